@@ -1,0 +1,1 @@
+"""The portal: asks in time, keeps what was approved, and publishes one page for everyone."""
