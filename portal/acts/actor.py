@@ -1,0 +1,110 @@
+"""Who does something, and who may do what: one table for both skins, closed by default."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import wraps
+from typing import Any, Concatenate, ParamSpec, TypeVar
+
+from portal.acts.refusals import NotYours
+from portal.store.database import touch, write
+from portal.store.refusals import NotFound
+
+P = ParamSpec("P")
+R = TypeVar("R")
+
+MANAGER, OFFICE, HOMEOWNER, DESIGNER = "manager", "office", "homeowner", "designer"
+STAFF = frozenset({MANAGER, OFFICE})
+EVERYONE = frozenset({MANAGER, OFFICE, HOMEOWNER, DESIGNER})
+_MANAGER = frozenset({MANAGER})
+_HOMEOWNER = frozenset({HOMEOWNER})
+
+MAY: dict[str, frozenset[str]] = {
+    "add_project": STAFF,
+    "change_project": STAFF,
+    "change_firm": _MANAGER,
+    "add_room": STAFF,
+    "change_room": STAFF,
+    "remove_room": STAFF,
+    "add_person": STAFF,
+    "change_person": STAFF,
+    "remove_person": STAFF,
+    "make_link": STAFF,
+    "revoke_link": STAFF,
+    "add_phase": _MANAGER,
+    "change_phase": _MANAGER,
+    "remove_phase": _MANAGER,
+    "fill_plan": _MANAGER,
+    "start_phase": _MANAGER,
+    "finish_phase": _MANAGER,
+    "release_phase": _MANAGER,
+    "ask_decision": _MANAGER,
+    "change_decision": _MANAGER,
+    "ask_again": _MANAGER,
+    "answer_question": STAFF,
+    "approve": _HOMEOWNER,
+    "ask_back": _HOMEOWNER,
+    "book_visit": STAFF,
+    "change_visit": STAFF,
+    "cancel_visit": STAFF,
+    "order_delivery": STAFF,
+    "change_delivery": STAFF,
+    "remove_delivery": STAFF,
+    "record_arrival": STAFF,
+    "post_update": STAFF,
+    "change_update": STAFF,
+    "remove_update": STAFF,
+    "note_call": STAFF,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Actor:
+    """A member of staff (`project` is None: all projects) or a person of one project's household."""
+
+    role: str
+    id: int
+    name: str
+    project: int | None = None
+
+    @property
+    def is_staff(self) -> bool:
+        return self.role in STAFF
+
+    @property
+    def key(self) -> str:
+        """Names this actor for good, e.g. `staff:3` or `person:7`."""
+        return f"{'staff' if self.is_staff else 'person'}:{self.id}"
+
+    def may_see(self, project_id: int) -> bool:
+        return self.project is None or self.project == project_id
+
+
+def allow(actor: Actor, doing: str, project_id: int | None = None) -> None:
+    """Raise NotFound for a stranger to the project, NotYours for a role that may not do this."""
+    if project_id is not None and not actor.may_see(project_id):
+        raise NotFound(what="project")
+    if actor.role not in MAY[doing]:
+        raise NotYours(who=" or ".join(f"the {role}" for role in sorted(MAY[doing])))
+
+
+def act(
+    function: Callable[Concatenate[Actor, int, P], R],
+) -> Callable[Concatenate[Actor, int, P], R]:
+    """Make a function one act on one project: allowed or refused, then all in one transaction."""
+    doing = function.__name__
+    if doing not in MAY:
+        raise KeyError(f"{doing} is missing in the table of who may do what")
+
+    @wraps(function)
+    def run(actor: Actor, project_id: int, *args: P.args, **kwargs: P.kwargs) -> R:
+        allow(actor, doing, project_id)
+        with write():
+            touch(project_id)
+            return function(actor, project_id, *args, **kwargs)
+
+    return run
+
+
+def known_values(values: dict[str, Any], *names: str) -> dict[str, Any]:
+    """Those of `names` that were sent, for a change that leaves the rest alone."""
+    return {name: values[name] for name in names if name in values}

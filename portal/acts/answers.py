@@ -1,0 +1,121 @@
+"""What the household says to a decision: approve one option of one revision, or ask back."""
+
+from typing import Any
+
+from portal.acts.actor import Actor, act
+from portal.acts.changes import what_changed
+from portal.acts.entries import keep
+from portal.acts.refusals import AlreadyApproved, Superseded
+from portal.acts.times import when_words
+from portal.store import decision_rows
+from portal.store.decision_rows import Asked
+from portal.store.facts import ApprovalFact
+from portal.store.refusals import FieldRefused, NotFound
+from portal.store.rows import project_row
+from portal.store.tables import Person, QuestionBack
+
+
+@act
+def approve(
+    actor: Actor, project_id: int, decision_id: int, *, revision: int, option: str, name: str, now: int
+) -> tuple[ApprovalFact, bool]:
+    """Accept one option of one revision, under one's typed name.
+
+    Returns the approval and whether it is new: the same approval sent again is the first one.
+    Raises Superseded for an earlier revision, AlreadyApproved for another option than was approved.
+    """
+    asked = _asked(project_id, decision_id)
+    _refuse_superseded(asked, revision)
+    chosen = _chosen(asked, option)
+    name = _typed_name(name)
+    given = [ApprovalFact(asked.id, revision, o, p, n, at) for p, o, n, at in decision_rows.approvals(asked.id, revision)]
+    _refuse_another(project_id, asked, given, option)
+    mine = next((approval for approval in given if approval.person_id == actor.id), None)
+    if mine:
+        return mine, False
+    approval = ApprovalFact(asked.id, revision, option, actor.id, name, now)
+    decision_rows.add_approval(asked.id, revision, option, actor.id, name, now)
+    if _enough(project_id, asked, [*given, approval]):
+        decision_rows.set_state(asked.id, revision, "approved")
+    keep(actor, project_id, "approved", _body(asked, approval, chosen), now)
+    return approval, True
+
+
+@act
+def ask_back(
+    actor: Actor, project_id: int, decision_id: int, *, revision: int, text: str, now: int
+) -> QuestionBack:
+    """Ask instead of answering. The decision waits for the manager's answer."""
+    asked = _asked(project_id, decision_id)
+    _refuse_superseded(asked, revision)
+    if not text.strip():
+        raise FieldRefused("text", "Write your question first.")
+    question = QuestionBack.create(
+        decision=asked.id, revision=revision, person=actor.id, text=text.strip(), asked_at=now
+    )
+    if asked.state != "approved":
+        decision_rows.set_state(asked.id, revision, "asked_back")
+    keep(actor, project_id, "asked_back", {"decision": asked.number, "revision": revision, "text": text.strip()}, now)
+    return question
+
+
+def _asked(project_id: int, decision_id: int) -> Asked:
+    asked = decision_rows.for_answer(project_id, decision_id)
+    if asked is None:
+        raise NotFound(what="decision")
+    return asked
+
+
+def _refuse_superseded(asked: Asked, revision: int) -> None:
+    if revision == asked.revision:
+        return
+    old = decision_rows.find_revision(asked.id, revision)
+    if old is None:
+        raise FieldRefused("revision", f"There is no revision {revision}. The current one is {asked.revision}.")
+    changes = what_changed(old.question, old.options, asked.question, asked.options)
+    raise Superseded(changes=" ".join(changes), revision=asked.revision, changed=changes)
+
+
+def _chosen(asked: Asked, option: str) -> dict[str, Any]:
+    chosen = asked.option(option)
+    if chosen is None:
+        keys = ", ".join(o["key"] for o in asked.options)
+        raise FieldRefused("option", f"Choose one of the options: {keys}.")
+    return chosen
+
+
+def _typed_name(name: str) -> str:
+    name = " ".join(name.split())
+    if len(name) < 2:
+        raise FieldRefused("name", "Type your full name to confirm.")
+    return name
+
+
+def _refuse_another(project_id: int, asked: Asked, given: list[ApprovalFact], option: str) -> None:
+    """The first approval of a revision settles the option; the others may only join it."""
+    other = next((approval for approval in given if approval.option != option), None)
+    if other:
+        title = (asked.option(other.option) or {}).get("title", other.option)
+        when = when_words(other.at, project_row(project_id).timezone)
+        raise AlreadyApproved(name=other.name, option=title, number=asked.number, when=when)
+
+
+def _enough(project_id: int, asked: Asked, given: list[ApprovalFact]) -> bool:
+    people = {approval.person_id for approval in given}
+    if asked.approvers == "any":
+        return True
+    if asked.approvers == "all":
+        return set(decision_rows.approvers(project_id)) <= people
+    return int(asked.approvers) in people
+
+
+def _body(asked: Asked, approval: ApprovalFact, chosen: dict[str, Any]) -> dict[str, Any]:
+    return {
+        "decision": asked.number, "revision": approval.revision, "check_code": asked.check_code,
+        "option": approval.option, "title": chosen["title"], "name": approval.name,
+        "cost_cents": chosen.get("cost_cents"), "days": chosen.get("days"),
+    }
+
+
+def may_approve(person_id: int) -> bool:
+    return bool(Person.get_by_id(person_id).may_approve)

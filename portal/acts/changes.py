@@ -1,0 +1,33 @@
+"""What changed between two revisions of a question, in sentences."""
+
+from typing import Any
+
+Options = list[dict[str, Any]]
+
+
+def what_changed(old_question: str, old: Options, new_question: str, new: Options) -> list[str]:
+    """One sentence for each difference, in the order in which it is read on the page."""
+    sentences = []
+    if old_question != new_question:
+        sentences.append(f"The question is now: “{new_question}”.")
+    before, after = _by_key(old), _by_key(new)
+    sentences += [f"“{option['title']}” is no longer offered." for key, option in before.items() if key not in after]
+    for key, option in after.items():
+        sentences += _option_changes(before.get(key), option)
+    return sentences or ["A detail of it was changed."]
+
+
+def _option_changes(old: dict[str, Any] | None, new: dict[str, Any]) -> list[str]:
+    if old is None:
+        return [f"“{new['title']}” is new."]
+    if old["title"] != new["title"]:
+        return [f"“{old['title']}” became “{new['title']}”."]
+    changed = [name for name in ("effects", "cost_cents", "days", "recommended") if old.get(name) != new.get(name)]
+    words = {"effects": "its effects", "cost_cents": "its price", "days": "its days", "recommended": "our recommendation"}
+    if not changed:
+        return []
+    return [f"“{new['title']}”: {' and '.join(words[name] for name in changed)} changed."]
+
+
+def _by_key(options: Options) -> dict[str, dict[str, Any]]:
+    return {option["key"]: option for option in options}

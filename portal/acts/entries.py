@@ -1,0 +1,16 @@
+"""Writes a record entry with the fact, in its transaction: if it can't be written, the fact isn't."""
+
+from typing import Any
+
+from portal.acts.actor import Actor
+from portal.acts.times import utc_text
+from portal.record.chain import Entry, next_entry
+from portal.store import record_rows
+
+
+def keep(actor: Actor, project_id: int, kind: str, body: dict[str, Any], now: int) -> Entry:
+    """Add one entry to the project's record. `body` is plain JSON values; `now` in seconds."""
+    who = {"kind": "staff" if actor.is_staff else "person", "id": actor.id, "name": actor.name, "role": actor.role}
+    entry = next_entry(project_id, record_rows.last(project_id), utc_text(now), who, kind, body)
+    record_rows.add(entry)
+    return entry

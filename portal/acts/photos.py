@@ -1,0 +1,76 @@
+"""Photos: re-encoded, so that nothing but the picture remains (no EXIF, no place), in two sizes."""
+
+import hashlib
+import os
+import warnings
+from dataclasses import dataclass
+from io import BytesIO
+from pathlib import Path
+
+from PIL import Image, ImageOps, UnidentifiedImageError
+
+from portal.acts.refusals import NotAPhoto
+
+LARGEST_BYTES = 20 * 1024 * 1024
+_LARGEST_PIXELS = 60_000_000
+_SIZES = {"large": 1600, "small": 640}
+_FORMATS = ("JPEG", "PNG", "WEBP", "GIF", "TIFF", "MPO")
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """A photo whose files are on disk: `<name>-large.jpg` and `<name>-small.jpg`; width and height of the large one."""
+
+    name: str
+    caption: str
+    width: int
+    height: int
+
+
+def keep_photo(directory: Path, data: bytes, file: str, caption: str = "") -> Kept:
+    """Write a photo's two sizes into `directory`. Raises NotAPhoto, saying what to do.
+
+    The name is a digest of the picture, so the same photo sent twice is kept once.
+    """
+    picture = _opened(data, file)
+    sizes = {size: _encoded(picture, edge) for size, edge in _SIZES.items()}
+    name = hashlib.sha256(sizes["large"][0]).hexdigest()[:20]
+    directory.mkdir(parents=True, exist_ok=True)
+    for size, (encoded, _) in sizes.items():
+        _write(directory / f"{name}-{size}.jpg", encoded)
+    width, height = sizes["large"][1]
+    return Kept(name, caption, width, height)
+
+
+def _opened(data: bytes, file: str) -> Image.Image:
+    if len(data) > LARGEST_BYTES:
+        raise NotAPhoto(field="photos", file=file, reason="it is larger than 20 MB. Send a smaller one.")
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("error", Image.DecompressionBombWarning)
+            picture = Image.open(BytesIO(data), formats=_FORMATS)
+            if picture.width * picture.height > _LARGEST_PIXELS:
+                raise NotAPhoto(field="photos", file=file, reason="it has too many pixels. Send a smaller one.")
+            turned = ImageOps.exif_transpose(picture)
+            return turned.convert("RGB")
+    except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
+        raise NotAPhoto(field="photos", file=file, reason="it has too many pixels. Send a smaller one.") from error
+    except (UnidentifiedImageError, OSError, SyntaxError, ValueError) as error:
+        raise NotAPhoto(field="photos", file=file, reason="it is no picture that we can read. Send a JPEG.") from error
+
+
+def _encoded(picture: Image.Image, edge: int) -> tuple[bytes, tuple[int, int]]:
+    copy = picture.copy()
+    copy.thumbnail((edge, edge))
+    copy.info.clear()
+    out = BytesIO()
+    copy.save(out, "JPEG", quality=82, optimize=True)
+    return out.getvalue(), copy.size
+
+
+def _write(path: Path, data: bytes) -> None:
+    if path.exists():
+        return
+    part = path.with_suffix(f".{os.getpid()}.part")
+    part.write_bytes(data)
+    part.replace(path)

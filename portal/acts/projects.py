@@ -1,0 +1,86 @@
+"""Setting up a project: the project itself, the firm's details, rooms, and the people of the household."""
+
+from typing import Any
+
+from portal.acts.actor import Actor, act, allow
+from portal.acts.entries import keep
+from portal.planning.calendar import CalendarError, calendar_of
+from portal.store.database import touch, write
+from portal.store.refusals import FieldRefused
+from portal.store.rows import add_row, change_row, in_project, project_row, remove_row
+from portal.store.tables import Firm, Person, Project, Room
+
+
+def add_project(actor: Actor, values: dict[str, Any], now: int) -> Project:
+    allow(actor, "add_project")
+    _check_calendar(values["calendar"], values["timezone"])
+    with write():
+        project = add_row(Project, **values)
+        touch(project.id)
+        if project.contract_cents is not None:
+            keep(actor, project.id, "contract_changed", {"cents": project.contract_cents}, now)
+        return project
+
+
+@act
+def change_project(actor: Actor, project_id: int, seen: int, values: dict[str, Any], now: int) -> Project:
+    before = project_row(project_id)
+    _check_calendar(values.get("calendar", before.calendar), values.get("timezone", before.timezone))
+    project = change_row(Project, project_id, seen, values)
+    if project.contract_cents != before.contract_cents:
+        body = {"cents": project.contract_cents, "before": before.contract_cents}
+        keep(actor, project_id, "contract_changed", body, now)
+    return project
+
+
+def change_firm(actor: Actor, seen: int, values: dict[str, Any]) -> Firm:
+    """The firm's details stand on every page, so every project is touched."""
+    allow(actor, "change_firm")
+    with write():
+        firm = change_row(Firm, Firm.select().get().id, seen, values)
+        for project in Project.select(Project.id):
+            touch(project.id)
+        return firm
+
+
+@act
+def add_room(actor: Actor, project_id: int, values: dict[str, Any]) -> Room:
+    values.setdefault("position", Room.select().where(Room.project == project_id).count())
+    return add_row(Room, project=project_id, **values)
+
+
+@act
+def change_room(actor: Actor, project_id: int, room_id: int, seen: int, values: dict[str, Any]) -> Room:
+    in_project(Room, project_id, room_id)
+    return change_row(Room, room_id, seen, values)
+
+
+@act
+def remove_room(actor: Actor, project_id: int, room_id: int, seen: int) -> None:
+    in_project(Room, project_id, room_id)
+    remove_row(Room, room_id, seen)
+
+
+@act
+def add_person(actor: Actor, project_id: int, values: dict[str, Any]) -> Person:
+    return add_row(Person, project=project_id, **values)
+
+
+@act
+def change_person(actor: Actor, project_id: int, person_id: int, seen: int, values: dict[str, Any]) -> Person:
+    in_project(Person, project_id, person_id)
+    return change_row(Person, person_id, seen, values)
+
+
+@act
+def remove_person(actor: Actor, project_id: int, person_id: int, seen: int) -> None:
+    """A person who has approved or asked stays: the record names them. Revoke the link instead."""
+    in_project(Person, project_id, person_id)
+    remove_row(Person, person_id, seen)
+
+
+def _check_calendar(spec: dict[str, Any], timezone: str) -> None:
+    try:
+        calendar_of(spec, timezone)
+    except CalendarError as error:
+        raise FieldRefused(error.field, error.message) from error

@@ -1,0 +1,64 @@
+"""Refusals of the acts: one class a reason, one sentence each, fit to be read down the phone."""
+
+from portal.store.refusals import Busy, CannotWrite, FieldRefused, NotFound, Refused, Stale
+
+__all__ = [
+    "AlreadyAnswered", "AlreadyApproved", "AlreadyFinished", "AlreadyStarted", "Busy", "CannotWrite", "FieldRefused",
+    "Held", "NotAPhoto", "NotFound", "NotHeld", "NotSignedIn", "NotStarted", "NotYours", "Refused", "Stale",
+    "Superseded", "WrongPassword",
+]
+
+
+class NotSignedIn(Refused):
+    status = 401
+    sentence = "Please sign in first."
+
+
+class WrongPassword(Refused):
+    status = 403
+    sentence = "That e-mail address and password don't belong together. Check both and try again."
+
+
+class NotYours(Refused):
+    status = 403
+    sentence = "This is for {who} to do."
+
+
+class Held(Refused):
+    sentence = "{phase} can't start yet: it is held until {decisions}."
+
+
+class NotHeld(Refused):
+    sentence = "{phase} is not held by an open decision, so there is nothing to release."
+
+
+class AlreadyStarted(Refused):
+    sentence = "{phase} was started already, on {when}."
+
+
+class NotStarted(Refused):
+    sentence = "{phase} has not been started, so it can't be finished. Start it first."
+
+
+class AlreadyFinished(Refused):
+    sentence = "{phase} was finished already, on {when}."
+
+
+class Superseded(Refused):
+    sentence = (
+        "The question has changed since you read it: {changes} Your answer was not counted. "
+        "Please read the new question and answer that."
+    )
+
+
+class AlreadyApproved(Refused):
+    sentence = "{name} already approved “{option}” for decision {number} on {when}. Call the office to change it."
+
+
+class AlreadyAnswered(Refused):
+    sentence = "This question was answered already, by {name}."
+
+
+class NotAPhoto(Refused):
+    status = 422
+    sentence = "{file} can't be used as a photo: {reason}"

@@ -1,0 +1,76 @@
+"""The people of the firm: accounts, passwords, API tokens. Done on the server, by its operator."""
+
+from argon2 import PasswordHasher
+from argon2.exceptions import InvalidHashError, VerificationError
+
+from portal import signing
+from portal.acts.actor import STAFF, Actor
+from portal.acts.refusals import WrongPassword
+from portal.store.database import write
+from portal.store.refusals import FieldRefused, NotFound
+from portal.store.rows import add_row
+from portal.store.tables import Staff, Token
+
+SHORTEST_PASSWORD = 10
+_hasher = PasswordHasher()
+
+
+def add_staff(name: str, email: str, role: str, password: str) -> Staff:
+    if role not in STAFF:
+        raise FieldRefused("role", "The role is manager or office.")
+    if "@" not in email:
+        raise FieldRefused("email", "Give an e-mail address; it is what they sign in with.")
+    if len(password) < SHORTEST_PASSWORD:
+        raise FieldRefused("password", f"Use at least {SHORTEST_PASSWORD} characters.")
+    with write():
+        return add_row(Staff, name=name, email=email.strip().lower(), role=role, password_hash=_hasher.hash(password))
+
+
+def add_token(email: str, label: str, now: int) -> str:
+    """A new bearer token with the role of this member of staff. It is shown once; only its digest is kept."""
+    staff = Staff.get_or_none((Staff.email == email.strip().lower()) & Staff.active)
+    if staff is None:
+        raise NotFound(what="member of staff")
+    token = signing.new_bearer()
+    with write():
+        Token.create(staff=staff, digest=signing.digest(token), label=label, made_at=now)
+    return token
+
+
+def sign_in(email: str, password: str) -> Actor:
+    """Raises WrongPassword, after the same work whether the address is known or not."""
+    staff = Staff.get_or_none((Staff.email == email.strip().lower()) & Staff.active)
+    try:
+        _hasher.verify(staff.password_hash if staff else _nobody(), password)
+    except (VerificationError, InvalidHashError) as error:
+        raise WrongPassword(field="password") from error
+    if staff is None:
+        raise WrongPassword(field="password")
+    return Actor(staff.role, staff.id, staff.name)
+
+
+def staff_actor(staff_id: int) -> Actor | None:
+    """The member of staff behind a session, if they still work here."""
+    staff = Staff.get_or_none((Staff.id == staff_id) & Staff.active)
+    return Actor(staff.role, staff.id, staff.name) if staff else None
+
+
+def bearer_actor(token: str) -> Actor | None:
+    row = (
+        Token.select(Token, Staff)
+        .join(Staff)
+        .where((Token.digest == signing.digest(token)) & Token.revoked_at.is_null() & Staff.active)
+        .first()
+    )
+    return Actor(row.staff.role, row.staff.id, row.staff.name) if row else None
+
+
+def _nobody() -> str:
+    """A hash that no password fits, made once."""
+    global _no_hash
+    if not _no_hash:
+        _no_hash = _hasher.hash(signing.new_bearer())
+    return _no_hash
+
+
+_no_hash = ""

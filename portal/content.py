@@ -1,0 +1,57 @@
+"""The written guidance in content/: found by folder and name, read once, turned into HTML once."""
+
+import hashlib
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+
+from portal.prose import html_of
+
+DIRECTORY = Path(__file__).resolve().parent.parent / "content"
+_NAME = re.compile(r"[a-z0-9][a-z0-9_-]*")
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One page of guidance. `version` is a digest of the text: it tells which wording was shown."""
+
+    name: str
+    title: str
+    summary: str
+    html: str
+    version: str
+
+
+@lru_cache(maxsize=256)
+def piece(folder: str, name: str) -> Piece | None:
+    """The piece `content/<folder>/<name>.md`, or None."""
+    path = DIRECTORY / folder / f"{name}.md"
+    if not _NAME.fullmatch(name) or not path.is_file():
+        return None
+    return parse(name, path.read_text(encoding="utf-8"))
+
+
+@lru_cache(maxsize=16)
+def pieces(folder: str) -> tuple[Piece, ...]:
+    """All pieces of a folder, by title."""
+    found = (piece(folder, path.stem) for path in sorted((DIRECTORY / folder).glob("*.md")))
+    return tuple(sorted((p for p in found if p is not None), key=lambda p: p.title))
+
+
+def guidance_for(kind: str) -> Piece | None:
+    """The guidance shown beside a decision of this kind."""
+    return piece("decisions", kind) or piece("decisions", "general")
+
+
+def parse(name: str, text: str) -> Piece:
+    """First line `# Title`, then `> summary`, then Markdown."""
+    version = hashlib.sha256(text.encode()).hexdigest()[:16]
+    lines = text.splitlines()
+    title = lines.pop(0).removeprefix("# ").strip()
+    while lines and not lines[0].strip():
+        lines.pop(0)
+    summary = []
+    while lines and lines[0].startswith(">"):
+        summary.append(lines.pop(0).lstrip("> ").strip())
+    return Piece(name, title, " ".join(summary), html_of("\n".join(lines)), version)

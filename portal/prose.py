@@ -1,0 +1,25 @@
+"""Markdown in, allow-listed HTML out: the only way that written text gets onto a page."""
+
+import markdown
+import nh3
+
+_TAGS = {
+    "p", "br", "em", "strong", "a", "ul", "ol", "li", "h2", "h3", "h4", "blockquote", "code", "pre", "hr",
+    "table", "thead", "tbody", "tr", "th", "td",
+}
+_ATTRIBUTES = {"a": {"href"}, "th": {"align"}, "td": {"align"}}
+_SCHEMES = {"http", "https", "mailto", "tel"}
+
+
+def html_of(text: str) -> str:
+    """Turn Markdown into HTML with headings from `h2` down; scripts, styles, images and other tags are dropped."""
+    raw = markdown.markdown(text, extensions=["tables", "sane_lists"], output_format="html")
+    raw = raw.replace("<h1>", "<h2>").replace("</h1>", "</h2>")
+    return nh3.clean(
+        raw, tags=_TAGS, attributes=_ATTRIBUTES, url_schemes=_SCHEMES, link_rel="noopener noreferrer"
+    )
+
+
+def plain_of(text: str) -> str:
+    """The words of some Markdown, without marks: for titles, notices and descriptions."""
+    return " ".join(nh3.clean(html_of(text), tags=set()).split())

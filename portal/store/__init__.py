@@ -1,0 +1,1 @@
+"""What is kept: tables, migrations, named queries, and the snapshot of a project."""

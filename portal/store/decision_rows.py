@@ -1,0 +1,102 @@
+"""Questions that acts ask of decisions; the hot path of an approval goes past the mapper."""
+
+import json
+from dataclasses import dataclass
+from typing import Any
+
+from portal.store.database import execute
+from portal.store.tables import Approval, Decision, Person, QuestionBack, Revision
+
+_FOR_ANSWER = """SELECT d.id, d.number, d.state, d.revision, d.approvers, r.check_code, r.options, r.question
+    FROM decision d JOIN revision r ON r.decision_id = d.id AND r.number = d.revision
+    WHERE d.id = ? AND d.project_id = ?"""
+_APPROVALS = """SELECT a.person_id, a.option, a.name, a.at FROM approval a
+    WHERE a.decision_id = ? AND a.revision = ? ORDER BY a.id"""
+_ADD_APPROVAL = 'INSERT INTO approval (decision_id, revision, "option", person_id, name, at) VALUES (?, ?, ?, ?, ?, ?)'
+_SET_STATE = "UPDATE decision SET state = ?, version = version + 1 WHERE id = ? AND revision = ?"
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A decision as whoever answers it must see it."""
+
+    id: int
+    number: int
+    state: str
+    revision: int
+    approvers: str
+    check_code: str
+    options: list[dict[str, Any]]
+    question: str
+
+    def option(self, key: str) -> dict[str, Any] | None:
+        return next((option for option in self.options if option["key"] == key), None)
+
+
+def for_answer(project_id: int, decision_id: int) -> Asked | None:
+    row = execute(_FOR_ANSWER, decision_id, project_id).fetchone()
+    if row is None:
+        return None
+    options = json.loads(row[6]) if isinstance(row[6], str) else row[6]
+    return Asked(*row[:6], options, row[7])
+
+
+def approvals(decision_id: int, revision: int) -> list[tuple[int, str, str, int]]:
+    """(person id, option, name, at) of a revision, in order."""
+    return execute(_APPROVALS, decision_id, revision).fetchall()
+
+
+def add_approval(decision_id: int, revision: int, option: str, person_id: int, name: str, now: int) -> None:
+    execute(_ADD_APPROVAL, decision_id, revision, option, person_id, name, now)
+
+
+def set_state(decision_id: int, revision: int, state: str) -> None:
+    execute(_SET_STATE, state, decision_id, revision)
+
+
+def approvers(project_id: int) -> list[int]:
+    """The people of the household who may approve."""
+    rows = Person.select(Person.id).where(
+        (Person.project == project_id) & (Person.role == "homeowner") & Person.may_approve
+    )
+    return [row.id for row in rows]
+
+
+def by_number(project_id: int, number: int) -> Decision | None:
+    return Decision.get_or_none((Decision.project == project_id) & (Decision.number == number))
+
+
+def next_number(project_id: int) -> int:
+    return Decision.select().where(Decision.project == project_id).count() + 1
+
+
+def revision(decision_id: int, number: int) -> Revision:
+    return Revision.get((Revision.decision == decision_id) & (Revision.number == number))
+
+
+def find_revision(decision_id: int, number: int) -> Revision | None:
+    return Revision.get_or_none((Revision.decision == decision_id) & (Revision.number == number))
+
+
+def revisions(decision_id: int) -> list[Revision]:
+    return list(Revision.select().where(Revision.decision == decision_id).order_by(Revision.number))
+
+
+def approvals_of(decision_id: int) -> list[Approval]:
+    return list(Approval.select().where(Approval.decision == decision_id).order_by(Approval.id))
+
+
+def questions_back(decision_id: int) -> list[QuestionBack]:
+    return list(QuestionBack.select().where(QuestionBack.decision == decision_id).order_by(QuestionBack.id))
+
+
+def unanswered(decision_id: int) -> bool:
+    return QuestionBack.select().where(
+        (QuestionBack.decision == decision_id) & QuestionBack.answer.is_null()
+    ).exists()
+
+
+def answer(question_id: int, text: str, staff_id: int, now: int) -> None:
+    QuestionBack.update(answer=text, answered_by=staff_id, answered_at=now).where(
+        QuestionBack.id == question_id
+    ).execute()

@@ -1,0 +1,189 @@
+"""The shapes of a snapshot: what the store knows of one project at one moment, as plain values.
+
+Times are whole seconds since 1970-01-01T00:00Z, dates are dates, work and waits are minutes, money is cents.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any, NamedTuple
+
+
+class FirmFact(NamedTuple):
+    name: str
+    phone: str
+    email: str
+    address: str
+    office_hours: str
+    registrations: list[str]
+
+
+class ProjectFact(NamedTuple):
+    id: int
+    name: str
+    address: str
+    timezone: str
+    calendar: str  # JSON text, so that a calendar can be kept by it
+    starts_on: date
+    promised_on: date | None
+    signed_on: date | None
+    contract_cents: int | None
+    phone: str
+    office_hours: str
+    closed_at: int | None
+    changed: int
+
+
+class RoomFact(NamedTuple):
+    id: int
+    name: str
+    services: list[Any]
+
+
+class PersonFact(NamedTuple):
+    id: int
+    name: str
+    role: str
+    phone: str
+    email: str
+    may_approve: bool
+
+
+class ReleaseFact(NamedTuple):
+    phase_id: int
+    decision_id: int
+    reason: str
+    staff: str
+    at: int
+
+
+@dataclass(frozen=True, slots=True)
+class PhaseFact:
+    id: int
+    name: str
+    room_id: int | None
+    crew: str
+    work_low: int
+    work_likely: int
+    work_high: int
+    not_before: date | None
+    state: str
+    started_at: int | None
+    finished_at: int | None
+    remaining: int | None
+    note: str
+    takes: list[Any]
+    after: tuple[tuple[int, int], ...] = ()  # (phase id, wait)
+    held_by: tuple[int, ...] = ()  # decision ids
+    releases: tuple[ReleaseFact, ...] = ()
+
+
+class ApprovalFact(NamedTuple):
+    decision_id: int
+    revision: int
+    option: str
+    person_id: int
+    name: str
+    at: int
+
+
+class QuestionFact(NamedTuple):
+    id: int
+    decision_id: int
+    revision: int
+    person: str
+    text: str
+    asked_at: int
+    answer: str | None
+    answered_by: str | None
+    answered_at: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class DecisionFact:
+    """A decision in its current revision. `approvals` are those of the current revision only."""
+
+    id: int
+    number: int
+    kind: str
+    room_id: int | None
+    lead_days: int
+    asked_for: date | None
+    approvers: str
+    revision: int
+    state: str
+    question: str
+    options: list[dict[str, Any]]
+    detail: dict[str, Any] | None
+    check_code: str
+    asked_at: int
+    reason: str
+    approvals: tuple[ApprovalFact, ...] = ()
+    questions: tuple[QuestionFact, ...] = ()
+    holds: tuple[int, ...] = ()  # phase ids
+
+    @property
+    def is_open(self) -> bool:
+        return self.state in ("asked", "asked_back")
+
+    def option(self, key: str) -> dict[str, Any] | None:
+        return next((option for option in self.options if option["key"] == key), None)
+
+
+class VisitFact(NamedTuple):
+    id: int
+    phase_id: int | None
+    crew: str
+    purpose: str
+    starts_at: int
+    ends_at: int
+
+
+@dataclass(frozen=True, slots=True)
+class DeliveryFact:
+    id: int
+    item: str
+    expected_low: date
+    expected_on: date
+    expected_high: date
+    arrived_at: int | None
+    note: str
+    phases: tuple[int, ...] = ()
+
+
+class PhotoFact(NamedTuple):
+    update_id: int
+    name: str
+    caption: str
+    width: int
+    height: int
+
+
+@dataclass(frozen=True, slots=True)
+class UpdateFact:
+    id: int
+    staff: str
+    at: int
+    html: str
+    photos: tuple[PhotoFact, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Snapshot:
+    firm: FirmFact
+    project: ProjectFact
+    rooms: tuple[RoomFact, ...]
+    people: tuple[PersonFact, ...]
+    phases: tuple[PhaseFact, ...]
+    decisions: tuple[DecisionFact, ...]
+    visits: tuple[VisitFact, ...]
+    deliveries: tuple[DeliveryFact, ...]
+    updates: tuple[UpdateFact, ...]  # newest first
+
+    def room_name(self, room_id: int | None) -> str:
+        return next((room.name for room in self.rooms if room.id == room_id), "The whole house")
+
+    def phase(self, phase_id: int) -> PhaseFact:
+        return next(phase for phase in self.phases if phase.id == phase_id)
+
+    def decision(self, decision_id: int) -> DecisionFact:
+        return next(decision for decision in self.decisions if decision.id == decision_id)

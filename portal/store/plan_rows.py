@@ -1,0 +1,72 @@
+"""Links and holds of phases, and the questions that acts ask of the plan."""
+
+from collections.abc import Iterable, Sequence
+
+from portal.store.tables import Decision, Delivery, DeliveryHold, Phase, PhaseHold, PhaseLink, Release
+
+
+def next_position(project_id: int) -> int:
+    return Phase.select().where(Phase.project == project_id).count()
+
+
+def set_links(phase_id: int, after: Sequence[tuple[int, int]]) -> None:
+    """Replace what the phase follows: (phase id, wait in minutes)."""
+    PhaseLink.delete().where(PhaseLink.phase == phase_id).execute()
+    for before, wait in dict(after).items():
+        PhaseLink.create(phase=phase_id, after=before, wait=wait)
+
+
+def links_of(phase_id: int) -> list[tuple[int, int]]:
+    rows = PhaseLink.select().where(PhaseLink.phase == phase_id).order_by(PhaseLink.id)
+    return [(row.after_id, row.wait) for row in rows]
+
+
+def set_holds_of_phase(phase_id: int, decisions: Iterable[int]) -> None:
+    PhaseHold.delete().where(PhaseHold.phase == phase_id).execute()
+    for decision in dict.fromkeys(decisions):
+        PhaseHold.create(phase=phase_id, decision=decision)
+
+
+def set_holds_of_decision(decision_id: int, phases: Iterable[int]) -> None:
+    PhaseHold.delete().where(PhaseHold.decision == decision_id).execute()
+    for phase in dict.fromkeys(phases):
+        PhaseHold.create(phase=phase, decision=decision_id)
+
+
+def decisions_holding(phase_id: int) -> list[Decision]:
+    """Decisions that keep the phase from starting now: not approved, and not released for it."""
+    released = Release.select(Release.decision).where(Release.phase == phase_id)
+    return list(
+        Decision.select()
+        .join(PhaseHold)
+        .where((PhaseHold.phase == phase_id) & (Decision.state != "approved") & Decision.id.not_in(released))
+        .order_by(Decision.number)
+    )
+
+
+def held_by(phase_id: int) -> list[int]:
+    rows = PhaseHold.select().where(PhaseHold.phase == phase_id).order_by(PhaseHold.id)
+    return [row.decision_id for row in rows]
+
+
+def held_phases(decision_id: int) -> list[int]:
+    rows = PhaseHold.select().where(PhaseHold.decision == decision_id).order_by(PhaseHold.id)
+    return [row.phase_id for row in rows]
+
+
+def network(project_id: int) -> tuple[dict[int, str], list[tuple[int, int]]]:
+    """Names by phase id, and (phase, the phase that it follows)."""
+    names = {row.id: row.name for row in Phase.select(Phase.id, Phase.name).where(Phase.project == project_id)}
+    links = PhaseLink.select().join(Phase, on=PhaseLink.phase).where(Phase.project == project_id)
+    return names, [(row.phase_id, row.after_id) for row in links]
+
+
+def set_delivery_phases(delivery: Delivery, phases: Iterable[int]) -> None:
+    DeliveryHold.delete().where(DeliveryHold.delivery == delivery).execute()
+    for phase in dict.fromkeys(phases):
+        DeliveryHold.create(delivery=delivery, phase=phase)
+
+
+def delivery_phases(delivery_id: int) -> list[int]:
+    rows = DeliveryHold.select().where(DeliveryHold.delivery == delivery_id).order_by(DeliveryHold.id)
+    return [row.phase_id for row in rows]

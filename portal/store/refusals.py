@@ -1,0 +1,55 @@
+"""Refusals that the store itself can give. Each class is one reason, with one sentence for people."""
+
+from typing import Any, ClassVar
+
+
+class Refused(Exception):
+    """Something was asked that can't be done; nothing has been changed.
+
+    `sentence` is what a person is told, and what the office can read down the phone; its braces are filled
+    from the keyword arguments, which also travel to the API's problem details. `status` is the HTTP status
+    that means the same (RFC 9110). `field` names the input at fault, where there is one.
+    """
+
+    status: ClassVar[int] = 409
+    sentence: ClassVar[str] = "This can't be done."
+
+    def __init__(self, *, field: str | None = None, **details: Any) -> None:
+        self.field = field
+        self.details = details
+        super().__init__(self.sentence.format(**details))
+
+    @classmethod
+    def code(cls) -> str:
+        """The class's name as a slug, e.g. `not-yours`: the tail of a problem's `type`."""
+        return "".join("-" + c.lower() if c.isupper() else c for c in cls.__name__).lstrip("-")
+
+
+class NotFound(Refused):
+    status = 404
+    sentence = "There is no such {what} here."
+
+
+class Stale(Refused):
+    status = 412
+    sentence = "This {what} was changed by someone else since you opened it. Look at it again, then repeat your change."
+
+
+class Busy(Refused):
+    status = 503
+    sentence = "Someone else is writing just now. Nothing was changed; please send it again in a moment."
+
+
+class CannotWrite(Refused):
+    status = 507
+    sentence = "The server can't write to its disk, so nothing was changed. Please call the office; try again later."
+
+
+class FieldRefused(Refused):
+    """One field's value can't be used; says which and what to do."""
+
+    status = 422
+    sentence = "{field_name}: {message}"
+
+    def __init__(self, field: str, message: str) -> None:
+        super().__init__(field=field, field_name=field, message=message)

@@ -1,0 +1,21 @@
+"""What all tables share. Times are whole seconds since 1970-01-01T00:00Z, dates are dates, money is cents."""
+
+from peewee import IntegerField, JSONField, Model
+
+from portal.store.database import database
+
+
+class Table(Model):
+    class Meta:
+        database = database
+        legacy_table_names = False
+
+
+class Versioned(Table):
+    """A row that people edit: each write names the version that it saw."""
+
+    version = IntegerField(default=1)
+
+
+def json_list() -> JSONField:
+    return JSONField(default=list)

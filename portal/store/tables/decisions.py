@@ -1,0 +1,86 @@
+"""Decisions, their numbered revisions, and what people said to them."""
+
+from peewee import BigIntegerField, CharField, DateField, ForeignKeyField, IntegerField, JSONField, TextField
+
+from portal.store.tables.base import Table, Versioned
+from portal.store.tables.firm import Staff
+from portal.store.tables.plan import Phase
+from portal.store.tables.project import Person, Project, Room
+
+
+class Decision(Versioned):
+    project = ForeignKeyField(Project, backref="decisions", on_delete="CASCADE")
+    number = IntegerField()
+    kind = CharField(default="general")
+    room = ForeignKeyField(Room, null=True, backref="decisions", on_delete="RESTRICT")
+    lead_days = IntegerField(default=1)
+    asked_for = DateField(null=True)  # a need-by date for a decision that holds no phase
+    approvers = CharField(default="any")  # any | all | a person's id
+    revision = IntegerField(default=1)
+    state = CharField(default="asked")
+
+    class Meta:
+        indexes = ((("project", "number"), True),)
+
+
+class Revision(Table):
+    """Exactly what was shown: `shown` is the canonical JSON, `check_code` its SHA-256."""
+
+    decision = ForeignKeyField(Decision, backref="revisions", on_delete="CASCADE")
+    number = IntegerField()
+    question = TextField()
+    options = JSONField()
+    detail = JSONField(null=True)
+    shown = TextField()
+    check_code = CharField()
+    asked_at = BigIntegerField()
+    asked_by = ForeignKeyField(Staff, null=True)
+    reason = TextField(default="")
+
+    class Meta:
+        indexes = ((("decision", "number"), True),)
+
+
+class PhaseHold(Table):
+    """`phase` may not start until `decision` is approved."""
+
+    phase = ForeignKeyField(Phase, backref="held_by", on_delete="CASCADE")
+    decision = ForeignKeyField(Decision, backref="holds", on_delete="CASCADE")
+
+    class Meta:
+        indexes = ((("phase", "decision"), True),)
+
+
+class Approval(Table):
+    """One person's acceptance of one option of one revision. Never changed, never removed."""
+
+    decision = ForeignKeyField(Decision, backref="approvals", on_delete="RESTRICT")
+    revision = IntegerField()
+    option = CharField()
+    person = ForeignKeyField(Person, on_delete="RESTRICT")
+    name = CharField()
+    at = BigIntegerField()
+
+    class Meta:
+        indexes = ((("decision", "revision", "person"), True),)
+
+
+class QuestionBack(Table):
+    decision = ForeignKeyField(Decision, backref="questions_back", on_delete="CASCADE")
+    revision = IntegerField()
+    person = ForeignKeyField(Person)
+    text = TextField()
+    asked_at = BigIntegerField()
+    answer = TextField(null=True)
+    answered_by = ForeignKeyField(Staff, null=True)
+    answered_at = BigIntegerField(null=True)
+
+
+class Release(Table):
+    """The manager let a held phase start without an approval, and why."""
+
+    phase = ForeignKeyField(Phase, backref="releases", on_delete="CASCADE")
+    decision = ForeignKeyField(Decision)
+    reason = TextField()
+    staff = ForeignKeyField(Staff)
+    at = BigIntegerField()

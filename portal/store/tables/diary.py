@@ -1,0 +1,63 @@
+"""What was told: updates with photos, call notes; the record; and answers kept for repeated requests."""
+
+from peewee import BigIntegerField, BlobField, CharField, CompositeKey, ForeignKeyField, IntegerField, TextField
+
+from portal.store.tables.base import Table, Versioned
+from portal.store.tables.firm import Staff
+from portal.store.tables.project import Project
+
+
+class Update(Versioned):
+    project = ForeignKeyField(Project, backref="updates", on_delete="CASCADE")
+    staff = ForeignKeyField(Staff, null=True)
+    at = BigIntegerField(index=True)
+    text = TextField()
+    html = TextField()  # converted once, when written
+
+
+class Photo(Table):
+    update = ForeignKeyField(Update, backref="photos", on_delete="CASCADE", column_name="update_id")
+    name = CharField()  # of the file, without size and ending: a digest of its bytes
+    caption = CharField(default="")
+    width = IntegerField()
+    height = IntegerField()
+
+
+class Call(Table):
+    """A call note: what a caller asked and was told. A spoken answer never counts as an approval."""
+
+    project = ForeignKeyField(Project, backref="calls", on_delete="CASCADE")
+    staff = ForeignKeyField(Staff, null=True)
+    at = BigIntegerField()
+    caller = CharField()
+    asked = TextField()
+    told = TextField(default="")
+
+
+class RecordEntry(Table):
+    """One entry of a project's record: canonical bytes and their hash. Only ever added."""
+
+    project = ForeignKeyField(Project, backref="record", on_delete="RESTRICT")
+    sequence = IntegerField()
+    at = CharField()
+    kind = CharField()
+    canonical = BlobField()
+    hash = CharField()
+
+    class Meta:
+        primary_key = CompositeKey("project", "sequence")
+
+
+class Answered(Table):
+    """The answer to a request that may come again: same key, same answer."""
+
+    who = CharField()
+    key = CharField()
+    request = CharField()
+    status = IntegerField()
+    headers = TextField()
+    body = TextField()
+    at = BigIntegerField()
+
+    class Meta:
+        primary_key = CompositeKey("who", "key")

@@ -1,0 +1,71 @@
+"""The plan: phases and what they follow, visits, deliveries."""
+
+from peewee import BigIntegerField, CharField, DateField, ForeignKeyField, IntegerField, TextField
+
+from portal.store.tables.base import Table, Versioned, json_list
+from portal.store.tables.project import Project, Room
+
+
+class Phase(Versioned):
+    """Work in minutes of crew time: low, likely, high (all the same when only one figure is given)."""
+
+    project = ForeignKeyField(Project, backref="phases", on_delete="CASCADE")
+    room = ForeignKeyField(Room, null=True, backref="phases", on_delete="RESTRICT")
+    name = CharField()
+    crew = CharField(default="")
+    position = IntegerField(default=0)
+    work_low = IntegerField()
+    work_likely = IntegerField()
+    work_high = IntegerField()
+    not_before = DateField(null=True)
+    state = CharField(default="waiting")
+    started_at = BigIntegerField(null=True)
+    finished_at = BigIntegerField(null=True)
+    remaining = IntegerField(null=True)  # minutes
+    note = TextField(default="")
+    takes = json_list()
+
+    class Meta:
+        indexes = ((("project", "name"), True),)
+
+
+class PhaseLink(Table):
+    """`phase` starts when `after` has finished and `wait` minutes have passed by the clock."""
+
+    phase = ForeignKeyField(Phase, backref="follows", on_delete="CASCADE")
+    after = ForeignKeyField(Phase, backref="followed_by", on_delete="CASCADE")
+    wait = IntegerField(default=0)
+
+    class Meta:
+        indexes = ((("phase", "after"), True),)
+
+
+class Visit(Versioned):
+    project = ForeignKeyField(Project, backref="visits", on_delete="CASCADE")
+    phase = ForeignKeyField(Phase, null=True, backref="visits", on_delete="SET NULL")
+    crew = CharField()
+    purpose = CharField()
+    starts_at = BigIntegerField(index=True)
+    ends_at = BigIntegerField()
+    cancelled_at = BigIntegerField(null=True)
+    cancelled_because = CharField(default="")
+
+
+class Delivery(Versioned):
+    """An ordered item. The phases that wait for it are in DeliveryHold."""
+
+    project = ForeignKeyField(Project, backref="deliveries", on_delete="CASCADE")
+    item = CharField()
+    expected_low = DateField()
+    expected_on = DateField()
+    expected_high = DateField()
+    arrived_at = BigIntegerField(null=True)
+    note = TextField(default="")
+
+
+class DeliveryHold(Table):
+    delivery = ForeignKeyField(Delivery, backref="holds", on_delete="CASCADE")
+    phase = ForeignKeyField(Phase, backref="waits_for", on_delete="CASCADE")
+
+    class Meta:
+        indexes = ((("delivery", "phase"), True),)
