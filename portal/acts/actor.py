@@ -65,6 +65,7 @@ class Actor:
     id: int
     name: str
     project: int | None = None
+    may_approve: bool = True
 
     @property
     def is_staff(self) -> bool:

@@ -5,14 +5,14 @@ from typing import Any
 from portal.acts.actor import Actor, act
 from portal.acts.changes import what_changed
 from portal.acts.entries import keep
-from portal.acts.refusals import AlreadyApproved, Superseded
+from portal.acts.refusals import AlreadyApproved, NotYours, Superseded
 from portal.acts.times import when_words
 from portal.store import decision_rows
 from portal.store.decision_rows import Asked
 from portal.store.facts import ApprovalFact
 from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import project_row
-from portal.store.tables import Person, QuestionBack
+from portal.store.tables import QuestionBack
 
 
 @act
@@ -25,10 +25,11 @@ def approve(
     Raises Superseded for an earlier revision, AlreadyApproved for another option than was approved.
     """
     asked = _asked(project_id, decision_id)
+    _refuse_onlooker(actor, asked)
     _refuse_superseded(asked, revision)
     chosen = _chosen(asked, option)
     name = _typed_name(name)
-    given = [ApprovalFact(asked.id, revision, o, p, n, at) for p, o, n, at in decision_rows.approvals(asked.id, revision)]
+    given = decision_rows.approvals(asked.id, revision)
     _refuse_another(project_id, asked, given, option)
     mine = next((approval for approval in given if approval.person_id == actor.id), None)
     if mine:
@@ -64,6 +65,13 @@ def _asked(project_id: int, decision_id: int) -> Asked:
     if asked is None:
         raise NotFound(what="decision")
     return asked
+
+
+def _refuse_onlooker(actor: Actor, asked: Asked) -> None:
+    """Some of a household only read; and a decision may be for one named person to approve."""
+    named = asked.approvers not in ("any", "all")
+    if not actor.may_approve or (named and asked.approvers != str(actor.id)):
+        raise NotYours(who="the person of the household who is named for it")
 
 
 def _refuse_superseded(asked: Asked, revision: int) -> None:
@@ -106,7 +114,7 @@ def _enough(project_id: int, asked: Asked, given: list[ApprovalFact]) -> bool:
         return True
     if asked.approvers == "all":
         return set(decision_rows.approvers(project_id)) <= people
-    return int(asked.approvers) in people
+    return int(asked.approvers) in people  # _refuse_onlooker has seen to it that nobody else is
 
 
 def _body(asked: Asked, approval: ApprovalFact, chosen: dict[str, Any]) -> dict[str, Any]:
@@ -115,7 +123,3 @@ def _body(asked: Asked, approval: ApprovalFact, chosen: dict[str, Any]) -> dict[
         "option": approval.option, "title": chosen["title"], "name": approval.name,
         "cost_cents": chosen.get("cost_cents"), "days": chosen.get("days"),
     }
-
-
-def may_approve(person_id: int) -> bool:
-    return bool(Person.get_by_id(person_id).may_approve)

@@ -4,6 +4,11 @@ from typing import Any
 
 Options = list[dict[str, Any]]
 
+_PARTS = {
+    "effects": "its effects", "cost_cents": "its price", "days": "its days", "recommended": "our recommendation",
+    "cannot_be_undone": "what can't be undone",
+}
+
 
 def what_changed(old_question: str, old: Options, new_question: str, new: Options) -> list[str]:
     """One sentence for each difference, in the order in which it is read on the page."""
@@ -22,11 +27,10 @@ def _option_changes(old: dict[str, Any] | None, new: dict[str, Any]) -> list[str
         return [f"“{new['title']}” is new."]
     if old["title"] != new["title"]:
         return [f"“{old['title']}” became “{new['title']}”."]
-    changed = [name for name in ("effects", "cost_cents", "days", "recommended") if old.get(name) != new.get(name)]
-    words = {"effects": "its effects", "cost_cents": "its price", "days": "its days", "recommended": "our recommendation"}
+    changed = [name for name in _PARTS if old.get(name) != new.get(name)]
     if not changed:
         return []
-    return [f"“{new['title']}”: {' and '.join(words[name] for name in changed)} changed."]
+    return [f"“{new['title']}”: {' and '.join(_PARTS[name] for name in changed)} changed."]
 
 
 def _by_key(options: Options) -> dict[str, dict[str, Any]]:

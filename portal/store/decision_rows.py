@@ -5,13 +5,14 @@ from dataclasses import dataclass
 from typing import Any
 
 from portal.store.database import execute
+from portal.store.facts import ApprovalFact
 from portal.store.tables import Approval, Decision, Person, QuestionBack, Revision
 
 _FOR_ANSWER = """SELECT d.id, d.number, d.state, d.revision, d.approvers, r.check_code, r.options, r.question
     FROM decision d JOIN revision r ON r.decision_id = d.id AND r.number = d.revision
     WHERE d.id = ? AND d.project_id = ?"""
-_APPROVALS = """SELECT a.person_id, a.option, a.name, a.at FROM approval a
-    WHERE a.decision_id = ? AND a.revision = ? ORDER BY a.id"""
+_APPROVALS = """SELECT decision_id, revision, "option", person_id, name, at FROM approval
+    WHERE decision_id = ? AND revision = ? ORDER BY id"""
 _ADD_APPROVAL = 'INSERT INTO approval (decision_id, revision, "option", person_id, name, at) VALUES (?, ?, ?, ?, ?, ?)'
 _SET_STATE = "UPDATE decision SET state = ?, version = version + 1 WHERE id = ? AND revision = ?"
 
@@ -41,9 +42,9 @@ def for_answer(project_id: int, decision_id: int) -> Asked | None:
     return Asked(*row[:6], options, row[7])
 
 
-def approvals(decision_id: int, revision: int) -> list[tuple[int, str, str, int]]:
-    """(person id, option, name, at) of a revision, in order."""
-    return execute(_APPROVALS, decision_id, revision).fetchall()
+def approvals(decision_id: int, revision: int) -> list[ApprovalFact]:
+    """Those of one revision, in the order in which they were given."""
+    return [ApprovalFact(*row) for row in execute(_APPROVALS, decision_id, revision).fetchall()]
 
 
 def add_approval(decision_id: int, revision: int, option: str, person_id: int, name: str, now: int) -> None:
