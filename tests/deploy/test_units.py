@@ -1,0 +1,77 @@
+"""The service, the timer and their settings fit together, and systemd takes them."""
+
+import re
+import shutil
+import subprocess
+from configparser import ConfigParser
+from pathlib import Path
+
+import pytest
+
+from tests.deploy.site import CHECKOUT
+
+DEPLOY = CHECKOUT / "deploy"
+UNITS = ["portal.service", "portal-tick.service", "portal-tick.timer"]
+SECTIONS = {".service": {"Unit", "Service", "Install"}, ".timer": {"Unit", "Timer", "Install"}}
+
+
+def unit(name: str) -> ConfigParser:
+    parser = ConfigParser(interpolation=None, strict=True)
+    parser.optionxform = str  # type: ignore[assignment]  # systemd's keys keep their capitals
+    parser.read_string((DEPLOY / name).read_text())
+    return parser
+
+
+def commands(name: str) -> list[str]:
+    return unit(name)["Service"]["ExecStart"].split()
+
+
+@pytest.mark.parametrize("name", UNITS)
+def test_a_unit_has_only_sections_that_its_kind_knows(name: str) -> None:
+    assert set(unit(name).sections()) <= SECTIONS[Path(name).suffix]
+
+
+def test_systemd_finds_nothing_to_say_about_the_units(tmp_path: Path) -> None:
+    """`systemd-analyze verify`, with a program that exists here in place of the portal's."""
+    for name in UNITS:
+        text = (DEPLOY / name).read_text()
+        (tmp_path / name).write_text(text.replace("/opt/portal/.venv/bin/portal", "/bin/true"))
+    assert _findings([tmp_path / name for name in UNITS]) == ""
+
+
+def _findings(units: list[Path]) -> str:
+    analyze = shutil.which("systemd-analyze")
+    if analyze is None:  # a container without systemd: at least nothing is misspelt in a way that names no key
+        keys = [line for path in units for line in path.read_text().splitlines() if line]
+        return "\n".join(line for line in keys if not re.fullmatch(r"#.*|\[[A-Z][a-z]+\]|[A-Z][A-Za-z]+=.*", line))
+    return subprocess.run([analyze, "verify", *units], capture_output=True, text=True, timeout=60).stderr
+
+
+def test_the_timer_starts_the_tick_every_5_to_15_minutes() -> None:
+    every = re.fullmatch(r"\*:0/(\d+)", unit("portal-tick.timer")["Timer"]["OnCalendar"])
+    assert every and 5 <= int(every[1]) <= 15
+    assert commands("portal-tick.service")[1:] == ["tick"]
+
+
+def test_nginx_asks_the_service_where_the_unit_starts_it() -> None:
+    serve = commands("portal.service")
+    assert serve[1] == "serve"
+    host, port = serve[serve.index("--host") + 1], serve[serve.index("--port") + 1]
+    assert f"server {host}:{port} " in (DEPLOY / "nginx.conf").read_text()
+
+
+def test_nginx_serves_the_pages_where_the_service_publishes_them() -> None:
+    data = re.search(r"^PORTAL_DATA=(.*)$", (DEPLOY / "portal.env.example").read_text(), re.M)
+    assert data
+    assert f"root {data[1]}/site;" in (DEPLOY / "nginx.conf").read_text()
+    assert data[1] == "/var/lib/" + unit("portal.service")["Service"]["StateDirectory"]
+
+
+def test_every_setting_that_the_portal_reads_is_in_the_example() -> None:
+    read = {
+        name
+        for path in (CHECKOUT / "portal").rglob("*.py")
+        for name in re.findall(r"\bPORTAL_[A-Z_]+\b", path.read_text())
+    }
+    shown = set(re.findall(r"^#?(PORTAL_[A-Z_]+)=", (DEPLOY / "portal.env.example").read_text(), re.M))
+    assert shown == read
