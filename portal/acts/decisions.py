@@ -65,7 +65,7 @@ def answer_question(
     if question is None:
         raise NotFound(what="question")
     if question.answer is not None:
-        raise AlreadyAnswered(name=question.answered_by.name)
+        raise AlreadyAnswered(name=question.answered_by.name if question.answered_by else "the office")
     if not answer.strip():
         raise FieldRefused("answer", "Write the answer first.")
     decision_rows.answer(question_id, answer.strip(), actor.id, now)

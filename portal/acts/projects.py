@@ -1,5 +1,6 @@
 """Setting up a project: the project itself, the firm's details, rooms, and the people of the household."""
 
+import json
 from typing import Any
 
 from portal.acts.actor import Actor, act, allow
@@ -81,6 +82,6 @@ def remove_person(actor: Actor, project_id: int, person_id: int, seen: int) -> N
 
 def _check_calendar(spec: dict[str, Any], timezone: str) -> None:
     try:
-        calendar_of(spec, timezone)
+        calendar_of(json.dumps(spec), timezone)
     except CalendarError as error:
         raise FieldRefused(error.field, error.message) from error

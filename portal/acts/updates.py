@@ -15,7 +15,7 @@ def post_update(actor: Actor, project_id: int, *, text: str, photos: Sequence[Ke
     """`photos` were kept by portal.acts.photos before; here they become part of the update."""
     update = Update.create(project=project_id, staff=actor.id, at=now, text=text, html=html_of(text))
     for photo in photos:
-        Photo.create(update=update, name=photo.name, caption=photo.caption, width=photo.width, height=photo.height)
+        Photo.create(of=update, name=photo.name, caption=photo.caption, width=photo.width, height=photo.height)
     return update
 
 

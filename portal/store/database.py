@@ -84,7 +84,8 @@ def write() -> Iterator[None]:
         yield
         return
     with _translated(), _my_turn():
-        _state.touched = touched = set()
+        touched: set[int] = set()
+        _state.touched = touched
         try:
             with database.atomic("IMMEDIATE") if is_sqlite() else database.atomic():
                 yield

@@ -38,8 +38,9 @@ def for_answer(project_id: int, decision_id: int) -> Asked | None:
     row = execute(_FOR_ANSWER, decision_id, project_id).fetchone()
     if row is None:
         return None
-    options = json.loads(row[6]) if isinstance(row[6], str) else row[6]
-    return Asked(*row[:6], options, row[7])
+    i, number, state, revision_number, who, code, options, question = row
+    plain = json.loads(options) if isinstance(options, str) else options
+    return Asked(i, number, state, revision_number, who, code, plain, question)
 
 
 def approvals(decision_id: int, revision: int) -> list[ApprovalFact]:

@@ -2,9 +2,9 @@
 
 import json
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from datetime import date
-from typing import Any
+from typing import Any, TypeVar
 
 from portal.store import facts
 from portal.store.database import execute, read
@@ -44,6 +44,7 @@ _UPDATES = """SELECT u.id, COALESCE(s.name, ''), u.at, u.html FROM "update" u LE
 _PHOTOS = """SELECT f.update_id, f.name, f.caption, f.width, f.height FROM photo f JOIN "update" u ON u.id = f.update_id
     WHERE u.project_id = ? ORDER BY f.id"""
 
+T = TypeVar("T")
 Rows = list[tuple[Any, ...]]
 
 
@@ -58,7 +59,7 @@ def read_snapshot(project_id: int) -> Snapshot:
             project=_project(project[0]),
             rooms=tuple(facts.RoomFact(i, name, _json(s)) for i, name, s in _rows(_ROOMS, project_id)),
             people=tuple(
-                facts.PersonFact(*row[:5], bool(row[5])) for row in _rows(_PEOPLE, project_id)
+                _made(facts.PersonFact, *row[:5], bool(row[5])) for row in _rows(_PEOPLE, project_id)
             ),
             phases=_phases(project_id),
             decisions=_decisions(project_id),
@@ -72,7 +73,7 @@ def _firm() -> facts.FirmFact:
     found = execute(_FIRM).fetchone()
     if found is None:
         return facts.FirmFact("", "", "", "", "", [])
-    return facts.FirmFact(*found[:5], _json(found[5]))
+    return _made(facts.FirmFact, *found[:5], _json(found[5]))
 
 
 def _project(row: tuple[Any, ...]) -> facts.ProjectFact:
@@ -86,8 +87,8 @@ def _phases(project_id: int) -> tuple[facts.PhaseFact, ...]:
     held_by = _grouped(_rows(_HOLDS, project_id))
     releases = [facts.ReleaseFact(*row) for row in _rows(_RELEASES, project_id)]
     return tuple(
-        facts.PhaseFact(
-            *row[:7], _date(row[7]), *row[8:13], _json(row[13]),
+        _made(
+            facts.PhaseFact, *row[:7], _date(row[7]), *row[8:13], _json(row[13]),
             after=tuple((phase, wait) for phase, wait in after[row[0]]),
             held_by=tuple(decision for (decision,) in held_by[row[0]]),
             releases=tuple(release for release in releases if release.phase_id == row[0]),
@@ -103,8 +104,8 @@ def _decisions(project_id: int) -> tuple[facts.DecisionFact, ...]:
     for phase_id, decision_id in _rows(_HOLDS, project_id):
         holds[decision_id].append(phase_id)
     return tuple(
-        facts.DecisionFact(
-            *row[:5], _date(row[5]), *row[6:10], _json(row[10]), _json(row[11]), *row[12:15],
+        _made(
+            facts.DecisionFact, *row[:5], _date(row[5]), *row[6:10], _json(row[10]), _json(row[11]), *row[12:15],
             approvals=tuple(approvals[row[0]]),
             questions=tuple(questions[row[0]]),
             holds=tuple(holds[row[0]]),
@@ -129,8 +130,13 @@ def _updates(project_id: int) -> tuple[facts.UpdateFact, ...]:
     for row in _rows(_PHOTOS, project_id):
         photos[row[0]].append(facts.PhotoFact(*row))
     return tuple(
-        facts.UpdateFact(*row, photos=tuple(photos[row[0]])) for row in _rows(_UPDATES, project_id)
+        _made(facts.UpdateFact, *row, photos=tuple(photos[row[0]])) for row in _rows(_UPDATES, project_id)
     )
+
+
+def _made(shape: Callable[..., T], *values: Any, **more: Any) -> T:
+    """A row is as long as its SELECT says, which no type checker can see."""
+    return shape(*values, **more)
 
 
 def _rows(sql: str, project_id: int) -> Rows:

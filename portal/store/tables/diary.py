@@ -16,7 +16,7 @@ class Update(Versioned):
 
 
 class Photo(Table):
-    update = ForeignKeyField(Update, backref="photos", on_delete="CASCADE", column_name="update_id")
+    of = ForeignKeyField(Update, backref="photos", on_delete="CASCADE", column_name="update_id")
     name = CharField()  # of the file, without size and ending: a digest of its bytes
     caption = CharField(default="")
     width = IntegerField()

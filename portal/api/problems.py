@@ -1,0 +1,87 @@
+"""The one shape of an error: RFC 9457 problem details, with the field named."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from flask import Flask, Response, json, request
+from werkzeug.exceptions import HTTPException
+
+from portal.store.refusals import Refused
+
+PREFIX = "/api/"
+_PLAIN = {
+    400: "The request can't be read. Check that the body is valid JSON.",
+    404: "There is nothing at this address.",
+    405: "This address does not take that method.",
+    413: "What was sent is too large.",
+    415: "Send JSON, with the content type application/json.",
+    422: "Something in what was sent can't be used. See the errors.",
+    500: "Something went wrong here; it is not your fault. Nothing was changed.",
+}
+
+
+def register(app: Flask) -> None:
+    """Answer every error under /api/ with problem details; other addresses answer with a page."""
+    app.register_error_handler(Refused, _refused)
+    app.register_error_handler(HTTPException, _http)
+
+
+def _refused(error: Refused) -> Response:
+    if not request.path.startswith(PREFIX):
+        from portal.web.refusing import page_for_refusal
+
+        return page_for_refusal(error)
+    members: dict[str, Any] = {k: v for k, v in error.details.items() if k not in ("field_name", "message")}
+    if error.field:
+        message = error.details.get("message", str(error))
+        members |= {"field": error.field, "errors": [_one(error.field, message)]}
+    response = problem(error.status, title=_title(type(error)), detail=str(error), code=error.code(), **members)
+    if error.status == 401:
+        response.headers["WWW-Authenticate"] = "Bearer"
+    if error.status == 503:
+        response.headers["Retry-After"] = "2"
+    return response
+
+
+def _http(error: HTTPException) -> Response:
+    if not request.path.startswith(PREFIX):
+        from portal.web.refusing import page_for_http
+
+        return page_for_http(error)
+    status = error.code or 500
+    messages = (getattr(error, "data", None) or {}).get("messages", {})
+    errors = list(_flattened(messages.get("json") or messages.get("query") or messages.get("form") or {}))
+    members: dict[str, Any] = {"field": errors[0]["field"], "errors": errors} if errors else {}
+    response = problem(status, title=error.name, detail=_PLAIN.get(status, error.description or error.name), **members)
+    for name in ("Allow", "Retry-After"):
+        if name in dict(error.get_headers()):
+            response.headers[name] = dict(error.get_headers())[name]
+    return response
+
+
+def problem(status: int, *, title: str, detail: str, code: str | None = None, **members: Any) -> Response:
+    """`type` is `about:blank` where the status says it all, else the address of a page on this kind of refusal."""
+    body = {
+        "type": f"/problems/{code}" if code else "about:blank",
+        "title": title, "status": status, "detail": detail, "instance": request.path, **members,
+    }
+    return Response(json.dumps(body), status, content_type="application/problem+json")
+
+
+def _title(refusal: type[Refused]) -> str:
+    return refusal.code().replace("-", " ").capitalize()
+
+
+def _flattened(messages: Any, path: tuple[str, ...] = ()) -> Iterator[dict[str, str]]:
+    """Marshmallow's nested messages as a list: one entry a fault, with its JSON pointer."""
+    if isinstance(messages, dict):
+        for name, inner in messages.items():
+            yield from _flattened(inner, path if name == "_schema" else (*path, str(name)))
+    else:
+        for message in messages if isinstance(messages, list) else [messages]:
+            yield _one(".".join(path), str(message))
+
+
+def _one(field: str, message: str) -> dict[str, str]:
+    pointer = "#/" + "/".join(part.replace("~", "~0").replace("/", "~1") for part in field.split(".")) if field else "#"
+    return {"field": field, "pointer": pointer, "detail": message}

@@ -1,0 +1,84 @@
+"""Projects: the house, its timezone and its working calendar."""
+
+from typing import Any
+
+from flask_smorest import Blueprint
+from marshmallow import fields, validate
+
+from portal import clock
+from portal.acts import projects as acts
+from portal.api.again import once
+from portal.api.paging import PageQuery, links, offset
+from portal.api.resource import made, shown
+from portal.api.shapes import Strict, line_field, name_field
+from portal.api.versions import seen
+from portal.api.who import who
+from portal.store import project_rows
+from portal.store.rows import project_row
+
+blueprint = Blueprint("projects", "projects", url_prefix="/api/v1/projects", description="One house, one job.")
+
+WORKING_CALENDAR: dict[str, Any] = {
+    "week": {day: [["08:00", "16:30"]] for day in ("mon", "tue", "wed", "thu", "fri")},
+    "holidays": None,
+    "days_off": [],
+}
+
+
+class HolidaysSchema(Strict):
+    country = name_field(10, required=True)
+    subdivision = line_field(20, allow_none=True, load_default=None)
+
+
+class CalendarSchema(Strict):
+    """The planning package checks the times themselves: portal.planning.calendar."""
+
+    week = fields.Dict(keys=fields.String(), values=fields.List(fields.List(fields.String())), required=True)
+    holidays = fields.Nested(HolidaysSchema, allow_none=True, load_default=None)
+    days_off = fields.List(fields.String(), load_default=list)
+    half_days = fields.Dict(keys=fields.String(), values=fields.List(fields.List(fields.String())))
+
+
+class ProjectSchema(Strict):
+    id = fields.Integer(dump_only=True)
+    name = name_field(required=True)
+    address = name_field(255, required=True)
+    timezone = name_field(60, required=True)
+    calendar = fields.Nested(CalendarSchema, load_default=lambda: dict(WORKING_CALENDAR))
+    starts_on = fields.Date(required=True)
+    promised_on = fields.Date(allow_none=True)
+    signed_on = fields.Date(allow_none=True)
+    contract_cents = fields.Integer(allow_none=True, strict=True, validate=validate.Range(0, 10**12))
+    phone = line_field(40)
+    office_hours = line_field(200)
+
+
+@blueprint.route("", methods=["GET"])
+@blueprint.arguments(PageQuery, location="query")
+@blueprint.response(200, ProjectSchema(many=True))
+def every(query: dict[str, Any]) -> Any:
+    rows, total = project_rows.page(offset(query), query["per_page"])
+    return rows, 200, links(query, total)
+
+
+@blueprint.route("", methods=["POST"])
+@once
+@blueprint.arguments(ProjectSchema)
+@blueprint.response(201, ProjectSchema)
+def add(values: dict[str, Any]) -> Any:
+    return made(acts.add_project(who(), values, clock.now()))
+
+
+@blueprint.route("/<int:project_id>", methods=["GET"])
+@blueprint.response(200, ProjectSchema)
+def one(project_id: int) -> Any:
+    return shown(project_row(project_id))
+
+
+@blueprint.route("/<int:project_id>", methods=["PATCH"])
+@blueprint.arguments(ProjectSchema(partial=True))
+@blueprint.response(200, ProjectSchema)
+def change(values: dict[str, Any], project_id: int) -> Any:
+    project = project_row(project_id)
+    version = seen(project.version, "project")
+    return shown(acts.change_project(who(), project_id, version, values, clock.now()))

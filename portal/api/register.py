@@ -1,0 +1,32 @@
+"""Puts the API together: its blueprints, its description, who gets in, and how it refuses."""
+
+from flask import Flask
+from flask_smorest import Api
+
+from portal.api import projects, rooms
+from portal.api.versions import unless_known
+from portal.api.who import admit
+
+BLUEPRINTS = (projects.blueprint, rooms.blueprint)
+
+
+class QuietApi(Api):
+    """Errors are answered by portal.api.problems, for the whole application."""
+
+    def _register_error_handlers(self) -> None:
+        return
+
+
+def register(app: Flask) -> None:
+    app.config.update(
+        API_TITLE="Portal",
+        API_VERSION="v1",
+        OPENAPI_VERSION="3.1.0",
+        OPENAPI_URL_PREFIX="/api/v1",
+        OPENAPI_JSON_PATH="openapi.json",
+    )
+    api = QuietApi(app)
+    for blueprint in BLUEPRINTS:
+        blueprint.before_request(admit)
+        blueprint.after_request(unless_known)
+        api.register_blueprint(blueprint)

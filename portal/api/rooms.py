@@ -1,0 +1,60 @@
+"""Rooms of a project."""
+
+from typing import Any
+
+from marshmallow import fields
+
+from portal.acts import projects as acts
+from portal.api.again import once
+from portal.api.paging import PageQuery, links, offset
+from portal.api.resource import made, shown, under_project
+from portal.api.shapes import Strict, name_field
+from portal.api.versions import seen
+from portal.api.who import who
+from portal.store.rows import in_project, page_of
+from portal.store.tables import Room
+
+blueprint = under_project("rooms", "The rooms that the work is in.")
+
+
+class RoomSchema(Strict):
+    id = fields.Integer(dump_only=True)
+    name = name_field(required=True)
+    position = fields.Integer()
+
+
+@blueprint.route("", methods=["GET"])
+@blueprint.arguments(PageQuery, location="query")
+@blueprint.response(200, RoomSchema(many=True))
+def every(query: dict[str, Any], project_id: int) -> Any:
+    rows, total = page_of(Room, project_id, offset(query), query["per_page"], Room.position)
+    return rows, 200, links(query, total)
+
+
+@blueprint.route("", methods=["POST"])
+@once
+@blueprint.arguments(RoomSchema)
+@blueprint.response(201, RoomSchema)
+def add(values: dict[str, Any], project_id: int) -> Any:
+    return made(acts.add_room(who(), project_id, values))
+
+
+@blueprint.route("/<int:room_id>", methods=["GET"])
+@blueprint.response(200, RoomSchema)
+def one(project_id: int, room_id: int) -> Any:
+    return shown(in_project(Room, project_id, room_id))
+
+
+@blueprint.route("/<int:room_id>", methods=["PATCH"])
+@blueprint.arguments(RoomSchema(partial=True))
+@blueprint.response(200, RoomSchema)
+def change(values: dict[str, Any], project_id: int, room_id: int) -> Any:
+    room = in_project(Room, project_id, room_id)
+    return shown(acts.change_room(who(), project_id, room_id, seen(room.version, "room"), values))
+
+
+@blueprint.route("/<int:room_id>", methods=["DELETE"])
+@blueprint.response(204)
+def remove(project_id: int, room_id: int) -> None:
+    room = in_project(Room, project_id, room_id)
+    acts.remove_room(who(), project_id, room_id, seen(room.version, "room"))

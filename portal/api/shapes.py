@@ -1,0 +1,63 @@
+"""What the schemas share: strictness, and the fields that are not plain."""
+
+from datetime import UTC, datetime
+from typing import Any
+
+from marshmallow import RAISE, Schema, ValidationError, fields, validate
+
+
+class Strict(Schema):
+    """Unknown fields are errors."""
+
+    class Meta:
+        unknown = RAISE
+
+
+def name_field(longest: int = 120, **kwargs: Any) -> fields.String:
+    """A line of text that says something."""
+    return fields.String(validate=[validate.Length(1, longest), _not_blank], **kwargs)
+
+
+def line_field(longest: int = 255, **kwargs: Any) -> fields.String:
+    return fields.String(validate=validate.Length(max=longest), **kwargs)
+
+
+def text_field(longest: int = 20_000, **kwargs: Any) -> fields.String:
+    return fields.String(validate=[validate.Length(1, longest), _not_blank], **kwargs)
+
+
+class Instant(fields.Field[int]):
+    """RFC 3339 with offset outside, whole seconds inside."""
+
+    def _serialize(self, value: Any, attr: str | None, obj: Any, **kwargs: Any) -> str | None:
+        return None if value is None else datetime.fromtimestamp(value, UTC).isoformat().replace("+00:00", "Z")
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> int:
+        try:
+            moment = datetime.fromisoformat(value)
+        except (TypeError, ValueError) as error:
+            raise ValidationError("Give a time such as 2026-12-04T08:00:00-06:00.") from error
+        if moment.tzinfo is None:
+            raise ValidationError("Add the offset, such as -06:00 or Z.")
+        return int(moment.timestamp())
+
+
+class Hours(fields.Field[int]):
+    """Hours outside (a number), whole minutes inside."""
+
+    def _serialize(self, value: Any, attr: str | None, obj: Any, **kwargs: Any) -> float | int | None:
+        if value is None:
+            return None
+        return value // 60 if value % 60 == 0 else round(value / 60, 6)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> int:
+        if isinstance(value, bool) or not isinstance(value, int | float):
+            raise ValidationError("Give hours as a number, such as 6 or 1.5.")
+        if not 0 <= value <= 100_000:
+            raise ValidationError("Give between 0 and 100000 hours.")
+        return round(value * 60)
+
+
+def _not_blank(value: str) -> None:
+    if not value.strip():
+        raise ValidationError("This can't be blank.")

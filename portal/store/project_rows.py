@@ -1,0 +1,46 @@
+"""Projects by page, by what a caller says, and by when something is due."""
+
+from typing import Any
+
+from peewee import fn
+
+from portal.store.tables import Person, Project
+
+
+def page(offset: int, limit: int) -> tuple[list[Project], int]:
+    rows = Project.select()
+    return list(rows.order_by(Project.id).offset(offset).limit(limit)), rows.count()
+
+
+def open_ids() -> list[int]:
+    rows = Project.select(Project.id).where(Project.closed_at.is_null()).order_by(Project.id)
+    return [row.id for row in rows]
+
+
+def all_ids() -> list[int]:
+    return [row.id for row in Project.select(Project.id).order_by(Project.id)]
+
+
+def find(words: str) -> list[Project]:
+    """Projects by part of a name, a street or a phone number: each word must be found, digits by their order."""
+    rows = Project.select(Project).distinct().left_outer_join(Person)
+    for word in words.split():
+        rows = rows.where(_matches(word))
+    return list(rows.order_by(Project.closed_at.is_null(False), Project.name).limit(50))
+
+
+def _matches(word: str) -> Any:
+    text = [column.contains(word) for column in (Project.name, Project.address, Person.name, Person.email)]
+    digits = "".join(c for c in word if c.isdigit())
+    if len(digits) >= 3:
+        text += [_digits(column).contains(digits) for column in (Person.phone, Project.phone)]
+    found = text[0]
+    for one in text[1:]:
+        found = found | one
+    return found
+
+
+def _digits(column: Any) -> Any:
+    for mark in " -().+":
+        column = fn.REPLACE(column, mark, "")
+    return column

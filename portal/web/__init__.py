@@ -1,0 +1,1 @@
+"""The form skin: the public pages, the homeowner's link, the desk."""

@@ -1,0 +1,44 @@
+"""Puts the application together from its parts."""
+
+from datetime import timedelta
+
+from flask import Flask
+
+from portal import signing
+from portal.api import problems
+from portal.api.register import register as register_api
+from portal.pages.publish import Publisher
+from portal.settings import Settings
+from portal.store.database import listen, open_database, stop_listening
+from portal.store.migrate import migrate
+from portal.web import desk, house, public
+from portal.web.services import Services
+
+_LARGEST_REQUEST = 90 * 1024 * 1024  # four photos at their largest, and the form around them
+
+
+def create_app(settings: Settings | None = None, publisher: Publisher | None = None) -> Flask:
+    """The WSGI application. Opens and migrates the database; pages are published in the background."""
+    settings = settings or Settings.read()
+    open_database(settings.database)
+    migrate()
+    publisher = publisher or Publisher(settings.site, settings.secret)
+    stop_listening()
+    listen(publisher.soon)
+    app = Flask(__name__, static_folder=None)
+    app.config.update(
+        SECRET_KEY=signing.session_key(settings.secret),
+        MAX_CONTENT_LENGTH=_LARGEST_REQUEST,
+        PERMANENT_SESSION_LIFETIME=timedelta(days=14),
+        SESSION_COOKIE_NAME="portal",
+        SESSION_COOKIE_HTTPONLY=True,
+        SESSION_COOKIE_SAMESITE="Lax",
+        SESSION_COOKIE_SECURE=settings.base_url.startswith("https:"),
+    )
+    app.extensions["portal"] = Services(settings, publisher)
+    problems.register(app)
+    register_api(app)
+    public.register(app)
+    house.register(app)
+    desk.register(app)
+    return app

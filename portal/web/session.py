@@ -1,0 +1,38 @@
+"""The session of a member of staff: a signed cookie that names them and when they signed in."""
+
+from urllib.parse import urlsplit
+
+from flask import request, session
+
+from portal import clock, signing
+from portal.acts.actor import Actor
+from portal.acts.staff import staff_actor
+
+LONGEST_SECONDS = 14 * 24 * 3600
+
+
+def begin(actor: Actor) -> None:
+    session.clear()
+    session.permanent = True
+    session.update(staff=actor.id, since=clock.now(), mark=signing.new_salt())
+
+
+def end() -> None:
+    session.clear()
+
+
+def session_actor() -> Actor | None:
+    """Who is signed in, if they still work here and signed in within the last two weeks."""
+    staff, since = session.get("staff"), session.get("since", 0)
+    if staff is None or not 0 <= clock.now() - since <= LONGEST_SECONDS:
+        return None
+    return staff_actor(staff)
+
+
+def same_site() -> bool:
+    """Whether the browser says that this request comes from our own pages (a form of another site does not)."""
+    sent = request.headers.get("Sec-Fetch-Site")
+    if sent:
+        return sent in ("same-origin", "none")
+    origin = request.headers.get("Origin") or request.headers.get("Referer")
+    return origin is None or urlsplit(origin).netloc == request.host
