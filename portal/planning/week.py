@@ -1,0 +1,161 @@
+"""The calendar as people write it down, read strictly: week pattern, half days, days off, public holidays."""
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+from zoneinfo import ZoneInfo
+
+DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+_TIME = re.compile(r"(\d\d):(\d\d)")
+_KEYS = ("week", "holidays", "days_off", "half_days")
+
+Period = tuple[int, int]
+"""Minutes after local midnight: start, end."""
+
+
+class CalendarError(ValueError):
+    """A calendar that can't be used; `field` names the part, the message says what to do."""
+
+    def __init__(self, field: str, message: str) -> None:
+        super().__init__(f"{field}: {message}")
+        self.field = field
+        self.message = message
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """Which periods are worked on which day. `week` runs from Monday."""
+
+    week: tuple[tuple[Period, ...], ...]
+    country: str | None
+    subdivision: str | None
+    days_off: frozenset[date]
+    half_days: Mapping[date, tuple[Period, ...]]
+
+    def holidays(self, year: int) -> frozenset[date]:
+        """Public holidays that fall in the year, observed days included (a next New Year's may be among them)."""
+        if self.country is None:
+            return frozenset()
+        # Imported here: 10 MiB that a worker only needs once a project has holidays.
+        import holidays
+
+        return frozenset(holidays.country_holidays(self.country, subdiv=self.subdivision, years=[year]))
+
+    def periods(self, day: date, holidays: frozenset[date]) -> tuple[Period, ...]:
+        """A half day is the most particular, so it wins over holidays; those win over the week."""
+        special = self.half_days.get(day)
+        if special is not None:
+            return special
+        return () if day in self.days_off or day in holidays else self.week[day.weekday()]
+
+
+def read_pattern(spec: Mapping[str, Any]) -> Pattern:
+    """Read `{"week", "holidays", "days_off", "half_days"}`; only `week` is required. Raises CalendarError."""
+    if not isinstance(spec, Mapping):
+        raise CalendarError("calendar", "give an object with a week")
+    for key in spec:
+        if key not in _KEYS:
+            raise CalendarError(str(key), f"is not known here; use {', '.join(_KEYS)}")
+    country, subdivision = _read_holidays(spec.get("holidays"))
+    pattern = Pattern(
+        week=_read_week(spec.get("week")),
+        country=country,
+        subdivision=subdivision,
+        days_off=frozenset(_read_date("days_off", day) for day in _read_list("days_off", spec.get("days_off"))),
+        half_days=_read_half_days(spec.get("half_days")),
+    )
+    both = sorted(pattern.days_off & set(pattern.half_days))
+    if both:
+        raise CalendarError("half_days", f"{both[0]} is also a day off; keep one of the two")
+    return pattern
+
+
+def read_zone(timezone: str) -> ZoneInfo:
+    try:
+        return ZoneInfo(timezone)
+    except (KeyError, ValueError, TypeError, OSError) as error:
+        raise CalendarError("timezone", f"{timezone!r} is no IANA zone; write one like America/Chicago") from error
+
+
+def _read_week(week: object) -> tuple[tuple[Period, ...], ...]:
+    if not isinstance(week, Mapping):
+        raise CalendarError("week", 'give the hours by day, as in {"mon": [["08:00", "16:30"]]}')
+    for day in week:
+        if day not in DAYS:
+            raise CalendarError(f"week.{day}", f"is no day; use {', '.join(DAYS)}")
+    read = tuple(_read_periods(f"week.{day}", week.get(day, [])) for day in DAYS)
+    if not any(read):
+        raise CalendarError("week", "has no working time; give at least one day its hours")
+    return read
+
+
+def _read_half_days(half_days: object) -> dict[date, tuple[Period, ...]]:
+    if half_days is None:
+        return {}
+    if not isinstance(half_days, Mapping):
+        raise CalendarError("half_days", 'give the hours by date, as in {"2026-12-24": [["08:00", "12:00"]]}')
+    return {
+        _read_date("half_days", day): _read_periods(f"half_days.{day}", hours) for day, hours in half_days.items()
+    }
+
+
+def _read_holidays(given: object) -> tuple[str | None, str | None]:
+    if given is None:
+        return None, None
+    if not isinstance(given, Mapping) or not set(given) <= {"country", "subdivision"}:
+        raise CalendarError("holidays", 'give null or {"country": "US", "subdivision": "MN"}')
+    country, subdivision = given.get("country"), given.get("subdivision")
+    import holidays  # see Pattern.holidays
+
+    if not isinstance(country, str) or country not in holidays.list_supported_countries():
+        raise CalendarError("holidays.country", f"{country!r} is not known; use a two-letter code such as US")
+    try:
+        holidays.country_holidays(country, subdiv=subdivision)
+    except (NotImplementedError, TypeError, AttributeError) as error:
+        raise CalendarError("holidays.subdivision", f"{subdivision!r} is not known in {country}") from error
+    return country, subdivision
+
+
+def _read_list(field: str, given: object) -> Sequence[object]:
+    if given is None:
+        return ()
+    if isinstance(given, str) or not isinstance(given, Sequence):
+        raise CalendarError(field, "give a list")
+    return given
+
+
+def _read_date(field: str, given: object) -> date:
+    if isinstance(given, date):
+        return given
+    try:
+        return date.fromisoformat(str(given))
+    except ValueError as error:
+        raise CalendarError(field, f"{given!r} is no date; write it like 2026-12-24") from error
+
+
+def _read_periods(field: str, given: object) -> tuple[Period, ...]:
+    periods = sorted(_read_period(field, period) for period in _read_list(field, given))
+    for (_, end), (start, _) in zip(periods, periods[1:], strict=False):
+        if start < end:
+            raise CalendarError(field, "periods overlap; let one end before the next starts")
+    return tuple(periods)
+
+
+def _read_period(field: str, given: object) -> Period:
+    pair = _read_list(field, given)
+    if len(pair) != 2:
+        raise CalendarError(field, 'give each period as ["08:00", "16:30"]')
+    start, end = (_read_time(field, time) for time in pair)
+    if end <= start:
+        raise CalendarError(field, f"a period ends before it starts: {pair[0]} to {pair[1]}")
+    return start, end
+
+
+def _read_time(field: str, given: object) -> int:
+    match = _TIME.fullmatch(given) if isinstance(given, str) else None
+    minutes = int(match[1]) * 60 + int(match[2]) if match else -1
+    if match is None or int(match[2]) > 59 or not 0 <= minutes <= 24 * 60:
+        raise CalendarError(field, f"{given!r} is no time of day; write it like 08:00 (or 24:00 for midnight)")
+    return minutes
