@@ -1,0 +1,36 @@
+"""Small builders: a plan in as few words as a test needs."""
+
+from collections.abc import Iterable, Sequence
+from datetime import datetime
+
+from portal.planning.calendar import WorkCalendar
+from portal.planning.plan import Link, Phase, Plan
+
+WORKDAYS = ("mon", "tue", "wed", "thu", "fri")
+CREW_WEEK = {
+    "week": {day: [["08:00", "16:30"]] for day in WORKDAYS},
+    "holidays": {"country": "US", "subdivision": "MN"},
+    "days_off": [],
+}
+ALWAYS = {"week": {day: [["00:00", "24:00"]] for day in (*WORKDAYS, "sat", "sun")}, "holidays": None, "days_off": []}
+DAY = 510
+"""Work minutes of a crew's day."""
+
+
+def at(calendar: WorkCalendar, text: str) -> int:
+    """The instant of a local time such as `2026-12-03 08:00`."""
+    return calendar.instant(datetime.fromisoformat(text))
+
+
+def says(calendar: WorkCalendar, instant: int) -> str:
+    return f"{calendar.moment(instant):%Y-%m-%d %H:%M}"
+
+
+def phase(number: int, work: int, after: Iterable[int | tuple[int, int]] = (), **more: object) -> Phase:
+    """`after`: ids, or (id, wait in minutes)."""
+    links = tuple(Link(*one) if isinstance(one, tuple) else Link(one) for one in after)
+    return Phase(number, f"phase {number}", work, work, work, after=links, **more)  # type: ignore[arg-type]
+
+
+def plan_of(calendar: WorkCalendar, starts: str, phases: Sequence[Phase], **more: object) -> Plan:
+    return Plan(tuple(phases), calendar, at(calendar, starts), **more)  # type: ignore[arg-type]
