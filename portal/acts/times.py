@@ -1,40 +1,12 @@
-"""Times as people of a project read them, and as they send them."""
+"""Times as people of a project send them; the words for times are portal.when's."""
 
-from datetime import UTC, date, datetime
+from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
 
 from portal.store.refusals import FieldRefused
+from portal.when import clock_words, day_words, local, seconds, utc_text, when_words
 
-
-def seconds(moment: datetime) -> int:
-    """Whole seconds since 1970-01-01T00:00Z. The moment must carry its offset."""
-    if moment.tzinfo is None:
-        raise ValueError("a moment without an offset says nothing")
-    return int(moment.timestamp())
-
-
-def local(at: int, zone: str) -> datetime:
-    return datetime.fromtimestamp(at, ZoneInfo(zone))
-
-
-def utc_text(at: int) -> str:
-    """RFC 3339 in UTC, as the record writes it."""
-    return datetime.fromtimestamp(at, UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
-
-
-def day_words(day: date) -> str:
-    """A date as the pages say it: `Thu Dec 3`, the year only when it is not obvious from the weekday."""
-    return f"{day:%a} {day:%b} {day.day}"
-
-
-def when_words(at: int, zone: str) -> str:
-    """`Thu Dec 3, 2:05 pm`."""
-    moment = local(at, zone)
-    return f"{day_words(moment.date())}, {clock_words(moment)}"
-
-
-def clock_words(moment: datetime) -> str:
-    return f"{moment.hour % 12 or 12}:{moment:%M} {'am' if moment.hour < 12 else 'pm'}"
+__all__ = ["clock_words", "day_words", "existing_local", "local", "seconds", "utc_text", "when_words"]
 
 
 def existing_local(moment: datetime, zone: str, field: str) -> int:
