@@ -28,8 +28,8 @@ MAY: dict[str, frozenset[str]] = {
     "add_person": STAFF,
     "change_person": STAFF,
     "remove_person": STAFF,
-    "make_link": STAFF,
-    "revoke_link": STAFF,
+    "make_link": STAFF | {"operator"},
+    "revoke_link": STAFF | {"operator"},
     "add_phase": _MANAGER,
     "change_phase": _MANAGER,
     "remove_phase": _MANAGER,
@@ -72,12 +72,19 @@ class Actor:
         return self.role in STAFF
 
     @property
+    def kind(self) -> str:
+        return "staff" if self.is_staff else "operator" if self.role == "operator" else "person"
+
+    @property
     def key(self) -> str:
         """Names this actor for good, e.g. `staff:3` or `person:7`."""
-        return f"{'staff' if self.is_staff else 'person'}:{self.id}"
+        return f"{self.kind}:{self.id}"
 
     def may_see(self, project_id: int) -> bool:
         return self.project is None or self.project == project_id
+
+
+OPERATOR = Actor("operator", 0, "the server's operator")
 
 
 def allow(actor: Actor, doing: str, project_id: int | None = None) -> None:

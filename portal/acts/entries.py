@@ -10,7 +10,7 @@ from portal.store import record_rows
 
 def keep(actor: Actor, project_id: int, kind: str, body: dict[str, Any], now: int) -> Entry:
     """Add one entry to the project's record. `body` is plain JSON values; `now` in seconds."""
-    who = {"kind": "staff" if actor.is_staff else "person", "id": actor.id, "name": actor.name, "role": actor.role}
+    who = {"kind": actor.kind, "id": actor.id, "name": actor.name, "role": actor.role}
     entry = next_entry(project_id, record_rows.last(project_id), utc_text(now), who, kind, body)
     record_rows.add(entry)
     return entry

@@ -3,11 +3,14 @@
 from flask import Flask
 from flask_smorest import Api
 
-from portal.api import projects, rooms
+from portal.api import decisions, deliveries, diary, people, phases, projects, record, rooms, visits
 from portal.api.versions import unless_known
 from portal.api.who import admit
 
-BLUEPRINTS = (projects.blueprint, rooms.blueprint)
+BLUEPRINTS = (
+    projects.blueprint, rooms.blueprint, people.blueprint, phases.blueprint, decisions.blueprint, visits.blueprint,
+    deliveries.blueprint, diary.updates, diary.calls, record.blueprint,
+)
 
 
 class QuietApi(Api):

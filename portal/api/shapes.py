@@ -26,6 +26,14 @@ def text_field(longest: int = 20_000, **kwargs: Any) -> fields.String:
     return fields.String(validate=[validate.Length(1, longest), _not_blank], **kwargs)
 
 
+class RowId(fields.Integer):
+    """The id of another row: a foreign key is read without fetching that row."""
+
+    def get_value(self, obj: Any, attr: str, accessor: Any = None, default: Any = None) -> Any:
+        foreign = f"{attr}_id"
+        return getattr(obj, foreign) if hasattr(obj, foreign) else super().get_value(obj, attr, accessor, default)
+
+
 class Instant(fields.Field[int]):
     """RFC 3339 with offset outside, whole seconds inside."""
 

@@ -1,0 +1,91 @@
+"""Deliveries: ordered items that phases wait for."""
+
+from typing import Any
+
+from marshmallow import fields, validate
+
+from portal import clock
+from portal.acts import deliveries as acts
+from portal.api.again import once
+from portal.api.paging import PageQuery, links, offset
+from portal.api.resource import made, shown, under_project
+from portal.api.shapes import Instant, Strict, line_field, name_field
+from portal.api.versions import seen
+from portal.api.visits import WallClock
+from portal.api.who import who
+from portal.store import plan_rows
+from portal.store.rows import in_project, page_of
+from portal.store.tables import Delivery
+
+blueprint = under_project("deliveries", "Ordered items, and the phases that wait for them.")
+
+
+class DeliverySchema(Strict):
+    id = fields.Integer(dump_only=True)
+    item = name_field(200, required=True)
+    expected_on = fields.Date(required=True)
+    expected_low = fields.Date(allow_none=True)
+    expected_high = fields.Date(allow_none=True)
+    phases = fields.List(fields.Integer(strict=True), validate=validate.Length(max=100))
+    note = line_field(2000)
+    arrived_at = Instant(dump_only=True)
+
+
+class ArrivalSchema(Strict):
+    at = WallClock(load_default=None, allow_none=True)
+
+
+@blueprint.route("", methods=["GET"])
+@blueprint.arguments(PageQuery, location="query")
+@blueprint.response(200, DeliverySchema(many=True))
+def every(query: dict[str, Any], project_id: int) -> Any:
+    rows, total = page_of(Delivery, project_id, offset(query), query["per_page"], Delivery.expected_on)
+    return [_view(row) for row in rows], 200, links(query, total)
+
+
+@blueprint.route("", methods=["POST"])
+@once
+@blueprint.arguments(DeliverySchema)
+@blueprint.response(201, DeliverySchema)
+def add(values: dict[str, Any], project_id: int) -> Any:
+    return made(_view(acts.order_delivery(who(), project_id, values)))
+
+
+@blueprint.route("/<int:delivery_id>", methods=["GET"])
+@blueprint.response(200, DeliverySchema)
+def one(project_id: int, delivery_id: int) -> Any:
+    return shown(_view(in_project(Delivery, project_id, delivery_id)))
+
+
+@blueprint.route("/<int:delivery_id>", methods=["PATCH"])
+@blueprint.arguments(DeliverySchema(partial=True))
+@blueprint.response(200, DeliverySchema)
+def change(values: dict[str, Any], project_id: int, delivery_id: int) -> Any:
+    version = _seen(project_id, delivery_id)
+    return shown(_view(acts.change_delivery(who(), project_id, delivery_id, version, values)))
+
+
+@blueprint.route("/<int:delivery_id>", methods=["DELETE"])
+@blueprint.response(204)
+def remove(project_id: int, delivery_id: int) -> None:
+    acts.remove_delivery(who(), project_id, delivery_id, _seen(project_id, delivery_id))
+
+
+@blueprint.route("/<int:delivery_id>/arrival", methods=["POST"])
+@once
+@blueprint.arguments(ArrivalSchema, required=False)
+@blueprint.response(200, DeliverySchema)
+def arrived(values: dict[str, Any], project_id: int, delivery_id: int) -> Any:
+    delivery = in_project(Delivery, project_id, delivery_id)
+    return shown(_view(acts.record_arrival(
+        who(), project_id, delivery_id, delivery.version, now=clock.now(), at=values["at"]
+    )))
+
+
+def _seen(project_id: int, delivery_id: int) -> int:
+    return seen(in_project(Delivery, project_id, delivery_id).version, "delivery")
+
+
+def _view(delivery: Delivery) -> Delivery:
+    delivery.phases = plan_rows.delivery_phases(delivery.id)
+    return delivery

@@ -1,0 +1,117 @@
+"""Updates with photos, and call notes."""
+
+from typing import Any
+
+from flask import request
+from marshmallow import fields
+
+from portal import clock
+from portal.acts import updates as acts
+from portal.acts.photos import Kept, keep_photo
+from portal.api.again import once
+from portal.api.paging import PageQuery, links, offset
+from portal.api.resource import made, shown, under_project
+from portal.api.shapes import Instant, RowId, Strict, line_field, name_field, text_field
+from portal.api.versions import seen
+from portal.api.who import who
+from portal.store.rows import in_project, page_of
+from portal.store.tables import Call, Update
+from portal.web.services import services
+
+updates = under_project("updates", "Dated notes, with photos.")
+calls = under_project("calls", "What callers asked and were told.")
+
+
+class PhotoSchema(Strict):
+    name = fields.String()
+    caption = fields.String()
+    width = fields.Integer()
+    height = fields.Integer()
+
+
+class UpdateSchema(Strict):
+    id = fields.Integer(dump_only=True)
+    at = Instant(dump_only=True)
+    staff = RowId(dump_only=True)
+    text = text_field(20_000, required=True)
+    photos = fields.List(fields.Nested(PhotoSchema), dump_only=True)
+
+
+class CallSchema(Strict):
+    id = fields.Integer(dump_only=True)
+    at = Instant(dump_only=True)
+    staff = RowId(dump_only=True)
+    caller = name_field(120, required=True)
+    asked = text_field(4000, required=True)
+    told = line_field(4000, load_default="")
+
+
+@updates.route("", methods=["GET"])
+@updates.arguments(PageQuery, location="query")
+@updates.response(200, UpdateSchema(many=True))
+def every_update(query: dict[str, Any], project_id: int) -> Any:
+    rows, total = page_of(Update, project_id, offset(query), query["per_page"], Update.at.desc())
+    return rows, 200, links(query, total)
+
+
+@updates.route("", methods=["POST"])
+@once
+@updates.response(201, UpdateSchema)
+def post_update(project_id: int) -> Any:
+    """JSON {"text"}, or a form with the fields text, photos (files) and caption (one for each photo, in order)."""
+    values = UpdateSchema().load(request.form if request.form or request.files else request.get_json())
+    return made(acts.post_update(
+        who(), project_id, text=values["text"], photos=_kept_photos(project_id), now=clock.now()
+    ))
+
+
+@updates.route("/<int:update_id>", methods=["GET"])
+@updates.response(200, UpdateSchema)
+def one_update(project_id: int, update_id: int) -> Any:
+    return shown(in_project(Update, project_id, update_id))
+
+
+@updates.route("/<int:update_id>", methods=["PATCH"])
+@updates.arguments(UpdateSchema)
+@updates.response(200, UpdateSchema)
+def change_update(values: dict[str, Any], project_id: int, update_id: int) -> Any:
+    version = seen(in_project(Update, project_id, update_id).version, "update")
+    return shown(acts.change_update(who(), project_id, update_id, version, text=values["text"]))
+
+
+@updates.route("/<int:update_id>", methods=["DELETE"])
+@updates.response(204)
+def remove_update(project_id: int, update_id: int) -> None:
+    version = seen(in_project(Update, project_id, update_id).version, "update")
+    acts.remove_update(who(), project_id, update_id, version)
+
+
+@calls.route("", methods=["GET"])
+@calls.arguments(PageQuery, location="query")
+@calls.response(200, CallSchema(many=True))
+def every_call(query: dict[str, Any], project_id: int) -> Any:
+    rows, total = page_of(Call, project_id, offset(query), query["per_page"], Call.at.desc())
+    return rows, 200, links(query, total)
+
+
+@calls.route("", methods=["POST"])
+@once
+@calls.arguments(CallSchema)
+@calls.response(201, CallSchema)
+def note_call(values: dict[str, Any], project_id: int) -> Any:
+    return made(acts.note_call(who(), project_id, values, clock.now()))
+
+
+@calls.route("/<int:call_id>", methods=["GET"])
+@calls.response(200, CallSchema)
+def one_call(project_id: int, call_id: int) -> Any:
+    return in_project(Call, project_id, call_id)
+
+
+def _kept_photos(project_id: int) -> list[Kept]:
+    directory = services().settings.site / "pages" / str(project_id) / "photos"
+    captions = request.form.getlist("caption")
+    return [
+        keep_photo(directory, file.read(), file.filename or "photo", captions[i] if i < len(captions) else "")
+        for i, file in enumerate(request.files.getlist("photos"))
+    ]

@@ -1,0 +1,191 @@
+"""The `portal` command."""
+
+import argparse
+import getpass
+import os
+import sys
+from collections.abc import Callable, Sequence
+
+from portal import clock
+from portal.settings import Settings
+from portal.store.refusals import Refused
+
+Command = Callable[[argparse.Namespace, Settings], int]
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command. The exit status is 0, or 1 with a sentence on standard error when it was refused."""
+    arguments = _parser().parse_args(argv)
+    command: Command = arguments.command
+    try:
+        return command(arguments, Settings.read())
+    except Refused as refusal:
+        print(refusal, file=sys.stderr)
+        return 1
+    except KeyboardInterrupt:
+        return 130
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="portal", description="Asks in time, keeps the answers, publishes one page.")
+    commands = parser.add_subparsers(title="commands", required=True)
+    _add_serve(commands)
+    _add_demo(commands)
+    _add_staff(commands)
+    _add_link(commands)
+    _add_publish(commands)
+    return parser
+
+
+def _add_serve(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    serve = commands.add_parser("serve", help="serve the portal")
+    serve.add_argument("--host", default="127.0.0.1")
+    serve.add_argument("--port", type=int, default=8080)
+    serve.add_argument("--socket", help="a unix socket to listen on instead of host and port")
+    serve.add_argument("--workers", type=int, default=2)
+    serve.add_argument("--threads", type=int, default=8)
+    serve.set_defaults(command=_serve)
+
+
+def _add_demo(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    demo = commands.add_parser("demo", help="make an invented project and serve it")
+    demo.add_argument("--json", action="store_true", help="print one JSON object with the links as the first line")
+    demo.add_argument("--host", default="127.0.0.1")
+    demo.add_argument("--port", type=int, default=8080)
+    demo.add_argument("--data", default="var/demo", help="an empty folder, or that of an earlier demo")
+    demo.add_argument("--workers", type=int, default=1)
+    demo.set_defaults(command=_demo)
+
+
+def _add_staff(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    staff = commands.add_parser("staff", help="accounts of the firm's people").add_subparsers(required=True)
+    add = staff.add_parser("add", help="add an account; asks for the password, or reads it from PORTAL_PASSWORD")
+    add.add_argument("name")
+    add.add_argument("email")
+    add.add_argument("role", choices=["manager", "office"])
+    add.set_defaults(command=_staff_add)
+    token = staff.add_parser("token", help="make an API token for an account; it is shown once")
+    token.add_argument("email")
+    token.add_argument("--label", default="")
+    token.set_defaults(command=_staff_token)
+
+
+def _add_link(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    link = commands.add_parser("link", help="private links of a household").add_subparsers(required=True)
+    for name, command, words in (
+        ("new", _link_new, "make a new link for a person; an earlier one stops working"),
+        ("revoke", _link_revoke, "revoke a person's link"),
+    ):
+        one = link.add_parser(name, help=words)
+        one.add_argument("project", type=int, help="the project's id")
+        one.add_argument("person", type=int, help="the person's id")
+        one.set_defaults(command=command)
+
+
+def _add_publish(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    publish = commands.add_parser("publish", help="publish the pages again: those that are stale, or all")
+    publish.add_argument("--all", action="store_true")
+    publish.set_defaults(command=_publish)
+    tick = commands.add_parser("tick", help="what time brings: pages of a new day; run it every few minutes")
+    tick.set_defaults(command=_tick)
+
+
+def _serve(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.serving import Server
+
+    _publish(arguments, settings, every=True)
+    bind = f"unix:{arguments.socket}" if arguments.socket else f"{arguments.host}:{arguments.port}"
+    Server(bind, arguments.workers, arguments.threads).run()
+    return 0
+
+
+def _demo(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.demo.run import run_demo
+
+    return run_demo(arguments)
+
+
+def _staff_add(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.acts.staff import add_staff
+
+    password = os.environ.get("PORTAL_PASSWORD") or getpass.getpass("Password: ")
+    _open(settings)
+    staff = add_staff(arguments.name, arguments.email, arguments.role, password)
+    print(f"{staff.name} can sign in as {staff.email}.")
+    return 0
+
+
+def _staff_token(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.acts.staff import add_token
+
+    _open(settings)
+    print(add_token(arguments.email, arguments.label, clock.now()))
+    return 0
+
+
+def _link_new(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.acts.actor import OPERATOR
+    from portal.acts.links import make_link
+
+    _open(settings)
+    link = make_link(OPERATOR, arguments.project, arguments.person, secret=settings.secret, now=clock.now())
+    _publish_one(settings, arguments.project)
+    print(f"{settings.base_url}/p/{link}/")
+    return 0
+
+
+def _link_revoke(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.acts.actor import OPERATOR
+    from portal.acts.links import revoke_link
+
+    _open(settings)
+    gone = revoke_link(OPERATOR, arguments.project, arguments.person, now=clock.now())
+    _publish_one(settings, arguments.project)
+    print("The link no longer works." if gone else "There was no link to revoke.")
+    return 0
+
+
+def _publish(arguments: argparse.Namespace, settings: Settings, every: bool = False) -> int:
+    from tqdm import tqdm
+
+    from portal.pages.publish import Publisher
+    from portal.store.database import close_database
+    from portal.store.project_rows import all_ids
+
+    _open(settings)
+    publisher = Publisher(settings.site, settings.secret, background=False)
+    chosen = all_ids() if every or arguments.all else publisher.stale(clock.now())
+    for project_id in tqdm(chosen, desc="Publishing", unit=" page", disable=None):
+        publisher.publish(project_id)
+    close_database()
+    return 0
+
+
+def _tick(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.pages.publish import Publisher
+    from portal.store.answered import forget_before
+    from portal.store.database import write
+
+    _open(settings)
+    Publisher(settings.site, settings.secret, background=False).tick(clock.now())
+    with write():
+        forget_before(clock.now() - 7 * 24 * 3600)
+    return 0
+
+
+def _publish_one(settings: Settings, project_id: int) -> None:
+    from portal.pages.publish import Publisher
+
+    Publisher(settings.site, settings.secret, background=False).publish(project_id)
+
+
+def _open(settings: Settings) -> None:
+    from portal.store.database import open_database
+    from portal.store.migrate import migrate
+
+    open_database(settings.database)
+    migrate()
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,31 @@
+"""Runs the application under gunicorn: threads in worker processes, each with its own connection and publisher."""
+
+from collections.abc import Callable
+from typing import Any
+
+from gunicorn.app.base import BaseApplication
+
+
+class Server(BaseApplication):
+    """`bind` is host:port or unix:PATH. `when_ready` is called once, when requests are taken."""
+
+    def __init__(self, bind: str, workers: int, threads: int, when_ready: Callable[[], None] | None = None) -> None:
+        self.given = {"bind": bind, "workers": workers, "threads": threads, "worker_class": "gthread"}
+        self.when_ready = when_ready
+        super().__init__()
+
+    def load_config(self) -> None:
+        for name, value in self.given.items():
+            self.cfg.set(name, value)
+        self.cfg.set("graceful_timeout", 10)
+        self.cfg.set("accesslog", None)  # addresses under /p/ are credentials: they stay out of logs
+        self.cfg.set("loglevel", "warning")
+        self.cfg.set("control_socket_disable", True) if "control_socket_disable" in self.cfg.settings else None
+        if self.when_ready:
+            ready = self.when_ready
+            self.cfg.set("when_ready", lambda _arbiter: ready())
+
+    def load(self) -> Any:
+        from portal.web.app import create_app
+
+        return create_app()
