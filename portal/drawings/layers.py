@@ -1,0 +1,72 @@
+"""What a line in a drawing means, and the pen that draws it: weight and dashes, never colour alone."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Layer(StrEnum):
+    """The meaning of a line. The fabricator's machine picks its cuts by these names."""
+
+    HATCH = "hatch"
+    CLEARANCE = "clearance"
+    UNDERNEATH = "underneath"
+    CABINET = "cabinet"
+    WALL = "wall"
+    EDGE = "edge"
+    CUT_OUT = "cut-out"
+    SEAM = "seam"
+    SUPPORT = "support"
+    FRONT = "front"
+    FLANGE = "flange"
+    SWING = "swing"
+    COVERED = "covered hole"
+    HOLE = "hole"
+    PULL = "pull"
+    CENTRE_LINE = "centre line"
+    DIMENSION = "dimension"
+    LABEL = "label"
+
+    @property
+    def dxf_name(self) -> str:
+        """The layer's name in a DXF file, where spaces trouble older machines."""
+        return self.value.upper().replace(" ", "_").replace("-", "_")
+
+
+@dataclass(frozen=True)
+class Pen:
+    """How a layer is drawn.
+
+    `weight` is the line width in hundredths of a millimetre on paper (ISO 128 steps), `dashes` alternate on and off
+    in thirds of the text height, `aci` is the AutoCAD colour index that DXF wants beside the name.
+    """
+
+    weight: int
+    dashes: tuple[float, ...] = ()
+    aci: int = 7
+
+
+_THIN, _MEDIUM, _THICK = 18, 35, 50
+_HIDDEN = (2.0, 1.0)  # ISO 128: hidden edges are dashed
+_CENTRE = (6.0, 1.0, 1.0, 1.0)  # ISO 128: centre lines are long dash, dot
+_DOTTED = (0.5, 1.0)
+
+PENS: dict[Layer, Pen] = {
+    Layer.HATCH: Pen(_THIN, aci=8),
+    Layer.CLEARANCE: Pen(_THIN, _DOTTED, aci=8),
+    Layer.UNDERNEATH: Pen(_THIN, _HIDDEN, aci=9),
+    Layer.CABINET: Pen(_MEDIUM, _HIDDEN, aci=34),
+    Layer.WALL: Pen(_MEDIUM),
+    Layer.EDGE: Pen(_THICK),
+    Layer.CUT_OUT: Pen(_THICK, aci=1),
+    Layer.SEAM: Pen(_MEDIUM, (4.0, 1.0), aci=6),
+    Layer.SUPPORT: Pen(_MEDIUM, _HIDDEN, aci=34),
+    Layer.FRONT: Pen(_MEDIUM),
+    Layer.FLANGE: Pen(_THIN, (1.0, 0.7), aci=4),
+    Layer.SWING: Pen(_THIN, _DOTTED, aci=4),
+    Layer.COVERED: Pen(_MEDIUM, (1.5, 0.7), aci=2),
+    Layer.HOLE: Pen(_THICK, aci=1),
+    Layer.PULL: Pen(_MEDIUM, aci=5),
+    Layer.CENTRE_LINE: Pen(_THIN, _CENTRE, aci=3),
+    Layer.DIMENSION: Pen(_THIN, aci=8),
+    Layer.LABEL: Pen(_THIN, aci=7),
+}

@@ -1,0 +1,43 @@
+"""A deck scene that the drawing tests share: a 33 in strip behind a sink, three holes 1-3/8 in, 4 in apart.
+
+The geometry is the shapely row of the check values: x 12.5, 16.5, 20.5 in, y 2 in of a 33 x 4 in strip.
+"""
+
+from portal.drawings.layers import Layer
+from portal.drawings.scene import Circle, Dimension, Hatch, Item, Label, Line, Rect, Scene, Side
+
+INCH = 25.4
+HOLE_XS = (12.5 * INCH, 16.5 * INCH, 20.5 * INCH)
+HOLE_Y = 2 * INCH
+HOLE = 34.925
+STRIP = (33 * INCH, 4 * INCH)
+
+
+def hole(name: str, x: float) -> list[Item]:
+    return [
+        Circle(Layer.HOLE, x, HOLE_Y, HOLE, centre_mark=True),
+        Circle(Layer.FLANGE, x, HOLE_Y, 55.0),
+        Label(x, HOLE_Y + 27.5, name, Side.ABOVE),
+    ]
+
+
+def deck_scene() -> Scene:
+    width, depth = STRIP
+    wall = ((0.0, depth), (width, depth), (width, depth + 40), (0.0, depth + 40))
+    items: list[Item] = [
+        Rect(Layer.EDGE, 0, 0, width, depth),
+        Rect(Layer.CUT_OUT, 40, -420, width - 80, 400, radius=25),
+        Hatch(wall),
+        Line(Layer.WALL, 0, depth, width, depth),
+        Line(Layer.CENTRE_LINE, width / 2, -460, width / 2, depth + 20),
+        Label(width / 2, -220, "sink cut-out", Side.CENTRE),
+        Label(width / 2, depth + 40, "back wall", Side.ABOVE),
+    ]
+    for name, x in zip("ABC", HOLE_XS, strict=True):
+        items += hole(name, x)
+        items.append(Dimension(0, 0, x, HOLE_Y, f"{x / INCH:g} in", Side.BELOW))
+    items.append(Dimension(HOLE_XS[0], HOLE_Y, HOLE_XS[1], HOLE_Y, "4 in", Side.ABOVE))
+    items.append(Dimension(HOLE_XS[1], HOLE_Y, HOLE_XS[2], HOLE_Y, "4 in", Side.ABOVE))
+    items.append(Dimension(HOLE_XS[2], HOLE_Y, 0, depth, "2 in", Side.LEFT))
+    words = "Three holes 1-3/8 in: A, B and C, 12-1/2, 16-1/2 and 20-1/2 in from the left edge, 2 in from the back."
+    return Scene("Three holes behind the sink", words, tuple(items))
