@@ -4,7 +4,7 @@ from portal.store.refusals import Busy, CannotWrite, FieldRefused, NotFound, Ref
 
 __all__ = [
     "AlreadyAnswered", "AlreadyApproved", "AlreadyFinished", "AlreadyStarted", "Busy", "CannotWrite", "FieldRefused",
-    "Held", "NotAPhoto", "NotFound", "NotHeld", "NotSignedIn", "NotStarted", "NotYours", "Refused", "Stale",
+    "Held", "NotAPhoto", "NotFound", "NotHeld", "NotSignedIn", "NotStarted", "NotStopped", "NotYours", "Refused", "Stale",
     "Superseded", "WrongPassword",
 ]
 
@@ -37,7 +37,11 @@ class AlreadyStarted(Refused):
 
 
 class NotStarted(Refused):
-    sentence = "{phase} has not been started, so it can't be finished. Start it first."
+    sentence = "{phase} has not been started. Start it first."
+
+
+class NotStopped(Refused):
+    sentence = "{phase} is not resting, so there is nothing to resume."
 
 
 class AlreadyFinished(Refused):

@@ -17,6 +17,8 @@ from portal.store import answered
 from portal.store.database import write
 from portal.store.refusals import FieldRefused, Refused
 
+_KEPT = ("ETag", "Location")
+
 
 class KeyReused(Refused):
     status = 422
@@ -36,10 +38,9 @@ def once(view: Callable[..., Response]) -> Callable[..., Response]:
             if before:
                 return _repeated(before)
             response = view(*args, **kwargs)
-            kept = json.dumps({name: response.headers[name] for name in ("ETag", "Location") if name in response.headers})
-            answered.keep(
-                who().key, key, _fingerprint(), response.status_code, kept, response.get_data(as_text=True), clock.now()
-            )
+            headers = json.dumps({name: response.headers[name] for name in _KEPT if name in response.headers})
+            body = response.get_data(as_text=True)
+            answered.keep(who().key, key, _fingerprint(), response.status_code, headers, body, clock.now())
             return response
 
     return run

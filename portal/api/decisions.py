@@ -20,13 +20,16 @@ from portal.store.tables import Decision
 blueprint = under_project("decisions", "Questions to the homeowner, in numbered revisions.")
 
 
+AMOUNT = validate.Range(-(10**10), 10**10)
+
+
 class OptionSchema(Strict):
     key = fields.String(validate=validate.Regexp(r"^[a-z0-9][a-z0-9_-]{0,31}$", error="Use a-z, 0-9, - and _ only."))
     title = name_field(200, required=True)
     effects = line_field(2000, load_default="")
     cannot_be_undone = line_field(1000, load_default="")
     recommended = fields.Boolean(load_default=False)
-    cost_cents = fields.Integer(strict=True, allow_none=True, load_default=None, validate=validate.Range(-(10**10), 10**10))
+    cost_cents = fields.Integer(strict=True, allow_none=True, load_default=None, validate=AMOUNT)
     days = fields.Integer(strict=True, allow_none=True, load_default=None, validate=validate.Range(-1000, 1000))
     detail = fields.Dict(allow_none=True, load_default=None)
 

@@ -8,8 +8,31 @@ _POSTGRESQL = {"serial": "BIGSERIAL PRIMARY KEY", "json": "JSON", "blob": "BYTEA
 
 def run_script(db: Database, script: str) -> None:
     """Run statements that end in `;` at the end of a line; {serial}, {json}, {blob} are filled in."""
-    names = _SQLITE if isinstance(getattr(db, "obj", db), SqliteDatabase) else _POSTGRESQL
+    names = _SQLITE if _is_sqlite(db) else _POSTGRESQL
     lines = [line for line in script.splitlines() if not line.startswith("--")]
     for statement in "\n".join(lines).split(";\n"):
         if statement.strip():
             db.execute_sql(statement.format(**names))
+
+
+def refuse_changes(db: Database, table: str) -> None:
+    """Have the database refuse any UPDATE or DELETE of this table's rows."""
+    if _is_sqlite(db):
+        for doing in ("update", "delete"):
+            db.execute_sql(
+                f'CREATE TRIGGER "{table}_no_{doing}" BEFORE {doing.upper()} ON "{table}" '
+                f"BEGIN SELECT RAISE(ABORT, '{table} is only added to'); END"
+            )
+        return
+    db.execute_sql(
+        f"CREATE FUNCTION {table}_only_added_to() RETURNS trigger LANGUAGE plpgsql AS "
+        f"$$ BEGIN RAISE EXCEPTION '{table} is only added to'; END $$"
+    )
+    db.execute_sql(
+        f'CREATE TRIGGER "{table}_no_change" BEFORE UPDATE OR DELETE OR TRUNCATE ON "{table}" '
+        f"FOR EACH STATEMENT EXECUTE FUNCTION {table}_only_added_to()"
+    )
+
+
+def _is_sqlite(db: Database) -> bool:
+    return isinstance(getattr(db, "obj", db), SqliteDatabase)

@@ -72,6 +72,9 @@ class PhaseFact:
     remaining: int | None
     note: str
     takes: list[Any]
+    inspection_at: int | None = None
+    stopped_at: int | None = None
+    resumes_at: int | None = None
     after: tuple[tuple[int, int], ...] = ()  # (phase id, wait)
     held_by: tuple[int, ...] = ()  # decision ids
     releases: tuple[ReleaseFact, ...] = ()

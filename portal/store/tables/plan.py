@@ -24,6 +24,9 @@ class Phase(Versioned):
     remaining = IntegerField(null=True)  # minutes
     note = TextField(default="")
     takes = json_list()
+    inspection_at = BigIntegerField(null=True)  # when the inspector is expected
+    stopped_at = BigIntegerField(null=True)
+    resumes_at = BigIntegerField(null=True)
 
     class Meta:
         indexes = ((("project", "name"), True),)
