@@ -1,0 +1,1 @@
+"""An invented house, told through the same acts that the skins use."""

@@ -1,0 +1,170 @@
+"""Tells the story through the acts, each at its own time, so that the record reads as it would have grown."""
+
+import json
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
+from portal.acts import answers, decisions, deliveries, links, phases, projects, starting, updates, visits
+from portal.acts.actor import Actor
+from portal.acts.photos import keep_photo
+from portal.acts.staff import add_staff, add_token
+from portal.demo import story
+from portal.demo.pictures import drawn
+from portal.planning.calendar import calendar_of
+from portal.settings import Settings
+from portal.store import decision_rows
+from portal.store.tables import Firm, Staff
+
+PASSWORD = "level to a sixteenth"
+
+
+@dataclass
+class Told:
+    """What the demo made: ids by the story's keys, and what people come in with."""
+
+    project: int = 0
+    manager: Actor = field(default_factory=lambda: Actor("manager", 0, ""))
+    office: Actor = field(default_factory=lambda: Actor("office", 0, ""))
+    household: list[Actor] = field(default_factory=list)
+    rooms: dict[str, int] = field(default_factory=dict)
+    phases: dict[str, int] = field(default_factory=dict)
+    decisions: list[int] = field(default_factory=list)
+    links: list[str] = field(default_factory=list)
+    tokens: dict[str, str] = field(default_factory=dict)
+
+
+class Days:
+    """The story's days as dates and instants of the house."""
+
+    def __init__(self, now: int) -> None:
+        self.zone = ZoneInfo(story.TIMEZONE)
+        self.calendar = calendar_of(json.dumps(story.CALENDAR), story.TIMEZONE)
+        self.now = now
+        self.today = datetime.fromtimestamp(now, self.zone).date()
+
+    def day(self, number: int) -> date:
+        """A working day, counted from today; if today is none, day 0 is the next and day -1 the last before."""
+        return self.calendar.add_days(self.today, number, "forward")
+
+    def at(self, number: int, clock: str) -> int:
+        return int(self.wall(number, clock).replace(tzinfo=self.zone).timestamp())
+
+    def past(self, number: int, clock: str) -> int:
+        """An instant of the story that has happened: never later than now."""
+        return min(self.at(number, clock), self.now - 60)
+
+    def wall(self, number: int, clock: str) -> datetime:
+        return datetime.fromisoformat(f"{self.day(number)}T{clock}")
+
+
+def seed(settings: Settings, now: int) -> Told:
+    """Fill an empty, migrated database with the story."""
+    days, told = Days(now), Told()
+    Firm.create(**story.FIRM)
+    _hire(told, now)
+    _set_up(told, days, settings)
+    _plan(told, days)
+    _ask(told, days)
+    _answer(told, days)
+    _work(told, days)
+    _book(told, days)
+    _tell(told, days, settings)
+    return told
+
+
+def _hire(told: Told, now: int) -> None:
+    for name, email, role in story.STAFF:
+        add_staff(name, email, role, PASSWORD)
+        staff = Staff.get(Staff.email == email)
+        setattr(told, role, Actor(role, staff.id, name))
+        told.tokens[role] = add_token(email, "demo", now)
+
+
+def _set_up(told: Told, days: Days, settings: Settings) -> None:
+    begun = days.past(-14, "09:00")
+    values = {
+        **story.PROJECT, "timezone": story.TIMEZONE, "calendar": story.CALENDAR, "starts_on": days.day(-12),
+        "promised_on": days.day(18), "signed_on": days.day(-30),
+    }
+    told.project = projects.add_project(told.office, values, begun).id
+    for key, room in story.ROOMS.items():
+        told.rooms[key] = projects.add_room(told.office, told.project, dict(room)).id
+    for values in story.PEOPLE:
+        person = projects.add_person(told.office, told.project, dict(values))
+        told.household.append(Actor("homeowner", person.id, person.name, told.project))
+        told.links.append(links.make_link(told.office, told.project, person.id, secret=settings.secret, now=begun))
+
+
+def _plan(told: Told, days: Days) -> None:
+    for phase in story.PHASES:
+        low, likely, high = (round(hours * 60) for hours in phase.work)
+        values = {
+            "name": phase.name, "crew": phase.crew, "room": phase.room and told.rooms[phase.room],
+            "work_low": low, "work_likely": likely, "work_high": high,
+            "after": [{"phase": told.phases[k], "wait": round(hours * 60)} for k, hours in phase.after.items()],
+        }
+        told.phases[phase.key] = phases.add_phase(told.manager, told.project, values).id
+
+
+def _ask(told: Told, days: Days) -> None:
+    for number, ask in enumerate(story.DECISIONS):
+        values = {
+            "kind": ask.kind, "room": told.rooms[ask.room], "question": ask.question, "options": ask.options,
+            "lead_days": ask.lead_days, "holds": [told.phases[key] for key in ask.holds],
+            "asked_for": None if ask.asked_for is None else days.day(ask.asked_for),
+        }
+        asked_at = days.past(ask.asked, f"15:{number:02}")
+        told.decisions.append(decisions.ask_decision(told.manager, told.project, values, asked_at).id)
+
+
+def _answer(told: Told, days: Days) -> None:
+    maren, jonas = told.household
+    pulls, paint = told.decisions[2], told.decisions[3]
+    option = decision_rows.revision(pulls, 1).options[0]["key"]
+    answers.approve(
+        maren, told.project, pulls, revision=1, option=option, name=maren.name, now=days.past(-5, "19:42")
+    )
+    text = "Can the ceiling stay as it is?"
+    answers.ask_back(jonas, told.project, paint, revision=1, text=text, now=days.past(-1, "20:15"))
+
+
+def _work(told: Told, days: Days) -> None:
+    for phase in story.PHASES:
+        if phase.started:
+            started = days.past(*phase.started)
+            starting.start_phase(told.manager, told.project, told.phases[phase.key], now=started)
+        if phase.finished:
+            finished = days.past(*phase.finished)
+            starting.finish_phase(told.manager, told.project, told.phases[phase.key], now=finished)
+
+
+def _book(told: Told, days: Days) -> None:
+    booked = days.past(-2, "09:30")
+    for phase, crew, purpose, day, start, end in story.VISITS:
+        values = {
+            "phase": told.phases[phase], "crew": crew, "purpose": purpose,
+            "starts_at": days.wall(day, start), "ends_at": days.wall(day, end),
+        }
+        visits.book_visit(told.office, told.project, values, booked)
+    for item, (low, likely, high), arrived, waiting in story.DELIVERIES:
+        values = {
+            "item": item, "expected_low": days.day(low), "expected_on": days.day(likely),
+            "expected_high": days.day(high), "phases": [told.phases[key] for key in waiting],
+        }
+        delivery = deliveries.order_delivery(told.office, told.project, values)
+        if arrived:
+            at = datetime.fromtimestamp(days.past(*arrived), days.zone)
+            deliveries.record_arrival(
+                told.manager, told.project, delivery.id, delivery.version, now=days.now, at=at
+            )
+
+
+def _tell(told: Told, days: Days, settings: Settings) -> None:
+    directory = settings.site / "pages" / str(told.project) / "photos"
+    for day, clock, text, pictures in story.UPDATES:
+        kept = [keep_photo(directory, drawn(name), f"{name}.jpg", caption) for name, caption in pictures]
+        updates.post_update(told.manager, told.project, text=text, photos=kept, now=days.past(day, clock))
+    for day, clock, caller, asked, answer in story.CALLS:
+        values = {"caller": caller, "asked": asked, "told": answer}
+        updates.note_call(told.office, told.project, values, days.past(day, clock))

@@ -1,0 +1,203 @@
+"""The invented story. Days are working days counted from today: 0 is today, -1 the one before.
+
+All people, streets and firms are invented; phone numbers are 555-01xx, mail goes to example.com and example.org.
+Work and cure times are common practice; labels and makers' sheets govern a real job.
+"""
+
+from typing import Any, NamedTuple
+
+TIMEZONE = "America/Chicago"
+
+FIRM = {
+    "name": "Brackwater Remodeling",
+    "phone": "218-555-0142",
+    "email": "office@brackwater.example.com",
+    "address": "9 Foundry Street, Pell Harbor, Minnesota",
+    "office_hours": "Monday to Friday, 7:30 am to 4:30 pm",
+    "registrations": ["Minnesota residential remodeler BC-000000"],
+}
+
+STAFF = [
+    ("Dana Whitcombe", "dana@brackwater.example.com", "manager"),
+    ("Lou Ferris", "lou@brackwater.example.com", "office"),
+]
+
+CALENDAR: dict[str, Any] = {
+    "week": {day: [["08:00", "16:30"]] for day in ("mon", "tue", "wed", "thu", "fri")},
+    "holidays": {"country": "US", "subdivision": "MN"},
+    "days_off": [],
+}
+
+PROJECT = {
+    "name": "Okafor house",
+    "address": "14 Tamarack Lane, Pell Harbor, Minnesota",
+    "contract_cents": 4_860_000,
+}
+
+PEOPLE = [
+    {"name": "Maren Okafor", "phone": "218-555-0161", "email": "maren@example.org"},
+    {"name": "Jonas Okafor", "phone": "218-555-0162", "email": "jonas@example.org"},
+]
+
+ROOMS: dict[str, dict[str, Any]] = {
+    "kitchen": {"name": "Kitchen"},
+    "bath": {"name": "Hall bath"},
+    "laundry": {"name": "Laundry room"},
+    "hall": {"name": "Hall"},
+}
+
+
+class PhaseStory(NamedTuple):
+    """`work`: crew hours low, likely, high. `after`: key -> wait hours. `started`, `finished`: (day, time)."""
+
+    key: str
+    room: str | None
+    name: str
+    crew: str
+    work: tuple[float, float, float]
+    after: dict[str, float] = {}
+    started: tuple[int, str] | None = None
+    finished: tuple[int, str] | None = None
+
+
+PHASES = [
+    PhaseStory("out", "kitchen", "Take out the old kitchen", "Carpenters", (12, 16, 20), {},
+               (-12, "08:00"), (-11, "16:30")),
+    PhaseStory("rough", "kitchen", "Rough plumbing and wiring", "Plumber", (16, 20, 30), {"out": 0},
+               (-10, "08:00"), (-8, "12:00")),
+    PhaseStory("inspection", "kitchen", "Inspection of the rough work", "City inspector", (1, 1, 2), {"rough": 0},
+               (-7, "10:00"), (-7, "11:00")),
+    PhaseStory("walls", "kitchen", "Close and finish the walls", "Drywall crew", (12, 16, 24), {"inspection": 0},
+               (-6, "08:00"), (-4, "15:00")),
+    PhaseStory("cabinets", "kitchen", "Set the base cabinets", "Carpenters", (12, 16, 20), {"walls": 24},
+               (-1, "08:00")),
+    PhaseStory("measure", "kitchen", "Measure for the stone top", "Stone crew", (1, 2, 3), {"cabinets": 0}),
+    PhaseStory("top", "kitchen", "Set the stone top", "Stone crew", (3, 4, 6), {"measure": 0}),
+    PhaseStory("drill", "kitchen", "Drill the holes in the stone top", "Stone crew", (1, 2, 3), {"top": 0.5}),
+    PhaseStory("sink", "kitchen", "Connect the sink and faucet", "Plumber", (3, 4, 6), {"drill": 24}),
+    PhaseStory("splash", "kitchen", "Set the splash tile", "Tile setter", (8, 12, 16), {"top": 24}),
+    PhaseStory("grout", "kitchen", "Grout the splash", "Tile setter", (3, 4, 5), {"splash": 24}),
+    PhaseStory("floor", "bath", "Lay the floor tile", "Tile setter", (12, 16, 20), {}, (-3, "08:00"), (-2, "15:30")),
+    PhaseStory("seal", "bath", "Grout and seal the floor", "Tile setter", (2, 3, 4), {"floor": 24}),
+    PhaseStory("vanity", "bath", "Hang the vanity and its pulls", "Carpenters", (4, 6, 8), {"seal": 48}),
+    PhaseStory("paint", "laundry", "Paint the laundry room", "Painter", (6, 8, 12)),
+    PhaseStory("shelves", "laundry", "Hang the shelves", "Carpenters", (3, 4, 6), {"paint": 24}),
+    PhaseStory("walk", None, "Walk through the work with you", "Project manager", (2, 2, 3),
+               {"sink": 0, "grout": 0, "vanity": 0, "shelves": 0}),
+]
+
+
+class DecisionStory(NamedTuple):
+    """`asked`: the day it was asked. `asked_for`: a day by which, if it holds nothing. The options follow the API."""
+
+    kind: str
+    room: str
+    question: str
+    options: list[dict[str, Any]]
+    asked: int
+    holds: tuple[str, ...] = ()
+    lead_days: int = 1
+    asked_for: int | None = None
+
+
+DECISIONS = [
+    DecisionStory(
+        "deck", "kitchen", "Which holes do we drill in the stone top behind the sink?",
+        [
+            {"title": "One hole, for the faucet", "recommended": True, "cost_cents": 0, "days": 0,
+             "effects": "The faucet sits on the centre line of the sink. Soap stands beside the sink in a bottle.",
+             "cannot_be_undone": "A hole in stone can't be closed again. One more can be drilled later, at a visit "
+                                 "of its own."},
+            {"title": "Two holes, for the faucet and a soap dispenser", "cost_cents": 4500, "days": 0,
+             "effects": "The dispenser stands 4 in to the right of the faucet. A dispenser lives about a year; the "
+                        "stone stays (common practice).",
+             "cannot_be_undone": "A hole in stone can't be closed again. If the dispenser goes, a cap stays."},
+        ],
+        -4, ("drill",),
+    ),
+    DecisionStory(
+        "finish", "kitchen", "Which grout colour for the splash?",
+        [
+            {"title": "Warm gray", "recommended": True, "cost_cents": 0, "days": 0, "effects": "Hides the joints."},
+            {"title": "Charcoal", "cost_cents": 2200, "days": 1, "effects": "Draws every joint.",
+             "cannot_be_undone": "Grout can only be changed by cutting it out."},
+        ],
+        -8, ("grout",), 15,
+    ),
+    DecisionStory(
+        "pulls", "bath", "How high do the pulls of the vanity sit?",
+        [
+            {"title": "In the middle of each drawer", "recommended": True, "cost_cents": 0, "days": 0,
+             "effects": "As in the kitchen.", "cannot_be_undone": "Holes in the fronts stay."},
+            {"title": "Along the upper edge", "cost_cents": 0, "days": 0, "effects": "Easier to reach.",
+             "cannot_be_undone": "Holes in the fronts stay."},
+        ],
+        -8, ("vanity",),
+    ),
+    DecisionStory(
+        "finish", "laundry", "Which white for the laundry room?",
+        [
+            {"title": "The white of the hall", "recommended": True, "cost_cents": -3000, "days": 0,
+             "effects": "One can is left over from the hall."},
+            {"title": "A cooler white", "cost_cents": 8000, "days": 1, "effects": "Needs one more coat."},
+        ],
+        -3, ("paint",), 2,
+    ),
+    DecisionStory(
+        "general", "laundry", "Do you want to keep the old laundry door?",
+        [
+            {"title": "Keep it", "effects": "We leave it in the garage."},
+            {"title": "Take it away", "effects": "It goes with the next load."},
+        ],
+        -2, (), 1, 8,
+    ),
+    DecisionStory(
+        "contract_change", "kitchen", "Shall we add lights under the wall cabinets?",
+        [
+            {"title": "Leave it as it is", "recommended": True, "cost_cents": 0, "days": 0,
+             "effects": "The wiring stays as inspected."},
+            {"title": "Add the lights", "cost_cents": 64_000, "days": 1,
+             "effects": "An electrician comes once more before the tile is set.",
+             "cannot_be_undone": "Once the tile is set, new wiring means taking tile off."},
+        ],
+        -1, ("splash",), 2,
+    ),
+]
+
+# phase, crew, purpose, day, from, to
+VISITS = [
+    ("cabinets", "Carpenters", "Set the base cabinets", -1, "08:00", "16:30"),
+    ("cabinets", "Carpenters", "Set the base cabinets", 0, "08:00", "16:30"),
+    ("seal", "Tile setter", "Grout and seal the bath floor", 1, "08:30", "12:00"),
+    ("measure", "Stone crew", "Measure for the stone top", 2, "09:00", "11:00"),
+    ("paint", "Painter", "Paint the laundry room", 5, "08:00", "16:30"),
+    ("vanity", "Carpenters", "Hang the vanity", 6, "08:00", "15:00"),
+    ("top", "Stone crew", "Set the stone top", 8, "09:00", "13:00"),
+    ("drill", "Stone crew", "Drill the holes in the stone top", 8, "13:30", "15:30"),
+    ("sink", "Plumber", "Connect the sink and faucet", 10, "08:00", "12:00"),
+]
+
+# item, expected days (low, likely, high), (day, time) of arrival, phases
+DELIVERIES: list[tuple[str, tuple[int, int, int], tuple[int, str] | None, tuple[str, ...]]] = [
+    ("Sink and faucet", (-3, -3, -3), (-3, "14:20"), ("sink",)),
+    ("Stone top", (6, 7, 9), None, ("top",)),
+    ("Splash tile", (3, 4, 8), None, ("splash",)),
+]
+
+# day, time, text, pictures (drawing, caption)
+UPDATES = [
+    (-11, "16:40", "The old kitchen is out. **No surprises** behind the wall. The water is back on in the bath.",
+     [("wall", "The kitchen wall, open")]),
+    (-7, "11:30", "The inspector passed the rough plumbing and wiring.\n\nThe walls can be closed.",
+     [("pipes", "Where the pipes run, before the wall is closed")]),
+    (-2, "15:45", "The bath floor is tiled. *Please don't walk on it* until the grout is sealed.",
+     [("floor", "The new floor of the hall bath")]),
+    (-1, "16:30", "Half of the base cabinets stand and are level. The rest follows in the morning.",
+     [("cabinets", "Base cabinets along the window wall")]),
+]
+
+# day, time, caller, asked, told
+CALLS = [
+    (-1, "10:05", "Maren Okafor", "Can the washing machine run tonight?",
+     "Yes. The laundry room is not worked in before the painter comes."),
+]
