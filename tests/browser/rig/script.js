@@ -1,0 +1,1 @@
+document.getElementById("script").textContent = "Script is on";
