@@ -1,0 +1,102 @@
+"""Section 3: each open decision by needed-by date, what a later answer does, and the way to answer it."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from portal.pages.outlook import Outlook
+from portal.pages.words import dated_words, listed, near_words, quoted
+from portal.store.facts import DecisionFact, QuestionFact, Snapshot
+from portal.when import day_words, local
+
+
+@dataclass(frozen=True, slots=True)
+class Asking:
+    """`urgency` is the date in words, `late` when it has passed; `sentences` follow; `questions` were asked back."""
+
+    number: int
+    question: str
+    urgency: str
+    late: bool
+    sentences: list[str]
+    questions: list[str]
+    ours: bool  # we owe an answer first
+
+
+def asking_section(snapshot: Snapshot, outlook: Outlook, today: date) -> list[Asking]:
+    asked = [decision for decision in snapshot.decisions if decision.is_open]
+    asked.sort(key=lambda d: (d.state == "asked_back", outlook.needed_by.get(d.id) or date.max, d.number))
+    return [_asking(snapshot, outlook, decision, today) for decision in asked]
+
+
+def _asking(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> Asking:
+    needed_by = outlook.needed_by.get(decision.id)
+    return Asking(
+        decision.number, decision.question, urgency_words(needed_by, today),
+        needed_by is not None and needed_by < today,
+        list(consequences(snapshot, outlook, decision, today)),
+        list(question_sentences(snapshot, decision)), decision.state == "asked_back",
+    )
+
+
+def urgency_words(needed_by: date | None, today: date) -> str:
+    if needed_by is None:
+        return "No date depends on this yet, but please don’t leave it lying."
+    if needed_by < today:
+        return f"We needed your answer by {dated_words(needed_by, today)}. It is late: please answer now."
+    return f"Please answer by {near_words(needed_by, today)}."
+
+
+def consequences(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> Iterator[str]:
+    """What waits for the answer, what a later one moves, and who must give it."""
+    held = [snapshot.phase(phase) for phase in decision.holds]
+    waiting = [phase for phase in held if phase.started_at is None and not _released(snapshot, phase.id, decision.id)]
+    if waiting:
+        yield f"Until this is approved we don’t start: {listed([_with_date(snapshot, p.id, today) for p in waiting])}."
+    yield from outlook.late_sentences(decision.id, today)
+    yield from _who_approves(snapshot, decision)
+    if decision.revision > 1:
+        asked = day_words(local(decision.asked_at, snapshot.project.timezone).date())
+        because = f" {decision.reason.rstrip('.')}." if decision.reason else ""
+        yield f"The question changed on {asked}; an earlier answer no longer counts.{because}"
+
+
+def question_sentences(snapshot: Snapshot, decision: DecisionFact) -> Iterator[str]:
+    for question in decision.questions:
+        yield _question_words(question, snapshot.project.timezone)
+
+
+def _question_words(question: QuestionFact, zone: str) -> str:
+    asked = day_words(local(question.asked_at, zone).date())
+    words = f"{question.person} asked on {asked}: “{question.text}”"
+    if question.answer is None or question.answered_at is None:
+        return f"{words} We owe the answer."
+    answered = day_words(local(question.answered_at, zone).date())
+    return f"{words} {question.answered_by or 'We'} answered on {answered}: “{question.answer}”"
+
+
+def _who_approves(snapshot: Snapshot, decision: DecisionFact) -> Iterator[str]:
+    if decision.approvers == "any":
+        return
+    names = [approval.name for approval in decision.approvals]
+    if decision.approvers == "all":
+        every = [person.name for person in snapshot.people if person.role == "homeowner" and person.may_approve]
+        yield f"{listed(every)} must all approve this." if len(every) > 2 else f"{listed(every)} must approve this."
+        if names:
+            yield f"Approved so far by {listed(names)}."
+        return
+    named = [person.name for person in snapshot.people if str(person.id) == decision.approvers]
+    yield f"This is for {listed(named) or 'a person no longer named here'} to approve."
+
+
+def _with_date(snapshot: Snapshot, phase_id: int, today: date) -> str:
+    booked = [visit for visit in snapshot.visits if visit.phase_id == phase_id]
+    name = quoted([snapshot.phase(phase_id).name])
+    if not booked:
+        return name
+    first = local(min(visit.starts_at for visit in booked), snapshot.project.timezone).date()
+    return f"{name}, booked for {dated_words(first, today)}"
+
+
+def _released(snapshot: Snapshot, phase_id: int, decision_id: int) -> bool:
+    return any(release.decision_id == decision_id for release in snapshot.phase(phase_id).releases)

@@ -1,0 +1,136 @@
+"""The page of one decision under a private link: what is asked, what each option does, and the way to answer.
+
+An answer is given in two steps. The forms post to `review` (shows the choice once more, changes nothing), `approve`
+and `ask`; each carries the revision that was read and a mark that makes a repeated form one answer.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from markupsafe import Markup
+
+from portal.content import guidance_for
+from portal.pages.approved import approved_by
+from portal.pages.asking import consequences, question_sentences, urgency_words
+from portal.pages.environment import render
+from portal.pages.outlook import Outlook, outlook_of
+from portal.pages.words import cost_words, days_words, short_code
+from portal.planning.schedule import Schedule
+from portal.store.facts import ApprovalFact, DecisionFact, Snapshot
+from portal.when import clock_words, local, long_day_words, when_words
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """What a form held when it was sent, and why it was refused. A superseded choice is not carried over."""
+
+    option: str = ""
+    name: str = ""
+    text: str = ""
+    once: str = ""
+    refusal: str = ""
+    field: str = ""
+    superseded: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    key: str
+    title: str
+    recommended: bool
+    sentences: list[str]
+    cannot_be_undone: str
+    chosen: bool
+
+
+def render_decision(
+    snapshot: Snapshot, schedule: Schedule, decision: DecisionFact, now: int,
+    typed: Typed = Typed(), *, may_approve: bool = True,
+) -> str:
+    """What is asked and the forms; of an approved decision, what was approved. `may_approve`: this reader is asked."""
+    outlook = outlook_of(snapshot, schedule)
+    today = local(now, snapshot.project.timezone).date()
+    return render("decision.html", snapshot.firm, **_shown(snapshot, decision, typed, now),
+                  **_wanted(snapshot, outlook, decision, today), may_approve=may_approve)
+
+
+def render_review(snapshot: Snapshot, decision: DecisionFact, now: int, typed: Typed) -> str:
+    """The second step: the choice once more, to be confirmed with one's name. `typed.option` must be an option."""
+    shown = _shown(snapshot, decision, typed, now)
+    chosen = next(option for option in shown["options"] if option.key == typed.option)
+    return render("review.html", snapshot.firm, **shown, chosen=chosen)
+
+
+def render_approved(snapshot: Snapshot, decision: DecisionFact, approval: ApprovalFact, now: int) -> str:
+    """The copy at once: what this person has just approved, and what happens next."""
+    zone = snapshot.project.timezone
+    chosen = next(o for o in options_of(decision, Typed(option=approval.option)) if o.chosen)
+    return render("result.html", snapshot.firm, **_shown(snapshot, decision, Typed(), now), chosen=chosen,
+                  title="Your approval is kept", by=approved_by((approval,), zone), sentences=_next(snapshot, decision))
+
+
+def render_asked(snapshot: Snapshot, decision: DecisionFact, now: int) -> str:
+    """What happens after a question back."""
+    sentences = [
+        "Your question is with the project manager. The answer will stand on this page, and the decision stays open.",
+        f"If it is urgent, call {snapshot.project.phone or snapshot.firm.phone}.",
+    ]
+    return render("result.html", snapshot.firm, **_shown(snapshot, decision, Typed(), now), chosen=None,
+                  title="Your question is on its way", by="", sentences=sentences)
+
+
+def options_of(decision: DecisionFact, typed: Typed = Typed()) -> list[Option]:
+    chosen = "" if typed.superseded else typed.option
+    return [_option(option, option["key"] == chosen) for option in decision.options]
+
+
+def _option(option: dict[str, Any], chosen: bool) -> Option:
+    sentences = [option.get("effects") or "", cost_words(option.get("cost_cents")), days_words(option.get("days"))]
+    return Option(
+        option["key"], option["title"], bool(option.get("recommended")), [s for s in sentences if s],
+        option.get("cannot_be_undone") or "", chosen,
+    )
+
+
+def _shown(snapshot: Snapshot, decision: DecisionFact, typed: Typed, now: int) -> dict[str, Any]:
+    guidance = guidance_for(decision.kind)
+    zone = snapshot.project.timezone
+    moment = local(now, zone)
+    return {
+        "project": snapshot.project,
+        "decision": decision,
+        "room": snapshot.room_name(decision.room_id),
+        "asked_at": when_words(decision.asked_at, zone),
+        "as_of": f"{long_day_words(moment.date())}, at {clock_words(moment)}",
+        "phone": snapshot.project.phone or snapshot.firm.phone,
+        "hours": snapshot.project.office_hours or snapshot.firm.office_hours,
+        "code": short_code(decision.check_code),
+        "options": options_of(decision, typed),
+        "typed": typed,
+        "guidance": guidance,
+        "guidance_html": Markup(guidance.html) if guidance else None,  # allow-listed by portal.prose
+    }
+
+
+def _wanted(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> dict[str, Any]:
+    needed_by = outlook.needed_by.get(decision.id)
+    approved = decision.state == "approved" and bool(decision.approvals)
+    option = decision.option(decision.approvals[0].option) if approved else None
+    return {
+        "urgency": urgency_words(needed_by, today),
+        "late": needed_by is not None and needed_by < today,
+        "consequences": list(consequences(snapshot, outlook, decision, today)),
+        "questions": list(question_sentences(snapshot, decision)),
+        "approved": option["title"] if option else "",
+        "by": approved_by(decision.approvals, snapshot.project.timezone) if approved else "",
+    }
+
+
+def _next(snapshot: Snapshot, decision: DecisionFact) -> list[str]:
+    if decision.state == "approved":
+        held = [snapshot.phase(phase).name for phase in decision.holds]
+        return [f"“{name}” may now start." for name in held]
+    given = {approval.person_id for approval in decision.approvals}
+    missing = [p.name for p in snapshot.people if p.role == "homeowner" and p.may_approve and p.id not in given]
+    return [f"{name} must approve it, too, before the work may start." for name in missing]

@@ -1,0 +1,44 @@
+"""The page: a letter left on the counter. The same bytes for everyone, true as of the moment that it names."""
+
+from datetime import date
+
+from portal.pages.approved import approved_section
+from portal.pages.asking import asking_section
+from portal.pages.coming import coming_section
+from portal.pages.environment import render
+from portal.pages.news import news_section
+from portal.pages.outlook import outlook_of
+from portal.pages.standing import standing_section
+from portal.pages.today import today_section
+from portal.planning.schedule import Schedule
+from portal.store.facts import ProjectFact, Snapshot
+from portal.when import clock_words, local, long_day_words
+
+
+def render_page(snapshot: Snapshot, schedule: Schedule, now: int) -> str:
+    """The page of a project as of `now` (seconds)."""
+    project, firm = snapshot.project, snapshot.firm
+    moment = local(now, project.timezone)
+    today = moment.date()
+    outlook = outlook_of(snapshot, schedule)
+    return render(
+        "page.html", firm,
+        project=project,
+        change=change_mark(project, today),
+        as_of=f"This was true on {long_day_words(today)}, at {clock_words(moment)}. It is rewritten whenever something "
+        "changes, so open it again rather than keeping a copy.",
+        phone=project.phone or firm.phone,
+        hours=project.office_hours or firm.office_hours,
+        today=today_section(snapshot, today),
+        asking=asking_section(snapshot, outlook, today),
+        coming=coming_section(snapshot, outlook, today),
+        standing=standing_section(snapshot, outlook, today),
+        approved=approved_section(snapshot),
+        news=news_section(snapshot),
+        tonight=None,
+    )
+
+
+def change_mark(project: ProjectFact, today: date) -> str:
+    """Which change of the project a page shows, and on which local date: it is stale when either differs."""
+    return f"{project.changed} {today.isoformat()}"

@@ -1,0 +1,39 @@
+"""Pages without a project: the firm's own, the guidance, and the answers that say what to do."""
+
+from collections.abc import Sequence
+
+from markupsafe import Markup
+
+from portal.content import Piece
+from portal.pages.environment import render
+from portal.store.facts import FirmFact
+
+
+def render_message(
+    firm: FirmFact, title: str, sentences: Sequence[str], link: tuple[str, str] | None = None
+) -> str:
+    """A short page, for instance of an error: what it is, what to do. `link` is (address, words)."""
+    return render("message.html", firm, title=title, sentences=sentences, link=link)
+
+
+def render_wrong_link(firm: FirmFact) -> str:
+    """For a link that was never made, was cut off or has been revoked: it does not tell which."""
+    return render_message(firm, "This link opens nothing", [
+        "It may have been cut off when it was copied, or replaced by a newer one.",
+        "Open the newest link that we sent you. If that does not help, call the office: we make you a new one at once.",
+    ])
+
+
+def render_home(firm: FirmFact, guides: Sequence[Piece]) -> str:
+    """`/`: who the firm is, how to call, and what can be read. `guides` stand under `guide/<name>/`."""
+    return render("home.html", firm, guides=guides)
+
+
+def render_guides(firm: FirmFact, guides: Sequence[Piece]) -> str:
+    """`/guide/`: what can be read."""
+    return render("guides.html", firm, guides=guides)
+
+
+def render_guide(firm: FirmFact, guide: Piece) -> str:
+    """`/guide/<name>/`."""
+    return render("guide.html", firm, guide=guide, html=Markup(guide.html))  # allow-listed by portal.prose

@@ -1,0 +1,73 @@
+"""Section 2: who comes today, when, to do what; and who is next when nobody does."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from portal.pages.words import hours_words, in_room, near_words, quoted
+from portal.store.facts import Snapshot, VisitFact
+from portal.when import day_words, local
+
+
+@dataclass(frozen=True, slots=True)
+class Coming:
+    """One line of who or what comes: `when` stands out, `what` follows."""
+
+    when: str
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
+class Today:
+    title: str
+    visits: list[Coming]
+    sentences: list[str]
+
+
+def today_section(snapshot: Snapshot, today: date) -> Today:
+    visits = [visit for visit in snapshot.visits if _covers(visit, today, snapshot.project.timezone)]
+    sentences = list(_deliveries(snapshot, today))
+    if not visits:
+        sentences = [*_nobody(snapshot, today), *sentences]
+    lines = [visit_line(snapshot, visit) for visit in visits]
+    return Today(f"Today, {day_words(today)}", lines, sentences)
+
+
+def visit_line(snapshot: Snapshot, visit: VisitFact) -> Coming:
+    what = f"{visit.crew}: {visit.purpose}{in_room(snapshot, visit.phase_id)}."
+    return Coming(hours_words(visit, snapshot.project.timezone), what)
+
+
+def _nobody(snapshot: Snapshot, today: date) -> Iterator[str]:
+    if snapshot.project.closed_at is not None:
+        yield "The work is finished, and nobody is booked to come."
+        return
+    yield "Nobody is booked to come today."
+    under_way = [phase.name for phase in snapshot.phases if phase.state == "under_way"]
+    if under_way:
+        yield f"Under way, but without a visit today: {quoted(under_way)}."
+    coming = [visit for visit in snapshot.visits if _first_day(snapshot, visit) > today]
+    if not coming:
+        yield "No other visit is booked yet."
+        return
+    following = min(coming, key=lambda visit: visit.starts_at)
+    line = visit_line(snapshot, following)
+    yield f"Next, {near_words(_first_day(snapshot, following), today)}, {line.when}: {line.what}"
+
+
+def _deliveries(snapshot: Snapshot, today: date) -> Iterator[str]:
+    for delivery in snapshot.deliveries:
+        arrived = delivery.arrived_at
+        if arrived is not None and local(arrived, snapshot.project.timezone).date() == today:
+            yield f"Delivered today: {delivery.item}."
+        elif arrived is None and delivery.expected_on == today:
+            yield f"Expected today: {delivery.item}."
+
+
+def _first_day(snapshot: Snapshot, visit: VisitFact) -> date:
+    return local(visit.starts_at, snapshot.project.timezone).date()
+
+
+def _covers(visit: VisitFact, day: date, zone: str) -> bool:
+    """Whether any of the visit falls on the day; one that ends at midnight does not reach the next."""
+    return local(visit.starts_at, zone).date() <= day <= local(visit.ends_at - 1, zone).date()
