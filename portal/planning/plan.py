@@ -7,6 +7,7 @@ from functools import cached_property
 
 from portal.planning.calendar import WorkCalendar
 from portal.planning.network import Network
+from portal.planning.sweep import Rows
 
 WAITING = "waiting"
 UNDER_WAY = "under_way"
@@ -144,12 +145,57 @@ class Plan:
         )
 
     @cached_property
+    def rows(self) -> Rows:
+        """The network made ready for the passes, kept: it does not depend on the time of day."""
+        ordered = self.ordered
+        begun = {i for i, phase in enumerate(ordered) if phase.begun}
+        return Rows.of(
+            self.network,
+            work=[0 if phase.begun else phase.expected for phase in ordered],
+            clocked={i for i, phase in enumerate(ordered) if _by_the_clock(phase)},
+            own={i: 1 + n for n, i in enumerate(self.floored)},
+            begun=begun,
+        )
+
+    @cached_property
+    def ordered(self) -> tuple[Phase, ...]:
+        """Phases in the order of the network."""
+        return tuple(self.by_id[phase] for phase in self.network.ids)
+
+    @cached_property
+    def floored(self) -> tuple[int, ...]:
+        """Positions of the phases with a floor of their own."""
+        return tuple(i for i, phase in enumerate(self.ordered) if self._has_own_floor(phase))
+
+    @cached_property
+    def finished(self) -> tuple[int, ...]:
+        """Positions of the phases that are done."""
+        return tuple(i for i in self.floored if self.ordered[i].state == DONE)
+
+    def _has_own_floor(self, phase: Phase) -> bool:
+        held = any(decision in self.open_decisions for decision in phase.holds)
+        return phase.begun or held or phase.not_before is not None or phase.id in self.delivered_to
+
+    @cached_property
+    def delivered_to(self) -> dict[int, list[Delivery]]:
+        """Deliveries by the phase that waits for them."""
+        waiting: dict[int, list[Delivery]] = {}
+        for delivery in self.deliveries:
+            for phase in delivery.phases:
+                waiting.setdefault(phase, []).append(delivery)
+        return waiting
+
+    @cached_property
     def by_id(self) -> dict[int, Phase]:
         return {phase.id: phase for phase in self.phases}
 
     @cached_property
     def open_decisions(self) -> dict[int, Decision]:
         return {decision.id: decision for decision in self.decisions if decision.open}
+
+
+def _by_the_clock(phase: Phase) -> bool:
+    return phase.state in (DONE, INSPECTION) or (not phase.begun and not phase.expected)
 
 
 def _check_phase(phase: Phase) -> None:

@@ -1,0 +1,67 @@
+"""By when a decision is needed: the latest answers that keep the booked dates, and the finish."""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from portal.planning import lead
+from portal.planning.plan import Decision, Phase, Plan
+from portal.planning.situation import floors_unhindered, run
+
+if TYPE_CHECKING:
+    from portal.planning.schedule import Schedule
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerDates:
+    """`needed_by`: the latest answer that keeps the booked dates, or without a visit the early start that the plan had.
+    `latest_by`: the latest answer that keeps the finish. `None`: nothing waits for it (any more)."""
+
+    decision: int
+    needed_by: date | None
+    latest_by: date | None
+
+    def overdue(self, today: date) -> bool:
+        return self.needed_by is not None and today > self.needed_by
+
+
+def held_phases(plan: Plan, decision: int) -> list[Phase]:
+    """Phases that have not begun and that the decision holds, unless released from it."""
+    return [phase for phase in plan.phases if decision in phase.holds and not phase.begun]
+
+
+def answer_dates(schedule: "Schedule") -> tuple[AnswerDates, ...]:
+    plan = schedule.plan
+    planned = _planned_starts(schedule) if plan.open_decisions else {}
+    return tuple(_dates(schedule, decision, planned) for decision in plan.decisions)
+
+
+def _dates(schedule: "Schedule", decision: Decision, planned: dict[int, int]) -> AnswerDates:
+    plan = schedule.plan
+    held = held_phases(plan, decision.id) if decision.open else []
+    if not held:
+        return AnswerDates(decision.id, decision.asked_for if decision.open else None, None)
+    needed = min(_answer_by(plan, planned[phase.id], decision) for phase in held)
+    latest = min(_answer_by(plan, schedule.of(phase.id).late_start, decision) for phase in held)
+    return AnswerDates(decision.id, needed, latest)
+
+
+def _answer_by(plan: Plan, start: int, decision: Decision) -> date:
+    return lead.answer_by(plan.calendar, plan.calendar.day_of(start), decision.lead_days)
+
+
+def _planned_starts(schedule: "Schedule") -> dict[int, int]:
+    """Start of each held phase: the next booked visit, else the early start that it would have with every answer there
+    and no day lost. (A visit that is under way is not past.)"""
+    plan = schedule.plan
+    early = run(plan, floors_unhindered(plan, schedule.now))
+    starts = {}
+    for position in plan.floored:
+        place = plan.rows.floors + position
+        work = early.finish[place] - int(plan.rows.work[position])
+        clock = early.clock.get(place)
+        starts[plan.ordered[position].id] = plan.calendar.start_of(work) if clock is None else clock
+    for visit in sorted(plan.visits, key=lambda visit: visit.starts, reverse=True):
+        if visit.ends > schedule.now and visit.phase in starts:
+            starts[visit.phase] = visit.starts
+    return starts
