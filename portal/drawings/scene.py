@@ -119,13 +119,17 @@ class Rect(_Checked):
 
 @dataclass(frozen=True)
 class Circle(_Checked):
-    """A circle by its centre; `centre_mark` adds the cross that a drill bit is set on."""
+    """A circle by its centre; `centre_mark` adds the cross that a drill bit is set on.
+
+    `note` says what it is for and how wide; there is room for it only on the full-size template.
+    """
 
     layer: Layer
     x: float
     y: float
     diameter: float
     centre_mark: bool = False
+    note: str = ""
 
     def limits(self) -> list[Point]:
         r = self.diameter / 2

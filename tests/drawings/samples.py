@@ -5,6 +5,7 @@ The geometry is the shapely row of the check values: x 12.5, 16.5, 20.5 in, y 2 
 
 from portal.drawings.layers import Layer
 from portal.drawings.scene import Circle, Dimension, Hatch, Item, Label, Line, Rect, Scene, Side
+from portal.drawings.sheets.sheet import Sheet
 
 INCH = 25.4
 HOLE_XS = (12.5 * INCH, 16.5 * INCH, 20.5 * INCH)
@@ -15,7 +16,7 @@ STRIP = (33 * INCH, 4 * INCH)
 
 def hole(name: str, x: float) -> list[Item]:
     return [
-        Circle(Layer.HOLE, x, HOLE_Y, HOLE, centre_mark=True),
+        Circle(Layer.HOLE, x, HOLE_Y, HOLE, centre_mark=True, note=f"{name}: 1-3/8 in (34.9 mm)"),
         Circle(Layer.FLANGE, x, HOLE_Y, 55.0),
         Label(x, HOLE_Y + 27.5, name, Side.ABOVE),
     ]
@@ -41,3 +42,27 @@ def deck_scene() -> Scene:
     items.append(Dimension(HOLE_XS[2], HOLE_Y, 0, depth, "2 in", Side.LEFT))
     words = "Three holes 1-3/8 in: A, B and C, 12-1/2, 16-1/2 and 20-1/2 in from the left edge, 2 in from the back."
     return Scene("Three holes behind the sink", words, tuple(items))
+
+
+def approved_sheet() -> Sheet:
+    return Sheet(
+        house="12 Alder Court",
+        room="Kitchen",
+        decision=4,
+        revision=2,
+        question="How many holes behind the kitchen sink, and where?",
+        option="Three holes: faucet in the middle, handle right, sprayer left",
+        check_code="3fa9-01bc-77de",
+        page_url="https://example.com/p/q7Jm2kX9bT4w/decisions/4/",
+        columns=("Hole", "For", "Diameter", "From the left edge", "From the back edge"),
+        rows=(
+            ("A", "sprayer", "1-3/8 in (34.9 mm)", "12-1/2 in (317.5 mm)", "2 in (50.8 mm)"),
+            ("B", "faucet", "1-3/8 in (34.9 mm)", "16-1/2 in (419.1 mm)", "2 in (50.8 mm)"),
+            ("C", "handle", "1-3/8 in (34.9 mm)", "20-1/2 in (520.7 mm)", "2 in (50.8 mm)"),
+        ),
+        approved_by="Łucja Nguyễn",
+        approved_at="Thu Dec 3, 2026, 6:12 pm",
+        measured_from="Measured to the centre of each hole, from the left edge of the top and its back edge.",
+        checks=("Hole to hole: 2-5/8 in of stone between A and B; the fabricator asks for 2 in.",),
+        call="Ana Ruiz, 555-0142",
+    )

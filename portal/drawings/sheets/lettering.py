@@ -1,0 +1,43 @@
+"""The letters on paper: a font that goes into the file, so that every printer and every name comes out right."""
+
+from pathlib import Path
+
+from reportlab.lib.utils import simpleSplit
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
+
+from portal.drawings.sheets.paper import POINTS
+
+PLAIN = "SheetPlain"
+BOLD = "SheetBold"
+_FONTS = Path(__file__).parent / "fonts"
+
+pdfmetrics.registerFont(TTFont(PLAIN, _FONTS / "DejaVuSansCondensed.ttf"))
+pdfmetrics.registerFont(TTFont(BOLD, _FONTS / "DejaVuSansCondensed-Bold.ttf"))
+
+
+def width_mm(text: str, size: float, font: str = PLAIN) -> float:
+    """How wide `text` runs in mm, at `size` points."""
+    return float(pdfmetrics.stringWidth(text, font, size)) / POINTS
+
+
+def wrapped(text: str, size: float, width: float, font: str = PLAIN) -> list[str]:
+    """`text` in lines no wider than `width` mm; a word longer than a line is broken."""
+    lines: list[str] = []
+    for line in simpleSplit(text, font, size, width * POINTS):
+        while width_mm(line, size, font) > width and len(line) > 1:
+            cut = next(n for n in range(len(line) - 1, 0, -1) if n == 1 or width_mm(line[:n], size, font) <= width)
+            lines.append(line[:cut])
+            line = line[cut:]
+        lines.append(line)
+    return lines
+
+
+def write(
+    canvas: Canvas, x: float, y: float, text: str, size: float, *, font: str = PLAIN, anchor: str = "start"
+) -> None:
+    """Write `text` with its baseline at (x, y) mm on the page."""
+    canvas.setFont(font, size)
+    put = {"start": canvas.drawString, "middle": canvas.drawCentredString, "end": canvas.drawRightString}[anchor]
+    put(x * POINTS, y * POINTS, text)

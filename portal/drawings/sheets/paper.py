@@ -1,0 +1,50 @@
+"""Paper, and the part of it that a printer reaches."""
+
+from dataclasses import dataclass
+from enum import Enum
+
+from portal.drawings.scene import Box
+
+POINTS = 72 / 25.4  # points (1/72 in) in a millimetre, exact
+BAR = 19.0  # mm kept free at the top of every page for the overprint
+FOOT = 26.0  # mm at the bottom: whose sheet this is, and the bar along the page
+MARGIN = 10.0  # mm that printers leave white, and a little more; common practice
+STRIP = 14.0  # mm at the left of a template page for the bar up the page
+
+
+class Paper(Enum):
+    """Width and height in mm, upright (ISO 216; ANSI/ASME Y14.1 size A)."""
+
+    LETTER = (215.9, 279.4)
+    A4 = (210.0, 297.0)
+
+
+@dataclass(frozen=True)
+class Page:
+    """One page's size in mm."""
+
+    width: float
+    height: float
+
+    @property
+    def points(self) -> tuple[float, float]:
+        return (self.width * POINTS, self.height * POINTS)
+
+    @property
+    def template(self) -> Box:
+        """Where a template page shows the drawing at 1:1."""
+        return Box(MARGIN + STRIP, FOOT, self.width - MARGIN, self.height - BAR)
+
+    @property
+    def text(self) -> Box:
+        """Where a written page has its words and pictures."""
+        return Box(MARGIN + 6, FOOT - 8, self.width - MARGIN - 6, self.height - BAR - 2)
+
+
+def upright(paper: Paper) -> Page:
+    return Page(*paper.value)
+
+
+def sideways(paper: Paper) -> Page:
+    width, height = paper.value
+    return Page(height, width)
