@@ -17,7 +17,8 @@ _FIRM = "SELECT name, phone, email, address, office_hours, registrations FROM fi
 _ROOMS = "SELECT id, name, services FROM room WHERE project_id = ? ORDER BY position, id"
 _PEOPLE = "SELECT id, name, role, phone, email, may_approve FROM person WHERE project_id = ? ORDER BY id"
 _PHASES = """SELECT id, name, room_id, crew, work_low, work_likely, work_high, not_before, state, started_at,
-    finished_at, remaining, note, takes, inspection_at, stopped_at, resumes_at FROM phase WHERE project_id = ? ORDER BY position, id"""
+    finished_at, remaining, note, takes, inspection_at, stopped_at, resumes_at FROM phase
+    WHERE project_id = ? ORDER BY position, id"""
 _LINKS = """SELECT l.phase_id, l.after_id, l.wait FROM phase_link l JOIN phase p ON p.id = l.phase_id
     WHERE p.project_id = ? ORDER BY l.id"""
 _HOLDS = """SELECT h.phase_id, h.decision_id FROM phase_hold h JOIN phase p ON p.id = h.phase_id
@@ -55,7 +56,7 @@ def read_snapshot(project_id: int) -> Snapshot:
         if not project:
             raise NotFound(what="project")
         return Snapshot(
-            firm=_firm(),
+            firm=read_firm(),
             project=_project(project[0]),
             rooms=tuple(facts.RoomFact(i, name, _json(s)) for i, name, s in _rows(_ROOMS, project_id)),
             people=tuple(
@@ -69,7 +70,7 @@ def read_snapshot(project_id: int) -> Snapshot:
         )
 
 
-def _firm() -> facts.FirmFact:
+def read_firm() -> facts.FirmFact:
     found = execute(_FIRM).fetchone()
     if found is None:
         return facts.FirmFact("", "", "", "", "", [])

@@ -1,0 +1,1 @@
+"""The record: canonical form, chain, proofs, verification. Pure."""

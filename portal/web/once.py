@@ -1,0 +1,28 @@
+"""A form that is sent twice (a double click, a reload, an old tab) is done once."""
+
+import hashlib
+from collections.abc import Callable
+
+from flask import request
+
+from portal import clock, signing
+from portal.acts.actor import Actor
+from portal.store import answered
+from portal.store.database import write
+
+
+def new_mark() -> str:
+    """A mark for a form that is shown: sent twice, it is the same one."""
+    return signing.new_salt()
+
+
+def once(actor: Actor, mark: str, do: Callable[[], str]) -> str:
+    """Do it, unless a form with this mark and content was done before; returns what `do` said then or says now."""
+    key = hashlib.sha256(f"{request.path} {mark} {sorted(request.form.items(multi=True))}".encode()).hexdigest()
+    with write():
+        before = answered.find(actor.key, key)
+        if before:
+            return before.body
+        said = do()
+        answered.keep(actor.key, key, request.path, 303, "{}", said, clock.now())
+        return said

@@ -1,0 +1,40 @@
+"""Pages for what can't be done: what it is, and what to do. The API's problems say the same as JSON."""
+
+from flask import Response, request
+from werkzeug.exceptions import HTTPException
+
+from portal.pages.plain_pages import render_message, render_wrong_link
+from portal.store.firm_rows import current_firm
+from portal.store.refusals import Refused
+from portal.web.answer import page
+
+_WORDS = {
+    400: ("This can't be read", "The form was cut off or changed on its way. Go back and send it again."),
+    403: ("This is not open to you", "If you think it should be, call the office."),
+    404: ("There is nothing here", "The address may have a slip in it. If you came by a link of ours, call the office."),
+    405: ("This address takes no such form", "Go back and use the buttons of the page."),
+    413: ("That is too large", "Send fewer or smaller photos at a time: at most 20 MB each."),
+    500: ("Something went wrong here", "It is not your fault, and nothing was changed. Try again, or call the office."),
+}
+
+
+def page_for_refusal(error: Refused) -> Response:
+    if error.status == 401:
+        from portal.web.desk.door import to_the_door
+
+        return to_the_door()
+    title = {404: "There is nothing here", 503: "One moment, please"}.get(error.status, "This can't be done now")
+    response = page(render_message(current_firm(), title, [str(error)]), error.status)
+    if error.status == 503:
+        response.headers["Retry-After"] = "2"
+    return response
+
+
+def page_for_http(error: HTTPException) -> Response:
+    status = error.code or 500
+    if status == 404 and request.path.startswith("/p/"):
+        return page(render_wrong_link(current_firm()), 404)
+    if 300 <= status < 400:
+        return error.get_response()  # type: ignore[return-value]
+    title, sentence = _WORDS.get(status, (error.name, "Go back and try again, or call the office."))
+    return page(render_message(current_firm(), title, [sentence]), status)

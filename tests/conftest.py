@@ -1,0 +1,17 @@
+"""What every test may ask for: a fresh copy of the invented house, and its people."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from portal.store.database import close_database, stop_listening
+from tests.house import House, make_house
+
+
+@pytest.fixture
+def house(tmp_path: Path) -> Iterator[House]:
+    """The invented house in a database of its own."""
+    yield make_house(tmp_path / "portal.db")
+    stop_listening()
+    close_database()
