@@ -11,7 +11,7 @@ from portal.pages.outlook import outlook_of
 from portal.pages.standing import standing_section
 from portal.pages.today import today_section
 from portal.planning.schedule import Schedule
-from portal.store.facts import ProjectFact, Snapshot
+from portal.store.facts import Snapshot
 from portal.when import clock_words, local, long_day_words
 
 
@@ -24,7 +24,7 @@ def render_page(snapshot: Snapshot, schedule: Schedule, now: int) -> str:
     return render(
         "page.html", firm,
         project=project,
-        change=change_mark(project, today),
+        change=change_mark(project.changed, today),
         as_of=f"This was true on {long_day_words(today)}, at {clock_words(moment)}. It is rewritten whenever something "
         "changes, so open it again rather than keeping a copy.",
         phone=project.phone or firm.phone,
@@ -39,6 +39,6 @@ def render_page(snapshot: Snapshot, schedule: Schedule, now: int) -> str:
     )
 
 
-def change_mark(project: ProjectFact, today: date) -> str:
+def change_mark(changed: int, today: date) -> str:
     """Which change of the project a page shows, and on which local date: it is stale when either differs."""
-    return f"{project.changed} {today.isoformat()}"
+    return f"{changed} {today.isoformat()}"

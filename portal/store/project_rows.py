@@ -1,8 +1,6 @@
 """Projects by page, by what a caller says, and by when something is due."""
 
-from typing import Any
-
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from peewee import fn
 

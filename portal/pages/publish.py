@@ -1,0 +1,139 @@
+"""Publishing: after each committed change, and at each change of date, the project's page is written anew."""
+
+import logging
+import threading
+from collections.abc import Callable, Iterable
+from pathlib import Path
+
+from portal import clock, signing
+from portal.pages.page import change_mark, render_page
+from portal.pages.site import Site
+from portal.store import links, project_rows
+from portal.store.database import close_database, read
+from portal.store.facts import Snapshot
+from portal.store.planned import schedule_of
+from portal.store.snapshot import read_snapshot
+from portal.when import local
+
+log = logging.getLogger(__name__)
+
+_IDLE_SECONDS = 2.0  # then the thread ends and gives its connection back; the next change starts a new one
+
+
+class Publisher:
+    """Writes pages into `site`. `soon` does it in a thread of its own, or at once without `background`.
+
+    The page says as of when it is true, so it is only written when the project or the date has changed: bytes that stay
+    the same keep their ETag.
+    """
+
+    def __init__(self, site: Path, secret: bytes, *, background: bool = True) -> None:
+        self.site = Site(site)
+        self._secret = secret
+        self._background = background
+        self._work = threading.Condition()
+        self._waiting: dict[int, None] = {}  # in order, each once
+        self._failed: dict[int, None] = {}
+        self._at_work: int | None = None
+        self._thread: threading.Thread | None = None
+
+    def publish(self, project_id: int, now: int | None = None) -> None:
+        """Write the project's page and set its links, now. Raises OSError or Refused; then the old page stays."""
+        self._publish(project_id, clock.now() if now is None else now, anew=True)
+        with self._work:
+            self._failed.pop(project_id, None)
+
+    def publish_all(self, progress: Callable[[list[int]], Iterable[int]] = iter) -> None:
+        """Write every page. `progress` may wrap the ids, to show how far it is."""
+        for project_id in progress(project_rows.all_ids()):
+            self.publish(project_id)
+
+    def stale(self, now: int) -> list[int]:
+        """Projects whose page does not show the last change, or another day than today; the closed ones keep theirs."""
+        return [row.id for row in project_rows.marks() if not self._shows(row, now)]
+
+    def tick(self, now: int) -> list[int]:
+        """Publish what is stale. Returns the projects whose page could not be written; they are logged."""
+        return [project_id for project_id in self.stale(now) if not self._tried(project_id, now)]
+
+    def soon(self, project_ids: Iterable[int]) -> None:
+        """Publish these projects, and those that failed before. Never raises: what fails is logged and tried again."""
+        with self._work:
+            self._waiting.update(self._failed | dict.fromkeys(project_ids))
+            self._failed.clear()
+            if self._background and self._thread is None and self._waiting:
+                self._thread = threading.Thread(target=self._run, name="publisher", daemon=True)
+                self._thread.start()
+            self._work.notify_all()
+        if not self._background:
+            self._drain()
+
+    def flush(self, project_id: int, timeout: float = 10.0) -> bool:
+        """Wait until the changes of the project that `soon` was told are published; False when that failed."""
+        with self._work:
+            done = self._work.wait_for(
+                lambda: project_id not in self._waiting and self._at_work != project_id, timeout
+            )
+            return done and project_id not in self._failed
+
+    def close(self) -> None:
+        """Publish what waits, then end the thread."""
+        with self._work:
+            thread, self._background = self._thread, False
+            self._work.notify_all()
+        if thread is not None:
+            thread.join()
+
+    def _run(self) -> None:
+        while True:
+            self._drain()
+            with self._work:
+                if self._background and not self._waiting:
+                    self._work.wait(_IDLE_SECONDS)
+                if not self._waiting:
+                    self._thread = None
+                    break
+        close_database()
+
+    def _drain(self) -> None:
+        while True:
+            with self._work:
+                if not self._waiting:
+                    return
+                self._at_work = project_id = next(iter(self._waiting))
+                del self._waiting[project_id]
+            done = self._tried(project_id, clock.now())
+            with self._work:
+                self._at_work = None
+                if not done:
+                    self._failed[project_id] = None
+                self._work.notify_all()
+
+    def _tried(self, project_id: int, now: int) -> bool:
+        try:
+            self._publish(project_id, now, anew=False)
+        except Exception:  # whatever it was, the other pages must still be published, and this one again
+            log.exception("the page of project %s could not be published; the old one stays", project_id)
+            return False
+        return True
+
+    def _publish(self, project_id: int, now: int, *, anew: bool) -> None:
+        with self.site.lock(project_id):
+            with read():
+                snapshot = read_snapshot(project_id)
+                live = links.live_links(project_id)
+            # Links first: the mark of the page says that all is done, and revoking one needs no room on the disk.
+            self.site.set_links(project_id, {signing.link_for(self._secret, salt) for salt, _ in live})
+            if anew or not self._shows(_row(snapshot), now):
+                self.site.write_page(project_id, render_page(snapshot, schedule_of(snapshot, now), now))
+
+    def _shows(self, row: project_rows.Marked, now: int) -> bool:
+        mark = self.site.mark(row.id)
+        if row.closed_at is not None:
+            return mark.split(" ")[0] == str(row.changed)
+        return mark == change_mark(row.changed, local(now, row.timezone).date())
+
+
+def _row(snapshot: Snapshot) -> project_rows.Marked:
+    project = snapshot.project
+    return project_rows.Marked(project.id, project.timezone, project.changed, project.closed_at)
