@@ -79,11 +79,19 @@ class WorkCalendar:
 
     def start_of(self, work: int) -> int:
         """The latest instant with `work` before it: the moment at which the next minute of work is done."""
-        return self._table_with(work, work).start_of(work)
+        return self.table_with(work, work).start_of(work)
 
     def finish_of(self, work: int) -> int:
         """The earliest instant with `work` before it: the moment at which the last minute of work was done."""
-        return self._table_with(work, work).finish_of(work)
+        return self.table_with(work, work).finish_of(work)
+
+    def work_after_wait(self, work: int, wait: int) -> int:
+        """Work coordinate at which one can go on after a wait by the clock that began when `work` was done."""
+        return self.work_before(self.finish_of(work) + wait)
+
+    def work_before_wait(self, work: int, wait: int) -> int:
+        """Work coordinate by which one must be done so that after the wait one can go on at `work`."""
+        return self.work_before(self.start_of(work) - wait)
 
     def work_at(self, instants: Instants) -> Instants:
         """`work_before` of each, any shape."""
@@ -93,11 +101,11 @@ class WorkCalendar:
 
     def start_at(self, work: Instants) -> Instants:
         """`start_of` of each, any shape."""
-        return self._table_with(int(work.min()), int(work.max())).start_at(work) if work.size else work
+        return self.table_with(int(work.min()), int(work.max())).start_at(work) if work.size else work
 
     def finish_at(self, work: Instants) -> Instants:
         """`finish_of` of each, any shape."""
-        return self._table_with(int(work.min()), int(work.max())).finish_at(work) if work.size else work
+        return self.table_with(int(work.min()), int(work.max())).finish_at(work) if work.size else work
 
     # Days.
 
@@ -174,7 +182,8 @@ class WorkCalendar:
     def _table_on(self, day: date) -> WorkTable:
         return self._table_years(day.year, day.year)
 
-    def _table_with(self, low: int, high: int) -> WorkTable:
+    def table_with(self, low: int, high: int) -> WorkTable:
+        """The table, wide enough for `start_of` and `finish_of` anywhere from `low` to `high`."""
         table = self._kept or self._table_years(1970, 1970)
         while not (table.low < low and high < table.high):
             table = self._grown(table.first - (low <= table.low), table.last + (high >= table.high))

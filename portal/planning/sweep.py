@@ -21,7 +21,7 @@ Whole = NDArray[np.int64]
 
 @dataclass(frozen=True, slots=True)
 class Particular:
-    """What makes a row more than two plain links. `clock`: the phase has no work and happens by the clock."""
+    """What needs the clock in a row: waits, or (`clock`) a phase that has no work and is bound by `plain`, too."""
 
     at: int
     plain: tuple[int, ...]
@@ -29,19 +29,27 @@ class Particular:
     clock: bool
 
 
-Row = tuple[int, int, Particular | None, int]
-"""Two places that bind it, the rest, its work."""
+Rest = tuple[tuple[int, ...], Particular | None]
+Row = tuple[int, int, Rest | None, int]
+"""Two places that bind it, the rest of them with what needs the clock, its work: most phases are done with two."""
 
 
 @dataclass(frozen=True, slots=True)
 class Rows:
-    """A network made ready for the passes. Place of phase i: `floors + i` forward, `phases - i` backward."""
+    """A network made ready for the passes. Place of phase i: `floors + i` forward, `phases - i` backward.
+
+    `last`: phases that nobody waits for. `wait_columns`: phase before, phase after, wait. `work`: by phase, and 0 for
+    the end. `followers`: phases that follow without a wait (the end, where there is none), those of phase i from
+    `first_follower[i]` on.
+    """
 
     floors: int
     forward: tuple[Row, ...]
     backward: tuple[Row, ...]
     clocked: tuple[int, ...]
-    waits: tuple[tuple[int, int, int], ...]
+    last: tuple[int, ...]
+    waits: bool
+    wait_columns: tuple[Whole, Whole, Whole]
     work: Whole
     followers: Whole = field(repr=False)
     first_follower: Whole = field(repr=False)
@@ -72,13 +80,20 @@ class Rows:
             for i in reversed(range(phases))
         )
         plain = [[j for j, wait in links if not wait] or [phases] for links in after]
+        waits = np.array([(i, j, wait) for i, links in enumerate(after) for j, wait in links if wait], np.int64)
         return cls(
             floors, forward, backward, tuple(sorted(clocked)),
-            tuple((i, j, wait) for i, links in enumerate(after) for j, wait in links if wait),
-            np.array(work, np.int64),
+            tuple(i for i, links in enumerate(after) if not links), bool(len(waits)),
+            _columns(waits),
+            np.array([*work, 0], np.int64),
             np.array([j for links in plain for j in links], np.int64),
             np.cumsum([0, *(len(links) for links in plain[:-1])], dtype=np.int64),
         )
+
+
+def _columns(links: Whole) -> tuple[Whole, Whole, Whole]:
+    before, after, wait = links.reshape(-1, 3).T
+    return before, after, wait
 
 
 def _row(
@@ -90,8 +105,9 @@ def _row(
     places = plain if plain and not (floor or above or clock) else [floor, *plain]
     first, second, *more = places if len(places) > 1 else places * 2
     if clock:
-        return first, second, Particular(at, tuple(places), waits, True), 0
-    return first, second, Particular(at, tuple(more), waits, False) if more or waits else None, work
+        return first, second, ((), Particular(at, tuple(places), waits, True)), 0
+    particular = Particular(at, (), waits, False) if waits else None
+    return first, second, (tuple(more), particular) if more or waits else None, work
 
 
 @dataclass(slots=True)
@@ -107,13 +123,19 @@ def forward(rows: Sequence[Row], floors: Sequence[int], clock: Mapping[int, int]
     sweep = Forward(list(floors), dict(clock))
     finish = sweep.finish
     append = finish.append
-    for first, second, particular, work in rows:
+    for first, second, rest, work in rows:
         start = finish[first]
         other = finish[second]
         if other > start:
             start = other
-        if particular:
-            start = _early(particular, start, sweep, calendar)
+        if rest:
+            more, particular = rest
+            for place in more:
+                other = finish[place]
+                if other > start:
+                    start = other
+            if particular:
+                start = _early(particular, start, sweep, calendar)
         append(start + work)
     return sweep
 
@@ -127,11 +149,9 @@ def _early(row: Particular, start: int, sweep: Forward, calendar: WorkCalendar) 
         )
         clock[row.at] = moment
         return calendar.work_before(moment)
-    for place in row.plain:
-        if finish[place] > start:
-            start = finish[place]
     for place, wait in row.waits:
-        over = calendar.work_before(finished(place, sweep, calendar) + wait)
+        known = clock.get(place)
+        over = calendar.work_after_wait(finish[place], wait) if known is None else calendar.work_before(known + wait)
         if over > start:
             start = over
     return start
@@ -156,13 +176,19 @@ def backward(rows: Sequence[Row], end: int, calendar: WorkCalendar) -> Backward:
     sweep = Backward([calendar.work_before(end)], {0: end})
     start = sweep.start
     append = start.append
-    for first, second, particular, work in rows:
+    for first, second, rest, work in rows:
         finish = start[first]
         other = start[second]
         if other < finish:
             finish = other
-        if particular:
-            finish = _late(particular, finish, sweep, calendar)
+        if rest:
+            more, particular = rest
+            for place in more:
+                other = start[place]
+                if other < finish:
+                    finish = other
+            if particular:
+                finish = _late(particular, finish, sweep, calendar)
         append(finish - work)
     return sweep
 
@@ -176,11 +202,9 @@ def _late(row: Particular, finish: int, sweep: Backward, calendar: WorkCalendar)
         )
         clock[row.at] = moment
         return calendar.work_before(moment)
-    for place in row.plain:
-        if start[place] < finish:
-            finish = start[place]
     for place, wait in row.waits:
-        latest = calendar.work_before(_must_start(place, sweep, calendar) - wait)
+        known = clock.get(place)
+        latest = calendar.work_before_wait(start[place], wait) if known is None else calendar.work_before(known - wait)
         if latest < finish:
             finish = latest
     return finish

@@ -26,7 +26,8 @@ class WorkTable:
     """Working intervals from `first` to `last` year, touching ones joined.
 
     `starts`, `ends`: instants; `before`: work minutes since the origin at each start; `days`: ordinals of working days;
-    `begin`, `end`: instants between which the table speaks; `low`, `high`: its work minutes.
+    `begin`, `end`: instants between which the table speaks; `low`, `high`: its work minutes. `idle_array`: from work
+    coordinate to instant, by interval.
     """
 
     first: int
@@ -42,6 +43,7 @@ class WorkTable:
     starts_array: Instants = field(repr=False)
     ends_array: Instants = field(repr=False)
     before_array: Instants = field(repr=False)
+    idle_array: Instants = field(repr=False)
 
     def work_before(self, instant: int) -> int:
         at = bisect_right(self.starts, instant) - 1
@@ -66,12 +68,10 @@ class WorkTable:
         return np.asarray(self.before_array[at] + np.maximum(inside - starts, 0))
 
     def start_at(self, work: Instants) -> Instants:
-        at = np.searchsorted(self.before_array, work, side="right") - 1
-        return np.asarray(self.starts_array[at] + (work - self.before_array[at]))
+        return np.asarray(self.idle_array[np.searchsorted(self.before_array, work, side="right") - 1] + work)
 
     def finish_at(self, work: Instants) -> Instants:
-        at = np.searchsorted(self.before_array, work, side="left") - 1
-        return np.asarray(self.starts_array[at] + (work - self.before_array[at]))
+        return np.asarray(self.idle_array[np.searchsorted(self.before_array, work, side="left") - 1] + work)
 
 
 def local_instant(zone: tzinfo, day: date, minute: int) -> int:
@@ -141,9 +141,10 @@ def _table(
         work += stop - start
     shift = sum(min(stop, origin) - start for start, stop in intervals if start < origin)
     before = [value - shift for value in before]
+    starts_array, before_array = np.array(starts, np.int64), np.array(before, np.int64)
     return WorkTable(
         years[0], years[-1], begin, end, starts, ends, before, days, -shift, work - shift,
-        np.array(starts, np.int64), np.array(ends, np.int64), np.array(before, np.int64),
+        starts_array, np.array(ends, np.int64), before_array, starts_array - before_array,
     )
 
 
