@@ -1,0 +1,39 @@
+"""Small builders for what a household can use: rooms, and phases that take from them, in as few words as needed."""
+
+from portal.planning.calendar import WorkCalendar
+from portal.planning.household import RoomServices, Take, read_services
+from portal.planning.tonight import House, HouseState, PhaseTimes, ServiceState
+from tests.planning.houses import CREW_WEEK, at
+
+CREW = WorkCalendar.of(CREW_WEEK, "America/Chicago")
+"""Monday to Friday, 8:00 to 16:30, Minnesota's holidays off."""
+KITCHEN, BATH, HALL, UPSTAIRS = 1, 2, 3, 4
+WAYS = [{"service": "way_through", "name": "front door"}, {"service": "way_through", "name": "back door"}]
+
+
+def room(number: int, name: str, *services: object) -> RoomServices:
+    return RoomServices(number, name, read_services(list(services)))
+
+
+def rooms() -> tuple[RoomServices, ...]:
+    return (
+        room(KITCHEN, "Kitchen", "water", "drain", "sink", "cooktop", "power"),
+        room(BATH, "Hall bath", "water", "drain", "sink", "bath", "toilet", "power"),
+        room(HALL, "Hall", *WAYS),
+    )
+
+
+def house(calendar: WorkCalendar, *phases: PhaseTimes, also: tuple[RoomServices, ...] = ()) -> House:
+    return House((*rooms(), *also), phases, calendar)
+
+
+def took(
+    calendar: WorkCalendar, number: int, name: str, start: str, finish: str | None, in_room: int | None, *takes: Take
+) -> PhaseTimes:
+    ended = at(calendar, finish) if finish else None
+    return PhaseTimes(number, name, at(calendar, start), ended, in_room, takes)
+
+
+def found(state: HouseState, number: int, service: str, name: str = "") -> ServiceState:
+    services = next(one.services for one in state.rooms if one.room == number)
+    return next(one for one in services if (one.service, one.name) == (service, name))
