@@ -1,1 +1,1 @@
-"""The record: canonical form, chain, proofs, verification. Pure."""
+"""The record: its canonical form, the chain of entries, proofs over them, signed heads, and verification. Pure."""

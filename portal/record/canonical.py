@@ -1,16 +1,63 @@
-"""Canonical JSON (RFC 8785): one value, one sequence of bytes, so that a hash means what was shown."""
+"""One value, one row of bytes: canonical JSON (RFC 8785), its SHA-256, and the check code made of it."""
 
-from hashlib import sha256
+import hashlib
+import json
 from typing import Any
 
 import rfc8785
 
+from portal.record.unrecordable import LARGEST, NestedTooDeep, NotJson, refusal_of
+
+_SHORT = 12
+
+_encode = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), sort_keys=True, allow_nan=False).encode
+
 
 def canonical(value: Any) -> bytes:
-    """The RFC 8785 bytes of a JSON value."""
-    return rfc8785.dumps(value)
+    """The canonical JSON of a plain JSON value (RFC 8785), as UTF-8.
+
+    Text is kept as it is: no Unicode normalising. Raises a NotRecordable that names the field.
+    """
+    try:
+        # Most values need nothing of what the RFC adds to the standard encoder, which takes a third of the time.
+        return _encode(value).encode() if _is_plain(value) else rfc8785.dumps(value)
+    except RecursionError:
+        raise NestedTooDeep("", "is nested too deep, or holds itself. Send it flatter.") from None
+    except (rfc8785.CanonicalizationError, UnicodeEncodeError):
+        raise refusal_of(value) or NotJson("", "has no canonical JSON.") from None
 
 
 def digest(value: Any) -> str:
-    """SHA-256 of the canonical bytes, as 64 hex digits: the check code in full."""
-    return sha256(canonical(value)).hexdigest()
+    """SHA-256 of the canonical JSON, as 64 hex digits."""
+    return hashlib.sha256(canonical(value)).hexdigest()
+
+
+def check_code(value: Any) -> str:
+    """The long check code of what was shown: 64 hex digits."""
+    return digest(value)
+
+
+def short_code(code: str) -> str:
+    """The check code as pages and sheets print it, `3fa9-01bc-77de`: the first 12 of its hex digits."""
+    if len(code) < _SHORT or set(code) - set("0123456789abcdef"):
+        raise ValueError(f"check code: {code!r} is not a row of at least {_SHORT} lower-case hex digits")
+    return "-".join(code[i:i + 4] for i in range(0, _SHORT, 4))
+
+
+def _is_plain(value: Any) -> bool:
+    """Whether the standard encoder writes this exactly as the RFC wants it.
+
+    So it does for every text, for whole numbers in range, and for objects whose keys are ASCII: only beyond
+    the Basic Multilingual Plane do code points sort otherwise than the UTF-16 units of the RFC.
+    """
+    kind = type(value)
+    if kind is dict:
+        for key, item in value.items():
+            if type(key) is not str or not key.isascii():
+                return False
+            if type(item) is not str and not _is_plain(item):
+                return False
+        return True
+    if kind is list or kind is tuple:
+        return all(map(_is_plain, value))
+    return kind is str or value is None or kind is bool or (kind is int and -LARGEST <= value <= LARGEST)
