@@ -123,6 +123,10 @@ def _columns(plan: Plan, now: int, end: int, floors: Floors, early: Forward, lat
     np.subtract(early_finish, rows.work, out=early_start)
     np.add(late_start, rows.work, out=late_finish)
     total = (late_start - early_start)[:count]
+    if not count:  # a project whose plan is yet to be made; reduceat refuses to reduce nothing
+        nothing = np.empty(0, np.int64)
+        columns = (*([nothing] * 6), total == 0)
+        return Schedule(plan, now, end, *columns, floors, early, late)  # type: ignore[call-arg]
     free = np.minimum.reduceat(early_start[rows.followers], rows.first_follower) - early_finish[:count]
     dates = _dates(plan, work, min(floors.work), last)[:, :count]
     if rows.floors > 1 or rows.clocked:
