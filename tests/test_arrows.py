@@ -14,7 +14,8 @@ PURE = {"planning", "layouts", "drawings", "record"}
 # Single modules that everyone but the pure packages may use, and that use only each other and the pure packages.
 LEAVES = {"settings", "signing", "prose", "content", "when"}
 SKINS = {"api", "web", "cli", "serving", "demo", "clock"}
-FACTS = {"store.facts", "store.snapshot"}  # plain dataclasses and the one reading that fills them
+# Plain dataclasses, and the readings that fill them.
+FACTS = {"store.facts", "store.snapshot", "store.planned", "store.published"}
 
 INWARD = {
     **dict.fromkeys(PURE, PURE),

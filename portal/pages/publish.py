@@ -2,17 +2,16 @@
 
 import logging
 import threading
+import time
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
-from portal import clock, signing
+from portal import signing
 from portal.pages.page import change_mark, render_page
 from portal.pages.site import Site
-from portal.store import links, project_rows
-from portal.store.database import close_database, read
+from portal.store import published
 from portal.store.facts import Snapshot
 from portal.store.planned import schedule_of
-from portal.store.snapshot import read_snapshot
 from portal.when import local
 
 log = logging.getLogger(__name__)
@@ -39,18 +38,22 @@ class Publisher:
 
     def publish(self, project_id: int, now: int | None = None) -> None:
         """Write the project's page and set its links, now. Raises OSError or Refused; then the old page stays."""
-        self._publish(project_id, clock.now() if now is None else now, anew=True)
+        self._publish(project_id, int(time.time()) if now is None else now, anew=True)
         with self._work:
             self._failed.pop(project_id, None)
 
     def publish_all(self, progress: Callable[[list[int]], Iterable[int]] = iter) -> None:
         """Write every page. `progress` may wrap the ids, to show how far it is."""
-        for project_id in progress(project_rows.all_ids()):
+        for project_id in progress([row.id for row in published.marks()]):
             self.publish(project_id)
+
+    def page_path(self, project_id: int) -> Path:
+        """Where the project's page lies, with its photos beside it."""
+        return self.site.project_folder(project_id) / "index.html"
 
     def stale(self, now: int) -> list[int]:
         """Projects whose page does not show the last change, or another day than today; the closed ones keep theirs."""
-        return [row.id for row in project_rows.marks() if not self._shows(row, now)]
+        return [row.id for row in published.marks() if not self._shows(row, now)]
 
     def tick(self, now: int) -> list[int]:
         """Publish what is stale. Returns the projects whose page could not be written; they are logged."""
@@ -93,7 +96,7 @@ class Publisher:
                 if not self._waiting:
                     self._thread = None
                     break
-        close_database()
+        published.give_back()
 
     def _drain(self) -> None:
         while True:
@@ -102,7 +105,7 @@ class Publisher:
                     return
                 self._at_work = project_id = next(iter(self._waiting))
                 del self._waiting[project_id]
-            done = self._tried(project_id, clock.now())
+            done = self._tried(project_id, int(time.time()))
             with self._work:
                 self._at_work = None
                 if not done:
@@ -119,21 +122,19 @@ class Publisher:
 
     def _publish(self, project_id: int, now: int, *, anew: bool) -> None:
         with self.site.lock(project_id):
-            with read():
-                snapshot = read_snapshot(project_id)
-                live = links.live_links(project_id)
+            snapshot, salts = published.read_for_publishing(project_id)
             # Links first: the mark of the page says that all is done, and revoking one needs no room on the disk.
-            self.site.set_links(project_id, {signing.link_for(self._secret, salt) for salt, _ in live})
+            self.site.set_links(project_id, {signing.link_for(self._secret, salt) for salt in salts})
             if anew or not self._shows(_row(snapshot), now):
                 self.site.write_page(project_id, render_page(snapshot, schedule_of(snapshot, now), now))
 
-    def _shows(self, row: project_rows.Marked, now: int) -> bool:
+    def _shows(self, row: published.Marked, now: int) -> bool:
         mark = self.site.mark(row.id)
         if row.closed_at is not None:
             return mark.split(" ")[0] == str(row.changed)
         return mark == change_mark(row.changed, local(now, row.timezone).date())
 
 
-def _row(snapshot: Snapshot) -> project_rows.Marked:
+def _row(snapshot: Snapshot) -> published.Marked:
     project = snapshot.project
-    return project_rows.Marked(project.id, project.timezone, project.changed, project.closed_at)
+    return published.Marked(project.id, project.timezone, project.changed, project.closed_at)

@@ -1,26 +1,10 @@
 """Projects by page, by what a caller says, and by when something is due."""
 
-from typing import Any, NamedTuple
+from typing import Any
 
 from peewee import fn
 
-from portal.store.database import execute
 from portal.store.tables import Person, Project
-
-_MARKS = "SELECT id, timezone, changed, closed_at FROM project ORDER BY id"
-
-
-class Marked(NamedTuple):
-    """What a published page is compared with, to know whether it is stale."""
-
-    id: int
-    timezone: str
-    changed: int
-    closed_at: int | None
-
-
-def marks() -> list[Marked]:
-    return [Marked(*row) for row in execute(_MARKS).fetchall()]
 
 
 def page(offset: int, limit: int) -> tuple[list[Project], int]:
