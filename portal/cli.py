@@ -1,15 +1,20 @@
 """The `portal` command."""
 
+from __future__ import annotations
+
 import argparse
 import getpass
 import os
 import sys
 from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
 from portal import clock
 from portal.settings import Settings
 from portal.store.refusals import Refused
 
+if TYPE_CHECKING:
+    Commands = argparse._SubParsersAction[argparse.ArgumentParser]
 Command = Callable[[argparse.Namespace, Settings], int]
 
 
@@ -37,7 +42,7 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _add_serve(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def _add_serve(commands: Commands) -> None:
     serve = commands.add_parser("serve", help="serve the portal")
     serve.add_argument("--host", default="127.0.0.1")
     serve.add_argument("--port", type=int, default=8080)
@@ -47,7 +52,7 @@ def _add_serve(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     serve.set_defaults(command=_serve)
 
 
-def _add_demo(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def _add_demo(commands: Commands) -> None:
     demo = commands.add_parser("demo", help="make an invented project and serve it")
     demo.add_argument("--json", action="store_true", help="print one JSON object with the links as the first line")
     demo.add_argument("--host", default="127.0.0.1")
@@ -57,7 +62,7 @@ def _add_demo(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     demo.set_defaults(command=_demo)
 
 
-def _add_staff(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def _add_staff(commands: Commands) -> None:
     staff = commands.add_parser("staff", help="accounts of the firm's people").add_subparsers(required=True)
     add = staff.add_parser("add", help="add an account; asks for the password, or reads it from PORTAL_PASSWORD")
     add.add_argument("name")
@@ -70,7 +75,7 @@ def _add_staff(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     token.set_defaults(command=_staff_token)
 
 
-def _add_link(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def _add_link(commands: Commands) -> None:
     link = commands.add_parser("link", help="private links of a household").add_subparsers(required=True)
     for name, command, words in (
         ("new", _link_new, "make a new link for a person; an earlier one stops working"),
@@ -82,7 +87,7 @@ def _add_link(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
         one.set_defaults(command=command)
 
 
-def _add_publish(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def _add_publish(commands: Commands) -> None:
     publish = commands.add_parser("publish", help="publish the pages again: those that are stale, or all")
     publish.add_argument("--all", action="store_true")
     publish.set_defaults(command=_publish)

@@ -1,15 +1,18 @@
 """Puts the API together: its blueprints, its description, who gets in, and how it refuses."""
 
+from typing import Any
+
+from apispec.ext.marshmallow import MarshmallowPlugin, resolver
 from flask import Flask
 from flask_smorest import Api
 
-from portal.api import decisions, deliveries, diary, people, phases, projects, record, rooms, visits
+from portal.api import decisions, deliveries, diary, people, phases, projects, record, rooms, schedule, visits
 from portal.api.versions import unless_known
 from portal.api.who import admit
 
 BLUEPRINTS = (
     projects.blueprint, rooms.blueprint, people.blueprint, phases.blueprint, decisions.blueprint, visits.blueprint,
-    deliveries.blueprint, diary.updates, diary.calls, record.blueprint,
+    deliveries.blueprint, diary.updates, diary.calls, record.blueprint, schedule.blueprint,
 )
 
 
@@ -28,8 +31,14 @@ def register(app: Flask) -> None:
         OPENAPI_URL_PREFIX="/api/v1",
         OPENAPI_JSON_PATH="openapi.json",
     )
-    api = QuietApi(app)
+    api = QuietApi(app, spec_kwargs={"marshmallow_plugin": MarshmallowPlugin(schema_name_resolver=_schema_name)})
     for blueprint in BLUEPRINTS:
         blueprint.before_request(admit)
         blueprint.after_request(unless_known)
         api.register_blueprint(blueprint)
+
+
+def _schema_name(schema: Any) -> str:
+    """The class's name without `Schema`; the schema of a change, in which every field may be missing, is its own."""
+    name = str(resolver(schema))
+    return f"{name}Change" if getattr(schema, "partial", None) else name

@@ -6,7 +6,7 @@ The link in the address is the only credential; a wrong one finds nothing, whate
 from dataclasses import replace
 from typing import Any
 
-from flask import Blueprint, Flask, Response, abort, g, redirect, request, send_file
+from flask import Blueprint, Flask, Response, abort, g, redirect, request
 
 from portal import clock
 from portal.acts.actor import Actor
@@ -22,6 +22,7 @@ from portal.store.refusals import FieldRefused, Refused
 from portal.store.snapshot import read_snapshot
 from portal.web.answer import page
 from portal.web.once import new_mark, once
+from portal.web.published import published, published_photo
 from portal.web.services import services
 from portal.web.session import same_site
 
@@ -45,26 +46,12 @@ def open_link(endpoint: str | None, values: dict[str, Any] | None) -> None:
 
 @blueprint.get("/")
 def status_page() -> Response:
-    """The published file, as a web server in front would send it; whatever is waiting is published first."""
-    project = _actor().project
-    publisher = services().publisher
-    publisher.flush(project)
-    path = publisher.page_path(project)
-    if not path.exists():
-        publisher.publish(project)
-    response = send_file(path, mimetype="text/html", conditional=True, etag=True, max_age=0)
-    response.headers["Cache-Control"] = "private, no-cache"
-    response.headers["Referrer-Policy"] = "no-referrer"
-    response.headers["X-Robots-Tag"] = "noindex"
-    return response
+    return published(_project())
 
 
 @blueprint.get("/photos/<name>")
 def photo(name: str) -> Response:
-    path = services().publisher.page_path(_actor().project).parent / "photos" / name
-    if "/" in name or name.startswith(".") or not path.is_file():
-        abort(404)
-    return send_file(path, mimetype="image/jpeg", conditional=True, max_age=86400)
+    return published_photo(_project(), name) or abort(404)
 
 
 @blueprint.get("/record/")
@@ -183,10 +170,14 @@ def _actor() -> Actor:
     return actor
 
 
-def _snapshot() -> Snapshot:
+def _project() -> int:
     project = _actor().project
     assert project is not None
-    return read_snapshot(project)
+    return project
+
+
+def _snapshot() -> Snapshot:
+    return read_snapshot(_project())
 
 
 def _decision(snapshot: Snapshot, number: int) -> DecisionFact:

@@ -11,7 +11,7 @@ from portal.web.answer import page
 _WORDS = {
     400: ("This can't be read", "The form was cut off or changed on its way. Go back and send it again."),
     403: ("This is not open to you", "If you think it should be, call the office."),
-    404: ("There is nothing here", "The address may have a slip in it. If you came by a link of ours, call the office."),
+    404: ("There is nothing here", "The address may have a slip in it. If it is a link of ours, call the office."),
     405: ("This address takes no such form", "Go back and use the buttons of the page."),
     413: ("That is too large", "Send fewer or smaller photos at a time: at most 20 MB each."),
     500: ("Something went wrong here", "It is not your fault, and nothing was changed. Try again, or call the office."),

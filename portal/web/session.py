@@ -2,11 +2,12 @@
 
 from urllib.parse import urlsplit
 
-from flask import request, session
+from flask import abort, request, session
 
 from portal import clock, signing
 from portal.acts.actor import Actor
 from portal.acts.staff import staff_actor
+from portal.web.services import services
 
 LONGEST_SECONDS = 14 * 24 * 3600
 
@@ -36,3 +37,14 @@ def same_site() -> bool:
         return sent in ("same-origin", "none")
     origin = request.headers.get("Origin") or request.headers.get("Referer")
     return origin is None or urlsplit(origin).netloc == request.host
+
+
+def form_mark() -> str:
+    """The mark that every form of this session carries."""
+    return signing.form_mark_for(services().settings.secret, session.get("mark", ""))
+
+
+def check_form_mark() -> None:
+    """Refuse a form that does not come from a page of this session."""
+    if not same_site() or not signing.same(request.form.get("mark", ""), form_mark()):
+        abort(400)

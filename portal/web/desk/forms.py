@@ -9,7 +9,9 @@ from marshmallow import Schema, ValidationError, fields, missing
 
 from portal.api.shapes import Hours
 from portal.store.refusals import Refused
-from portal.web.showing import show
+from portal.web.desk.blueprint import who
+from portal.web.desk.showing import show
+from portal.web.once import once as done_once
 
 Values = dict[str, Any]
 Texts = Mapping[str, list[str]]
@@ -39,29 +41,36 @@ class Form:
     template: str = "form.html"
     intro: str = ""
 
+    @property
+    def has_files(self) -> bool:
+        return any(one.kind == "file" for one in self.fields)
+
     def named(self, name: str) -> Field | None:
         return next((one for one in self.fields if one.name == name), None)
 
 
 def handle(
-    form: Form, do: Callable[[Values], str], then: str, start: Mapping[str, Any] | None = None, **around: Any
+    form: Form, do: Callable[[Values], str], then: str, start: Mapping[str, Any] | None = None, *,
+    once: bool = True, **around: Any,
 ) -> Response:
     """GET shows the form, filled from `start`. POST validates, does it, says what was done, and goes on to `then`.
 
-    `do` returns the sentence that says what was done. A refusal shows the form again with all that was typed.
+    `do` returns the sentence that says what was done. A refusal shows the form again with all that was typed; a form
+    that comes twice is done once. `around`: what the template needs besides.
     """
     if request.method == "GET":
         return _shown(form, _texts(form, start or {}), {}, "", 200, around)
     typed = {one.name: request.form.getlist(one.name) for one in form.fields}
     try:
-        said = do(load(form))
+        values = load(form)
+        said = done_once(who(), request.form.get("once", ""), lambda: do(values)) if once else do(values)
     except ValidationError as error:
         errors = _flat(error.normalized_messages())
         return _shown(form, typed, errors, "Please look at what is marked below; nothing was changed.", 422, around)
     except Refused as refusal:
         named = refusal.field if refusal.field and form.named(refusal.field) else None
-        errors = {named: [str(refusal.details.get("message", refusal))]} if named else {}
-        return _shown(form, typed, errors, str(refusal), refusal.status, around)
+        message = str(refusal.details.get("message", refusal))
+        return _shown(form, typed, {named: [message]} if named else {}, message, refusal.status, around)
     flash(said)
     return redirect(then, 303)  # type: ignore[return-value]
 

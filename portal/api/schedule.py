@@ -1,0 +1,87 @@
+"""The schedule: every date that follows from other dates, computed for now."""
+
+from datetime import date
+from typing import Any
+
+from marshmallow import Schema, fields
+
+from portal import clock
+from portal.api.resource import under_project
+from portal.planning.answers import AnswerDates
+from portal.planning.schedule import PhaseDates, Schedule
+from portal.store.planned import schedule_of
+from portal.store.snapshot import read_snapshot
+
+blueprint = under_project("schedule", "Dates, floats, critical paths, and by when each answer is needed.")
+
+
+class PhaseDatesSchema(Schema):
+    phase = fields.Integer()
+    early_start = fields.String()
+    early_finish = fields.String()
+    late_start = fields.String()
+    late_finish = fields.String()
+    total_float_hours = fields.Float()
+    free_float_hours = fields.Float()
+    critical = fields.Boolean()
+
+
+class AnswerDatesSchema(Schema):
+    decision = fields.Integer()
+    needed_by = fields.Date(allow_none=True)
+    latest_by = fields.Date(allow_none=True)
+    overdue = fields.Boolean()
+
+
+class ScheduleSchema(Schema):
+    computed_at = fields.String()
+    finish = fields.String()
+    critical_paths = fields.List(fields.List(fields.Integer()))
+    all_paths_shown = fields.Boolean()
+    phases = fields.List(fields.Nested(PhaseDatesSchema))
+    decisions = fields.List(fields.Nested(AnswerDatesSchema))
+
+
+@blueprint.route("", methods=["GET"])
+@blueprint.response(200, ScheduleSchema)
+def one(project_id: int) -> Any:
+    return schedule_view(schedule_of(read_snapshot(project_id), clock.now()))
+
+
+def schedule_view(schedule: Schedule) -> dict[str, Any]:
+    today = schedule.plan.calendar.day_of(schedule.now)
+    return {
+        "computed_at": _moment(schedule, schedule.now),
+        "finish": _moment(schedule, schedule.finish),
+        "critical_paths": [list(path) for path in schedule.critical_paths],
+        "all_paths_shown": schedule.all_paths_shown,
+        "phases": [_phase(schedule, dates) for dates in schedule.phases],
+        "decisions": [_decision(dates, today) for dates in schedule.decisions],
+    }
+
+
+def _phase(schedule: Schedule, dates: PhaseDates) -> dict[str, Any]:
+    return {
+        "phase": dates.phase,
+        "early_start": _moment(schedule, dates.early_start),
+        "early_finish": _moment(schedule, dates.early_finish),
+        "late_start": _moment(schedule, dates.late_start),
+        "late_finish": _moment(schedule, dates.late_finish),
+        "total_float_hours": dates.total_float / 60,
+        "free_float_hours": dates.free_float / 60,
+        "critical": dates.critical,
+    }
+
+
+def _decision(dates: AnswerDates, today: date) -> dict[str, Any]:
+    return {
+        "decision": dates.decision,
+        "needed_by": dates.needed_by,
+        "latest_by": dates.latest_by,
+        "overdue": dates.overdue(today),
+    }
+
+
+def _moment(schedule: Schedule, instant: int) -> str:
+    """RFC 3339 in the offset of the house."""
+    return schedule.plan.calendar.moment(instant).isoformat()

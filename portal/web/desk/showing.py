@@ -1,0 +1,23 @@
+"""Shows the desk's pages: the same base and style as all pages, and the desk's own templates."""
+
+from typing import Any
+
+from flask import Response, get_flashed_messages
+from jinja2 import ChoiceLoader, PackageLoader
+
+from portal.pages.environment import content_policy, environment, page_style
+from portal.store.firm_rows import current_firm
+from portal.web.answer import page
+from portal.web.once import new_mark
+from portal.web.session import form_mark, session_actor
+
+_desk = environment.overlay(loader=ChoiceLoader([PackageLoader("portal.web"), PackageLoader("portal.pages")]))
+
+
+def show(template: str, status: int = 200, **values: Any) -> Response:
+    """A page of the desk. Its forms carry the session's mark and a mark that makes a repeated form one."""
+    html = _desk.get_template(template).render(
+        firm=current_firm(), style=page_style(), policy=content_policy(), who=session_actor(), mark=form_mark(),
+        once=new_mark(), said=get_flashed_messages(), **values,
+    )
+    return page(html, status)
