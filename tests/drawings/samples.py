@@ -53,7 +53,7 @@ def approved_sheet() -> Sheet:
         question="How many holes behind the kitchen sink, and where?",
         option="Three holes: faucet in the middle, handle right, sprayer left",
         check_code="3fa9-01bc-77de",
-        page_url="https://example.com/p/q7Jm2kX9bT4w/decisions/4/",
+        page_url="https://example.com/check/3fa9-01bc-77de/",
         columns=("Hole", "For", "Diameter", "From the left edge", "From the back edge"),
         rows=(
             ("A", "sprayer", "1-3/8 in (34.9 mm)", "12-1/2 in (317.5 mm)", "2 in (50.8 mm)"),

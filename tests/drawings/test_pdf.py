@@ -24,7 +24,7 @@ def pages(sheet: Sheet, paper: Paper = Paper.LETTER) -> list[str]:
     "words",
     [
         "12 Alder Court, Kitchen", "Decision 4, revision 2", "Approved by Łucja Nguyễn, Thu Dec 3, 2026, 6:12 pm.",
-        "Check code 3fa9-01bc-77de", "https://example.com/p/q7Jm2kX9bT4w/decisions/4/", "12-1/2 in (317.5 mm)",
+        "Check code 3fa9-01bc-77de", "https://example.com/check/3fa9-01bc-77de/", "12-1/2 in (317.5 mm)",
         "From the back edge", "2-5/8 in of stone between A and B", "Call Ana Ruiz, 555-0142",
         "To do: Three holes: faucet in the middle",
     ],
