@@ -37,23 +37,31 @@ ROOMS: dict[str, dict[str, Any]] = {
     "laundry": {"name": "Laundry room", "services": ["water", "drain", "power"]},
 }
 
+# There is no sink and no cooktop until the seventh phase has connected the new ones.
+_NO_KITCHEN = [
+    {"service": "sink", "until": "done", "back_with": 7},
+    {"service": "cooktop", "until": "done", "back_with": 7, "instead": "Use the camp stove outside."},
+]
+
 # key: room, name, crew, work hours (low, likely, high), after {key: wait hours}, and what else is known of it
 PHASES: dict[str, tuple[str | None, str, str, tuple[int, int, int], dict[str, int], dict[str, Any]]] = {
     "out": ("kitchen", "Take out the old kitchen", "Carpenters", (12, 16, 20), {},
-            {"started": "2026-11-16T08:00", "finished": "2026-11-17T16:30"}),
+            {"started": "2026-11-16T08:00", "finished": "2026-11-17T16:30",
+             "takes": _NO_KITCHEN}),
     "rough": ("kitchen", "Rough plumbing and wiring", "Plumber", (16, 20, 30), {"out": 0},
               {"started": "2026-11-18T08:00", "finished": "2026-11-20T12:00"}),
     "inspection": ("kitchen", "Inspection of the rough work", "City inspector", (1, 1, 2), {"rough": 0},
                    {"started": "2026-11-24T10:00", "finished": "2026-11-24T11:00"}),
     "cabinets": ("kitchen", "Set the base cabinets", "Carpenters", (12, 16, 20), {"inspection": 0},
-                 {"started": "2026-12-01T08:00"}),
+                 {"started": "2026-12-01T08:00", "takes": [{"service": "noise"}, {"service": "way_through"}]}),
     "top": ("kitchen", "Set the stone top", "Stone crew", (3, 4, 6), {"cabinets": 0}, {}),
     "drill": ("kitchen", "Drill the holes in the stone top", "Stone crew", (1, 2, 3), {"top": 16}, {"held_by": [1]}),
     "sink": ("kitchen", "Connect the sink and faucet", "Plumber", (3, 4, 6), {"drill": 24}, {}),
     "splash": ("kitchen", "Set the splash tile", "Tile setter", (8, 12, 16), {"top": 24}, {}),
     "grout": ("kitchen", "Grout the splash", "Tile setter", (3, 4, 5), {"splash": 24}, {"held_by": [2]}),
     "floor": ("bath", "Lay the floor tile", "Tile setter", (12, 16, 20), {},
-              {"started": "2026-11-30T08:00", "finished": "2026-12-01T15:30"}),
+              {"started": "2026-11-30T08:00", "finished": "2026-12-01T15:30",
+               "takes": [{"service": "floor", "until": "done", "wait_hours": 40}]}),
     "floor_grout": ("bath", "Grout and seal the floor", "Tile setter", (2, 3, 4), {"floor": 16}, {}),
     "vanity": ("bath", "Hang the vanity and its pulls", "Carpenters", (4, 6, 8), {"floor_grout": 48},
                {"held_by": [3]}),

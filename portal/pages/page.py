@@ -10,8 +10,10 @@ from portal.pages.news import news_section
 from portal.pages.outlook import outlook_of
 from portal.pages.standing import standing_section
 from portal.pages.today import today_section
+from portal.pages.tonight import tonight_section, work_sentences
 from portal.planning.schedule import Schedule
 from portal.store.facts import Snapshot
+from portal.store.planned import household_of
 from portal.when import clock_words, local, long_day_words
 
 
@@ -21,21 +23,21 @@ def render_page(snapshot: Snapshot, schedule: Schedule, now: int) -> str:
     moment = local(now, project.timezone)
     today = moment.date()
     outlook = outlook_of(snapshot, schedule)
+    house = household_of(snapshot, schedule)
     return render(
         "page.html", firm,
         project=project,
         change=change_mark(project.changed, today),
-        as_of=f"This was true on {long_day_words(today)}, at {clock_words(moment)}. It is rewritten whenever something "
-        "changes, so open it again rather than keeping a copy.",
+        as_of=f"As of {long_day_words(today)}, {clock_words(moment)}.",
         phone=project.phone or firm.phone,
         hours=project.office_hours or firm.office_hours,
-        today=today_section(snapshot, today),
+        today=today_section(snapshot, today, work_sentences(house, today)),
         asking=asking_section(snapshot, outlook, today),
+        tonight=tonight_section(house, today),
         coming=coming_section(snapshot, outlook, today),
         standing=standing_section(snapshot, outlook, today),
         approved=approved_section(snapshot),
         news=news_section(snapshot),
-        tonight=None,
     )
 
 

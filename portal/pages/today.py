@@ -1,6 +1,6 @@
 """Section 2: who comes today, when, to do what; and who is next when nobody does."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
@@ -24,9 +24,10 @@ class Today:
     sentences: list[str]
 
 
-def today_section(snapshot: Snapshot, today: date) -> Today:
+def today_section(snapshot: Snapshot, today: date, house: Iterable[str] = ()) -> Today:
+    """`house`: what the household can't use while the crew works."""
     visits = [visit for visit in snapshot.visits if _covers(visit, today, snapshot.project.timezone)]
-    sentences = list(_deliveries(snapshot, today))
+    sentences = [*_deliveries(snapshot, today), *house]
     if not visits:
         sentences = [*_nobody(snapshot, today), *sentences]
     lines = [visit_line(snapshot, visit) for visit in visits]

@@ -1,0 +1,109 @@
+"""Section 4: what works tonight and what doesn't, room by room, until when, and nights to plan ahead for."""
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from portal.pages.words import dated_words, listed, quoted
+from portal.planning.advice import WORDS
+from portal.planning.calendar import WorkCalendar
+from portal.planning.nights import Shortfall, shortfalls
+from portal.planning.tonight import House, HouseState, RoomState, ServiceState, by_day, tonight
+from portal.when import clock_words, day_words
+
+_DAYS_AHEAD = 14
+
+
+@dataclass(frozen=True, slots=True)
+class RoomTonight:
+    room: str
+    sentences: list[str]
+
+
+@dataclass(frozen=True, slots=True)
+class Tonight:
+    lead: str
+    rooms: list[RoomTonight]
+    rest: str
+    ahead: list[str]
+
+
+def tonight_section(house: House, today: date) -> Tonight:
+    state = tonight(house, today)
+    rooms = [RoomTonight(room.name, list(_room(room, state, house.calendar))) for room in state.rooms]
+    hit = [room for room in rooms if room.sentences]
+    whole = [room.room for room in rooms if not room.sentences]
+    ahead = [_ahead(one, today) for one in shortfalls(house, today) if one.first <= today + timedelta(days=_DAYS_AHEAD)]
+    if not hit:
+        return Tonight(f"{_window(state, house.calendar)}, everything in the house works as usual.", [], "", ahead)
+    rest = f"Elsewhere everything works: {listed(whole)}." if whole else ""
+    return Tonight(f"{_window(state, house.calendar)}:", hit, rest, ahead)
+
+
+def work_sentences(house: House, today: date) -> Iterator[str]:
+    """What the household can't use, or must bear, only while the crew is at work today."""
+    at_work, at_night = by_day(house, today), tonight(house, today)
+    if at_work is None:
+        return
+    for room, later in zip(at_work.rooms, at_night.rooms, strict=True):
+        still_out = {(one.service, one.name) for one in [*later.services, *later.burdens] if not one.usable}
+        out = [one for one in room.services if not one.usable and (one.service, one.name) not in still_out]
+        burdens = [one for one in room.burdens if not one.usable and (one.service, one.name) not in still_out]
+        if out:
+            yield f"{room.name}, not to be used during work: {_names(out)}."
+        if burdens:
+            yield f"{room.name}, during work: {_names(burdens)}."
+
+
+def _names(states: list[ServiceState]) -> str:
+    return listed([one.name or WORDS[one.service] for one in states])
+
+
+def _window(state: HouseState, calendar: WorkCalendar) -> str:
+    begins, ends = calendar.moment(state.begins), calendar.moment(state.ends)
+    return f"From {clock_words(begins)} to {day_words(ends.date())}, {clock_words(ends)}"
+
+
+def _room(room: RoomState, state: HouseState, calendar: WorkCalendar) -> Iterator[str]:
+    """What is out together, for the same reason and as long, is said together."""
+    together: dict[tuple[str, tuple[str, ...]], list[ServiceState]] = defaultdict(list)
+    for one in [*room.services, *room.burdens]:
+        if not one.usable:
+            together[_until(one, state, calendar), one.why].append(one)
+    for (until, why), states in together.items():
+        names = _names(states)
+        burden = all(one in room.burdens for one in states)
+        fact = f"{_capital(names)} {until}" if burden else f"{_capital(names)}: not to be used {until}"
+        advice = " ".join(dict.fromkeys(one.instead for one in states if one.instead))
+        yield f"{fact}, because of {quoted(why)}. {advice}".rstrip()
+
+
+def _until(one: ServiceState, state: HouseState, calendar: WorkCalendar) -> str:
+    since = "" if one.since is None or one.since <= state.begins else f"from {_moment(one.since, calendar)} "
+    if one.until is None:
+        return f"{since}until further notice"
+    # The minute is only worth saying when it is near.
+    day = calendar.day_of(one.until)
+    near = day <= calendar.day_of(state.ends)
+    return f"{since}until {_moment(one.until, calendar) if near else day_words(day)}"
+
+
+def _ahead(one: Shortfall, today: date) -> str:
+    first, last = dated_words(one.first, today), dated_words(one.last, today)
+    if one.by_day:
+        when = f"On {first}, while the crew works,"
+    elif one.first == one.last:
+        when = f"In the night of {first}"
+    else:
+        when = f"From the night of {first} to the night of {last}"
+    return f"{when} {one.message}, because of {quoted(one.why)}."
+
+
+def _moment(instant: int, calendar: WorkCalendar) -> str:
+    moment = calendar.moment(instant)
+    return f"{day_words(moment.date())}, {clock_words(moment)}"
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
