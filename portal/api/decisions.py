@@ -10,7 +10,7 @@ from portal.acts import decisions as acts
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
-from portal.api.shapes import Instant, Strict, line_field, name_field, text_field
+from portal.api.shapes import Instant, Strict, Whole, line_field, name_field, text_field
 from portal.api.versions import seen
 from portal.api.who import who
 from portal.store import decision_views
@@ -38,7 +38,7 @@ class QuestionSchema(Strict):
     """What the household is shown."""
 
     question = text_field(4000, required=True)
-    options = fields.List(fields.Nested(OptionSchema), required=True, validate=validate.Length(1, 12))
+    options = fields.List(Whole(OptionSchema), required=True, validate=validate.Length(1, 12))
     detail = fields.Dict(allow_none=True)
 
 
@@ -73,8 +73,8 @@ class DecisionSchema(QuestionSchema):
     check_code = fields.String(dump_only=True)
     state = fields.String(dump_only=True)
     asked_at = Instant(dump_only=True)
-    approvals = fields.List(fields.Nested(ApprovalSchema), dump_only=True)
-    questions_back = fields.List(fields.Nested(QuestionBackSchema), dump_only=True)
+    approvals = fields.List(Whole(ApprovalSchema), dump_only=True)
+    questions_back = fields.List(Whole(QuestionBackSchema), dump_only=True)
 
 
 class ChangeSchema(DecisionSchema):

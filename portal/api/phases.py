@@ -10,7 +10,7 @@ from portal.acts import starting
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
-from portal.api.shapes import Hours, Instant, Strict, line_field, name_field, text_field
+from portal.api.shapes import Hours, Instant, Strict, Whole, line_field, name_field, text_field
 from portal.api.versions import seen
 from portal.api.who import who
 from portal.store.phase_views import PhaseView, phase_view, phase_views
@@ -47,8 +47,8 @@ class PhaseSchema(Strict):
     crew = line_field(80)
     position = fields.Integer(strict=True)
     work_hours = Hours()
-    work = fields.Nested(WorkSchema)
-    after = fields.List(fields.Nested(FollowsSchema), validate=validate.Length(max=100))
+    work = Whole(WorkSchema)
+    after = fields.List(Whole(FollowsSchema), validate=validate.Length(max=100))
     not_before = fields.Date(allow_none=True)
     held_by = fields.List(fields.Integer(strict=True), validate=validate.Length(max=100))
     note = line_field(2000)

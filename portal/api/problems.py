@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from flask import Flask, Response, json, request
+from marshmallow import ValidationError
 from werkzeug.exceptions import HTTPException
 
 from portal.store.refusals import Refused
@@ -23,6 +24,7 @@ _PLAIN = {
 def register(app: Flask) -> None:
     """Answer every error under /api/ with problem details; other addresses answer with a page."""
     app.register_error_handler(Refused, _refused)
+    app.register_error_handler(ValidationError, _invalid)
     app.register_error_handler(HTTPException, _http)
 
 
@@ -50,13 +52,22 @@ def _http(error: HTTPException) -> Response:
         return page_for_http(error)
     status = error.code or 500
     messages = (getattr(error, "data", None) or {}).get("messages", {})
-    errors = list(_flattened(messages.get("json") or messages.get("query") or messages.get("form") or {}))
-    members: dict[str, Any] = {"field": errors[0]["field"], "errors": errors} if errors else {}
+    members = _members(messages.get("json") or messages.get("query") or {})
     response = problem(status, title=error.name, detail=_PLAIN.get(status, error.description or error.name), **members)
     for name in ("Allow", "Retry-After"):
         if name in dict(error.get_headers()):
             response.headers[name] = dict(error.get_headers())[name]
     return response
+
+
+def _invalid(error: ValidationError) -> Response:
+    """What a schema refuses where a view loads it by itself."""
+    return problem(422, title="Unprocessable Entity", detail=_PLAIN[422], **_members(error.normalized_messages()))
+
+
+def _members(messages: Any) -> dict[str, Any]:
+    errors = list(_flattened(messages))
+    return {"field": errors[0]["field"], "errors": errors} if errors else {}
 
 
 def problem(status: int, *, title: str, detail: str, code: str | None = None, **members: Any) -> Response:

@@ -2,21 +2,20 @@
 
 from typing import Any
 
-from flask_smorest import Blueprint
 from marshmallow import fields, validate
 
 from portal import clock
 from portal.acts import projects as acts
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
-from portal.api.resource import made, shown
-from portal.api.shapes import Strict, line_field, name_field
+from portal.api.resource import made, resource, shown
+from portal.api.shapes import Strict, Whole, line_field, name_field
 from portal.api.versions import seen
 from portal.api.who import who
 from portal.store import project_rows
 from portal.store.rows import project_row
 
-blueprint = Blueprint("projects", "projects", url_prefix="/api/v1/projects", description="One house, one job.")
+blueprint = resource("projects", "projects", "One house, one job.")
 
 WORKING_CALENDAR: dict[str, Any] = {
     "week": {day: [["08:00", "16:30"]] for day in ("mon", "tue", "wed", "thu", "fri")},
@@ -34,7 +33,7 @@ class CalendarSchema(Strict):
     """The planning package checks the times themselves: portal.planning.calendar."""
 
     week = fields.Dict(keys=fields.String(), values=fields.List(fields.List(fields.String())), required=True)
-    holidays = fields.Nested(HolidaysSchema, allow_none=True, load_default=None)
+    holidays = Whole(HolidaysSchema, allow_none=True, load_default=None)
     days_off = fields.List(fields.String(), load_default=list)
     half_days = fields.Dict(keys=fields.String(), values=fields.List(fields.List(fields.String())))
 
@@ -44,7 +43,7 @@ class ProjectSchema(Strict):
     name = name_field(required=True)
     address = name_field(255, required=True)
     timezone = name_field(60, required=True)
-    calendar = fields.Nested(CalendarSchema, load_default=lambda: dict(WORKING_CALENDAR))
+    calendar = Whole(CalendarSchema, load_default=lambda: dict(WORKING_CALENDAR))
     starts_on = fields.Date(required=True)
     promised_on = fields.Date(allow_none=True)
     signed_on = fields.Date(allow_none=True)

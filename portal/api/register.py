@@ -7,8 +7,6 @@ from flask import Flask
 from flask_smorest import Api
 
 from portal.api import decisions, deliveries, diary, people, phases, projects, record, rooms, schedule, visits
-from portal.api.versions import unless_known
-from portal.api.who import admit
 
 BLUEPRINTS = (
     projects.blueprint, rooms.blueprint, people.blueprint, phases.blueprint, decisions.blueprint, visits.blueprint,
@@ -33,8 +31,6 @@ def register(app: Flask) -> None:
     )
     api = QuietApi(app, spec_kwargs={"marshmallow_plugin": MarshmallowPlugin(schema_name_resolver=_schema_name)})
     for blueprint in BLUEPRINTS:
-        blueprint.before_request(admit)
-        blueprint.after_request(unless_known)
         api.register_blueprint(blueprint)
 
 

@@ -5,14 +5,21 @@ from typing import Any
 from flask import request
 from flask_smorest import Blueprint
 
-from portal.api.versions import etag
+from portal.api.versions import etag, unless_known
+from portal.api.who import admit
 
-UNDER_PROJECT = "/api/v1/projects/<int:project_id>"
+
+def resource(name: str, prefix: str, description: str) -> Blueprint:
+    """A blueprint below /api/v1/<prefix>, open to those whom the table of roles names."""
+    blueprint = Blueprint(name, name, url_prefix=f"/api/v1/{prefix}", description=description)
+    blueprint.before_request(admit)
+    blueprint.after_request(unless_known)
+    return blueprint
 
 
 def under_project(name: str, description: str) -> Blueprint:
     """A blueprint for /api/v1/projects/{id}/<name>."""
-    return Blueprint(name, name, url_prefix=f"{UNDER_PROJECT}/{name}", description=description)
+    return resource(name, f"projects/<int:project_id>/{name}", description)
 
 
 def made(row: Any) -> tuple[Any, int, dict[str, str]]:

@@ -26,6 +26,13 @@ def text_field(longest: int = 20_000, **kwargs: Any) -> fields.String:
     return fields.String(validate=[validate.Length(1, longest), _not_blank], **kwargs)
 
 
+class Whole(fields.Nested):
+    """A value that is sent whole or not at all: a change of the row around it does not make its fields optional."""
+
+    def _load(self, value: Any, partial: Any = None) -> Any:
+        return super()._load(value, partial=False)
+
+
 class RowId(fields.Integer):
     """The id of another row: a foreign key is read without fetching that row."""
 

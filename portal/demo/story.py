@@ -105,7 +105,7 @@ DECISIONS = [
         "deck", "kitchen", "Which holes do we drill in the stone top behind the sink?",
         [
             {"title": "One hole, for the faucet", "recommended": True, "cost_cents": 0, "days": 0,
-             "effects": "The faucet sits on the centre line of the sink. Soap stands beside the sink in a bottle.",
+             "effects": "The faucet sits on the center line of the sink. Soap stands beside the sink in a bottle.",
              "cannot_be_undone": "A hole in stone can't be closed again. One more can be drilled later, at a visit "
                                  "of its own."},
             {"title": "Two holes, for the faucet and a soap dispenser", "cost_cents": 4500, "days": 0,
@@ -116,7 +116,7 @@ DECISIONS = [
         -4, ("drill",),
     ),
     DecisionStory(
-        "finish", "kitchen", "Which grout colour for the splash?",
+        "finish", "kitchen", "Which grout color for the splash?",
         [
             {"title": "Warm gray", "recommended": True, "cost_cents": 0, "days": 0, "effects": "Hides the joints."},
             {"title": "Charcoal", "cost_cents": 2200, "days": 1, "effects": "Draws every joint.",

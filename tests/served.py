@@ -1,0 +1,76 @@
+"""The application over the invented house, and clients that send as one of its people."""
+
+from pathlib import Path
+from typing import Any
+
+from flask import Flask
+from flask.testing import FlaskClient
+from werkzeug.test import TestResponse
+
+from portal import signing
+from portal.pages.publish import Publisher
+from portal.settings import Settings
+from portal.store.tables import Token
+from portal.web.app import create_app
+from tests.house import NOW, SECRET, House
+
+
+def serve_house(folder: Path) -> Flask:
+    """The application on the house's database at `folder`/portal.db; pages are published at once."""
+    settings = Settings.read({"PORTAL_DATA": str(folder), "PORTAL_BASE_URL": "http://localhost"})
+    settings.secret_file.write_text(SECRET.hex())
+    app = create_app(settings, Publisher(settings.site, SECRET, background=False))
+    app.testing = True
+    return app
+
+
+class ApiClient:
+    """Sends JSON as one person: `bearer` is a token or a homeowner's link, None for a stranger."""
+
+    def __init__(self, client: FlaskClient, bearer: str | None) -> None:
+        self.client = client
+        self.bearer = bearer
+
+    def send(self, method: str, path: str, json: Any = None, **headers: str) -> TestResponse:
+        sent = {name.replace("_", "-"): value for name, value in headers.items()}
+        if self.bearer:
+            sent["Authorization"] = f"Bearer {self.bearer}"
+        return self.client.open(f"/api/v1/{path}", method=method, json=json, headers=sent)
+
+    def get(self, path: str, **headers: str) -> TestResponse:
+        return self.send("GET", path, **headers)
+
+    def post(self, path: str, json: Any = None, **headers: str) -> TestResponse:
+        return self.send("POST", path, json, **headers)
+
+    def patch(self, path: str, json: Any, **headers: str) -> TestResponse:
+        return self.send("PATCH", path, json, **headers)
+
+    def change(self, path: str, json: Any) -> TestResponse:
+        """Read, then change with the version that was read."""
+        return self.patch(path, json, If_Match=self.get(path).headers["ETag"])
+
+
+def bearer_for(house: House, who: str | None) -> str | None:
+    """A credential of one of the house's people: manager, office, homeowner, co_owner, other_homeowner, or nobody."""
+    if who is None:
+        return None
+    if who in house.links:
+        return house.links[who]
+    token = f"token of the {who}"
+    Token.get_or_create(digest=signing.digest(token), defaults={"staff": getattr(house, who).id, "made_at": NOW})
+    return token
+
+
+def refused(response: TestResponse, status: int, field: str | None = None) -> dict[str, Any]:
+    """Check the one shape of an error (RFC 9457), and return it."""
+    assert response.status_code == status, response.get_data(as_text=True)
+    assert response.content_type == "application/problem+json"
+    problem: dict[str, Any] = response.get_json()
+    assert problem["status"] == status
+    assert problem["title"] and problem["detail"] and problem["type"]
+    assert problem["instance"] == response.request.path
+    if field is not None:
+        assert problem["field"] == field, problem
+        assert all({"detail", "pointer", "field"} <= set(error) for error in problem["errors"])
+    return problem
