@@ -1,0 +1,150 @@
+"""The dimensions of a deck: the part of a top behind and beside a sink, with what stands on it and hangs below it.
+
+x runs from the left end of the top to the right, y from its front edge to its back, as a person at the sink sees it.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from portal.layouts.length import Length, Unit
+
+ENDS = ("left end", "right end")
+EDGES = ("front edge", "back edge")
+SIDES = ("left", "right", "either")
+USES = ("soap", "spray", "filtered_water", "air_gap", "air_switch", "other")
+
+
+@dataclass(frozen=True)
+class Area:
+    """An upright rectangle, its corners rounded by `corner`: a cut-out, a bowl, a clip, a rail."""
+
+    name: str
+    left: Length
+    front: Length
+    width: Length
+    depth: Length
+    corner: Length = Length.of_mm(0)
+
+    @property
+    def centre(self) -> tuple[Length, Length]:
+        return self.left + self.width / 2, self.front + self.depth / 2
+
+    @cached_property
+    def floats(self) -> tuple[float, float, float, float, float]:
+        """Centre x and y, half width and half depth, corner radius, in mm."""
+        x, y = self.centre
+        return float(x.mm), float(y.mm), float(self.width.mm) / 2, float(self.depth.mm) / 2, float(self.corner.mm)
+
+
+@dataclass(frozen=True)
+class Top:
+    """`splash`: thickness of what stands on the back of the top, a splash or the finish of the wall; perhaps zero."""
+
+    width: Length
+    depth: Length
+    thickness: Length
+    splash: Length
+
+    @property
+    def back_face(self) -> Length:
+        """The face behind the faucet, from the front edge."""
+        return self.depth - self.splash
+
+
+@dataclass(frozen=True)
+class Cabinet:
+    """The inner faces of the sides of the cabinet below, both from the left end of the top."""
+
+    left: Length
+    right: Length
+
+
+@dataclass(frozen=True)
+class Plate:
+    """A plate under a faucet, centred on it, that covers holes beside its own."""
+
+    length: Length
+    width: Length
+
+
+@dataclass(frozen=True)
+class Faucet:
+    """From its maker's sheet. `holes`: the numbers of holes that it can take, of 1 and 3."""
+
+    name: str
+    holes: tuple[int, ...]
+    hole: Length
+    base: Length
+    thickest_top: Length
+    outer_to_outer: Length | None
+    outer_least: Length | None
+    outer_most: Length | None
+    plate: Plate | None
+    swing: Length | None
+    clearance_behind: Length | None
+    reach: Length | None
+
+
+@dataclass(frozen=True)
+class Accessory:
+    """Something that may get a hole of its own. `shares`: what serves instead; `may_omit`: it may be left out."""
+
+    name: str
+    use: str
+    hole: Length
+    flange: Length
+    reach: Length | None
+    thickest_top: Length | None
+    shares: str | None
+    may_omit: bool
+    side: str
+
+
+@dataclass(frozen=True)
+class Minimums:
+    """Least distances from the edge of a hole, from the maker's sheet or the fabricator; `source` says which."""
+
+    between_holes: Length
+    to_cutout: Length
+    to_back: Length
+    to_edge: Length
+    to_cabinet_side: Length | None
+    to_underneath: Length | None
+    source: str
+
+
+@dataclass(frozen=True)
+class ExistingHole:
+    name: str
+    x: Length
+    y: Length
+    diameter: Length
+
+
+@dataclass(frozen=True)
+class Deck:
+    """All that is known of a deck. `row` (from the front edge) and `pitch` are found when they are not given."""
+
+    top: Top
+    cutout: Area
+    bowls: tuple[Area, ...]
+    cabinet: Cabinet | None
+    underneath: tuple[Area, ...]
+    faucet: Faucet
+    accessories: tuple[Accessory, ...]
+    minimums: Minimums
+    existing: tuple[ExistingHole, ...]
+    centre_line: Length
+    row: Length | None
+    pitch: Length | None
+    measured_end: str
+    measured_edge: str
+
+    @property
+    def unit(self) -> Unit:
+        return self.top.width.unit
+
+    @property
+    def step(self) -> Length:
+        """What found positions are rounded to: 1/16 in or 1 mm, as one marks them on a top (common practice)."""
+        return Length.of_inches("1/16") if self.unit.is_inch else Length.of_mm(1)

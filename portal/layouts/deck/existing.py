@@ -1,0 +1,173 @@
+"""Layouts of a top that is drilled already: which hole takes the faucet, what is covered, filled or capped."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations
+
+from portal.layouts.check import AT_MOST, GEOMETRY, GIVEN, Check
+from portal.layouts.deck.checks import Checker, Thing
+from portal.layouts.deck.dimensions import Accessory, Area, Deck, ExistingHole, Plate
+from portal.layouts.deck.distances import between, between_areas, to_area
+from portal.layouts.deck.layout import DeckLayout, Hole, Placed, State
+from portal.layouts.length import DimensionError, Length
+
+Uses = tuple[tuple[Accessory, ExistingHole], ...]
+
+
+@dataclass(frozen=True)
+class Seat:
+    """The faucet in holes that are there. `fit`: the checks of the seat itself; `covered`: holes under the plate."""
+
+    faucet: Thing
+    taken: tuple[ExistingHole, ...]
+    covered: tuple[ExistingHole, ...]
+    fit: tuple[Check, ...]
+    plate: Placed | None = None
+
+
+def layouts(deck: Deck) -> list[DeckLayout]:
+    """Every seat of the faucet with every use of the other holes; not ranked.
+
+    Raises DimensionError when something that must have a hole gets none in any layout.
+    """
+    finder = _Finder(deck)
+    found = [layout for seat in finder.seats() for layout in finder.layouts(seat)]
+    if not found:
+        raise DimensionError("existing_holes", "are too few for the faucet and everything that can't be left out; set "
+                                               "may_omit or shares for an accessory, or ask for a new top's layouts")
+    return found
+
+
+class _Finder:
+    def __init__(self, deck: Deck) -> None:
+        self.deck, self.checker = deck, Checker(deck)
+        self.centres = {hole: (float(hole.x.mm), float(hole.y.mm)) for hole in deck.existing}
+
+    def seats(self) -> list[Seat]:
+        """All seats that fit; when none does, all, with the numbers that say why."""
+        seats = [*self._single(), *self._triple()]
+        return [seat for seat in seats if all(check.ok for check in seat.fit)] or seats
+
+    def layouts(self, seat: Seat) -> Iterator[DeckLayout]:
+        free = tuple(hole for hole in self.deck.existing if hole not in seat.taken and hole not in seat.covered)
+        for uses in self._uses(self.deck.accessories, free):
+            yield self._layout(seat, free, uses)
+
+    def _single(self) -> Iterator[Seat]:
+        faucet = self.deck.faucet
+        if 1 not in faucet.holes:
+            return
+        for hole in self.deck.existing:
+            thing = self._thing(((faucet.name, hole),))
+            wide = self._wide_enough(faucet.name, hole, faucet.hole)
+            yield Seat(thing, (hole,), (), (wide, self._covers("base covers hole", faucet.name, hole, faucet.base)))
+            if faucet.plate:
+                yield self._with_plate(thing, hole, wide, faucet.plate)
+
+    def _triple(self) -> Iterator[Seat]:
+        faucet = self.deck.faucet
+        if 3 not in faucet.holes or faucet.outer_to_outer is None:
+            return
+        in_line = sorted(self.deck.existing, key=lambda hole: hole.x)
+        for three in combinations(in_line, 3):
+            sides = zip(("left", "middle", "right"), three, strict=True)
+            named = tuple((f"{faucet.name}, {side}", hole) for side, hole in sides)
+            fit = [check for name, hole in named for check in (
+                self._wide_enough(name, hole, faucet.hole), self._covers("base covers hole", name, hole, faucet.base))]
+            yield Seat(self._thing(named), three, (), (*fit, *self._outer(three)))
+
+    def _outer(self, three: tuple[ExistingHole, ...]) -> Iterator[Check]:
+        """Outer hole to outer hole, centre to centre, against what the maker's sheet allows."""
+        faucet = self.deck.faucet
+        apart = between(*self.centres[three[0]], *self.centres[three[2]])
+        least, most = faucet.outer_least or faucet.outer_to_outer, faucet.outer_most or faucet.outer_to_outer
+        if least and most:
+            yield self._check("outer hole to outer hole", faucet.name, apart, least)
+            yield self._check("outer hole to outer hole", faucet.name, apart, most, AT_MOST)
+
+    def _with_plate(self, thing: Thing, hole: ExistingHole, wide: Check, plate: Plate) -> Seat:
+        placed = Placed(plate, hole.x, hole.y)
+        area, others = _area(placed), [other for other in self.deck.existing if other is not hole]
+        covered = tuple(other for other in others if -self._off(other, area) >= float(other.diameter.mm))
+        partly = [other for other in others if other not in covered]
+        checks = [self._free("plate to hole", f"plate and {other.name}", self._off(other, area)) for other in partly]
+        checks += [wide, self._covers("plate covers hole", self.deck.faucet.name, hole, plate.width),
+                   self._free("plate to cut-out", "plate", between_areas(area.floats, self.deck.cutout.floats)),
+                   self._free("plate to splash or wall", "plate",
+                              self.checker.face - float((hole.y + plate.width / 2).mm))]
+        return Seat(thing, (hole,), covered, tuple(checks), placed)
+
+    def _off(self, hole: ExistingHole, area: Area) -> float:
+        """From the edge of a hole to a rectangle; negative when they touch."""
+        return to_area(*self.centres[hole], area.floats) - float(hole.diameter.mm) / 2
+
+    def _uses(self, items: tuple[Accessory, ...], free: tuple[ExistingHole, ...]) -> Iterator[Uses]:
+        """Each way to give some of the accessories one of the free holes each."""
+        if not items:
+            yield ()
+            return
+        item, rest = items[0], items[1:]
+        for hole in self._holes_for(item, free):
+            left = tuple(other for other in free if other is not hole)
+            yield from (((item, hole), *more) for more in self._uses(rest, left))
+        if item.shares or item.may_omit:
+            yield from self._uses(rest, free)
+
+    def _holes_for(self, item: Accessory, free: tuple[ExistingHole, ...]) -> tuple[ExistingHole, ...]:
+        """The holes that it fits; when it fits none and can't go without, all, so that its checks say why."""
+        fitting = tuple(hole for hole in free if item.hole <= hole.diameter <= item.flange)
+        return fitting if fitting or item.shares or item.may_omit else free
+
+    def _layout(self, seat: Seat, free: tuple[ExistingHole, ...], uses: Uses) -> DeckLayout:
+        filled = {hole: item for item, hole in uses}
+        things = [self._filling(item, hole) for item, hole in uses]
+        holes = [*seat.faucet.holes, *(thing.holes[0] for thing in things)]
+        holes += [_idle(hole, State.COVERED) for hole in seat.covered]
+        holes += [_idle(hole, State.CAP) for hole in free if hole not in filled]
+        without = tuple(item for item in self.deck.accessories if item not in filled.values())
+        checks = [*seat.fit, *self._checks(seat, things, uses)]
+        return DeckLayout(self.deck, len(seat.taken), tuple(holes), without, tuple(checks), seat.plate)
+
+    def _checks(self, seat: Seat, things: list[Thing], uses: Uses) -> Iterator[Check]:
+        for thing in (seat.faucet, *things):
+            yield from self.checker.alone(thing)
+        for one, other in combinations((seat.faucet, *things), 2):
+            yield from self.checker.together(one, other)
+        for item, hole in uses:
+            yield self._wide_enough(item.name, hole, item.hole)
+            yield self._covers("flange covers hole", item.name, hole, item.flange)
+            if seat.plate:
+                away = to_area(*self.centres[hole], _area(seat.plate).floats)
+                yield self._free("flange to plate", f"{item.name} and plate", away - float(item.flange.mm) / 2)
+
+    def _thing(self, named: tuple[tuple[str, ExistingHole], ...]) -> Thing:
+        faucet = self.deck.faucet
+        holes = tuple(Hole(name, hole.x, hole.y, hole.diameter, faucet.base, State.FILLED, hole.name)
+                      for name, hole in named)
+        return Thing(faucet.name, holes, faucet.reach, faucet.thickest_top, faucet.swing, faucet.clearance_behind,
+                     drilled=False)
+
+    def _filling(self, item: Accessory, hole: ExistingHole) -> Thing:
+        filled = Hole(item.name, hole.x, hole.y, hole.diameter, item.flange, State.FILLED, hole.name)
+        return Thing(item.name, (filled,), item.reach, item.thickest_top, drilled=False)
+
+    def _wide_enough(self, about: str, hole: ExistingHole, needed: Length) -> Check:
+        return self._check("hole wide enough", f"{about} in {hole.name}", float(hole.diameter.mm), needed)
+
+    def _covers(self, name: str, about: str, hole: ExistingHole, cover: Length) -> Check:
+        return self._check(name, f"{about} over {hole.name}", float(cover.mm), hole.diameter)
+
+    def _check(self, name: str, about: str, measured: float, required: Length, rule: str = "at least") -> Check:
+        return Check(name, about, round(measured, 6), round(float(required.mm), 6), rule, GIVEN, self.deck.unit)
+
+    def _free(self, name: str, about: str, measured: float) -> Check:
+        return Check(name, about, round(measured, 6), 0.0, source=GEOMETRY, unit=self.deck.unit)
+
+
+def _area(placed: Placed) -> Area:
+    plate = placed.plate
+    return Area("plate", placed.x - plate.length / 2, placed.y - plate.width / 2, plate.length, plate.width)
+
+
+def _idle(hole: ExistingHole, state: State) -> Hole:
+    return Hole(hole.name, hole.x, hole.y, hole.diameter, None, state, hole.name)

@@ -1,0 +1,68 @@
+"""Where things can stand on a new deck: the row behind the cut-out, and slots at an even pitch beside the faucet."""
+
+from itertools import combinations
+
+from portal.layouts.deck.checks import Thing
+from portal.layouts.deck.dimensions import Accessory, Deck, Faucet
+from portal.layouts.deck.layout import Hole
+from portal.layouts.length import Length
+
+ZERO = Length.of_mm(0)
+
+
+def row(deck: Deck) -> Length:
+    """Distance of all centres from the front edge: as given, else the middle of what every minimum leaves free."""
+    if deck.row is not None:
+        return deck.row
+    least, front, back = deck.minimums, deck.cutout.front + deck.cutout.depth, deck.top.depth
+    sizes = [(deck.faucet.hole / 2, deck.faucet.base / 2)]
+    sizes += [(item.hole / 2, item.flange / 2) for item in deck.accessories]
+    nearest = max(front + max(hole + least.to_cutout, flange) for hole, flange in sizes)
+    furthest = min(min(back - least.to_back - hole, deck.top.back_face - flange) for hole, flange in sizes)
+    if deck.faucet.clearance_behind:
+        furthest = min(furthest, deck.top.back_face - deck.faucet.clearance_behind)
+    middle = (nearest + furthest) / 2
+    rounded = middle.up_to(deck.step)
+    return rounded if rounded <= furthest or furthest < nearest else middle
+
+
+def pitch(deck: Deck) -> Length:
+    """Centre to centre: as given, else the least that keeps every pair apart, up to the next 1/2 in or 10 mm."""
+    if deck.pitch is not None:
+        return deck.pitch
+    faucet = deck.faucet
+    needs = [max(_apart(deck, faucet.hole, item.hole), (faucet.base + item.flange) / 2) for item in deck.accessories]
+    needs += [max(_apart(deck, one.hole, other.hole), (one.flange + other.flange) / 2)
+              for one, other in combinations(deck.accessories, 2)]
+    if faucet.swing is not None:
+        needs += [faucet.swing + item.flange / 2 for item in deck.accessories]
+    step = Length.of_inches("1/2") if deck.unit.is_inch else Length.of_mm(10)
+    return max(needs, default=step).up_to(step)
+
+
+def _apart(deck: Deck, one: Length, other: Length) -> Length:
+    return (one + other) / 2 + deck.minimums.between_holes
+
+
+def faucet_at(deck: Deck, holes: int, y: Length) -> Thing:
+    """The faucet on the centre line, with one hole or with three."""
+    faucet = deck.faucet
+    if holes == 1:
+        spots: tuple[tuple[str, Length], ...] = ((faucet.name, ZERO),)
+    else:
+        half = _outer(faucet) / 2
+        spots = ((f"{faucet.name}, left", -half), (f"{faucet.name}, middle", ZERO), (f"{faucet.name}, right", half))
+    made = tuple(Hole(name, deck.centre_line + offset, y, faucet.hole, faucet.base) for name, offset in spots)
+    return Thing(faucet.name, made, faucet.reach, faucet.thickest_top, faucet.swing, faucet.clearance_behind)
+
+
+def accessory_at(deck: Deck, item: Accessory, slot: int, faucet_holes: int, step: Length, y: Length) -> Thing:
+    """In slot 1, 2, ... right of the faucet, or -1, -2, ... left of it."""
+    first = _outer(deck.faucet) / 2 if faucet_holes == 3 else ZERO
+    offset = (first if slot > 0 else -first) + step * slot
+    hole = Hole(item.name, deck.centre_line + offset, y, item.hole, item.flange)
+    return Thing(item.name, (hole,), item.reach, item.thickest_top)
+
+
+def _outer(faucet: Faucet) -> Length:
+    return faucet.outer_to_outer or ZERO

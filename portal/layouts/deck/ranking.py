@@ -1,0 +1,24 @@
+"""Which deck layout comes first: what passes, then what is advised, then what serves the most with the fewest holes."""
+
+from portal.layouts.deck.layout import DeckLayout
+
+
+def ranked(layouts: list[DeckLayout]) -> list[DeckLayout]:
+    return sorted(layouts, key=_rank_in_existing if layouts and layouts[0].deck.existing else _rank_in_new)
+
+
+def _rank_in_new(layout: DeckLayout) -> tuple[float, ...]:
+    return (len(layout.failed), len(layout.discouraged), len(layout.unserved), len(layout.drilled),
+            _lopsided(layout), -layout.tightest.margin)
+
+
+def _rank_in_existing(layout: DeckLayout) -> tuple[float, ...]:
+    off = abs(layout.faucet.x - layout.deck.centre_line)
+    return (len(layout.failed), len(layout.caps), len(layout.unserved), float(off.mm), layout.plate is not None,
+            -layout.tightest.margin)
+
+
+def _lopsided(layout: DeckLayout) -> float:
+    """How far the holes weigh to one side of the centre line: an even row looks intended."""
+    sides = [float((hole.x - layout.deck.centre_line).mm) for hole in layout.holes]
+    return round(abs(sum(sides)), 6)

@@ -1,0 +1,178 @@
+"""A deck out of JSON. Every refusal is a DimensionError that names the field."""
+
+from typing import Any
+
+from portal.layouts.deck.dimensions import (
+    EDGES,
+    ENDS,
+    SIDES,
+    USES,
+    Accessory,
+    Area,
+    Cabinet,
+    Deck,
+    ExistingHole,
+    Faucet,
+    Minimums,
+    Plate,
+    Top,
+)
+from portal.layouts.length import DimensionError, Length
+from portal.layouts.reading import Reader
+
+MOST_ACCESSORIES = 4
+MOST_HOLES = 6
+
+
+def from_json(data: Any) -> Deck:
+    """Reads `top`, `cutout`, `faucet`, `minimums` and, where known, `bowls`, `cabinet`, `underneath`, `accessories`,
+    `existing_holes`, `place`, `measure_from`. Raises DimensionError."""
+    reader = Reader(data)
+    top, cutout = _top(reader.part("top")), _area(reader.part("cutout"), "the cut-out")
+    _inside(top, cutout, "cutout")
+    cabinet = _cabinet(reader.part_or_none("cabinet"))
+    underneath = tuple(_underneath(part) for part in reader.parts("underneath", 12))
+    accessories = tuple(_accessory(part) for part in reader.parts("accessories", MOST_ACCESSORIES))
+    existing = tuple(_existing(part, index) for index, part in enumerate(reader.parts("existing_holes", MOST_HOLES), 1))
+    bowls = tuple(_area(part, "the bowl") for part in reader.parts("bowls", 3)) or (cutout,)
+    deck = Deck(
+        top, cutout, bowls, cabinet, underneath,
+        _faucet(reader.part("faucet")), accessories,
+        _minimums(reader.part("minimums"), cabinet is not None, bool(underneath)), existing,
+        *_place(reader.part_or_none("place"), cutout), *_measure_from(reader.part_or_none("measure_from")),
+    )
+    reader.done()
+    _check_names(deck)
+    _check_existing(deck)
+    return deck
+
+
+def _top(reader: Reader) -> Top:
+    top = Top(reader.size("width"), reader.size("depth"), reader.size("thickness"), reader.length_or_zero("splash"))
+    reader.done()
+    if top.splash >= top.depth:
+        raise DimensionError(reader.at("splash"), "is as deep as the top; give the thickness of the splash")
+    return top
+
+
+def _area(reader: Reader, name: str) -> Area:
+    area = Area(name, reader.length("from_left"), reader.length("from_front"), reader.size("width"),
+                reader.size("depth"), reader.length_or_zero("corner_radius"))
+    reader.done()
+    if area.corner * 2 > min(area.width, area.depth):
+        raise DimensionError(reader.at("corner_radius"), "is more than half the width or depth; give the radius")
+    return area
+
+
+def _underneath(reader: Reader) -> Area:
+    """A rectangle by its limits, or a pipe by its centre and `diameter`."""
+    name = reader.name("name")
+    if not reader.has("diameter"):
+        return _area(reader, name)
+    diameter = reader.size("diameter")
+    x, y = reader.length("from_left"), reader.length("from_front")
+    reader.done()
+    return Area(name, x - diameter / 2, y - diameter / 2, diameter, diameter, diameter / 2)
+
+
+def _inside(top: Top, area: Area, field: str) -> None:
+    if area.left + area.width > top.width:
+        raise DimensionError(f"{field}.width", "runs past the right end of the top; check it against top.width")
+    if area.front + area.depth > top.depth:
+        raise DimensionError(f"{field}.depth", "runs past the back edge of the top; check it against top.depth")
+
+
+def _cabinet(reader: Reader | None) -> Cabinet | None:
+    if reader is None:
+        return None
+    cabinet = Cabinet(reader.length("left_side"), reader.size("right_side"))
+    reader.done()
+    if cabinet.left >= cabinet.right:
+        raise DimensionError(reader.at("right_side"), "is not right of left_side; measure both from the left end")
+    return cabinet
+
+
+def _faucet(reader: Reader) -> Faucet:
+    holes = {"1": (1,), "3": (3,), "1 or 3": (1, 3)}[reader.choice("holes", ("1", "3", "1 or 3"))]
+    outer = reader.size("outer_to_outer") if 3 in holes else reader.size_or_none("outer_to_outer")
+    faucet = Faucet(
+        reader.name("name", "the faucet"), holes, reader.size("hole"), reader.size("base"), reader.size("thickest_top"),
+        outer, reader.size_or_none("outer_least"), reader.size_or_none("outer_most"),
+        _plate(reader.part_or_none("plate")), reader.length_or_none("swing"), reader.length_or_none("clearance_behind"),
+        reader.size_or_none("reach"),
+    )
+    reader.done()
+    if faucet.base < faucet.hole:
+        raise DimensionError(reader.at("base"), "is smaller than its hole; check the maker's sheet")
+    return faucet
+
+
+def _plate(reader: Reader | None) -> Plate | None:
+    if reader is None:
+        return None
+    plate = Plate(reader.size("length"), reader.size("width"))
+    reader.done()
+    return plate
+
+
+def _accessory(reader: Reader) -> Accessory:
+    use = reader.choice("use", USES, "other")
+    # An air gap may be required by the local code, so that leaving it out must be said, not assumed.
+    accessory = Accessory(
+        reader.name("name"), use, reader.size("hole"), reader.size("flange"), reader.size_or_none("reach"),
+        reader.size_or_none("thickest_top"), reader.name("shares") if reader.has("shares") else None,
+        reader.flag("may_omit", use != "air_gap"), reader.choice("side", SIDES, "either"),
+    )
+    reader.done()
+    if accessory.flange < accessory.hole:
+        raise DimensionError(reader.at("flange"), "is smaller than its hole; check the maker's sheet")
+    return accessory
+
+
+def _minimums(reader: Reader, has_cabinet: bool, has_underneath: bool) -> Minimums:
+    sides = reader.length("to_cabinet_side") if has_cabinet else reader.length_or_none("to_cabinet_side")
+    below = reader.length("to_underneath") if has_underneath else reader.length_or_none("to_underneath")
+    minimums = Minimums(reader.length("between_holes"), reader.length("to_cutout"), reader.length("to_back"),
+                        reader.length("to_edge"), sides, below, reader.name("source"))
+    reader.done()
+    return minimums
+
+
+def _existing(reader: Reader, number: int) -> ExistingHole:
+    hole = ExistingHole(reader.name("name", f"hole {number}"), reader.length("from_left"), reader.length("from_front"),
+                        reader.size("diameter"))
+    reader.done()
+    return hole
+
+
+def _place(reader: Reader | None, cutout: Area) -> tuple[Length, Length | None, Length | None]:
+    if reader is None:
+        return cutout.centre[0], None, None
+    found = (reader.length_or_none("centre_line") or cutout.centre[0], reader.length_or_none("row_from_front"),
+             reader.size_or_none("pitch"))
+    reader.done()
+    return found
+
+
+def _measure_from(reader: Reader | None) -> tuple[str, str]:
+    if reader is None:
+        return ENDS[0], EDGES[0]
+    found = reader.choice("end", ENDS, ENDS[0]), reader.choice("edge", EDGES, EDGES[0])
+    reader.done()
+    return found
+
+
+def _check_names(deck: Deck) -> None:
+    names = [deck.faucet.name, *(item.name for item in deck.accessories)]
+    for index, name in enumerate(names[1:]):
+        if name in names[: index + 1]:
+            raise DimensionError(f"accessories.{index}.name", f"“{name}” is there twice; give each its own name")
+
+
+def _check_existing(deck: Deck) -> None:
+    for index, hole in enumerate(deck.existing):
+        if hole.x >= deck.top.width or hole.y >= deck.top.depth:
+            raise DimensionError(f"existing_holes.{index}",
+                                 "lies outside the top; measure from its left end and front edge")
+        if any(hole.name == other.name for other in deck.existing[:index]):
+            raise DimensionError(f"existing_holes.{index}.name", f"“{hole.name}” is there twice; give each its own name")

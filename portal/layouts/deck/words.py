@@ -1,0 +1,151 @@
+"""A deck layout in plain words: its title, its effects, why it stands where it stands, and what practice advises."""
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from portal.layouts.check import Advice
+
+if TYPE_CHECKING:
+    from portal.layouts.deck.layout import DeckLayout, Hole
+
+NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
+
+
+def title(layout: "DeckLayout") -> str:
+    """Told apart from every other layout of the same deck."""
+    return first_upper(_title_in_existing(layout) if layout.deck.existing else _title_in_new(layout))
+
+
+def _title_in_new(layout: "DeckLayout") -> str:
+    text = f"{counted(layout.faucet_holes, 'hole')} for {layout.deck.faucet.name}"
+    own = [hole for hole in layout.holes if hole.name in _names(layout)]
+    if not own:
+        return f"{text}, and no other"
+    row = sorted([*own, layout.faucet], key=lambda hole: hole.x)
+    return f"{text}; from the left: {listed(_short(layout, hole) for hole in row)}"
+
+
+def _title_in_existing(layout: "DeckLayout") -> str:
+    seats = [hole.site for hole in layout.holes[: layout.faucet_holes]]
+    parts = [f"{layout.deck.faucet.name} in {listed(seats)}{' with its plate' if layout.plate else ''}"]
+    parts += [f"{hole.name} in {hole.site}" for hole in layout.holes if hole.name in _names(layout)]
+    parts += [f"a cap on {listed(hole.site for hole in layout.caps)}"] if layout.caps else []
+    return "; ".join(parts)
+
+
+def _short(layout: "DeckLayout", hole: "Hole") -> str:
+    return layout.deck.faucet.name if hole is layout.faucet else hole.name
+
+
+def effects(layout: "DeckLayout") -> tuple[str, ...]:
+    """One sentence an effect: what is drilled for good, where each thing stands, what goes without."""
+    return (*_stone(layout), *_places(layout), *_without(layout))
+
+
+def reason(layout: "DeckLayout") -> str:
+    """Why it ranks as it does, from the same numbers that rank it."""
+    parts = [_checks(layout)]
+    if layout.discouraged:
+        parts.append(f"a hole for {listed(hole.name for hole in layout.discouraged)} is advised against")
+    unserved = [item.name for item in layout.unserved]
+    parts.append(f"{listed(unserved)} left out" if unserved else "everything asked for has its place")
+    if layout.deck.existing:
+        parts.append(f"{counted(len(layout.caps), 'cap')} needed")
+    else:
+        parts.append(f"{counted(len(layout.drilled), 'hole')} to drill")
+    return f"{first_upper('; '.join(parts))}."
+
+
+def advice(layout: "DeckLayout") -> tuple[Advice, ...]:
+    return (*_about_soap(layout), *_about_air_gap(layout), *_about_plate(layout), *_unchecked(layout),
+            Advice("Flexible supply lines end in 3/8 in compression fittings; check the shut-off valves."))
+
+
+def listed(names: Iterable[str]) -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    *most, last = list(names)
+    return f"{', '.join(most)} and {last}" if most else last
+
+
+def first_upper(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def counted(number: int, thing: str) -> str:
+    return f"{NUMBERS[number] if number < len(NUMBERS) else number} {thing}{'' if number == 1 else 's'}"
+
+
+def _names(layout: "DeckLayout") -> set[str]:
+    return {item.name for item in layout.deck.accessories}
+
+
+def _stone(layout: "DeckLayout") -> Iterable[str]:
+    if layout.drilled:
+        yield f"Drills {counted(len(layout.drilled), 'hole')} in the top. A hole in stone can't be undone."
+    else:
+        yield "Drills nothing: the holes that are there are used."
+    if layout.caps:
+        yield f"{first_upper(listed(hole.site for hole in layout.caps))}: closed with a cap that stays in sight."
+
+
+def _places(layout: "DeckLayout") -> Iterable[str]:
+    for hole in layout.holes:
+        if hole.name in _names(layout):
+            yield f"{first_upper(hole.name)}: {_where(layout, hole)}."
+    covered = [hole.site for hole in layout.holes if hole.state == "covered"]
+    if covered:
+        yield f"The plate of the faucet covers {listed(covered)}."
+
+
+def _where(layout: "DeckLayout", hole: "Hole") -> str:
+    offset = hole.x - layout.deck.centre_line
+    if not offset.mm:
+        return "on the centre line"
+    return f"{abs(offset).shown().text} {'right' if offset.mm > 0 else 'left'} of the centre line"
+
+
+def _without(layout: "DeckLayout") -> Iterable[str]:
+    for item in layout.without:
+        if item.shares:
+            yield f"{first_upper(item.name)}: no hole of its own; {item.shares}."
+        else:
+            yield f"No {item.name}. A hole for it later means drilling in the finished kitchen."
+
+
+def _checks(layout: "DeckLayout") -> str:
+    if layout.ok:
+        spare = layout.spare.shown().text if layout.spare.mm else "nothing"
+        return f"all {len(layout.checks)} checks pass, with {spare} to spare at the tightest"
+    worst = layout.worst
+    return f"{counted(len(layout.failed), 'check')} of {len(layout.checks)} failed; the worst: {worst.sentence}"
+
+
+def _about_soap(layout: "DeckLayout") -> Iterable[Advice]:
+    soaps = [item.name for item in layout.deck.accessories if item.use == "soap"]
+    if soaps and not layout.deck.existing:
+        yield Advice(f"A hole for {listed(soaps)} is not recommended in a new top: a dispenser lives about a year, the "
+                     "stone for good, and then the hole needs a cap or the same dispenser again.")
+
+
+def _about_air_gap(layout: "DeckLayout") -> Iterable[Advice]:
+    if any(item.use == "air_gap" for item in layout.without):
+        yield Advice("Ask the plumber before the air gap is left out: the local code may require one on the deck.")
+
+
+def _about_plate(layout: "DeckLayout") -> Iterable[Advice]:
+    if layout.deck.existing:
+        yield Advice("A retrofit plate covers three holes, and older tops often have four: the fourth needs a use.")
+    if layout.faucet_holes == 1:
+        yield Advice("Most new one-hole faucets come with both a ring for one hole and a plate that covers three: look "
+                     "in the box before anything is ordered.")
+
+
+def _unchecked(layout: "DeckLayout") -> Iterable[Advice]:
+    """What can't be checked for want of dimensions is said, so that nobody takes silence for a pass."""
+    deck = layout.deck
+    missing = [words for known, words in (
+        (deck.cabinet, "the sides of the cabinet"), (deck.underneath, "what is underneath (clips, rails, pipes)"),
+        (deck.faucet.swing is not None, "the room that the faucet needs to swing"),
+        (deck.faucet.clearance_behind is not None, "the clearance behind the faucet")) if not known]
+    if missing:
+        yield Advice(f"Not checked, because not given: {listed(missing)}. Look before drilling.", "what was given")
