@@ -1,8 +1,8 @@
 """The record's rows: the last one, one more, and all of them. None is ever changed."""
 
 from collections.abc import Iterator
-from typing import Protocol
 
+from portal.record.chain import Entry
 from portal.store.database import execute
 
 _LAST = "SELECT sequence, hash, at FROM record_entry WHERE project_id = ? ORDER BY sequence DESC LIMIT 1"
@@ -12,23 +12,12 @@ _SOME = """SELECT sequence, hash, canonical FROM record_entry WHERE project_id =
 _COUNT = "SELECT COUNT(*) FROM record_entry WHERE project_id = ?"
 
 
-class EntryLike(Protocol):
-    project: int
-    sequence: int
-    at: str
-    kind: str
-    hash: str
-
-    @property
-    def canonical(self) -> bytes: ...
-
-
 def last(project_id: int) -> tuple[int, str, str] | None:
     """Sequence, hash and time of the newest entry."""
     return execute(_LAST, project_id).fetchone()
 
 
-def add(entry: EntryLike) -> None:
+def add(entry: Entry) -> None:
     execute(_ADD, entry.project, entry.sequence, entry.at, entry.kind, entry.canonical, entry.hash)
 
 
