@@ -86,8 +86,10 @@ def _ways_by_day(house: House, since: date) -> Iterator[Shortfall]:
     days = {day for one in closing for day in _days(house, Outage(one.start, one.end, ()), since, _last_day(house))}
     for day in sorted(days):
         hours = house.at_work(day)
+        if hours.window is None:
+            continue
         members = [hours.outages[room.room, service] for room, service in _members(house, KINDS["no_way_in"][0])]
-        if hours.window is None or not members or not all(members):
+        if not members or not all(members):
             continue
         for outage in _all_out(members):
             if _overlaps(outage, hours.window) and any(one.take.until == WORK for one in outage.closures):

@@ -81,6 +81,12 @@ def test_both_ways_in_closed_are_found_by_night_and_by_day() -> None:
     assert shortfalls(house(CREW, front), MONDAY) == ()
 
 
+def test_work_over_a_weekend_closes_the_ways_on_its_working_days_only() -> None:
+    floor = took(CREW, 1, "Set the cabinets", "2026-12-04 08:00", "2026-12-07 12:00", HALL, Take("way_through"))
+    found = shortfalls(house(CREW, floor), MONDAY)
+    assert [(one.first, one.by_day) for one in found] == [(date(2026, 12, 4), True), (date(2026, 12, 7), True)]
+
+
 def test_the_household_is_told_three_working_days_ahead() -> None:
     """Thanksgiving, Thu Nov 26 2026, and the weekend are no working days."""
     out = took(CREW, 1, "Tear out", "2026-11-30 08:00", "2026-12-02 16:30", BATH, Take("toilet", until=DONE))
