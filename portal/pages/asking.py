@@ -30,16 +30,22 @@ def asking_section(snapshot: Snapshot, outlook: Outlook, today: date) -> list[As
 
 
 def _asking(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> Asking:
-    needed_by = outlook.needed_by.get(decision.id)
+    needed_by, ours = outlook.needed_by.get(decision.id), decision.state == "asked_back"
     return Asking(
-        decision.number, decision.question, urgency_words(needed_by, today),
+        decision.number, decision.question, urgency_words(needed_by, today, ours),
         needed_by is not None and needed_by < today,
-        list(consequences(snapshot, outlook, decision, today)),
-        list(question_sentences(snapshot, decision)), decision.state == "asked_back",
+        list(consequences(snapshot, outlook, decision, today)), list(question_sentences(snapshot, decision)), ours,
     )
 
 
-def urgency_words(needed_by: date | None, today: date) -> str:
+def urgency_words(needed_by: date | None, today: date, ours: bool = False) -> str:
+    """`ours`: we owe an answer first, and say so."""
+    if ours and needed_by is not None and needed_by < today:
+        was = dated_words(needed_by, today)
+        return f"Your answer was needed by {was}. Until we have answered you, the delay is ours."
+    if ours:
+        then = f" by {near_words(needed_by, today)}" if needed_by else ""
+        return f"Once you have our answer, we need yours{then}."
     if needed_by is None:
         return "No date depends on this yet, but please don’t leave it lying."
     if needed_by < today:
@@ -53,7 +59,8 @@ def consequences(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, t
     waiting = [phase for phase in held if phase.started_at is None and not _released(snapshot, phase.id, decision.id)]
     if waiting:
         yield f"Until this is approved we don’t start: {listed([_with_date(snapshot, p.id, today) for p in waiting])}."
-    yield from outlook.late_sentences(decision.id, today)
+    if decision.id in outlook.lateness:
+        yield from outlook.lateness[decision.id].sentences(today)
     yield from _who_approves(snapshot, decision)
     if decision.revision > 1:
         asked = day_words(local(decision.asked_at, snapshot.project.timezone).date())

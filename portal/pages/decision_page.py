@@ -118,7 +118,8 @@ def _wanted(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today:
     approved = decision.state == "approved" and bool(decision.approvals)
     option = decision.option(decision.approvals[0].option) if approved else None
     return {
-        "urgency": urgency_words(needed_by, today),
+        "drawing": outlook.lateness[decision.id].drawing() if decision.id in outlook.lateness else None,
+        "urgency": urgency_words(needed_by, today, decision.state == "asked_back"),
         "late": needed_by is not None and needed_by < today,
         "consequences": list(consequences(snapshot, outlook, decision, today)),
         "questions": list(question_sentences(snapshot, decision)),
