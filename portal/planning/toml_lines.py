@@ -1,0 +1,116 @@
+"""On which line of a TOML file each part stands. tomllib reads the values but keeps no lines (TOML 1.0)."""
+
+import re
+from collections.abc import Iterator
+
+Path = tuple[str | int, ...]
+
+_HEADER = re.compile(r"(\[\[?)\s*([\w.\-\s]+?)\s*\]")
+_KEY = re.compile(r"([\w\-]+|\"[^\"\n]*\"|'[^'\n]*')\s*=")
+
+
+def lines_of(text: str) -> dict[Path, int]:
+    """Line (from 1) of every table, key and array element. `text` must be valid TOML; dotted keys are not followed."""
+    return Finder(text).find()
+
+
+def line_of(lines: dict[Path, int], path: Path) -> int:
+    """The line of the part, or of the nearest part around it."""
+    while path and path not in lines:
+        path = path[:-1]
+    return lines.get(path, 1)
+
+
+class Finder:
+    """Walks the text once. `at` is always at the start of something: space, a comment, a header, a key, a value."""
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+        self.at = 0
+        self.lines: dict[Path, int] = {}
+        self.counts: dict[Path, int] = {}
+
+    def find(self) -> dict[Path, int]:
+        table: Path = ()
+        for _ in self._parts():
+            if header := _HEADER.match(self.text, self.at):
+                table = self._table(header[2], array=header[1] == "[[")
+                self.at = header.end() + len(header[1]) - 1
+            else:
+                self._pair(table)
+        return self.lines
+
+    def _parts(self) -> Iterator[None]:
+        """Stops at each thing that is neither space nor comment nor comma."""
+        while self._skip():
+            before = self.at
+            yield
+            self.at = max(self.at, before + 1)
+
+    def _skip(self) -> bool:
+        while self.at < len(self.text):
+            if self.text[self.at] == "#":
+                end = self.text.find("\n", self.at)
+                self.at = len(self.text) if end < 0 else end
+            elif self.text[self.at].isspace() or self.text[self.at] == ",":
+                self.at += 1
+            else:
+                return True
+        return False
+
+    def _note(self, path: Path) -> None:
+        self.lines.setdefault(path, self.text.count("\n", 0, self.at) + 1)
+
+    def _table(self, dotted: str, array: bool) -> Path:
+        """The path of a header: of tables in an array the last one, for the last name the next one."""
+        path: Path = ()
+        names = [name.strip() for name in dotted.split(".")]
+        for depth, name in enumerate(names, 1):
+            path = (*path, name)
+            if array and depth == len(names):
+                self.counts[path] = self.counts.get(path, -1) + 1
+            if path in self.counts:
+                path = (*path, self.counts[path])
+        self._note(path)
+        return path
+
+    def _pair(self, table: Path) -> None:
+        key = _KEY.match(self.text, self.at)
+        if key is None:
+            return
+        path = (*table, key[1].strip("\"'"))
+        self._note(path)
+        self.at = key.end()
+        if self._skip():
+            self._value(path)
+
+    def _value(self, path: Path) -> None:
+        first = self.text[self.at]
+        if first in "\"'":
+            self._string(first)
+        elif first in "[{":
+            self._inside(path, "]" if first == "[" else "}")
+        else:
+            while self.at < len(self.text) and self.text[self.at] not in ",]}\n#":
+                self.at += 1
+
+    def _inside(self, path: Path, closing: str) -> None:
+        self.at += 1
+        index = 0
+        while self._skip() and self.text[self.at] != closing:
+            if closing == "}":
+                self._pair(path)
+            else:
+                self._note((*path, index))
+                self._value((*path, index))
+                index += 1
+        self.at += 1
+
+    def _string(self, quote: str) -> None:
+        mark = quote * 3 if self.text.startswith(quote * 3, self.at) else quote
+        self.at += len(mark)
+        while not self.text.startswith(mark, self.at):
+            self.at += 2 if quote == '"' and self.text[self.at] == "\\" else 1
+        self.at += len(mark)
+        while len(mark) == 3 and self.at < len(self.text) and self.text[self.at] == quote:
+            self.at += 1  # up to two more quotes may stand at the end of a long string
