@@ -4,8 +4,8 @@ from portal.store.refusals import Busy, CannotWrite, FieldRefused, NotFound, Ref
 
 __all__ = [
     "AlreadyAnswered", "AlreadyApproved", "AlreadyFinished", "AlreadyStarted", "Busy", "CannotWrite", "FieldRefused",
-    "Held", "NotAPhoto", "NotFound", "NotHeld", "NotSignedIn", "NotStarted", "NotStopped", "NotYours", "Refused", "Stale",
-    "Superseded", "WrongPassword",
+    "Held", "NotAPhoto", "NotFound", "NotHeld", "NotSignedIn", "NotStarted", "NotStopped", "NotYours", "Refused",
+    "Stale", "Superseded", "WrongPassword",
 ]
 
 

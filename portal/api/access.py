@@ -58,4 +58,5 @@ ROLES: dict[str, frozenset[str]] = {
     "calls.note_call": MAY["note_call"],
     "record.every": EVERYONE,
     "schedule.one": EVERYONE,
+    "tonight.one": EVERYONE,
 }

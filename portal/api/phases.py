@@ -10,9 +10,10 @@ from portal.acts import starting
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
-from portal.api.shapes import Hours, Instant, Strict, Whole, line_field, name_field, text_field
+from portal.api.shapes import Hours, HouseholdJson, Instant, Strict, Whole, line_field, name_field, text_field
 from portal.api.versions import seen
 from portal.api.who import who
+from portal.planning.household import read_takes
 from portal.store.phase_views import PhaseView, phase_view, phase_views
 from portal.store.rows import in_project, page_of
 from portal.store.tables import Phase
@@ -53,6 +54,7 @@ class PhaseSchema(Strict):
     held_by = fields.List(fields.Integer(strict=True), validate=validate.Length(max=100))
     note = line_field(2000)
     remaining_hours = Hours(attribute="remaining", allow_none=True)
+    takes = HouseholdJson(read_takes)
     state = fields.String(dump_only=True)
     started_at = Instant(dump_only=True)
     finished_at = Instant(dump_only=True)

@@ -8,9 +8,10 @@ from portal.acts import projects as acts
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
-from portal.api.shapes import Strict, name_field
+from portal.api.shapes import HouseholdJson, Strict, name_field
 from portal.api.versions import seen
 from portal.api.who import who
+from portal.planning.household import read_services
 from portal.store.rows import in_project, page_of
 from portal.store.tables import Room
 
@@ -20,7 +21,8 @@ blueprint = under_project("rooms", "The rooms that the work is in.")
 class RoomSchema(Strict):
     id = fields.Integer(dump_only=True)
     name = name_field(required=True)
-    position = fields.Integer()
+    position = fields.Integer(strict=True)
+    services = HouseholdJson(read_services)
 
 
 @blueprint.route("", methods=["GET"])

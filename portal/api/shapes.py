@@ -1,9 +1,12 @@
 """What the schemas share: strictness, and the fields that are not plain."""
 
+from collections.abc import Callable
 from datetime import UTC, datetime
 from typing import Any
 
 from marshmallow import RAISE, Schema, ValidationError, fields, validate
+
+from portal.planning.household import HouseholdError
 
 
 class Strict(Schema):
@@ -31,6 +34,21 @@ class Whole(fields.Nested):
 
     def _load(self, value: Any, partial: Any = None) -> Any:
         return super()._load(value, partial=False)
+
+
+class HouseholdJson(fields.Field[list[Any]]):
+    """What rooms give and phases take: the JSON that `read` of portal.planning.household reads, kept as it was sent."""
+
+    def __init__(self, read: Callable[[object], object], **kwargs: Any) -> None:
+        super().__init__(metadata={"type": "array", "items": {}}, **kwargs)
+        self.read = read
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> list[Any]:
+        try:
+            self.read(value)
+        except HouseholdError as error:
+            raise ValidationError(str(error)) from error
+        return list(value)
 
 
 class RowId(fields.Integer):

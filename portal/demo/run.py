@@ -48,7 +48,7 @@ def _seeded(settings: Settings) -> Told:
     open_database(settings.database)
     migrate()
     told = seed(settings, clock.now())
-    Publisher(settings.site, settings.secret, background=False).publish(told.project)
+    Publisher(settings.site, settings.secret, background=False).publish_all()
     close_database()
     return told
 

@@ -70,6 +70,7 @@ def seed(settings: Settings, now: int) -> Told:
     _work(told, days)
     _book(told, days)
     _tell(told, days, settings)
+    _second_house(told, days)
     return told
 
 
@@ -97,14 +98,36 @@ def _set_up(told: Told, days: Days, settings: Settings) -> None:
 
 
 def _plan(told: Told, days: Days) -> None:
-    for phase in story.PHASES:
+    told.phases = _phases(told, told.project, story.PHASES, told.rooms)
+    for key, takes in story.TAKES.items():
+        kept = [take | {"back_with": told.phases[take["back_with"]]} if "back_with" in take else take for take in takes]
+        phase = told.phases[key]
+        phases.change_phase(told.manager, told.project, phase, 1, {"takes": kept})
+
+
+def _phases(
+    told: Told, project: int, stories: list[story.PhaseStory], rooms: dict[str, int]
+) -> dict[str, int]:
+    made: dict[str, int] = {}
+    for phase in stories:
         low, likely, high = (round(hours * 60) for hours in phase.work)
         values = {
-            "name": phase.name, "crew": phase.crew, "room": phase.room and told.rooms[phase.room],
+            "name": phase.name, "crew": phase.crew, "room": phase.room and rooms[phase.room],
             "work_low": low, "work_likely": likely, "work_high": high,
-            "after": [{"phase": told.phases[k], "wait": round(hours * 60)} for k, hours in phase.after.items()],
+            "after": [{"phase": made[k], "wait": round(hours * 60)} for k, hours in phase.after.items()],
         }
-        told.phases[phase.key] = phases.add_phase(told.manager, told.project, values).id
+        made[phase.key] = phases.add_phase(told.manager, project, values).id
+    return made
+
+
+def _second_house(told: Told, days: Days) -> None:
+    values = {
+        **story.SECOND_PROJECT, "timezone": story.TIMEZONE, "calendar": story.CALENDAR, "starts_on": days.day(3),
+    }
+    project = projects.add_project(told.office, values, days.past(-3, "11:00")).id
+    projects.add_person(told.office, project, dict(story.SECOND_PERSON))
+    room = projects.add_room(told.office, project, {"name": "Upstairs bath"})
+    _phases(told, project, story.SECOND_PHASES, {"bath": room.id})
 
 
 def _ask(told: Told, days: Days) -> None:

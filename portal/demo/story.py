@@ -14,7 +14,7 @@ FIRM = {
     "email": "office@brackwater.example.com",
     "address": "9 Foundry Street, Pell Harbor, Minnesota",
     "office_hours": "Monday to Friday, 7:30 am to 4:30 pm",
-    "registrations": ["Minnesota residential remodeler BC-000000"],
+    "registrations": ["Minnesota residential remodeler BC-000000", "Lead-safe firm NAT-000000-0"],
 }
 
 STAFF = [
@@ -40,10 +40,17 @@ PEOPLE = [
 ]
 
 ROOMS: dict[str, dict[str, Any]] = {
-    "kitchen": {"name": "Kitchen"},
-    "bath": {"name": "Hall bath"},
-    "laundry": {"name": "Laundry room"},
-    "hall": {"name": "Hall"},
+    "kitchen": {"name": "Kitchen", "services": ["water", "drain", "sink", "cooktop", "power", "way_through"]},
+    "bath": {"name": "Hall bath", "services": ["water", "drain", "sink", "bath", "toilet", "power"]},
+    "laundry": {
+        "name": "Laundry room",
+        "services": ["water", "drain", "sink", {"service": "way_through", "name": "back door"},
+                     {"service": "cooktop", "name": "hot plate"}, "power"],
+    },
+    "hall": {
+        "name": "Hall",
+        "services": [{"service": "way_through", "name": "front door"}, "toilet", "sink", "power", "heat"],
+    },
 }
 
 
@@ -59,6 +66,29 @@ class PhaseStory(NamedTuple):
     started: tuple[int, str] | None = None
     finished: tuple[int, str] | None = None
 
+
+# What phases take from the household, in the words of portal.planning.household; `back_with` names a phase by its key.
+TAKES: dict[str, list[dict[str, Any]]] = {
+    "out": [
+        {"service": "sink", "until": "done", "back_with": "sink", "gate": "silicone",
+         "instead": "Wash dishes at the tub sink in the laundry room."},
+        {"service": "cooktop", "until": "done", "back_with": "sink",
+         "instead": "Cook on the hot plate in the laundry room."},
+        {"service": "noise"},
+        {"service": "dust"},
+    ],
+    "rough": [{"service": "water", "room": None}],
+    "walls": [{"service": "dust"}, {"service": "way_through", "until": "done", "wait_hours": 24}],
+    "cabinets": [{"service": "noise"}, {"service": "way_through"}],
+    "top": [{"service": "noise"}, {"service": "way_through"}],
+    "drill": [{"service": "dust"}, {"service": "noise"}, {"service": "water"}],
+    "sink": [{"service": "water"}, {"service": "drain"}],
+    "splash": [{"service": "dust"}],
+    "floor": [{"service": "floor", "until": "done", "back_with": "seal", "wait_hours": 24}],
+    "seal": [{"service": "bath", "until": "done", "wait_hours": 72}],
+    "vanity": [{"service": "water"}],
+    "paint": [{"service": "way_through", "until": "done", "wait_hours": 24}],
+}
 
 PHASES = [
     PhaseStory("out", "kitchen", "Take out the old kitchen", "Carpenters", (12, 16, 20), {},
@@ -109,8 +139,8 @@ DECISIONS = [
              "cannot_be_undone": "A hole in stone can't be closed again. One more can be drilled later, at a visit "
                                  "of its own."},
             {"title": "Two holes, for the faucet and a soap dispenser", "cost_cents": 4500, "days": 0,
-             "effects": "The dispenser stands 4 in to the right of the faucet. A dispenser lives about a year; the "
-                        "stone stays (common practice).",
+             "effects": "The dispenser stands 4 in to the right of the faucet. A dispenser lives about a year, the "
+                        "stone for good (common practice).",
              "cannot_be_undone": "A hole in stone can't be closed again. If the dispenser goes, a cap stays."},
         ],
         -4, ("drill",),
@@ -184,6 +214,18 @@ DELIVERIES: list[tuple[str, tuple[int, int, int], tuple[int, str] | None, tuple[
     ("Splash tile", (3, 4, 8), None, ("splash",)),
 ]
 
+# The second, smaller house: so that the desk has two to tell apart.
+SECOND_PROJECT = {"name": "Sorensen house", "address": "3 Gannet Court, Pell Harbor, Minnesota"}
+SECOND_PERSON = {"name": "Ida Sorensen", "phone": "218-555-0163", "email": "ida@example.org"}
+SECOND_PHASES = [
+    PhaseStory("tub_out", "bath", "Take out the tub", "Carpenters", (6, 8, 10)),
+    PhaseStory("rough", "bath", "Rough plumbing", "Plumber", (4, 6, 10), {"tub_out": 0}),
+    PhaseStory("tub", "bath", "Set the tub", "Plumber", (3, 4, 6), {"rough": 0}),
+    PhaseStory("tile", "bath", "Tile the walls", "Tile setter", (12, 16, 20), {"tub": 0}),
+    PhaseStory("grout", "bath", "Grout the walls", "Tile setter", (3, 4, 5), {"tile": 24}),
+    PhaseStory("connect", "bath", "Connect the tub", "Plumber", (2, 3, 4), {"grout": 48}),
+]
+
 # day, time, text, pictures (drawing, caption)
 UPDATES = [
     (-11, "16:40", "The old kitchen is out. **No surprises** behind the wall. The water is back on in the bath.",
@@ -200,4 +242,6 @@ UPDATES = [
 CALLS = [
     (-1, "10:05", "Maren Okafor", "Can the washing machine run tonight?",
      "Yes. The laundry room is not worked in before the painter comes."),
+    (-3, "16:10", "Jonas Okafor", "One hole is fine with me.",
+     "Thank you, noted. A spoken answer does not count: your own link leads to decision 1."),
 ]

@@ -2,7 +2,11 @@
 
 from collections.abc import Iterable, Sequence
 
-from portal.store.tables import Decision, Delivery, DeliveryHold, Phase, PhaseHold, PhaseLink, Release
+from portal.store.tables import Decision, Delivery, DeliveryHold, Phase, PhaseHold, PhaseLink, Release, Room
+
+
+def rooms(project_id: int) -> list[Room]:
+    return list(Room.select().where(Room.project == project_id).order_by(Room.position, Room.id))
 
 
 def next_position(project_id: int) -> int:
