@@ -1,0 +1,88 @@
+"""Migrations: forward from the first version with its data, after a backup; and the schema is what the tables say."""
+
+import sqlite3
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+from peewee import IntegrityError, Model
+
+from portal.store import tables
+from portal.store.database import close_database, database, execute, open_database
+from portal.store.migrate import migrate, pending
+
+TABLES = [getattr(tables, name) for name in tables.__all__ if name not in ("Table", "Versioned")]
+
+
+@pytest.fixture
+def first_version(tmp_path: Path) -> Path:
+    """A database of the first version, with a project, a decision and its approval in it."""
+    path = tmp_path / "portal.db"
+    open_database(str(path))
+    migrate("0001_first")
+    execute(
+        "INSERT INTO project (version, name, address, timezone, calendar, starts_on, phone, office_hours, changed) "
+        "VALUES (1, 'Okafor house', '14 Tamarack Lane', 'America/Chicago', '{}', '2026-11-16', '', '', 7)"
+    )
+    execute("INSERT INTO person (version, project_id, name, role, phone, email, may_approve) "
+            "VALUES (1, 1, 'Maren Okafor', 'homeowner', '', '', 1)")
+    execute("INSERT INTO decision (version, project_id, number, kind, lead_days, approvers, revision, state) "
+            "VALUES (1, 1, 1, 'deck', 1, 'any', 1, 'approved')")
+    execute("INSERT INTO approval (decision_id, revision, option, person_id, name, at) "
+            "VALUES (1, 1, 'a', 1, 'Maren Okafor', 1764000000)")
+    execute("INSERT INTO phase (version, project_id, name, crew, position, work_low, work_likely, work_high, state, "
+            "note, takes) VALUES (1, 1, 'Drill', 'Stone crew', 0, 60, 120, 180, 'waiting', '', '[]')")
+    close_database()
+    yield path
+    close_database()
+
+
+def test_the_first_version_comes_forward_with_its_data(first_version: Path) -> None:
+    open_database(str(first_version))
+    assert pending() and pending()[0] != "0001_first"
+    migrate()
+    assert pending() == []
+    assert tables.Project.get_by_id(1).changed == 7
+    assert tables.Approval.get_by_id(1).name == "Maren Okafor"
+    assert tables.Phase.get_by_id(1).inspection_at is None
+
+
+def test_a_backup_of_the_earlier_version_is_taken_first(first_version: Path) -> None:
+    open_database(str(first_version))
+    migrate()
+    (backup,) = first_version.parent.glob("portal.db.before-*")
+    with closing(sqlite3.connect(backup)) as copy:
+        assert copy.execute("SELECT name FROM approval").fetchall() == [("Maren Okafor",)]
+        assert "inspection_at" not in [column[1] for column in copy.execute("PRAGMA table_info(phase)")]
+
+
+def test_a_new_database_needs_no_backup(tmp_path: Path) -> None:
+    open_database(str(tmp_path / "portal.db"))
+    migrate()
+    close_database()
+    assert not list(tmp_path.glob("*.before-*"))
+
+
+@pytest.mark.parametrize("table", TABLES, ids=lambda table: table.__name__)
+def test_the_migrated_schema_is_what_the_tables_say(tmp_path: Path, table: type[Model]) -> None:
+    open_database(str(tmp_path / "portal.db"))
+    migrate()
+    migrated = {column.name: column.null for column in database.get_columns(table._meta.table_name)}
+    assert migrated == {field.column_name: field.null for field in table._meta.sorted_fields}
+    indexes = {tuple(index.columns) for index in database.get_indexes(table._meta.table_name) if index.unique}
+    for columns, unique in table._meta.indexes:
+        if unique:
+            assert tuple(table._meta.fields[name].column_name for name in columns) in indexes
+    close_database()
+
+
+@pytest.mark.parametrize("doing", ["UPDATE record_entry SET kind = 'x'", "DELETE FROM record_entry"])
+def test_the_database_itself_refuses_to_change_the_record(tmp_path: Path, doing: str, first_version: Path) -> None:
+    open_database(str(first_version))
+    migrate()
+    execute("INSERT INTO record_entry (project_id, sequence, at, kind, canonical, hash) "
+            "VALUES (1, 1, '2026-12-02T13:30:00Z', 'asked', x'7b7d', 'aa')")
+    with pytest.raises(IntegrityError, match="only added to"):
+        execute(doing)
+    with pytest.raises(IntegrityError, match="only added to"):
+        execute("DELETE FROM approval")
