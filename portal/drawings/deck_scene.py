@@ -1,0 +1,203 @@
+"""A deck layout as a drawing: the top from above, what is cut out of it and hangs below, and every hole by letter."""
+
+from collections.abc import Iterator
+
+from portal.drawings.coordinates import Coordinates, letter, tightest
+from portal.drawings.layers import Layer
+from portal.drawings.lengths import both, mm
+from portal.drawings.scene import Box, Circle, Dimension, Hatch, Item, Label, Line, Polyline, Rect, Scene, Side
+from portal.layouts.deck import Area, Deck, DeckLayout, Hole, Position, State
+
+_WALL = 45.0  # mm of wall drawn behind the top
+_WIDEST = 1700.0  # mm; a wider top is shown in part, so that holes stay as large as a finger on a phone
+_BESIDE = 160.0  # mm shown beside cut-out, cabinet and holes when it is
+_ZIGZAG = 15.0
+
+_FATE = {
+    State.DRILL: "to drill", State.FILLED: "there already, used", State.COVERED: "there already, under the plate",
+    State.CAP: "there already, gets a cap",
+}  # fmt: skip
+
+
+def deck_scene(layout: DeckLayout) -> Scene:
+    """Draw one layout of a deck, in mm from the left end and the front edge, seen by a person at the sink.
+
+    New holes are on the layer HOLE, and only they; holes that are there already are on COVERED.
+    """
+    window = _window(layout)
+    items = [
+        *_top(layout.deck, window), *_below(layout.deck), *_cutout(layout.deck), *_centre_line(layout.deck),
+        *_plate(layout), *_holes(layout), *_along(layout, window), *_inward(layout, window),
+    ]  # fmt: skip
+    return Scene(layout.title, _description(layout), tuple(items))
+
+
+def deck_coordinates(layout: DeckLayout) -> Coordinates:
+    """Every hole by its letter, as one sets it out."""
+    first = layout.positions[0]
+    rows = tuple(
+        (
+            mark, f"{place.hole.name}, {_FATE[place.hole.state]}", both(place.hole.diameter), both(place.along),
+            both(place.inward), beside_centre(place),
+        )
+        for mark, place in lettered(layout)
+    )  # fmt: skip
+    columns = ("Hole", "For", "Diameter", f"From the {first.end}", f"From the {first.edge}", "Beside the centre line")
+    measured = f"Measured to the centre of each hole, from the {first.end} of the top and its {first.edge}."
+    return Coordinates(columns, rows, measured, tightest(layout.checks))
+
+
+def lettered(layout: DeckLayout) -> list[tuple[str, Position]]:
+    """Holes from left to right, A first."""
+    places = sorted(layout.positions, key=lambda p: (p.hole.x, p.hole.y))
+    return [(letter(index), place) for index, place in enumerate(places)]
+
+
+def beside_centre(place: Position) -> str:
+    offset = place.from_centre_line
+    if not offset.mm:
+        return "on it"
+    return f"{both(abs(offset))} {'right' if offset.mm > 0 else 'left'}"
+
+
+def _window(layout: DeckLayout) -> Box:
+    """The part of the top that is drawn."""
+    deck = layout.deck
+    width, depth = mm(deck.top.width), mm(deck.top.depth)
+    if width <= _WIDEST:
+        return Box(0.0, 0.0, width, depth)
+    xs = [mm(deck.cutout.left), mm(deck.cutout.left + deck.cutout.width)]
+    xs += [mm(hole.x) + side * mm(hole.flange or hole.diameter) / 2 for hole in layout.holes for side in (-1, 1)]
+    if deck.cabinet:
+        xs += [mm(deck.cabinet.left), mm(deck.cabinet.right)]
+    return Box(max(0.0, min(xs) - _BESIDE), 0.0, min(width, max(xs) + _BESIDE), depth)
+
+
+def _top(deck: Deck, window: Box) -> Iterator[Item]:
+    """Edges, broken where the top goes on, and the wall behind."""
+    width, depth = mm(deck.top.width), mm(deck.top.depth)
+    yield Line(Layer.EDGE, window.left, 0, window.right, 0)
+    yield Line(Layer.WALL, window.left, depth, window.right, depth)
+    for x, end in ((window.left, 0.0), (window.right, width)):
+        if x == end:
+            yield Line(Layer.EDGE, x, 0, x, depth)
+        else:
+            yield _break(x, depth)
+    back = depth + _WALL
+    yield Hatch(((window.left, depth), (window.right, depth), (window.right, back), (window.left, back)))
+    face = mm(deck.top.back_face)
+    if face < depth:
+        yield Line(Layer.WALL, window.left, face, window.right, face)
+    yield Label((window.left + window.right) / 2, 0, _caption(deck, window), Side.BELOW)
+
+
+def _caption(deck: Deck, window: Box) -> str:
+    """Under the front edge: what it is, or where the centre line is when the end to measure from isn't drawn."""
+    width = mm(deck.top.width)
+    if deck.measured_end == "left end":
+        return "front edge" if window.left == 0 else f"centre line {deck.centre_line.shown().text} from the left end"
+    if window.right == width:
+        return "front edge"
+    return f"centre line {(deck.top.width - deck.centre_line).shown().text} from the right end"
+
+
+def _break(x: float, depth: float) -> Polyline:
+    """The drafter's broken line: here the drawing ends and the top doesn't."""
+    middle, z = depth / 2, _ZIGZAG
+    points = ((x, 0.0), (x, middle - 2 * z), (x - z, middle - z), (x + z, middle + z), (x, middle + 2 * z), (x, depth))
+    return Polyline(Layer.LABEL, points)
+
+
+def _below(deck: Deck) -> Iterator[Item]:
+    """What is under the top: the sides of the cabinet, clips, rails and pipes."""
+    depth = mm(deck.top.depth)
+    if deck.cabinet:
+        for side in (deck.cabinet.left, deck.cabinet.right):
+            yield Line(Layer.CABINET, mm(side), 0, mm(side), depth)
+    for area in deck.underneath:
+        yield _rect(Layer.UNDERNEATH, area)
+
+
+def _cutout(deck: Deck) -> Iterator[Item]:
+    yield _rect(Layer.CUT_OUT, deck.cutout)
+    for bowl in deck.bowls:
+        if bowl is not deck.cutout:
+            yield _rect(Layer.CLEARANCE, bowl)
+    x, y = deck.cutout.centre
+    yield Label(mm(x), mm(y) - mm(deck.cutout.depth) * 0.15, "sink cut-out")
+
+
+def _rect(layer: Layer, area: Area) -> Rect:
+    return Rect(layer, mm(area.left), mm(area.front), mm(area.width), mm(area.depth), mm(area.corner))
+
+
+def _centre_line(deck: Deck) -> Iterator[Item]:
+    x = mm(deck.centre_line)
+    yield Line(Layer.CENTRE_LINE, x, mm(deck.cutout.front), x, mm(deck.top.depth) + _WALL)
+
+
+def _plate(layout: DeckLayout) -> Iterator[Item]:
+    if layout.plate:
+        long, wide = mm(layout.plate.plate.length), mm(layout.plate.plate.width)
+        left, front = mm(layout.plate.x) - long / 2, mm(layout.plate.y) - wide / 2
+        yield Rect(Layer.FLANGE, left, front, long, wide, wide / 2 if wide < long else 0.0)
+
+
+def _holes(layout: DeckLayout) -> Iterator[Item]:
+    for mark, place in lettered(layout):
+        hole = place.hole
+        x, y, new = mm(hole.x), mm(hole.y), hole.state is State.DRILL
+        note = f"{mark}: {hole.name}, {both(hole.diameter)}"
+        yield Circle(Layer.HOLE if new else Layer.COVERED, x, y, mm(hole.diameter), centre_mark=new, note=note)
+        if hole.flange:
+            yield Circle(Layer.FLANGE, x, y, mm(hole.flange))
+        yield Label(x, _under(layout.deck, hole), mark, Side.BELOW)
+
+
+def _under(deck: Deck, hole: Hole) -> float:
+    """Where the letter of a hole hangs: below its flange, and below the edge of the cut-out where that runs there."""
+    low = mm(hole.y) - mm(hole.flange or hole.diameter) / 2
+    left, right = mm(deck.cutout.left), mm(deck.cutout.left + deck.cutout.width)
+    edge = mm(deck.cutout.front + deck.cutout.depth)
+    return min(low, edge) if left < mm(hole.x) < right and low < edge + 100 else low
+
+
+def _along(layout: DeckLayout, window: Box) -> Iterator[Item]:
+    """Each hole from the end that one measures from; where that end isn't drawn, from the centre line."""
+    deck = layout.deck
+    end = 0.0 if deck.measured_end == "left end" else mm(deck.top.width)
+    shown = end in (window.left, window.right)
+    for _, place in lettered(layout):
+        x, y = mm(place.hole.x), mm(place.hole.y)
+        if shown:
+            yield Dimension(end, window.top, x, y, place.along.shown().text, Side.ABOVE)
+        elif place.from_centre_line.mm:
+            text = abs(place.from_centre_line).shown().text
+            yield Dimension(mm(deck.centre_line), window.top + _WALL, x, y, text, Side.ABOVE)
+
+
+def _inward(layout: DeckLayout, window: Box) -> Iterator[Item]:
+    """Each distance from the edge once, at the end that one measures from."""
+    deck = layout.deck
+    side = Side.LEFT if deck.measured_end == "left end" else Side.RIGHT
+    edge = 0.0 if deck.measured_edge == "front edge" else mm(deck.top.depth)
+    outer = window.left if side is Side.LEFT else window.right
+    seen = set()
+    for _, place in lettered(layout):
+        if place.inward not in seen:
+            seen.add(place.inward)
+            yield Dimension(outer, edge, outer, mm(place.hole.y), place.inward.shown().text, side)
+
+
+def _description(layout: DeckLayout) -> str:
+    deck = layout.deck
+    holes = [
+        f"{mark}, {place.hole.name}: {place.hole.diameter.shown().text} hole, {_FATE[place.hole.state]}, "
+        f"{place.along.shown().text} from the {place.end}, {place.inward.shown().text} from the {place.edge}."
+        for mark, place in lettered(layout)
+    ]
+    dashed = ["the sides of the cabinet"] if deck.cabinet else []
+    dashed += dict.fromkeys(area.name for area in deck.underneath)
+    below = f" Dashed: {', '.join(dashed)}." if dashed else ""
+    top = f"{deck.top.width.shown().text} by {deck.top.depth.shown().text}"
+    return f"The top from above, {top}, front edge at the bottom, wall at the top. {' '.join(holes)}{below}"
