@@ -5,7 +5,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from portal.planning import lead
-from portal.planning.plan import Decision, Phase, Plan
+from portal.planning.plan import Decision, Plan
 from portal.planning.situation import floors_unhindered, run
 
 if TYPE_CHECKING:
@@ -25,11 +25,6 @@ class AnswerDates:
         return self.needed_by is not None and today > self.needed_by
 
 
-def held_phases(plan: Plan, decision: int) -> list[Phase]:
-    """Phases that have not begun and that the decision holds, unless released from it."""
-    return [phase for phase in plan.phases if decision in phase.holds and not phase.begun]
-
-
 def answer_dates(schedule: "Schedule") -> tuple[AnswerDates, ...]:
     plan = schedule.plan
     planned = _planned_starts(schedule) if plan.open_decisions else {}
@@ -38,11 +33,12 @@ def answer_dates(schedule: "Schedule") -> tuple[AnswerDates, ...]:
 
 def _dates(schedule: "Schedule", decision: Decision, planned: dict[int, int]) -> AnswerDates:
     plan = schedule.plan
-    held = held_phases(plan, decision.id) if decision.open else []
+    held = plan.held.get(decision.id, ())
     if not held:
         return AnswerDates(decision.id, decision.asked_for if decision.open else None, None)
     needed = min(_answer_by(plan, planned[phase.id], decision) for phase in held)
-    latest = min(_answer_by(plan, schedule.of(phase.id).late_start, decision) for phase in held)
+    late_start = schedule.late_start
+    latest = min(_answer_by(plan, int(late_start[plan.network.position[phase.id]]), decision) for phase in held)
     return AnswerDates(decision.id, needed, latest)
 
 

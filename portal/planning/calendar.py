@@ -107,6 +107,11 @@ class WorkCalendar:
         """`finish_of` of each, any shape."""
         return self.table_with(int(work.min()), int(work.max())).finish_at(work) if work.size else work
 
+    def work_after_waits(self, work: Instants, wait: int) -> Instants:
+        """`work_after_wait` of each, any shape, not empty."""
+        moments = self.finish_at(work) + wait
+        return self.work_at(moments)
+
     # Days.
 
     def is_working_day(self, day: date) -> bool:
@@ -133,6 +138,13 @@ class WorkCalendar:
             return -self.count_days(end + timedelta(days=1), start + timedelta(days=1))
         table = self._table_years(start.year, end.year)
         return bisect_left(table.days, end.toordinal()) - bisect_left(table.days, start.toordinal())
+
+    def days_from(self, day: date, count: int) -> tuple[list[date], Instants, Instants]:
+        """The next working days, the day itself included, the instants and the work coordinates at which they begin."""
+        table = self._table_on(self.add_days(day, count))
+        first = bisect_left(table.days, day.toordinal())
+        window = slice(first, first + count)
+        return list(map(date.fromordinal, table.days[window])), table.midnights[window], table.mornings[window]
 
     def day_start(self, day: date) -> int:
         """Local midnight at which the day begins."""

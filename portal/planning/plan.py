@@ -148,13 +148,12 @@ class Plan:
     def rows(self) -> Rows:
         """The network made ready for the passes, kept: it does not depend on the time of day."""
         ordered = self.ordered
-        begun = {i for i, phase in enumerate(ordered) if phase.begun}
         return Rows.of(
             self.network,
             work=[0 if phase.begun else phase.expected for phase in ordered],
             clocked={i for i, phase in enumerate(ordered) if _by_the_clock(phase)},
             own={i: 1 + n for n, i in enumerate(self.floored)},
-            begun=begun,
+            begun=self.begun,
         )
 
     @cached_property
@@ -166,6 +165,31 @@ class Plan:
     def floored(self) -> tuple[int, ...]:
         """Positions of the phases with a floor of their own."""
         return tuple(i for i, phase in enumerate(self.ordered) if self._has_own_floor(phase))
+
+    @cached_property
+    def held(self) -> dict[int, tuple[Phase, ...]]:
+        """By open decision: the phases that have not begun and that it holds."""
+        held: dict[int, list[Phase]] = {decision: [] for decision in self.open_decisions}
+        for i in self.floored:
+            phase = self.ordered[i]
+            for decision in phase.holds:
+                if decision in held and not phase.begun:
+                    held[decision].append(phase)
+        return {decision: tuple(phases) for decision, phases in held.items()}
+
+    @cached_property
+    def crew_hours_onward(self) -> tuple[bool, ...]:
+        """By position: nothing but crew hours from the phase's start to the finish, no wait and no moment of the clock."""
+        onward = [i not in self.rows.clocked for i in range(len(self.phases))]
+        for i in reversed(range(len(self.phases))):
+            followers = [link for link in self.network.after[i] if link[0] not in self.begun]
+            onward[i] = onward[i] and all(onward[after] and not wait for after, wait in followers)
+        return tuple(onward)
+
+    @cached_property
+    def begun(self) -> frozenset[int]:
+        """Positions of the phases that have begun."""
+        return frozenset(i for i in self.floored if self.ordered[i].begun)
 
     @cached_property
     def finished(self) -> tuple[int, ...]:

@@ -18,20 +18,22 @@ class Floors:
 
 def floors_at(plan: Plan, now: int) -> Floors:
     """Nothing that has not begun lies in the past; an open decision is reckoned with as if answered today."""
-    return _floors(plan, now, _latest(plan.starts, now, plan.resumes_at), holds=True)
+    return _floors(plan, now, _latest(plan.starts, now, plan.resumes_at), plan.calendar.day_of(now))
 
 
 def floors_unhindered(plan: Plan, now: int) -> Floors:
     """As if every answer were there and no day had been lost yet by what has not begun."""
-    return _floors(plan, now, _latest(plan.starts, plan.resumes_at), holds=False)
+    return _floors(plan, now, _latest(plan.starts, plan.resumes_at), None)
 
 
 def run(plan: Plan, floors: Floors) -> Forward:
     return forward(plan.rows.forward, floors.work, floors.clock, plan.calendar)
 
 
-def _floors(plan: Plan, now: int, shared: int, holds: bool) -> Floors:
+def _floors(plan: Plan, now: int, shared: int, today: date | None) -> Floors:
+    """Without `today` no decision holds anything, and no delivery is overdue."""
     calendar = plan.calendar
+    allowed = _allowed(plan, today) if today else {}
     work, clock = [calendar.work_before(shared)], {0: shared}
     for floor, position in enumerate(plan.floored, 1):
         phase = plan.ordered[position]
@@ -39,7 +41,7 @@ def _floors(plan: Plan, now: int, shared: int, holds: bool) -> Floors:
             work.append(_work_to_go(plan, phase, now))
             clock[floor] = calendar.finish_of(work[floor])
         else:
-            clock[floor] = _moment(plan, phase, now, shared, holds)
+            clock[floor] = _moment(plan, phase, now, shared, allowed, today or date.min)
             work.append(calendar.work_before(clock[floor]))
     return Floors(work, clock)
 
@@ -62,36 +64,35 @@ def remaining(plan: Plan, phase: Phase, now: int) -> int:
     return max(0, phase.expected - max(0, plan.calendar.count(phase.started, until)))
 
 
-def _moment(plan: Plan, phase: Phase, now: int, shared: int, holds: bool) -> int:
+def _moment(plan: Plan, phase: Phase, now: int, shared: int, allowed: dict[int, int], today: date) -> int:
     if phase.state == DONE:
         return _latest(phase.finished)
     if phase.state == INSPECTION:
         return _latest(now, phase.inspection_at)
-    today = plan.calendar.day_of(now)
     moments = [shared, phase.not_before]
-    expected_from = now if holds else plan.starts
-    moments += [at_hand(plan, delivery, expected_from) for delivery in plan.delivered_to.get(phase.id, ())]
-    if holds:
-        moments += [allowed_from(plan, today, decision) for decision in open_holds(plan, phase)]
+    moments += [at_hand(plan, delivery, today) for delivery in plan.delivered_to.get(phase.id, ())]
+    moments += [allowed[decision] for decision in phase.holds if decision in allowed]
     return _latest(*moments)
 
 
-def at_hand(plan: Plan, delivery: Delivery, now: int) -> int:
+def _allowed(plan: Plan, today: date) -> dict[int, int]:
+    """By open decision: when work that it holds may start, if it is answered today."""
+    leads = {decision.lead_days for decision in plan.open_decisions.values()}
+    by_lead = {days: allowed_from(plan, today, days) for days in leads}
+    return {number: by_lead[decision.lead_days] for number, decision in plan.open_decisions.items()}
+
+
+def allowed_from(plan: Plan, answered: date, lead_days: int) -> int:
+    """The beginning of the first day on which held work may start, if answered on this day."""
+    return plan.calendar.day_start(lead.allowed_day(plan.calendar, answered, lead_days))
+
+
+def at_hand(plan: Plan, delivery: Delivery, today: date) -> int:
     """A delivery is at hand when the day on which it is expected has ended, or today when it is overdue; once it has
     arrived, from then on. (common practice)"""
     if delivery.arrived is not None:
         return delivery.arrived
-    return plan.calendar.day_end(max(delivery.likely, plan.calendar.day_of(now)))
-
-
-def allowed_from(plan: Plan, answered: date, decision: int) -> int:
-    """The beginning of the first day on which work that the decision holds may start, if answered on this day."""
-    lead_days = plan.open_decisions[decision].lead_days
-    return plan.calendar.day_start(lead.allowed_day(plan.calendar, answered, lead_days))
-
-
-def open_holds(plan: Plan, phase: Phase) -> list[int]:
-    return [decision for decision in phase.holds if decision in plan.open_decisions]
+    return plan.calendar.day_end(max(delivery.likely, today))
 
 
 def _latest(*moments: int | None) -> int:

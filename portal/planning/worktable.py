@@ -6,7 +6,7 @@ valid when the table grows.
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta, tzinfo
 
 import numpy as np
@@ -26,8 +26,10 @@ class WorkTable:
     """Working intervals from `first` to `last` year, touching ones joined.
 
     `starts`, `ends`: instants; `before`: work minutes since the origin at each start; `days`: ordinals of working days;
-    `begin`, `end`: instants between which the table speaks; `low`, `high`: its work minutes. `idle_array`: from work
-    coordinate to instant, by interval.
+    `begin`, `end`: instants between which the table speaks; `low`, `high`: its work minutes. `idle_array`: what to add
+    to a work coordinate to get the instant, by interval; `since_idle`, `since_done`: the same, and the work done when the
+    interval ends, with the time before the first interval as one more in front. `midnights`, `mornings`: instants
+    and work coordinates at which the working days begin.
     """
 
     first: int
@@ -41,9 +43,12 @@ class WorkTable:
     low: int
     high: int
     starts_array: Instants = field(repr=False)
-    ends_array: Instants = field(repr=False)
     before_array: Instants = field(repr=False)
     idle_array: Instants = field(repr=False)
+    since_idle: Instants = field(repr=False)
+    since_done: Instants = field(repr=False)
+    midnights: Instants = field(repr=False)
+    mornings: Instants = field(repr=False)
 
     def work_before(self, instant: int) -> int:
         at = bisect_right(self.starts, instant) - 1
@@ -61,11 +66,8 @@ class WorkTable:
         return self.starts[at] + work - self.before[at]
 
     def work_at(self, instants: Instants) -> Instants:
-        at = np.searchsorted(self.starts_array, instants, side="right") - 1
-        np.maximum(at, 0, out=at)
-        starts = self.starts_array[at]
-        inside = np.minimum(instants, self.ends_array[at])
-        return np.asarray(self.before_array[at] + np.maximum(inside - starts, 0))
+        at = np.searchsorted(self.starts_array, instants, side="right")
+        return np.minimum(instants - self.since_idle[at], self.since_done[at])
 
     def start_at(self, work: Instants) -> Instants:
         return np.asarray(self.idle_array[np.searchsorted(self.before_array, work, side="right") - 1] + work)
@@ -89,15 +91,19 @@ def local_instant(zone: tzinfo, day: date, minute: int) -> int:
 def build_table(pattern: Pattern, zone: tzinfo, years: range, origin: int) -> WorkTable:
     """Table of the given years; work is counted from the start of the year `origin`."""
     days: list[int] = []
+    midnights: list[int] = []
     intervals: list[Interval] = []
     for year in years:
         for day, opens, closes, periods in _days(pattern, zone, year):
             if periods:
                 days.append(day.toordinal())
+                midnights.append(opens)
             _append(intervals, _intervals(zone, day, opens, closes, periods))
     begin = local_instant(zone, date(years[0], 1, 1), 0)
     end = local_instant(zone, date(years[-1], 12, 31), _DAY)
-    return _table(years, begin, end, intervals, days, local_instant(zone, date(origin, 1, 1), 0))
+    table = _table(years, begin, end, intervals, days, local_instant(zone, date(origin, 1, 1), 0))
+    begins = np.array(midnights, np.int64)
+    return replace(table, midnights=begins, mornings=table.work_at(begins))
 
 
 def _days(pattern: Pattern, zone: tzinfo, year: int) -> Iterator[tuple[date, int, int, tuple[Period, ...]]]:
@@ -142,9 +148,13 @@ def _table(
     shift = sum(min(stop, origin) - start for start, stop in intervals if start < origin)
     before = [value - shift for value in before]
     starts_array, before_array = np.array(starts, np.int64), np.array(before, np.int64)
+    idle = starts_array - before_array
+    done = before_array + np.array(ends, np.int64) - starts_array
     return WorkTable(
         years[0], years[-1], begin, end, starts, ends, before, days, -shift, work - shift,
-        starts_array, np.array(ends, np.int64), before_array, starts_array - before_array,
+        starts_array, before_array, idle,
+        np.concatenate(([begin + shift], idle)), np.concatenate(([-shift], done)),
+        np.empty(0, np.int64), np.empty(0, np.int64),
     )
 
 

@@ -4,7 +4,7 @@ import random
 from datetime import datetime
 
 from portal.planning.calendar import WorkCalendar
-from portal.planning.plan import Link, Phase, Plan
+from portal.planning.plan import Decision, Link, Phase, Plan
 
 WEEK = {"week": {day: [["08:00", "16:30"]] for day in ("mon", "tue", "wed", "thu", "fri")},
         "holidays": {"country": "US", "subdivision": "MN"}}
@@ -15,9 +15,11 @@ def random_plan(phases: int, waits: float = 0.0, high: int = 900, held: int = 0)
     rng = random.Random(phases)
     calendar = WorkCalendar.of(WEEK, "America/Chicago")
     made = []
+    holds = rng.sample(range(phases), held)
     for i in range(phases):
         follows = {rng.randrange(max(0, i - 20), i) for _ in range(rng.randint(1, 3))} if i else set()
         links = tuple(Link(j, rng.randint(20, 4_320) if rng.random() < waits else 0) for j in sorted(follows))
         work = rng.randint(30, high)
-        made.append(Phase(i, f"phase {i}", work, work, work, after=links))
-    return Plan(tuple(made), calendar, calendar.instant(datetime(2026, 3, 2, 8, 0)))
+        made.append(Phase(i, f"phase {i}", work, work, work, after=links, held_by=(i,) if i in holds else ()))
+    decisions = tuple(Decision(i, number, rng.randint(1, 5)) for number, i in enumerate(holds, 1))
+    return Plan(tuple(made), calendar, calendar.instant(datetime(2026, 3, 2, 8, 0)), decisions=decisions)

@@ -77,6 +77,11 @@ def test_an_overdue_delivery_is_expected_today() -> None:
     assert starts(of, 1) == "2026-12-04 08:00"
 
 
+def test_a_delivery_before_the_work_begins_is_no_reason_to_wait() -> None:
+    delivery = Delivery(1, (1,), *[date(2026, 11, 30)] * 3)
+    assert starts(found(phase(1, 60), deliveries=(delivery,), now="2026-11-20 09:00"), 1) == START
+
+
 def test_nothing_that_has_not_begun_lies_in_the_past() -> None:
     assert starts(found(phase(1, 60), now="2026-12-02 13:05"), 1) == "2026-12-02 13:05"
     assert starts(found(phase(1, 60), now="2026-12-02 20:00"), 1) == "2026-12-03 08:00"
