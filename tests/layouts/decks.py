@@ -5,11 +5,14 @@ from typing import Any
 
 _DECK: dict[str, Any] = {
     "top": {"width": "60 in", "depth": "25-1/2 in", "thickness": "30 mm", "splash": "3/4 in"},
-    "cutout": {"from_left": "15 in", "from_front": "3 in", "width": "30 in", "depth": "16 in", "corner_radius": "1 in"},
+    "cutout": {"from_left": "15 in", "from_front": "3 in", "width": "30 in", "depth": "16 in",
+               "corner_radius": "1 in"},
     "cabinet": {"left_side": "12-3/4 in", "right_side": "47-1/4 in"},
-    "underneath": [{"name": "clip", "from_left": "40 in", "from_front": "18-1/2 in", "width": "1 in", "depth": "2 in"}],
-    "faucet": {"name": "faucet", "holes": "1 or 3", "hole": "1-3/8 in", "base": "2 in", "thickest_top": "2-1/2 in",
-               "outer_to_outer": "8 in", "outer_least": "7-1/2 in", "outer_most": "8-1/2 in",
+    "underneath": [{"name": "clip", "from_left": "40 in", "from_front": "18-1/2 in", "width": "1 in",
+                    "depth": "2 in"}],
+    "faucet": {"name": "faucet", "holes": "1 or 3", "hole": "1-3/8 in", "base": "2 in",
+               "thickest_top": "2-1/2 in", "outer_to_outer": "8 in", "outer_least": "7-1/2 in",
+               "outer_most": "8-1/2 in",
                "plate": {"length": "10-1/4 in", "width": "2-1/2 in"}, "swing": "2 in", "clearance_behind": "2-1/4 in",
                "reach": "9 in"},
     "accessories": [
@@ -23,7 +26,8 @@ _DECK: dict[str, Any] = {
                  "to_cabinet_side": "1 in", "to_underneath": "1/2 in", "source": "the fabricator's sheet"},
 }
 
-FOUR_HOLES = [{"from_left": f"{inches} in", "from_front": "22 in", "diameter": "1-3/8 in"} for inches in (26, 30, 34, 38)]
+FOUR_HOLES = [{"from_left": at, "from_front": "22 in", "diameter": "1-3/8 in"}
+              for at in ("26 in", "30 in", "34 in", "38 in")]
 
 
 def deck_json(**changed: Any) -> dict[str, Any]:
@@ -43,4 +47,4 @@ def deck_json(**changed: Any) -> dict[str, Any]:
 
 def four_hole_json(**changed: Any) -> dict[str, Any]:
     """The same deck with four holes in it, 4 in apart."""
-    return deck_json(existing_holes=deepcopy(FOUR_HOLES), **changed)
+    return deck_json(**{"existing_holes": deepcopy(FOUR_HOLES), **changed})

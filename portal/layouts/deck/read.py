@@ -175,4 +175,4 @@ def _check_existing(deck: Deck) -> None:
             raise DimensionError(f"existing_holes.{index}",
                                  "lies outside the top; measure from its left end and front edge")
         if any(hole.name == other.name for other in deck.existing[:index]):
-            raise DimensionError(f"existing_holes.{index}.name", f"“{hole.name}” is there twice; give each its own name")
+            raise DimensionError(f"existing_holes.{index}.name", f"“{hole.name}” is there twice; name each hole once")

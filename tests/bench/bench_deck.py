@@ -1,0 +1,97 @@
+"""All layouts of a deck, checked and ranked, against the bare distance arithmetic: python tests/bench/bench_deck.py
+
+The arithmetic beside it is what any program must do for the same answer: for each layout, every distance from hole to
+hole, to the cut-out, to the edges, to the cabinet, to the clip, and of the flanges. Once in numpy, layout by layout;
+once in shapely, geometry by geometry. For the curious also numpy over all layouts of one size in a single array, which
+no longer knows which number belongs to which check.
+"""
+
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from statistics import median
+from time import perf_counter
+
+import numpy as np
+from shapely import Point, box
+
+sys.path.insert(0, str(Path(__file__).parents[2]))
+
+from portal.layouts import deck
+from portal.layouts.deck import Deck, DeckLayout
+from tests.layouts.decks import deck_json
+
+Table = np.ndarray
+
+
+def table(layout: DeckLayout) -> Table:
+    """A row a hole: x, y, radius, radius of the flange."""
+    return np.array([[float(hole.x.mm), float(hole.y.mm), float(hole.diameter.mm) / 2,
+                      float((hole.flange or hole.diameter).mm) / 2] for hole in layout.holes])
+
+
+def in_numpy(holes: Table, areas: list[Table], limits: Table) -> float:
+    """All distances of `holes`, which may have a leading axis of layouts."""
+    x, y, radius, flange = (holes[..., column] for column in range(4))
+    apart = np.hypot(x[..., :, None] - x[..., None, :], y[..., :, None] - y[..., None, :])
+    low = (apart - radius[..., :, None] - radius[..., None, :]).min()
+    low = min(low, (apart - flange[..., :, None] - flange[..., None, :]).min())
+    for centre_x, centre_y, half_width, half_depth, corner in areas:
+        across = np.abs(x - centre_x) - half_width + corner
+        deep = np.abs(y - centre_y) - half_depth + corner
+        away = np.where((across <= 0) | (deep <= 0), np.maximum(across, deep), np.hypot(across, deep)) - corner
+        low = min(low, (away - radius).min(), (away - flange).min())
+    edges = np.stack([x - limits[0], limits[1] - x, y, limits[2] - y, limits[3] - y, x - limits[4], limits[5] - x])
+    return float(min(low, (edges - radius).min(), (edges - flange).min()))
+
+
+def in_shapely(holes: Table, areas: list[Table], limits: Table) -> float:
+    points = [Point(x, y) for x, y, _, _ in holes]
+    shapes = [box(cx - w, cy - d, cx + w, cy + d) for cx, cy, w, d, _ in areas]
+    outline = box(limits[0], 0, limits[1], limits[2]).exterior
+    low = min((one.distance(other) for index, one in enumerate(points) for other in points[index + 1 :]), default=0.0)
+    for point in points:
+        low = min(low, outline.distance(point), *(shape.distance(point) for shape in shapes))
+    return low
+
+
+def timed(act: Callable[[], object]) -> float:
+    act()
+    times = []
+    for _ in range(15):
+        begun = perf_counter()
+        act()
+        times.append(perf_counter() - begun)
+    return median(times)
+
+
+def limits_of(found: Deck) -> Table:
+    assert found.cabinet
+    top = found.top
+    return np.array([float(each) for each in (0, top.width.mm, top.depth.mm, top.back_face.mm, found.cabinet.left.mm,
+                                              found.cabinet.right.mm)])
+
+
+def main() -> None:
+    for holes in ("1", "1 or 3"):
+        found = deck.from_json(deck_json(faucet__holes=holes))
+        layouts = deck.layouts(found)
+        checks = sum(len(layout.checks) for layout in layouts)
+        tables, limits = [table(layout) for layout in layouts], limits_of(found)
+        areas = [np.array(area.floats) for area in (found.cutout, *found.underneath)]
+        sizes = {len(each) for each in tables}
+        batches = [np.stack([each for each in tables if len(each) == size]) for size in sizes]
+        ours = timed(lambda: deck.layouts(found))  # noqa: B023  called at once
+        print(f"faucet of {holes} hole(s), three accessories: {len(layouts)} layouts, {checks} checks, ranked: "
+              f"{ours * 1e3:.2f} ms")
+        for name, act in (
+            ("numpy, layout by layout", lambda: [in_numpy(each, areas, limits) for each in tables]),  # noqa: B023
+            ("shapely", lambda: [in_shapely(each, areas, limits) for each in tables]),  # noqa: B023
+            ("numpy, all layouts of one size at once", lambda: [in_numpy(each, areas, limits) for each in batches]),  # noqa: B023
+        ):
+            bare = timed(act)
+            print(f"  {ours / bare:5.1f} x the bare arithmetic in {name} ({bare * 1e3:.2f} ms; target: at most 20)")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,189 @@
+"""Every distance on random decks, new and drilled, against shapely's polygons (an independent oracle)."""
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import Point, box
+from shapely.geometry.base import BaseGeometry
+
+from portal.layouts import deck
+from portal.layouts.deck import Area, Deck, DeckLayout, Hole, Placed
+from tests.layouts.decks import deck_json, four_hole_json
+
+NEAR = 1e-5
+
+
+def sixteenths(least: int, most: int) -> st.SearchStrategy[str]:
+    """Lengths in inches, whole sixteenths."""
+    return st.integers(least * 16, most * 16).map(lambda n: f"{n // 16}-{n % 16}/16 in")
+
+
+@st.composite
+def new_decks(draw: st.DrawFn) -> Deck:
+    return deck.from_json(deck_json(
+        cutout={"from_left": draw(sixteenths(8, 20)), "from_front": draw(sixteenths(2, 4)),
+                "width": draw(sixteenths(12, 32)), "depth": draw(sixteenths(10, 18)),
+                "corner_radius": draw(sixteenths(0, 4))},
+        underneath=[{"name": "rail", "from_left": draw(sixteenths(5, 50)), "from_front": draw(sixteenths(10, 23)),
+                     "width": draw(sixteenths(1, 9)), "depth": draw(sixteenths(1, 2))},
+                    {"name": "vent", "from_left": draw(sixteenths(5, 50)), "from_front": draw(sixteenths(10, 23)),
+                     "diameter": draw(sixteenths(1, 3))}],
+        place={"centre_line": draw(sixteenths(20, 40)), "row_from_front": draw(sixteenths(17, 25)),
+               "pitch": draw(sixteenths(1, 5))},
+    ))
+
+
+@st.composite
+def drilled_decks(draw: st.DrawFn) -> Deck:
+    holes = [{"from_left": draw(sixteenths(10, 50)), "from_front": draw(sixteenths(20, 24)),
+              "diameter": draw(sixteenths(1, 2))} for _ in range(draw(st.integers(3, 5)))]
+    return deck.from_json(four_hole_json(existing_holes=holes, faucet__plate__length=draw(sixteenths(6, 11))))
+
+
+class Oracle:
+    """The deck as shapely sees it. Circles stay points: a distance from a circle is one from its centre, less r."""
+
+    def __init__(self, layout: DeckLayout) -> None:
+        self.deck = layout.deck
+        self.holes = {hole.name: hole for hole in layout.holes}
+        self.sites = {hole.site: hole for hole in layout.holes}
+        self.width, self.depth = float(self.deck.top.width.mm), float(self.deck.top.depth.mm)
+        self.plate = layout.plate and rectangle(layout.plate)
+
+    def distance(self, name: str, about: str) -> float | None:
+        if name in ("hole to hole", "flange to flange"):
+            one, other = (self.holes[part] for part in about.split(" and "))
+            return point(one).distance(point(other)) - span(one, name) - span(other, name)
+        if name == "room to swing":
+            return min(point(self.turning(about)).distance(point(hole)) - span(hole, "flange")
+                       for hole in self.standing(about))
+        if name in ("flange to plate", "plate to hole"):
+            hole = self.sites[about.removeprefix("plate and ")] if name == "plate to hole" else self.holes[about[:-10]]
+            return signed(point(hole), self.plate) - span(hole, name.removeprefix("plate to "))
+        if name == "plate to cut-out" and self.plate:
+            cutout = self.deck.cutout
+            apart = self.plate.distance(box(*(float(part.mm) for part in (
+                cutout.left, cutout.front, cutout.left + cutout.width, cutout.front + cutout.depth))))
+            return apart or None
+        return self.single(name, self.holes[about]) if about in self.holes else None
+
+    def middle(self, about: str) -> Hole:
+        return self.holes.get(about) or self.holes[f"{about}, middle"]
+
+    def single(self, name: str, hole: Hole) -> float | None:
+        centre, sheet = point(hole), box(0, 0, self.width, self.depth)
+        if name == "hole to back edge":
+            return self.depth - centre.y - span(hole, name)
+        if name == "hole to the other edges":
+            return box(0, 0, self.width, 10 * self.depth).exterior.distance(centre) - span(hole, name)
+        if name == "hole to cabinet side":
+            cabinet = self.deck.cabinet
+            assert cabinet
+            inside = box(float(cabinet.left.mm), -1e5, float(cabinet.right.mm), 1e5)
+            return -signed(centre, inside) - span(hole, name)
+        if name == "flange to splash or wall":
+            face = box(-1e5, float(self.deck.top.back_face.mm), 1e5, 1e5)
+            return signed(centre, face) - span(hole, name)
+        for area in (self.deck.cutout, *self.deck.underneath):
+            if name.endswith(f" to {area.name.removeprefix('the ')}"):
+                assert sheet.area > 0
+                return rounded(centre, area) - span(hole, name)
+        return None
+
+    def turning(self, about: str) -> Hole:
+        names = [name for name in self.holes if about.startswith(name.split(",")[0] + " beside")]
+        return self.holes[names[len(names) // 2]]
+
+    def standing(self, about: str) -> list[Hole]:
+        still = about.split(" beside ")[1]
+        return [hole for name, hole in self.holes.items() if name.split(",")[0] == still]
+
+
+def point(hole: Hole) -> Point:
+    return Point(float(hole.x.mm), float(hole.y.mm))
+
+
+def span(hole: Hole, name: str) -> float:
+    return float((hole.flange if name.startswith("flange") and hole.flange else hole.diameter).mm) / 2
+
+
+def rectangle(placed: Placed) -> BaseGeometry:
+    x, y = float(placed.x.mm), float(placed.y.mm)
+    width, depth = float(placed.plate.length.mm), float(placed.plate.width.mm)
+    return box(x - width / 2, y - depth / 2, x + width / 2, y + depth / 2)
+
+
+def signed(centre: Point, shape: BaseGeometry) -> float:
+    """To the outline, negative inside."""
+    return -shape.exterior.distance(centre) if shape.contains(centre) else shape.distance(centre)
+
+
+def rounded(centre: Point, area: Area) -> float:
+    """To a rectangle with rounded corners: the rectangle without its corners' width, grown back by it."""
+    corner = float(area.corner.mm)
+    x, y = (float(part.mm) for part in area.centre)
+    half_width, half_depth = float(area.width.mm) / 2 - corner, float(area.depth.mm) / 2 - corner
+    core = box(x - half_width, y - half_depth, x + half_width, y + half_depth)
+    if core.area:
+        return signed(centre, core) - corner
+    return core.centroid.distance(centre) - corner
+
+
+def compare(layouts: list[DeckLayout]) -> set[str]:
+    """Compares every distance that is one, and tells which kinds were seen."""
+    seen = set()
+    for layout in layouts:
+        oracle = Oracle(layout)
+        for check in layout.checks:
+            if check.name == "reach to the bowl":
+                away = rounded(point(oracle.middle(check.about)), layout.deck.cutout)
+                assert abs(check.required - max(away, 0)) < NEAR
+                seen.add(check.name)
+            expected = oracle.distance(check.name, check.about)
+            if expected is not None:
+                assert abs(check.measured - expected) < NEAR, (check.sentence, check.measured, expected)
+                assert check.ok == (round(expected - check.required, 5) >= 0)
+                seen.add(check.name)
+    return seen
+
+
+@settings(max_examples=25, deadline=None)
+@given(new_decks())
+def test_a_new_deck_measures_as_shapely_does(found: Deck) -> None:
+    layouts = deck.layouts(found)
+    assert compare(layouts[:4] + layouts[-4:]) == {
+        "hole to hole", "flange to flange", "room to swing", "hole to back edge", "hole to the other edges",
+        "hole to cabinet side", "flange to splash or wall", "hole to cut-out", "flange to cut-out", "hole to rail",
+        "hole to vent", "reach to the bowl"}
+
+
+@settings(max_examples=25, deadline=None)
+@given(drilled_decks())
+def test_a_drilled_deck_measures_as_shapely_does(found: Deck) -> None:
+    layouts = deck.layouts(found)
+    compare(layouts[:6] + layouts[-6:])
+
+
+def test_a_plate_measures_as_shapely_does() -> None:
+    found = deck.from_json(four_hole_json(faucet__holes="1"))
+    plated = [layout for layout in deck.layouts(found) if layout.plate]
+    assert {"flange to plate", "plate to cut-out"} <= compare(plated)
+
+
+def test_the_strip_with_three_holes() -> None:
+    """Computed once with shapely's `distance`: a 33 x 4 in strip, holes of 1-3/8 in at x 12.5, 16.5, 20.5 and y 2 in:
+    2.625 in of stone between holes, 1.3125 in from each to the nearest edge."""
+    strip = deck.from_json({
+        "top": {"width": "33 in", "depth": "4 in", "thickness": "30 mm"},
+        "cutout": {"from_left": "1 in", "from_front": "0 in", "width": "2 in", "depth": "1/2 in"},
+        "faucet": {"holes": "3", "hole": "1-3/8 in", "base": "2 in", "outer_to_outer": "8 in",
+                   "thickest_top": "2 in"},
+        "minimums": {"between_holes": "2-5/8 in", "to_cutout": "1 in", "to_back": "1-5/16 in", "to_edge": "1-5/16 in",
+                     "source": "an invented sheet"},
+        "place": {"centre_line": "16-1/2 in", "row_from_front": "2 in"},
+    })
+    (layout,) = deck.layouts(strip)
+    webs = sorted(check.measured for check in layout.checks if check.name == "hole to hole")
+    assert webs == [66.675, 66.675, 168.275], "2-5/8 in twice, and 6-5/8 in"
+    edges = {check.measured for check in layout.checks if check.name.endswith(" edge") or check.name.endswith(" edges")}
+    assert edges == {33.3375}, "1-5/16 in"
+    assert layout.ok, "exact ties pass"
