@@ -37,7 +37,7 @@ def deck_coordinates(layout: DeckLayout) -> Coordinates:
     first = layout.positions[0]
     rows = tuple(
         (
-            mark, f"{place.hole.name}, {_FATE[place.hole.state]}", both(place.hole.diameter), both(place.along),
+            mark, _purpose(layout, place.hole), both(place.hole.diameter), both(place.along),
             both(place.inward), beside_centre(place),
         )
         for mark, place in lettered(layout)
@@ -45,6 +45,11 @@ def deck_coordinates(layout: DeckLayout) -> Coordinates:
     columns = ("Hole", "For", "Diameter", f"From the {first.end}", f"From the {first.edge}", "Beside the centre line")
     measured = f"Measured to the centre of each hole, from the {first.end} of the top and its {first.edge}."
     return Coordinates(columns, rows, measured, tightest(layout.checks))
+
+
+def _purpose(layout: DeckLayout, hole: Hole) -> str:
+    """What a hole is for, and what becomes of it where not all are new."""
+    return f"{hole.name}, {_FATE[hole.state]}" if layout.deck.existing else hole.name
 
 
 def lettered(layout: DeckLayout) -> list[tuple[str, Position]]:

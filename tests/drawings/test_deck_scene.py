@@ -72,9 +72,16 @@ def test_the_table_gives_each_length_in_both_systems_from_named_edges() -> None:
     table = deck_coordinates(FULL)
     assert table.columns[3:5] == ("From the left end", "From the front edge")
     faucet = next(row for row in table.rows if row[1].startswith("faucet"))
-    assert faucet[1:4] == ("faucet, to drill", "1-3/8 in (34.925 mm)", "30 in (762 mm)")
+    assert faucet[1:4] == ("faucet", "1-3/8 in (34.925 mm)", "30 in (762 mm)")
     assert faucet[5] == "on it"
     assert all(len(row) == len(table.columns) for row in table.rows)
+
+
+def test_the_table_of_an_old_top_says_what_becomes_of_each_hole() -> None:
+    layout = next(found for found in OLD if found.caps)
+    fates = [row[1].split(", ", 1)[1] for row in deck_coordinates(layout).rows]
+    assert fates.count("there already, gets a cap") == len(layout.caps)
+    assert len(fates) == 4
 
 
 def test_the_tightest_checks_go_on_the_sheet_as_sentences() -> None:

@@ -2,6 +2,7 @@
 
 import io
 from dataclasses import replace
+from functools import cache
 
 import pytest
 from pypdf import PdfReader
@@ -14,6 +15,7 @@ from portal.drawings.sheets.sheet import WOOD_CAUTIONS, Sheet
 from tests.drawings.samples import approved_sheet, deck_scene
 
 
+@cache
 def pages(sheet: Sheet, paper: Paper = Paper.LETTER) -> list[str]:
     """The words of every page, with single spaces."""
     reader = PdfReader(io.BytesIO(pdf(sheet, deck_scene(), paper)))

@@ -2,6 +2,7 @@
 
 import io
 from dataclasses import replace
+from functools import cache
 
 import pdfplumber
 import pytest
@@ -12,7 +13,7 @@ from shapely.ops import unary_union
 
 from portal.drawings.layers import Layer
 from portal.drawings.pdf import pdf
-from portal.drawings.scene import Box, Circle, Dimension, Scene
+from portal.drawings.scene import Box, Circle, Dimension
 from portal.drawings.sheets.paper import Paper
 from portal.drawings.sheets.sheet import holes_of, template_region
 from portal.drawings.sheets.tiles import OVERLAP, tile
@@ -23,8 +24,9 @@ PAPERS = st.sampled_from(list(Paper))
 SIDES = st.floats(20, 1000)
 
 
-def template_pages(paper: Paper, scene: Scene | None = None) -> list[pdfplumber.page.Page]:
-    data = pdf(approved_sheet(), scene or deck_scene(), paper)
+@cache
+def template_pages(paper: Paper) -> list[pdfplumber.page.Page]:
+    data = pdf(approved_sheet(), deck_scene(), paper)
     pages = pdfplumber.open(io.BytesIO(data)).pages
     return [p for p in pages if "Full size. " in p.extract_text()]
 

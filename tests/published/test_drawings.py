@@ -5,6 +5,7 @@ Hole geometry (check values, section 3): in a strip of 33 x 4 in, holes of 1-3/8
 """
 
 import io
+from functools import cache
 from xml.etree import ElementTree
 
 import ezdxf
@@ -50,6 +51,7 @@ def test_stone_between_holes_and_to_the_edges_is_what_shapely_says(circles: Circ
         assert disc.distance(front) == pytest.approx(1.3125 * INCH, abs=0.01)
 
 
+@cache
 def full_size(paper: Paper) -> pdfplumber.page.Page:
     return pdfplumber.open(io.BytesIO(pdf(approved_sheet(), deck_scene(), paper))).pages[1]
 

@@ -56,11 +56,11 @@ def write_front(writer: Writer, sheet: Sheet, scene: Scene, *, without_template:
     writer.lines(without_template or "Not full size here. The full-size template follows.", 8)
     writer.gap(1)
     _table(writer, sheet)
-    _list(writer, "Checked", sheet.checks)
     _list(writer, "Before you start", sheet.cautions)
     if sheet.call:
         writer.gap(2)
         writer.lines(f"Something differs on site? Don't drill. Call {sheet.call}.", font=BOLD)
+    _list(writer, "Checked", sheet.checks)
 
 
 def _heading(writer: Writer, sheet: Sheet) -> None:
@@ -99,7 +99,7 @@ def _qr(canvas: Canvas, url: str, box: Box) -> None:
 def _drawing(writer: Writer, scene: Scene) -> None:
     """The whole scene, as large as half the page allows; not for measuring."""
     box = writer.page.text
-    most = min(100.0, writer.y - box.bottom - 20)
+    most = min(85.0, writer.y - box.bottom - 20)
     text, scale = _fit(scene, box.width, most)
     plan = set_out(scene, text)
     height = plan.box.height * scale
@@ -131,15 +131,16 @@ def _table(writer: Writer, sheet: Sheet) -> None:
 
 
 def _column_widths(sheet: Sheet, width: float) -> list[float]:
-    """As wide as the words want, shared out when they want more than there is."""
-    wanted = [
-        max(width_mm(cell, _TEXT, BOLD) for cell in column) + 4
-        for column in zip(sheet.columns, *sheet.rows, strict=True)
-    ]
-    spare = width - sum(wanted)
-    if spare >= 0:
-        return [w + spare / len(wanted) for w in wanted]
-    return [w * width / sum(wanted) for w in wanted]
+    """Each column holds its longest word; what is left is shared by what else its words want."""
+    columns = list(zip(sheet.columns, *sheet.rows, strict=True))
+    least = [max(width_mm(w, _TEXT, BOLD) for cell in column for w in [*cell.split(), ""]) + 4 for column in columns]
+    wanted = [max(width_mm(cell, _TEXT, BOLD) for cell in column) + 4 for column in columns]
+    spare, more = width - sum(least), [w - m for w, m in zip(wanted, least, strict=True)]
+    if spare <= 0:
+        return [m * width / sum(least) for m in least]
+    if sum(more) <= spare:
+        return [w + (spare - sum(more)) / len(wanted) for w in wanted]
+    return [m + e * spare / sum(more) for m, e in zip(least, more, strict=True)]
 
 
 def _row(writer: Writer, cells: Sequence[str], widths: list[float], font: str) -> None:

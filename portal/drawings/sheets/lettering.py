@@ -13,8 +13,8 @@ PLAIN = "SheetPlain"
 BOLD = "SheetBold"
 _FONTS = Path(__file__).parent / "fonts"
 
-pdfmetrics.registerFont(TTFont(PLAIN, _FONTS / "DejaVuSansCondensed.ttf"))
-pdfmetrics.registerFont(TTFont(BOLD, _FONTS / "DejaVuSansCondensed-Bold.ttf"))
+pdfmetrics.registerFont(TTFont(PLAIN, str(_FONTS / "DejaVuSansCondensed.ttf")))
+pdfmetrics.registerFont(TTFont(BOLD, str(_FONTS / "DejaVuSansCondensed-Bold.ttf")))
 
 
 def width_mm(text: str, size: float, font: str = PLAIN) -> float:

@@ -24,13 +24,15 @@ _MEASURE = (
 def template_scene(scene: Scene) -> tuple[Scene, SetOut]:
     """The scene without dimension lines, which would stand far outside; its words, and the notes on its holes."""
     items = [i for i in scene.items if not isinstance(i, Dimension)]
-    notes = [
-        Label(i.x, i.y - i.diameter * 0.65, i.note, Side.BELOW)
-        for i in items
-        if isinstance(i, Circle) and i.note
-    ]
+    circles = [i for i in items if isinstance(i, Circle)]
+    notes = [Label(c.x, c.y - _reach(c, circles), c.note, Side.BELOW) for c in circles if c.note]
     bare = Scene(scene.title, scene.description, (*items, *notes))
     return bare, set_out(bare, _LETTERS)
+
+
+def _reach(hole: Circle, circles: list[Circle]) -> float:
+    """How far down its cross and all that is drawn about the same centre reach."""
+    return max(hole.diameter * 0.65, *(c.diameter / 2 for c in circles if (c.x, c.y) == (hole.x, hole.y)))
 
 
 def draw_tile(canvas: Canvas, tiling: Tiling, tile: Tile, scene: Scene, plan: SetOut) -> None:
