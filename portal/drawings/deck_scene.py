@@ -19,12 +19,12 @@ _FATE = {
 }  # fmt: skip
 
 
-def deck_scene(layout: DeckLayout) -> Scene:
+def deck_scene(layout: DeckLayout, *, whole: bool = False) -> Scene:
     """Draw one layout of a deck, in mm from the left end and the front edge, seen by a person at the sink.
 
-    New holes are on the layer HOLE, and only they; holes that are there already are on COVERED.
+    Of a long top only the part about the sink is drawn, unless it is wanted `whole`, as for a machine. New holes are on the layer HOLE, and only they; holes that are there already are on COVERED.
     """
-    window = _window(layout)
+    window = _window(layout, whole)
     items = [
         *_top(layout.deck, window), *_below(layout.deck), *_cutout(layout.deck), *_centre_line(layout.deck),
         *_plate(layout), *_holes(layout), *_along(layout, window), *_inward(layout, window),
@@ -65,11 +65,11 @@ def beside_centre(place: Position) -> str:
     return f"{both(abs(offset))} {'right' if offset.mm > 0 else 'left'}"
 
 
-def _window(layout: DeckLayout) -> Box:
+def _window(layout: DeckLayout, whole: bool) -> Box:
     """The part of the top that is drawn."""
     deck = layout.deck
     width, depth = mm(deck.top.width), mm(deck.top.depth)
-    if width <= _WIDEST:
+    if whole or width <= _WIDEST:
         return Box(0.0, 0.0, width, depth)
     xs = [mm(deck.cutout.left), mm(deck.cutout.left + deck.cutout.width)]
     xs += [mm(hole.x) + side * mm(hole.flange or hole.diameter) / 2 for hole in layout.holes for side in (-1, 1)]

@@ -115,6 +115,12 @@ def test_a_long_top_is_shown_in_part_and_measured_from_the_centre_line() -> None
     assert {row[3] for row in deck_coordinates(layout).rows} >= {"60 in (1524 mm)"}
 
 
+def test_the_machine_gets_a_long_top_whole() -> None:
+    scene = deck_scene(long_layouts()[0], whole=True)
+    ends = {i.x1 for i in scene.only(Layer.EDGE) if isinstance(i, Line) and i.x1 == i.x2}
+    assert ends == {0.0, 120 * 25.4}
+
+
 @pytest.mark.parametrize("layout", OLD)
 def test_a_hole_that_is_there_already_is_not_cut_again(layout: DeckLayout) -> None:
     scene = deck_scene(layout)
