@@ -22,7 +22,8 @@ _FATE = {
 def deck_scene(layout: DeckLayout, *, whole: bool = False) -> Scene:
     """Draw one layout of a deck, in mm from the left end and the front edge, seen by a person at the sink.
 
-    Of a long top only the part about the sink is drawn, unless it is wanted `whole`, as for a machine. New holes are on the layer HOLE, and only they; holes that are there already are on COVERED.
+    Of a long top only the part about the sink is drawn, unless it is wanted `whole`, as for a machine.
+    New holes are on the layer HOLE, and only they; holes that are there already are on COVERED.
     """
     window = _window(layout, whole)
     items = [

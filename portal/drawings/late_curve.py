@@ -82,6 +82,10 @@ def _check(answers: Sequence[LateAnswer]) -> None:
             raise SceneError(f"answers: an answer on {after.on} can't finish before one on {before.on}")
 
 
+def _ends(run: list[LateAnswer]) -> list[LateAnswer]:
+    return run if len(run) == 1 else [run[0], run[-1]]
+
+
 class _Axes:
     """Days to the right, finish dates upwards: a later finish is higher up."""
 
@@ -115,9 +119,9 @@ class _Axes:
         return path
 
     def dots(self) -> str:
-        return "".join(
-            f'<circle cx="{number(self.x(a.on))}" cy="{number(self.y(a.finish))}" r="3"/>' for a in self.answers
-        )
+        """A dot on the first and the last day of each step."""
+        ends = [day for _, run in groupby(self.answers, key=lambda a: a.finish) for day in _ends(list(run))]
+        return "".join(f'<circle cx="{number(self.x(a.on))}" cy="{number(self.y(a.finish))}" r="3"/>' for a in ends)
 
     def finishes(self) -> str:
         """The finish dates beside the axis: all of them, or as many as can be read, always the first and the last."""

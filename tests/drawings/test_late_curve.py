@@ -49,9 +49,15 @@ def test_each_finish_is_said_once() -> None:
     assert len(curve_sentences(answers())) == len({a.finish for a in answers()})
 
 
-def test_each_answer_is_a_dot_and_dates_keep_their_proportions() -> None:
-    rows = answers()
-    got = dots(drawn(rows))
+def ends(rows: list[LateAnswer]) -> list[LateAnswer]:
+    """The first and the last day of each step: each is a dot."""
+    return [a for n, a in enumerate(rows) if {rows[max(n - 1, 0)].finish, rows[min(n + 1, len(rows) - 1)].finish} != {
+        a.finish} or n in (0, len(rows) - 1)]  # fmt: skip
+
+
+def test_each_step_begins_and_ends_with_a_dot_and_dates_keep_their_proportions() -> None:
+    rows = ends(answers())
+    got = dots(drawn(answers()))
     assert len(got) == len(rows)
     days = [(a.on - rows[0].on).days for a in rows]
     slope = (got[-1][0] - got[0][0]) / days[-1]
@@ -59,19 +65,19 @@ def test_each_answer_is_a_dot_and_dates_keep_their_proportions() -> None:
 
 
 def test_the_curve_is_level_to_the_latest_day_and_rises_on_the_next() -> None:
-    rows = answers()
-    heights = {a.on: y for a, (_, y) in zip(rows, dots(drawn(rows)), strict=True)}
+    heights = {a.on: y for a, (_, y) in zip(ends(answers()), dots(drawn(answers())), strict=True)}
     assert len({y for day, y in heights.items() if day <= LATEST}) == 1
     assert heights[LATEST + timedelta(days=1)] < heights[LATEST]
 
 
 def test_both_dates_are_marked_where_they_are() -> None:
-    rows = answers()
-    root = drawn(rows)
+    rows = ends(answers())
+    root = drawn(answers())
     assert "needed by Tue Dec 1" in texts(root) and "latest by Thu Dec 3" in texts(root)
     xs = {a.on: x for a, (x, _) in zip(rows, dots(root), strict=True)}
     starts = [p.get("d", "")[1:].split()[0] for p in root.iter(f"{NS}path") if p.get("stroke-dasharray")]
-    assert [float(x) for x in starts] == pytest.approx([xs[NEEDED], xs[LATEST]], abs=0.06)
+    needed = xs[rows[0].on] + 6 * (xs[LATEST] - xs[rows[0].on]) / 8  # Dec 1 is 6 of the 8 days to Dec 3
+    assert [float(x) for x in starts] == pytest.approx([needed, xs[LATEST]], abs=0.06)
 
 
 def test_one_date_for_both_is_marked_once() -> None:
@@ -105,6 +111,12 @@ def test_a_day_outside_the_curve_is_named_without_a_line() -> None:
     root = drawn(answers(3), None, date(2027, 2, 1))
     assert "latest by Mon Feb 1" in texts(root)
     assert not [p for p in root.iter(f"{NS}path") if p.get("stroke-dasharray")]
+
+
+def test_a_year_of_working_days_is_still_small() -> None:
+    rows = [LateAnswer(date(2026, 1, 5) + timedelta(days=n), date(2027, 3, 1)) for n in range(330)]
+    rows += [LateAnswer(date(2026, 12, 1) + timedelta(days=n), date(2027, 3, 2) + timedelta(days=n)) for n in range(20)]
+    assert len(late_curve(rows).encode()) < 6 * 1024
 
 
 def test_it_is_small_and_takes_the_colours_of_the_page() -> None:
