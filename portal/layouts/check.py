@@ -1,8 +1,8 @@
 """What a layout is measured against, and what is said beside it: checks with numbers, advice, suggestions."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import Any
 
 from portal.layouts.length import Length, Unit
 
@@ -14,8 +14,10 @@ AT_LEAST = "at least"
 AT_MOST = "at most"
 
 
-class Check(NamedTuple):
-    """One measured distance against what it must be. Both in mm, to the nanometre, so that a tie passes."""
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One measured distance against what it must be, both in mm. `margin` is what is left over, to the nanometre, so
+    that a tie passes; it is kept, because layouts share their checks and are ranked by it."""
 
     name: str
     about: str
@@ -24,16 +26,15 @@ class Check(NamedTuple):
     rule: str = AT_LEAST
     source: str = GIVEN
     unit: Unit = Unit.MM
+    margin: float = field(init=False, compare=False)
+
+    def __post_init__(self) -> None:
+        over = self.measured - self.required
+        object.__setattr__(self, "margin", round(over if self.rule == AT_LEAST else -over, 6))
 
     @property
     def ok(self) -> bool:
         return self.margin >= 0
-
-    @property
-    def margin(self) -> float:
-        """What is left, in mm; negative when the check fails."""
-        over = self.measured - self.required
-        return round(over if self.rule == AT_LEAST else -over, 6)
 
     @property
     def spare(self) -> Length:

@@ -3,12 +3,15 @@
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
+from operator import attrgetter
 from typing import Any
 
 from portal.layouts.check import AT_LEAST, Advice, Check
 from portal.layouts.deck import words
 from portal.layouts.deck.dimensions import Accessory, Deck, Plate
 from portal.layouts.length import Length
+
+_MARGIN = attrgetter("margin")
 
 
 class State(StrEnum):
@@ -80,7 +83,7 @@ class DeckLayout:
 
     @cached_property
     def failed(self) -> tuple[Check, ...]:
-        return tuple(check for check in self.checks if not check.ok)
+        return tuple(check for check in self.checks if check.margin < 0)
 
     @property
     def ok(self) -> bool:
@@ -115,12 +118,12 @@ class DeckLayout:
     @cached_property
     def tightest(self) -> Check:
         """The distance with the least left over."""
-        return min((check for check in self.checks if check.rule == AT_LEAST), key=_margin)
+        return min((check for check in self.checks if check.rule == AT_LEAST), key=_MARGIN)
 
     @property
     def worst(self) -> Check:
         """The failed check that lacks the most; only where one failed."""
-        return min(self.failed, key=_margin)
+        return min(self.failed, key=_MARGIN)
 
     @property
     def spare(self) -> Length:
@@ -153,10 +156,6 @@ class DeckLayout:
             "holes": [place.to_json() for place in self.positions], "without": [item.name for item in self.without],
             "checks": [check.to_json() for check in self.checks], "advice": [each.to_json() for each in self.advice],
         }
-
-
-def _margin(check: Check) -> float:
-    return check.margin
 
 
 def position(deck: Deck, hole: Hole) -> Position:

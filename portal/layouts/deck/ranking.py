@@ -20,5 +20,5 @@ def _rank_in_existing(layout: DeckLayout) -> tuple[float, ...]:
 
 def _lopsided(layout: DeckLayout) -> float:
     """How far the holes weigh to one side of the centre line: an even row looks intended."""
-    sides = [float((hole.x - layout.deck.centre_line).mm) for hole in layout.holes]
-    return round(abs(sum(sides)), 6)
+    sides = sum(hole.x.mm for hole in layout.holes) - len(layout.holes) * layout.deck.centre_line.mm
+    return round(abs(float(sides)), 6)
