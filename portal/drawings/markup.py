@@ -33,6 +33,6 @@ def svg_root(
     box = " ".join(number(v) for v in view)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" viewBox="{box}" role="img" '
-        f'aria-labelledby="{ident}-t {ident}-d"><title id="{ident}-t">{words(title)}</title>'
+        f'aria-labelledby="{ident}-t" aria-describedby="{ident}-d"><title id="{ident}-t">{words(title)}</title>'
         f'<desc id="{ident}-d">{words(description)}</desc>{_ALONE if alone else ""}{body}</svg>'
     )

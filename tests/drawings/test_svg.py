@@ -28,7 +28,8 @@ def test_the_drawing_has_a_role_a_title_and_a_description_that_it_refers_to() ->
     assert root.get("role") == "img"
     title, desc = root[0], root[1]
     assert (title.tag, desc.tag) == (f"{NS}title", f"{NS}desc")
-    assert root.get("aria-labelledby") == f"{title.get('id')} {desc.get('id')}" == "d12-t d12-d"
+    assert root.get("aria-labelledby") == title.get("id") == "d12-t"
+    assert root.get("aria-describedby") == desc.get("id") == "d12-d"
     assert title.text == "Three holes behind the sink"
     assert "2 in from the back" in (desc.text or "")
 
