@@ -27,7 +27,7 @@ def deck_scene(layout: DeckLayout, *, whole: bool = False) -> Scene:
     """
     window = _window(layout, whole)
     items = [
-        *_top(layout.deck, window), *_below(layout.deck), *_cutout(layout.deck), *_centre_line(layout.deck),
+        *_top(layout.deck, window), *_below(layout.deck), *_cutout(layout.deck), *_center_line(layout.deck),
         *_plate(layout), *_holes(layout), *_along(layout, window), *_inward(layout, window),
     ]  # fmt: skip
     return Scene(layout.title, _description(layout), tuple(items))
@@ -43,7 +43,7 @@ def deck_coordinates(layout: DeckLayout) -> Coordinates:
         )
         for mark, place in lettered(layout)
     )  # fmt: skip
-    columns = ("Hole", "For", "Diameter", f"From the {first.end}", f"From the {first.edge}", "Beside the centre line")
+    columns = ("Hole", "For", "Diameter", f"From the {first.end}", f"From the {first.edge}", "Beside the center line")
     measured = f"Measured to the centre of each hole, from the {first.end} of the top and its {first.edge}."
     return Coordinates(columns, rows, measured, tightest(layout.checks))
 
@@ -60,7 +60,7 @@ def lettered(layout: DeckLayout) -> list[tuple[str, Position]]:
 
 
 def beside_centre(place: Position) -> str:
-    offset = place.from_centre_line
+    offset = place.from_center_line
     if not offset.mm:
         return "on it"
     return f"{both(abs(offset))} {'right' if offset.mm > 0 else 'left'}"
@@ -98,13 +98,13 @@ def _top(deck: Deck, window: Box) -> Iterator[Item]:
 
 
 def _caption(deck: Deck, window: Box) -> str:
-    """Under the front edge: what it is, or where the centre line is when the end to measure from isn't drawn."""
+    """Under the front edge: what it is, or where the center line is when the end to measure from isn't drawn."""
     width = mm(deck.top.width)
     if deck.measured_end == "left end":
-        return "front edge" if window.left == 0 else f"centre line {deck.centre_line.shown().text} from the left end"
+        return "front edge" if window.left == 0 else f"center line {deck.center_line.shown().text} from the left end"
     if window.right == width:
         return "front edge"
-    return f"centre line {(deck.top.width - deck.centre_line).shown().text} from the right end"
+    return f"center line {(deck.top.width - deck.center_line).shown().text} from the right end"
 
 
 def _break(x: float, depth: float) -> Polyline:
@@ -129,7 +129,7 @@ def _cutout(deck: Deck) -> Iterator[Item]:
     for bowl in deck.bowls:
         if bowl is not deck.cutout:
             yield _rect(Layer.CLEARANCE, bowl)
-    x, y = deck.cutout.centre
+    x, y = deck.cutout.center
     yield Label(mm(x), mm(y) - mm(deck.cutout.depth) * 0.15, "sink cut-out")
 
 
@@ -137,8 +137,8 @@ def _rect(layer: Layer, area: Area) -> Rect:
     return Rect(layer, mm(area.left), mm(area.front), mm(area.width), mm(area.depth), mm(area.corner))
 
 
-def _centre_line(deck: Deck) -> Iterator[Item]:
-    x = mm(deck.centre_line)
+def _center_line(deck: Deck) -> Iterator[Item]:
+    x = mm(deck.center_line)
     yield Line(Layer.CENTRE_LINE, x, mm(deck.cutout.front), x, mm(deck.top.depth) + _WALL)
 
 
@@ -169,7 +169,7 @@ def _under(deck: Deck, hole: Hole) -> float:
 
 
 def _along(layout: DeckLayout, window: Box) -> Iterator[Item]:
-    """Each hole from the end that one measures from; where that end isn't drawn, from the centre line."""
+    """Each hole from the end that one measures from; where that end isn't drawn, from the center line."""
     deck = layout.deck
     end = 0.0 if deck.measured_end == "left end" else mm(deck.top.width)
     shown = end in (window.left, window.right)
@@ -177,9 +177,9 @@ def _along(layout: DeckLayout, window: Box) -> Iterator[Item]:
         x, y = mm(place.hole.x), mm(place.hole.y)
         if shown:
             yield Dimension(end, window.top, x, y, place.along.shown().text, Side.ABOVE)
-        elif place.from_centre_line.mm:
-            text = abs(place.from_centre_line).shown().text
-            yield Dimension(mm(deck.centre_line), window.top + _WALL, x, y, text, Side.ABOVE)
+        elif place.from_center_line.mm:
+            text = abs(place.from_center_line).shown().text
+            yield Dimension(mm(deck.center_line), window.top + _WALL, x, y, text, Side.ABOVE)
 
 
 def _inward(layout: DeckLayout, window: Box) -> Iterator[Item]:

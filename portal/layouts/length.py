@@ -1,4 +1,4 @@
-"""Lengths, exact: a whole or broken number of millimetres, and the unit in which it was written.
+"""Lengths, exact: a whole or broken number of millimeters, and the unit in which it was written.
 
 1 in = 25.4 mm exactly (NIST SP 811, appendix B). Nothing is rounded unless it is shown on purpose, and then it says so.
 """
@@ -62,13 +62,13 @@ class Length:
             raise ValueError(f"an inch is divided into {', '.join(map(str, TAPE))} parts, not {parts}")
         return self._shown(Unit.IN.in_mm / parts, Unit.IN)
 
-    def millimetres(self, places: int = 1) -> Shown:
+    def millimeters(self, places: int = 1) -> Shown:
         """In mm to so many decimal places, a tie to the even one."""
         return self._shown(Fraction(1, 10**places), Unit.MM)
 
     def shown(self) -> Shown:
         """As one reads it off a rule in its own system: to 1/16 in, or to 0.1 mm."""
-        return self.inches() if self.unit.is_inch else self.millimetres()
+        return self.inches() if self.unit.is_inch else self.millimeters()
 
     def up_to(self, step: "Length") -> "Length":
         """The next whole number of steps that is not shorter."""

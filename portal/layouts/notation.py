@@ -59,7 +59,7 @@ _UNITS = {
 _OUTER = re.compile(r",? *(?:spread)?,? *outer to outer$")
 _LONGEST = 40
 
-_SPREAD = ("“spread” alone is measured in two ways; write the distance between the centres of the outer holes, "
+_SPREAD = ("“spread” alone is measured in two ways; write the distance between the centers of the outer holes, "
            "for instance “8 in outer to outer”")
 _REFUSED = (
     (re.compile(r"spread"), _SPREAD),
@@ -138,4 +138,4 @@ def _unit(found: re.Match[str], text: Any, field: str) -> Unit:
         raise LengthError(field, f"“{text}” {_why_refused(name)}")
     if found["bottom"] and 64 % int(found["bottom"] or 1) == 0:
         return Unit.IN  # only inches are written in halves to sixty-fourths (common practice)
-    raise LengthError(field, f"“{text}” has no unit and could be inches or millimetres; add “in” or “mm”")
+    raise LengthError(field, f"“{text}” has no unit and could be inches or millimeters; add “in” or “mm”")

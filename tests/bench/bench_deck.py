@@ -36,9 +36,9 @@ def in_numpy(holes: Table, areas: list[Table], limits: Table) -> float:
     apart = np.hypot(x[..., :, None] - x[..., None, :], y[..., :, None] - y[..., None, :])
     low = (apart - radius[..., :, None] - radius[..., None, :]).min()
     low = min(low, (apart - flange[..., :, None] - flange[..., None, :]).min())
-    for centre_x, centre_y, half_width, half_depth, corner in areas:
-        across = np.abs(x - centre_x) - half_width + corner
-        deep = np.abs(y - centre_y) - half_depth + corner
+    for center_x, center_y, half_width, half_depth, corner in areas:
+        across = np.abs(x - center_x) - half_width + corner
+        deep = np.abs(y - center_y) - half_depth + corner
         away = np.where((across <= 0) | (deep <= 0), np.maximum(across, deep), np.hypot(across, deep)) - corner
         low = min(low, (away - radius).min(), (away - flange).min())
     edges = np.stack([x - limits[0], limits[1] - x, y, limits[2] - y, limits[3] - y, x - limits[4], limits[5] - x])

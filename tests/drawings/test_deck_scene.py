@@ -104,13 +104,13 @@ def test_measured_from_the_right_end_and_the_back_the_numbers_turn_round() -> No
     assert "From the right end" in deck_coordinates(turned).columns
 
 
-def test_a_long_top_is_shown_in_part_and_measured_from_the_centre_line() -> None:
+def test_a_long_top_is_shown_in_part_and_measured_from_the_center_line() -> None:
     layout = fullest([found for found in long_layouts() if found.faucet_holes == 1])
     scene = deck_scene(layout)
     assert scene.bounds.width < 1700
     texts = [i.text for i in scene.items if isinstance(i, Label)]
-    assert "centre line 60 in from the left end" in texts
-    beside = {abs(p.from_centre_line).shown().text for p in layout.positions if p.from_centre_line.mm}
+    assert "center line 60 in from the left end" in texts
+    beside = {abs(p.from_center_line).shown().text for p in layout.positions if p.from_center_line.mm}
     assert {d.text for d in scene.items if isinstance(d, Dimension) and d.along_x} == beside
     assert {row[3] for row in deck_coordinates(layout).rows} >= {"60 in (1524 mm)"}
 

@@ -75,23 +75,23 @@ def test_what_must_have_a_hole_has_one_in_every_layout() -> None:
 def test_an_accessory_stays_on_its_side() -> None:
     for layout in laid_out(accessories__2__side="right"):
         (gap,) = [hole for hole in layout.holes if hole.name == "air gap"]
-        assert gap.x > layout.deck.centre_line
+        assert gap.x > layout.deck.center_line
 
 
-def test_holes_are_given_from_two_named_edges_and_the_centre_line() -> None:
+def test_holes_are_given_from_two_named_edges_and_the_center_line() -> None:
     best = laid_out(measure_from={"end": "right end", "edge": "back edge"}, place={"row_from_front": "22 in"})[0]
     faucet, left, _ = best.positions
     assert (faucet.along.text, faucet.end, faucet.inward.text, faucet.edge) == (
         "30 in", "right end", "3-1/2 in", "back edge")
-    assert (left.along.text, left.from_centre_line.text) == ("33-1/2 in", "-3-1/2 in")
+    assert (left.along.text, left.from_center_line.text) == ("33-1/2 in", "-3-1/2 in")
     assert left.to_json()["from_right_end"] == {"text": "33-1/2 in", "mm": 850.9}
     assert left.to_json()["from_back_edge"]["text"] == "3-1/2 in"
 
 
-def test_three_holes_stand_outer_to_outer_about_the_centre_line() -> None:
+def test_three_holes_stand_outer_to_outer_about_the_center_line() -> None:
     layout = next(layout for layout in laid_out() if layout.faucet_holes == 3)
     left, middle, right = layout.holes[:3]
-    assert (right.x - left.x).text == "8 in" and middle.x == layout.deck.centre_line
+    assert (right.x - left.x).text == "8 in" and middle.x == layout.deck.center_line
     assert layout.faucet is middle
 
 
@@ -117,7 +117,7 @@ def test_each_check_can_fail_and_says_by_how_much(changed: dict[str, Any], name:
 
 
 def test_a_distance_that_just_meets_its_minimum_passes() -> None:
-    # 4 in centre to centre less two halves of 1-3/8 in is 2-5/8 in.
+    # 4 in center to center less two halves of 1-3/8 in is 2-5/8 in.
     exact = laid_out(faucet__holes="1", minimums__between_holes="2-5/8 in", accessories__2__hole="1-3/8 in",
                      place={"pitch": "4 in"})[0]
     assert min(check.margin for check in named(exact, "hole to hole")) == 0
@@ -137,9 +137,9 @@ def test_a_deck_too_narrow_says_so_in_numbers() -> None:
     assert "the worst" in best.reason
 
 
-def test_metric_decks_are_laid_out_in_whole_millimetres() -> None:
+def test_metric_decks_are_laid_out_in_whole_millimeters() -> None:
     best = laid_out(top={"width": "1500 mm", "depth": "650 mm", "thickness": "30 mm"}, faucet__holes="1",
-                    place={"centre_line": "750 mm"})[0]
+                    place={"center_line": "750 mm"})[0]
     assert all(position.along.mm.denominator == 1 for position in best.positions)
     assert best.holes[0].y.mm.denominator == 1
 

@@ -85,5 +85,5 @@ def test_too_few_holes_are_refused_with_what_to_do() -> None:
     assert refused.value.field == "existing_holes" and "may_omit" in refused.value.message
 
 
-def test_the_seat_nearest_the_centre_line_comes_first_among_equals() -> None:
+def test_the_seat_nearest_the_center_line_comes_first_among_equals() -> None:
     assert sites(laid_out(faucet__holes="1")[0], State.FILLED)[0] == "hole 2"

@@ -58,7 +58,7 @@ def test_rounding_is_said_and_measured() -> None:
     shown = Length.parse("96 mm").inches()
     assert (shown.text, shown.rounded, shown.off_mm) == ("about 3-3/4 in", True, Fraction("-0.75"))
     assert not Length.parse("3-3/4 in").inches().rounded
-    assert Length.parse("34.925 mm").millimetres().text == "about 34.9 mm"
+    assert Length.parse("34.925 mm").millimeters().text == "about 34.9 mm"
 
 
 @pytest.mark.parametrize(("written", "text"), [
@@ -87,7 +87,7 @@ def test_up_to_the_next_step_never_shortens() -> None:
     assert Length.parse("3-1/2 in").up_to(step).text == "3-1/2 in"
 
 
-def test_the_answer_carries_text_and_millimetres() -> None:
+def test_the_answer_carries_text_and_millimeters() -> None:
     assert Length.parse("1-3/8 in").to_json() == {"text": "1-3/8 in", "mm": 34.925}
 
 

@@ -27,7 +27,7 @@ def new_decks(draw: st.DrawFn) -> Deck:
                      "width": draw(sixteenths(1, 9)), "depth": draw(sixteenths(1, 2))},
                     {"name": "vent", "from_left": draw(sixteenths(5, 50)), "from_front": draw(sixteenths(10, 23)),
                      "diameter": draw(sixteenths(1, 3))}],
-        place={"centre_line": draw(sixteenths(20, 40)), "row_from_front": draw(sixteenths(17, 25)),
+        place={"center_line": draw(sixteenths(20, 40)), "row_from_front": draw(sixteenths(17, 25)),
                "pitch": draw(sixteenths(1, 5))},
     ))
 
@@ -40,7 +40,7 @@ def drilled_decks(draw: st.DrawFn) -> Deck:
 
 
 class Oracle:
-    """The deck as shapely sees it. Circles stay points: a distance from a circle is one from its centre, less r."""
+    """The deck as shapely sees it. Circles stay points: a distance from a circle is one from its center, less r."""
 
     def __init__(self, layout: DeckLayout) -> None:
         self.deck = layout.deck
@@ -70,23 +70,23 @@ class Oracle:
         return self.holes.get(about) or self.holes[f"{about}, middle"]
 
     def single(self, name: str, hole: Hole) -> float | None:
-        centre, sheet = point(hole), box(0, 0, self.width, self.depth)
+        center, sheet = point(hole), box(0, 0, self.width, self.depth)
         if name == "hole to back edge":
-            return self.depth - centre.y - span(hole, name)
+            return self.depth - center.y - span(hole, name)
         if name == "hole to the other edges":
-            return box(0, 0, self.width, 10 * self.depth).exterior.distance(centre) - span(hole, name)
+            return box(0, 0, self.width, 10 * self.depth).exterior.distance(center) - span(hole, name)
         if name == "hole to cabinet side":
             cabinet = self.deck.cabinet
             assert cabinet
             inside = box(float(cabinet.left.mm), -1e5, float(cabinet.right.mm), 1e5)
-            return -signed(centre, inside) - span(hole, name)
+            return -signed(center, inside) - span(hole, name)
         if name == "flange to splash or wall":
             face = box(-1e5, float(self.deck.top.back_face.mm), 1e5, 1e5)
-            return signed(centre, face) - span(hole, name)
+            return signed(center, face) - span(hole, name)
         for area in (self.deck.cutout, *self.deck.underneath):
             if name.endswith(f" to {area.name.removeprefix('the ')}"):
                 assert sheet.area > 0
-                return rounded(centre, area) - span(hole, name)
+                return rounded(center, area) - span(hole, name)
         return None
 
     def turning(self, about: str) -> Hole:
@@ -112,20 +112,20 @@ def rectangle(placed: Placed) -> BaseGeometry:
     return box(x - width / 2, y - depth / 2, x + width / 2, y + depth / 2)
 
 
-def signed(centre: Point, shape: BaseGeometry) -> float:
+def signed(center: Point, shape: BaseGeometry) -> float:
     """To the outline, negative inside."""
-    return -shape.exterior.distance(centre) if shape.contains(centre) else shape.distance(centre)
+    return -shape.exterior.distance(center) if shape.contains(center) else shape.distance(center)
 
 
-def rounded(centre: Point, area: Area) -> float:
+def rounded(center: Point, area: Area) -> float:
     """To a rectangle with rounded corners: the rectangle without its corners' width, grown back by it."""
     corner = float(area.corner.mm)
-    x, y = (float(part.mm) for part in area.centre)
+    x, y = (float(part.mm) for part in area.center)
     half_width, half_depth = float(area.width.mm) / 2 - corner, float(area.depth.mm) / 2 - corner
     core = box(x - half_width, y - half_depth, x + half_width, y + half_depth)
     if core.area:
-        return signed(centre, core) - corner
-    return core.centroid.distance(centre) - corner
+        return signed(center, core) - corner
+    return core.centroid.distance(center) - corner
 
 
 def compare(layouts: list[DeckLayout]) -> set[str]:
@@ -179,7 +179,7 @@ def test_the_strip_with_three_holes() -> None:
                    "thickest_top": "2 in"},
         "minimums": {"between_holes": "2-5/8 in", "to_cutout": "1 in", "to_back": "1-5/16 in", "to_edge": "1-5/16 in",
                      "source": "an invented sheet"},
-        "place": {"centre_line": "16-1/2 in", "row_from_front": "2 in"},
+        "place": {"center_line": "16-1/2 in", "row_from_front": "2 in"},
     })
     (layout,) = deck.layouts(strip)
     webs = sorted(check.measured for check in layout.checks if check.name == "hole to hole")

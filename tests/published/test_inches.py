@@ -1,4 +1,4 @@
-"""Lengths against NIST and ISO: the exact inch, sixteenths, rounding to even, metric centres and their inch names."""
+"""Lengths against NIST and ISO: the exact inch, sixteenths, rounding to even, metric centers and their inch names."""
 
 from fractions import Fraction
 
@@ -28,7 +28,7 @@ def test_an_inch_is_25_4_mm(inches: str, mm: str) -> None:
     (96, "about 3-3/4 in", "-0.75"), (128, "about 5-1/16 in", "0.5875"), (160, "about 6-5/16 in", "0.3375"),
     (192, "about 7-9/16 in", "0.0875"), (224, "about 8-13/16 in", "-0.1625"), (256, "about 10-1/16 in", "-0.4125"),
     (320, "about 12-5/8 in", "0.675"), (76, "about 3 in", "0.2")])
-def test_metric_centres_and_the_nearest_sixteenth(mm: int, inches: str, off: str) -> None:
+def test_metric_centers_and_the_nearest_sixteenth(mm: int, inches: str, off: str) -> None:
     """check-values section 4, exact 25.4 arithmetic (also NIST SP 811)."""
     shown = Length.of_mm(mm).inches(16)
     assert (shown.text, shown.off_mm) == (inches, Fraction(off))
@@ -36,8 +36,8 @@ def test_metric_centres_and_the_nearest_sixteenth(mm: int, inches: str, off: str
 
 @pytest.mark.parametrize(("halves", "even"), [("3.5", "4"), ("4.5", "4"), ("0.5", "0"), ("1.5", "2")])
 def test_a_half_goes_to_the_even_digit(halves: str, even: str) -> None:
-    """NIST SP 811, B.7 (from memory): 3.5 -> 4, 4.5 -> 4. Here in whole millimetres and in sixteenths alike."""
-    assert Length.of_mm(halves).millimetres(0).text == f"about {even} mm"
+    """NIST SP 811, B.7 (from memory): 3.5 -> 4, 4.5 -> 4. Here in whole millimeters and in sixteenths alike."""
+    assert Length.of_mm(halves).millimeters(0).text == f"about {even} mm"
     in_sixteenths = Length.of_inches(Fraction(halves) / 16).inches(16)
     assert in_sixteenths.text.removeprefix("about ") == Length.of_inches(Fraction(even) / 16).text
 
@@ -48,7 +48,7 @@ def test_a_sixteenth_is_off_by_a_thirty_second_at_most() -> None:
     assert Fraction("0.7") < worst <= Fraction("0.79375")
 
 
-def test_the_record_keeps_millimetres_while_the_display_rounds() -> None:
+def test_the_record_keeps_millimeters_while_the_display_rounds() -> None:
     """NIST LC 1137 style: a display doesn't overstate, the value stays (1-3/8 in is sold as 35 mm and is 34.925)."""
     length = Length.parse("1-3/8 in")
-    assert length.millimetres(0).text == "about 35 mm" and length.mm == Fraction("34.925")
+    assert length.millimeters(0).text == "about 35 mm" and length.mm == Fraction("34.925")

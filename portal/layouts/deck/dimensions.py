@@ -26,13 +26,13 @@ class Area:
     corner: Length = Length.of_mm(0)
 
     @property
-    def centre(self) -> tuple[Length, Length]:
+    def center(self) -> tuple[Length, Length]:
         return self.left + self.width / 2, self.front + self.depth / 2
 
     @cached_property
     def floats(self) -> tuple[float, float, float, float, float]:
-        """Centre x and y, half width and half depth, corner radius, in mm."""
-        x, y = self.centre
+        """Center x and y, half width and half depth, corner radius, in mm."""
+        x, y = self.center
         return float(x.mm), float(y.mm), float(self.width.mm) / 2, float(self.depth.mm) / 2, float(self.corner.mm)
 
 
@@ -61,7 +61,7 @@ class Cabinet:
 
 @dataclass(frozen=True)
 class Plate:
-    """A plate under a faucet, centred on it, that covers holes beside its own."""
+    """A plate under a faucet, centerd on it, that covers holes beside its own."""
 
     length: Length
     width: Length
@@ -134,7 +134,7 @@ class Deck:
     accessories: tuple[Accessory, ...]
     minimums: Minimums
     existing: tuple[ExistingHole, ...]
-    centre_line: Length
+    center_line: Length
     row: Length | None
     pitch: Length | None
     measured_end: str

@@ -3,14 +3,14 @@
 from math import hypot
 
 Rounded = tuple[float, float, float, float, float]
-"""Centre x and y, half width, half depth, corner radius."""
+"""Center x and y, half width, half depth, corner radius."""
 
 
 def to_area(x: float, y: float, area: Rounded) -> float:
     """From a point to the limit of a rectangle with rounded corners; negative inside it."""
-    centre_x, centre_y, half_width, half_depth, corner = area
-    across = abs(x - centre_x) - half_width + corner
-    deep = abs(y - centre_y) - half_depth + corner
+    center_x, center_y, half_width, half_depth, corner = area
+    across = abs(x - center_x) - half_width + corner
+    deep = abs(y - center_y) - half_depth + corner
     if across <= 0 or deep <= 0:
         return round(max(across, deep) - corner, 6)
     return round(hypot(across, deep) - corner, 6)

@@ -41,7 +41,7 @@ def layouts(deck: Deck) -> list[DeckLayout]:
 class _Finder:
     def __init__(self, deck: Deck) -> None:
         self.deck, self.checker = deck, Checker(deck)
-        self.centres = {hole: (float(hole.x.mm), float(hole.y.mm)) for hole in deck.existing}
+        self.centers = {hole: (float(hole.x.mm), float(hole.y.mm)) for hole in deck.existing}
 
     def seats(self) -> list[Seat]:
         """All seats that fit; when none does, all, with the numbers that say why."""
@@ -77,9 +77,9 @@ class _Finder:
             yield Seat(self._thing(named), three, (), (*fit, *self._outer(three)))
 
     def _outer(self, three: tuple[ExistingHole, ...]) -> Iterator[Check]:
-        """Outer hole to outer hole, centre to centre, against what the maker's sheet allows."""
+        """Outer hole to outer hole, center to center, against what the maker's sheet allows."""
         faucet = self.deck.faucet
-        apart = between(*self.centres[three[0]], *self.centres[three[2]])
+        apart = between(*self.centers[three[0]], *self.centers[three[2]])
         least, most = faucet.outer_least or faucet.outer_to_outer, faucet.outer_most or faucet.outer_to_outer
         if least and most:
             yield self._check("outer hole to outer hole", faucet.name, apart, least)
@@ -99,7 +99,7 @@ class _Finder:
 
     def _off(self, hole: ExistingHole, area: Area) -> float:
         """From the edge of a hole to a rectangle; negative when they touch."""
-        return to_area(*self.centres[hole], area.floats) - float(hole.diameter.mm) / 2
+        return to_area(*self.centers[hole], area.floats) - float(hole.diameter.mm) / 2
 
     def _uses(self, items: tuple[Accessory, ...], free: tuple[ExistingHole, ...]) -> Iterator[Uses]:
         """Each way to give some of the accessories one of the free holes each."""
@@ -137,7 +137,7 @@ class _Finder:
             yield self._wide_enough(item.name, hole, item.hole)
             yield self._covers("flange covers hole", item.name, hole, item.flange)
             if seat.plate:
-                away = to_area(*self.centres[hole], _area(seat.plate).floats)
+                away = to_area(*self.centers[hole], _area(seat.plate).floats)
                 yield self._free("flange to plate", f"{item.name} and plate", away - float(item.flange.mm) / 2)
 
     def _thing(self, named: tuple[tuple[str, ExistingHole], ...]) -> Thing:

@@ -25,7 +25,7 @@ class State(StrEnum):
 
 @dataclass(frozen=True)
 class Hole:
-    """Centre from the left end and the front edge. `flange`: diameter of what sits on it, None for nothing.
+    """Center from the left end and the front edge. `flange`: diameter of what sits on it, None for nothing.
 
     `site`: the name of the hole that is there already, empty for a new one.
     """
@@ -41,14 +41,14 @@ class Hole:
 
 @dataclass(frozen=True)
 class Position:
-    """A hole as one sets it out: along from a named end, in from a named edge, and beside the centre line."""
+    """A hole as one sets it out: along from a named end, in from a named edge, and beside the center line."""
 
     hole: Hole
     along: Length
     end: str
     inward: Length
     edge: str
-    from_centre_line: Length
+    from_center_line: Length
 
     def to_json(self) -> dict[str, Any]:
         flange = self.hole.flange
@@ -57,13 +57,13 @@ class Position:
             "diameter": self.hole.diameter.to_json(),
             "flange": flange and flange.to_json(), f"from_{self.end.replace(' ', '_')}": self.along.to_json(),
             f"from_{self.edge.replace(' ', '_')}": self.inward.to_json(),
-            "from_centre_line": self.from_centre_line.to_json(),
+            "from_center_line": self.from_center_line.to_json(),
         }
 
 
 @dataclass(frozen=True)
 class Placed:
-    """A plate where it lies, by its centre."""
+    """A plate where it lies, by its center."""
 
     plate: Plate
     x: Length
@@ -161,4 +161,4 @@ class DeckLayout:
 def position(deck: Deck, hole: Hole) -> Position:
     along = hole.x if deck.measured_end == "left end" else deck.top.width - hole.x
     inward = hole.y if deck.measured_edge == "front edge" else deck.top.depth - hole.y
-    return Position(hole, along, deck.measured_end, inward, deck.measured_edge, hole.x - deck.centre_line)
+    return Position(hole, along, deck.measured_end, inward, deck.measured_edge, hole.x - deck.center_line)

@@ -11,7 +11,7 @@ ZERO = Length.of_mm(0)
 
 
 def row(deck: Deck) -> Length:
-    """Distance of all centres from the front edge: as given, else the middle of what every minimum leaves free."""
+    """Distance of all centers from the front edge: as given, else the middle of what every minimum leaves free."""
     if deck.row is not None:
         return deck.row
     least, front, back = deck.minimums, deck.cutout.front + deck.cutout.depth, deck.top.depth
@@ -27,7 +27,7 @@ def row(deck: Deck) -> Length:
 
 
 def pitch(deck: Deck) -> Length:
-    """Centre to centre: as given, else the least that keeps every pair apart, up to the next 1/2 in or 10 mm."""
+    """Center to center: as given, else the least that keeps every pair apart, up to the next 1/2 in or 10 mm."""
     if deck.pitch is not None:
         return deck.pitch
     faucet = deck.faucet
@@ -45,14 +45,14 @@ def _apart(deck: Deck, one: Length, other: Length) -> Length:
 
 
 def faucet_at(deck: Deck, holes: int, y: Length) -> Thing:
-    """The faucet on the centre line, with one hole or with three."""
+    """The faucet on the center line, with one hole or with three."""
     faucet = deck.faucet
     if holes == 1:
         spots: tuple[tuple[str, Length], ...] = ((faucet.name, ZERO),)
     else:
         half = _outer(faucet) / 2
         spots = ((f"{faucet.name}, left", -half), (f"{faucet.name}, middle", ZERO), (f"{faucet.name}, right", half))
-    made = tuple(Hole(name, deck.centre_line + offset, y, faucet.hole, faucet.base) for name, offset in spots)
+    made = tuple(Hole(name, deck.center_line + offset, y, faucet.hole, faucet.base) for name, offset in spots)
     return Thing(faucet.name, made, faucet.reach, faucet.thickest_top, faucet.swing, faucet.clearance_behind)
 
 
@@ -60,7 +60,7 @@ def accessory_at(deck: Deck, item: Accessory, slot: int, faucet_holes: int, step
     """In slot 1, 2, ... right of the faucet, or -1, -2, ... left of it."""
     first = _outer(deck.faucet) / 2 if faucet_holes == 3 else ZERO
     offset = (first if slot > 0 else -first) + step * slot
-    hole = Hole(item.name, deck.centre_line + offset, y, item.hole, item.flange)
+    hole = Hole(item.name, deck.center_line + offset, y, item.hole, item.flange)
     return Thing(item.name, (hole,), item.reach, item.thickest_top)
 
 

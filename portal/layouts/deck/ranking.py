@@ -13,12 +13,12 @@ def _rank_in_new(layout: DeckLayout) -> tuple[float, ...]:
 
 
 def _rank_in_existing(layout: DeckLayout) -> tuple[float, ...]:
-    off = abs(layout.faucet.x - layout.deck.centre_line)
+    off = abs(layout.faucet.x - layout.deck.center_line)
     return (len(layout.failed), len(layout.caps), len(layout.unserved), float(off.mm), layout.plate is not None,
             -layout.tightest.margin)
 
 
 def _lopsided(layout: DeckLayout) -> float:
-    """How far the holes weigh to one side of the centre line: an even row looks intended."""
-    sides = sum(hole.x.mm for hole in layout.holes) - len(layout.holes) * layout.deck.centre_line.mm
+    """How far the holes weigh to one side of the center line: an even row looks intended."""
+    sides = sum(hole.x.mm for hole in layout.holes) - len(layout.holes) * layout.deck.center_line.mm
     return round(abs(float(sides)), 6)

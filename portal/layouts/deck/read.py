@@ -65,7 +65,7 @@ def _area(reader: Reader, name: str) -> Area:
 
 
 def _underneath(reader: Reader) -> Area:
-    """A rectangle by its limits, or a pipe by its centre and `diameter`."""
+    """A rectangle by its limits, or a pipe by its center and `diameter`."""
     name = reader.name("name")
     if not reader.has("diameter"):
         return _area(reader, name)
@@ -147,8 +147,8 @@ def _existing(reader: Reader, number: int) -> ExistingHole:
 
 def _place(reader: Reader | None, cutout: Area) -> tuple[Length, Length | None, Length | None]:
     if reader is None:
-        return cutout.centre[0], None, None
-    found = (reader.length_or_none("centre_line") or cutout.centre[0], reader.length_or_none("row_from_front"),
+        return cutout.center[0], None, None
+    found = (reader.length_or_none("center_line") or cutout.center[0], reader.length_or_none("row_from_front"),
              reader.size_or_none("pitch"))
     reader.done()
     return found

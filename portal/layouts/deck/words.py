@@ -98,10 +98,10 @@ def _places(layout: "DeckLayout") -> Iterable[str]:
 
 
 def _where(layout: "DeckLayout", hole: "Hole") -> str:
-    offset = hole.x - layout.deck.centre_line
+    offset = hole.x - layout.deck.center_line
     if not offset.mm:
-        return "on the centre line"
-    return f"{abs(offset).shown().text} {'right' if offset.mm > 0 else 'left'} of the centre line"
+        return "on the center line"
+    return f"{abs(offset).shown().text} {'right' if offset.mm > 0 else 'left'} of the center line"
 
 
 def _without(layout: "DeckLayout") -> Iterable[str]:
