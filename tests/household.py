@@ -86,7 +86,7 @@ DECISIONS: dict[int, dict[str, Any]] = {
     },
     2: {
         "kind": "grout", "room": "kitchen", "lead_days": 8, "asked": "2026-11-20T15:00",
-        "question": "Which grout colour for the splash?",
+        "question": "Which grout color for the splash?",
         "options": [
             {"key": "a", "title": "Warm gray", "effects": "Hides the joints.", "cost_cents": 0, "days": 0,
              "recommended": True},

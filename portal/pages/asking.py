@@ -50,6 +50,8 @@ def urgency_words(needed_by: date | None, today: date, ours: bool = False) -> st
         return "No date depends on this yet, but please don’t leave it lying."
     if needed_by < today:
         return f"We needed your answer by {dated_words(needed_by, today)}. It is late: please answer now."
+    if needed_by == today:
+        return f"Please answer {near_words(needed_by, today)}."
     return f"Please answer by {near_words(needed_by, today)}."
 
 
@@ -60,7 +62,7 @@ def consequences(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, t
     if waiting:
         yield f"Until this is approved we don’t start: {listed([_with_date(snapshot, p.id, today) for p in waiting])}."
     if decision.id in outlook.lateness:
-        yield from outlook.lateness[decision.id].sentences(today)
+        yield " ".join(outlook.lateness[decision.id].sentences(today))
     yield from _who_approves(snapshot, decision)
     if decision.revision > 1:
         asked = day_words(local(decision.asked_at, snapshot.project.timezone).date())

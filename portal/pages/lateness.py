@@ -36,8 +36,9 @@ class Lateness:
             yield "From then on, each working day of waiting moves the finish."
 
     def drawing(self) -> Markup:
-        """Inline SVG; it holds dates and figures of ours alone."""
-        return Markup(late_curve(self.answers, self.needed_by, self.latest_by))
+        """Inline SVG; it holds dates and figures of ours alone. It marks whole days, as the sentences say them."""
+        step = self._first_step()
+        return Markup(late_curve(self.answers, self.needed_by, self.answers[step - 1].on if step else None))
 
     def _first_step(self) -> int | None:
         return next((at for at, one in enumerate(self.answers) if one.finish > self.answers[0].finish), None)

@@ -1,0 +1,134 @@
+"""Section 3: what the household must answer, by when, and what a later answer does."""
+
+import re
+
+import pytest
+
+from portal.store import tables
+from tests.house import NOW, House, at
+from tests.pages.reading import page_of
+
+
+def _asking(house: House, now: int = NOW) -> str:
+    return page_of(house, now).section("We need your answer")
+
+
+def _part(house: House, number: int, now: int = NOW) -> str:
+    """What is said of one decision: from its question to its link."""
+    question = tables.Revision.get(tables.Revision.decision == house.decisions[number]).question
+    text = _asking(house, now)
+    return text[text.index(question):text.index(f"answer decision {number}")]
+
+
+def _set(house: House, number: int, **values: object) -> None:
+    tables.Decision.update(values).where(tables.Decision.id == house.decisions[number]).execute()
+
+
+def test_the_most_urgent_comes_first_and_what_waits_for_us_last(house: House) -> None:
+    assert re.findall(r"answer decision (\d)", _asking(house)) == ["2", "1", "5", "4"]
+
+
+def test_each_has_a_link_to_its_own_page(house: House) -> None:
+    links = [link for link in page_of(house).links() if link.startswith("decisions/")]
+    assert links == ["decisions/2/", "decisions/1/", "decisions/5/", "decisions/4/"]
+
+
+def test_an_approved_one_is_not_asked(house: House) -> None:
+    assert "How high do the pulls" not in _asking(house)
+
+
+@pytest.mark.parametrize(
+    ("when", "words"),
+    [
+        ("2026-12-01T12:00", "Please answer by Thu Dec 3."),
+        ("2026-12-02T12:00", "Please answer by tomorrow, Thu Dec 3."),
+        ("2026-12-03T23:59", "Please answer today, Thu Dec 3."),
+        ("2026-12-04T00:00", "We needed your answer by Thu Dec 3. It is late: please answer now."),
+    ],
+)
+def test_the_date_is_said_with_its_distance(house: House, when: str, words: str) -> None:
+    assert words in _part(house, 1, at(when))
+
+
+def test_only_an_overdue_answer_is_set_off_and_in_words_too(house: House) -> None:
+    root = page_of(house).root
+    late = [p for p in root.iter("p") if p.get("class") == "late"]
+    assert ["It is late" in "".join(p.itertext()) for p in late] == [True]
+
+
+def test_it_says_what_waits_and_for_when_it_is_booked(house: House) -> None:
+    assert "we don’t start: “Drill the holes in the stone top”, booked for Fri Dec 4." in _part(house, 1)
+
+
+def test_it_says_what_a_later_answer_does(house: House) -> None:
+    text = _part(house, 1)
+    assert "If the answer comes after Thu Dec 3, that work moves to a later day." in text
+    assert re.search(r"With an answer by \w+ Dec \d+, the whole job is done on Mon Dec 14\.", text)
+    assert "each working day of waiting moves the finish" in text
+
+
+def test_an_overdue_answer_says_what_today_and_tomorrow_make_of_the_finish(house: House) -> None:
+    text = _part(house, 2)
+    assert "With an answer by Wed Dec 2, the whole job is done on Mon Dec 14." in text
+    assert "With an answer on Thu Dec 3, it is done on Tue Dec 15." in text
+
+
+def test_a_decision_that_holds_nothing_keeps_the_date_that_was_asked_for(house: House) -> None:
+    assert "Please answer by Fri Dec 11." in _part(house, 5)
+    assert "we don’t start" not in _part(house, 5)
+
+
+def test_a_decision_without_any_date_is_still_asked(house: House) -> None:
+    _set(house, 5, asked_for=None)
+    assert "No date depends on this yet" in _part(house, 5)
+
+
+def test_a_question_back_is_shown_with_who_asked_and_that_we_owe_the_answer(house: House) -> None:
+    text = _part(house, 4)
+    assert "It is our turn: you asked us something first." in text
+    assert "Jonas Okafor asked on Tue Dec 1: “Can the ceiling stay as it is?” We owe the answer." in text
+    assert "Once you have our answer, we need yours by Mon Dec 7." in text
+
+
+def test_a_question_that_we_left_too_long_is_our_delay(house: House) -> None:
+    assert "Until we have answered you, the delay is ours." in _part(house, 4, at("2026-12-08T12:00"))
+
+
+def test_an_answered_question_is_shown_with_its_answer_and_the_turn_is_theirs(house: House) -> None:
+    _set(house, 4, state="asked")
+    tables.QuestionBack.update(answer="Yes, it stays.", answered_by=1, answered_at=NOW).execute()
+    text = _part(house, 4)
+    assert "Dana Whitcombe answered on Wed Dec 2: “Yes, it stays.”" in text
+    assert "our turn" not in text and "Please answer by Mon Dec 7." in text
+
+
+def test_who_must_approve_is_named_when_it_is_not_anyone(house: House) -> None:
+    _set(house, 1, approvers="all")
+    assert "Maren Okafor and Jonas Okafor must approve this." in _part(house, 1)
+    _set(house, 1, approvers=str(house.co_owner.id))
+    assert "This is for Jonas Okafor to approve." in _part(house, 1)
+
+
+def test_an_approval_by_one_of_two_is_shown_while_the_other_is_missing(house: House) -> None:
+    _set(house, 1, approvers="all")
+    tables.Approval.create(
+        decision=house.decisions[1], revision=1, option="b", person=house.homeowner.id, name="Maren Okafor", at=NOW
+    )
+    assert "Approved so far by Maren Okafor." in _part(house, 1)
+
+
+def test_a_changed_question_says_since_when_and_why(house: House) -> None:
+    _set(house, 1, revision=2)
+    tables.Revision.create(
+        decision=house.decisions[1], number=2, question="Which holes beside the new sink?", options=[], shown="{}",
+        check_code="f" * 64, asked_at=NOW, reason="The sink is wider.",
+    )
+    text = _asking(house)
+    assert "The question changed on Wed Dec 2; an earlier answer no longer counts. The sink is wider." in text
+
+
+def test_a_released_phase_no_longer_waits_for_the_answer(house: House) -> None:
+    tables.Release.create(
+        phase=house.phases["drill"], decision=house.decisions[1], reason="Agreed on site.", staff=1, at=NOW
+    )
+    assert "we don’t start" not in _part(house, 1)

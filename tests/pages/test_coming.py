@@ -1,0 +1,76 @@
+"""Section 5: the next two weeks, and when the work is finished."""
+
+from datetime import date
+
+from portal.store import tables
+from tests.house import NOW, House, at
+from tests.pages.reading import page_of
+
+
+def _coming(house: House, when: str = "2026-12-02T07:30") -> str:
+    return page_of(house, at(when)).section("Coming up")
+
+
+def test_days_come_in_order_with_visits_and_deliveries(house: House) -> None:
+    text = _coming(house)
+    days = ["Tomorrow, Thu Dec 3", "Fri Dec 4 1:00", "Mon Dec 7 8:00", "Wed Dec 9 8:00"]
+    assert [text.index(day) for day in days] == sorted(text.index(day) for day in days)
+    assert "1:00 pm to 3:30 pm. Stone crew: Drill the holes in the stone top (Kitchen)." in text
+
+
+def test_today_stands_in_its_own_section_only(house: House) -> None:
+    assert "Set the base cabinets" not in _coming(house)
+
+
+def test_a_delivery_says_how_sure_its_date_is(house: House) -> None:
+    assert "Splash tile, which may come from Thu Dec 3 to Wed Dec 9." in _coming(house)
+    tables.Delivery.update(expected_low="2026-12-04", expected_high="2026-12-04").where(
+        tables.Delivery.item == "Splash tile"
+    ).execute()
+    assert "Delivery. Splash tile." in _coming(house)
+
+
+def test_what_has_arrived_is_not_coming(house: House) -> None:
+    assert "Sink and faucet." not in _coming(house, "2026-11-29T08:00")
+
+
+def test_a_delivery_that_did_not_come_is_told(house: House) -> None:
+    assert "Splash tile: was expected on Fri Dec 4 and is not here yet." in _coming(house, "2026-12-07T08:00")
+
+
+def test_two_weeks_ahead_are_shown_and_no_more(house: House) -> None:
+    tables.Visit.update(starts_at=at("2026-12-16T08:00"), ends_at=at("2026-12-16T09:00")).where(
+        tables.Visit.id == house.visits["paint"]
+    ).execute()
+    assert "Wed Dec 16" in _coming(house)
+    assert "Painter" not in _coming(house, "2026-12-01T12:00")
+
+
+def test_the_finish_is_said_beside_the_promise(house: House) -> None:
+    text = _coming(house)
+    assert "all work is done on Mon Dec 14." in text and "We promised Fri Dec 18." in text
+
+
+def test_a_promise_that_can_not_be_kept_is_said_so(house: House) -> None:
+    tables.Project.update(promised_on=date(2026, 12, 11)).execute()
+    assert "We promise Fri Dec 11; by today’s plan we miss that date." in _coming(house)
+
+
+def test_a_promise_that_has_passed_is_said_so(house: House) -> None:
+    assert "We promised Fri Dec 18; by today’s plan we miss that date." in _coming(house, "2026-12-28T08:00")
+
+
+def test_without_a_promise_none_is_mentioned(house: House) -> None:
+    tables.Project.update(promised_on=None).execute()
+    assert "promise" not in _coming(house)
+
+
+def test_finished_work_says_when_it_was_done(house: House) -> None:
+    tables.Phase.update(state="done", started_at=NOW, finished_at=at("2026-12-10T15:00")).execute()
+    text = _coming(house, "2026-12-12T08:00")
+    assert "All work was done on Thu Dec 10." in text and "promise" not in text
+
+
+def test_a_finish_in_another_year_names_it(house: House) -> None:
+    tables.Phase.update(not_before=date(2027, 9, 1)).where(tables.Phase.id == house.phases["walk"]).execute()
+    assert "all work is done on Wed Sep 1, 2027." in _coming(house)

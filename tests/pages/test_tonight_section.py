@@ -1,0 +1,68 @@
+"""Section 4: what works tonight, in sentences."""
+
+from portal.store import tables
+from tests.house import House, at
+from tests.pages.reading import page_of
+
+
+def _tonight(house: House, when: str = "2026-12-02T07:30") -> str:
+    return page_of(house, at(when)).section("Tonight")
+
+
+def test_it_says_from_when_to_when_it_speaks(house: House) -> None:
+    assert "From 4:30 pm to Thu Dec 3, 8:00 am:" in _tonight(house)
+
+
+def test_what_is_out_together_is_said_together_with_end_reason_and_advice(house: House) -> None:
+    """The bath floor was laid by Tue Dec 1, 3:30 pm, and is taken for 40 hours by the clock after that."""
+    text = _tonight(house)
+    assert "Sink, bath or shower, toilet and floor: not to be used until Thu Dec 3, 7:30 am, because" in text
+    assert "because of “Lay the floor tile”. " in text
+    assert "Stay off this floor, pets too." in _tonight(house)
+
+
+def test_an_end_on_a_later_day_is_told_by_its_day(house: House) -> None:
+    text = _tonight(house)
+    assert "Sink and cooktop: not to be used until Mon Dec 7, because of “Take out the old kitchen”." in text
+    assert "Use the camp stove outside." in text
+
+
+def test_a_rest_without_an_end_says_that_nobody_knows(house: House) -> None:
+    takes = [{"service": "power", "until": "done"}]
+    values = {"state": "stopped", "stopped_at": at("2026-12-02T07:00"), "resumes_at": None, "takes": takes}
+    tables.Phase.update(values).where(tables.Phase.id == house.phases["cabinets"]).execute()
+    assert "until further notice, because of “Set the base cabinets”" in _tonight(house)
+
+
+def test_rooms_in_which_everything_works_are_named(house: House) -> None:
+    assert "Elsewhere everything works: Laundry room." in _tonight(house)
+
+
+def test_a_house_in_which_everything_works_says_so(house: House) -> None:
+    tables.Phase.update(takes=[]).execute()
+    assert "everything in the house works as usual." in _tonight(house)
+
+
+def test_nights_that_need_a_plan_are_told_ahead(house: House) -> None:
+    text = _tonight(house)
+    assert "In the night of Wed Dec 2 no toilet can be used" in text
+    assert "From the night of Wed Dec 2 to the night of Sun Dec 6 there is no way to cook" in text
+
+
+def test_work_that_is_booked_takes_from_its_booked_day_on(house: House) -> None:
+    """The plan would let the floor be grouted on Wed Dec 2; the tile setter is booked for Thu Dec 3."""
+    takes = [{"service": "way_through", "until": "done"}]
+    tables.Phase.update(takes=[]).execute()
+    tables.Phase.update(takes=takes).where(tables.Phase.id == house.phases["floor_grout"]).execute()
+    tables.Room.update(services=["way_through"]).where(tables.Room.id == house.rooms["bath"]).execute()
+    tables.Phase.update(work_low=1200, work_likely=1200, work_high=1200).where(
+        tables.Phase.id == house.phases["floor_grout"]
+    ).execute()
+    assert "works as usual" in _tonight(house)
+    assert "Way through: not to be used" in _tonight(house, "2026-12-03T07:30")
+
+
+def test_what_was_stored_before_it_was_checked_does_not_cost_the_page(house: House) -> None:
+    tables.Phase.update(takes=[{"service": "moat"}]).execute()
+    tables.Room.update(services=["drawbridge"]).execute()
+    assert "works as usual" in _tonight(house)
