@@ -10,5 +10,5 @@ def mm(length: Length) -> float:
 def both(length: Length) -> str:
     """As one measures it, in its own system and the other: `1-3/8 in (34.925 mm)`, `35 mm (about 1-3/8 in)`."""
     if length.unit.is_inch:
-        return f"{length.shown().text} ({length.millimetres(3).text})"
+        return f"{length.shown().text} ({length.millimeters(3).text})"
     return f"{length.shown().text} ({length.inches().text})"
