@@ -179,7 +179,7 @@ class Plan:
 
     @cached_property
     def crew_hours_onward(self) -> tuple[bool, ...]:
-        """By position: nothing but crew hours from the phase's start to the finish, no wait and no moment of the clock."""
+        """By position: nothing but crew hours from the start to the finish, no wait and no moment of the clock."""
         onward = [i not in self.rows.clocked for i in range(len(self.phases))]
         for i in reversed(range(len(self.phases))):
             followers = [link for link in self.network.after[i] if link[0] not in self.begun]

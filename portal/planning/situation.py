@@ -33,7 +33,7 @@ def run(plan: Plan, floors: Floors) -> Forward:
 def _floors(plan: Plan, now: int, shared: int, today: date | None) -> Floors:
     """Without `today` no decision holds anything, and no delivery is overdue."""
     calendar = plan.calendar
-    allowed = _allowed(plan, today) if today else {}
+    allowed = held_until(plan, today) if today else {}
     work, clock = [calendar.work_before(shared)], {0: shared}
     for floor, position in enumerate(plan.floored, 1):
         phase = plan.ordered[position]
@@ -59,9 +59,14 @@ def remaining(plan: Plan, phase: Phase, now: int) -> int:
     """Work minutes left of a phase: as told, else what was expected less the working time since it was started."""
     if phase.remaining is not None:
         return phase.remaining
+    return max(0, phase.expected - worked(plan, phase, now))
+
+
+def worked(plan: Plan, phase: Phase, now: int) -> int:
+    """Working minutes since a phase was started, up to the moment at which it was stopped."""
     assert phase.started is not None
     until = phase.stopped_at if phase.state == STOPPED and phase.stopped_at is not None else now
-    return max(0, phase.expected - max(0, plan.calendar.count(phase.started, until)))
+    return max(0, plan.calendar.count(phase.started, until))
 
 
 def _moment(plan: Plan, phase: Phase, now: int, shared: int, allowed: dict[int, int], today: date) -> int:
@@ -75,7 +80,7 @@ def _moment(plan: Plan, phase: Phase, now: int, shared: int, allowed: dict[int, 
     return _latest(*moments)
 
 
-def _allowed(plan: Plan, today: date) -> dict[int, int]:
+def held_until(plan: Plan, today: date) -> dict[int, int]:
     """By open decision: when work that it holds may start, if it is answered today."""
     leads = {decision.lead_days for decision in plan.open_decisions.values()}
     by_lead = {days: allowed_from(plan, today, days) for days in leads}

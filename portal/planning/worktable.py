@@ -27,8 +27,8 @@ class WorkTable:
 
     `starts`, `ends`: instants; `before`: work minutes since the origin at each start; `days`: ordinals of working days;
     `begin`, `end`: instants between which the table speaks; `low`, `high`: its work minutes. `idle_array`: what to add
-    to a work coordinate to get the instant, by interval; `since_idle`, `since_done`: the same, and the work done when the
-    interval ends, with the time before the first interval as one more in front. `midnights`, `mornings`: instants
+    to a work coordinate to get the instant, by interval; `since_idle`, `since_done`: the same, and the work done when
+    the interval ends, with the time before the first interval as one more in front. `midnights`, `mornings`: instants
     and work coordinates at which the working days begin.
     """
 
