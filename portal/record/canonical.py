@@ -8,6 +8,9 @@ import rfc8785
 
 from portal.record.unrecordable import LARGEST, NestedTooDeep, NotJson, refusal_of
 
+# Between these, both write a broken number in plain digits, the fewest that tell it apart (ECMA-262, 7.1.12.1).
+SMALLEST_PLAIN, LARGEST_PLAIN = 1e-4, 1e15
+
 _SHORT = 12
 
 _encode = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), sort_keys=True, allow_nan=False).encode
@@ -47,8 +50,8 @@ def short_code(code: str) -> str:
 def _is_plain(value: Any) -> bool:
     """Whether the standard encoder writes this exactly as the RFC wants it.
 
-    So it does for every text, for whole numbers in range, and for objects whose keys are ASCII: only beyond
-    the Basic Multilingual Plane do code points sort otherwise than the UTF-16 units of the RFC.
+    So it does for every text, for whole numbers in range, for most broken ones, and for objects whose keys are
+    ASCII: only beyond the Basic Multilingual Plane do code points sort otherwise than the RFC's UTF-16 units.
     """
     kind = type(value)
     if kind is dict:
@@ -60,4 +63,6 @@ def _is_plain(value: Any) -> bool:
         return True
     if kind is list or kind is tuple:
         return all(map(_is_plain, value))
+    if kind is float:
+        return SMALLEST_PLAIN <= abs(value) < LARGEST_PLAIN and not value.is_integer()
     return kind is str or value is None or kind is bool or (kind is int and -LARGEST <= value <= LARGEST)

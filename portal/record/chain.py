@@ -10,7 +10,7 @@ from portal.record.kinds import KINDS
 
 NO_HASH = "0" * 64  # stands before the first entry
 
-_is_time = re.compile(r"[0-9]{4}(-[0-9]{2}){2}T[0-9]{2}(:[0-9]{2}){2}(\.[0-9]{1,6})?Z").fullmatch
+is_time = re.compile(r"[0-9]{4}(-[0-9]{2}){2}T[0-9]{2}(:[0-9]{2}){2}(\.[0-9]{1,6})?Z").fullmatch
 
 Last = tuple[int, str, str]  # sequence, hash and time of the newest entry
 
@@ -68,7 +68,7 @@ def next_entry(
     """The entry that follows `last` (None: the first). Raises UnknownKind, NotATime, NotRecordable."""
     if kind not in KINDS:
         raise UnknownKind(kind)
-    if not _is_time(at):
+    if not is_time(at):
         raise NotATime(at)
     sequence, previous, before = last or (0, NO_HASH, at)
     return Entry(project, sequence + 1, previous, at, actor, kind, body, is_earlier(at, before))
