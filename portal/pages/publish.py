@@ -16,6 +16,8 @@ from portal.when import local
 
 log = logging.getLogger(__name__)
 
+_ANSWER_SECONDS = 0.01  # first the answer to whoever made the change, then the page
+_REST_SECONDS = 0.25  # between pages: a burst of changes costs few, and answers are not kept waiting by publishing
 _IDLE_SECONDS = 2.0  # then the thread ends and gives its connection back; the next change starts a new one
 
 
@@ -34,6 +36,7 @@ class Publisher:
         self._waiting: dict[int, None] = {}  # in order, each once
         self._failed: dict[int, None] = {}
         self._at_work: int | None = None
+        self._in_a_hurry = 0
         self._thread: threading.Thread | None = None
 
     def publish(self, project_id: int, now: int | None = None) -> None:
@@ -74,9 +77,12 @@ class Publisher:
     def flush(self, project_id: int, timeout: float = 10.0) -> bool:
         """Wait until the changes of the project that `soon` was told are published; False when that failed."""
         with self._work:
+            self._in_a_hurry += 1
+            self._work.notify_all()
             done = self._work.wait_for(
                 lambda: project_id not in self._waiting and self._at_work != project_id, timeout
             )
+            self._in_a_hurry -= 1
             return done and project_id not in self._failed
 
     def close(self) -> None:
@@ -88,15 +94,21 @@ class Publisher:
             thread.join()
 
     def _run(self) -> None:
+        self._rest(_ANSWER_SECONDS)
         while True:
             self._drain()
+            self._rest(_REST_SECONDS)
             with self._work:
-                if self._background and not self._waiting:
-                    self._work.wait(_IDLE_SECONDS)
+                self._work.wait_for(lambda: self._waiting or not self._background, _IDLE_SECONDS)
                 if not self._waiting:
                     self._thread = None
                     break
         published.give_back()
+
+    def _rest(self, seconds: float) -> None:
+        """Let others have the processor, unless somebody waits for a page."""
+        with self._work:
+            self._work.wait_for(lambda: self._in_a_hurry or not self._background, seconds)
 
     def _drain(self) -> None:
         while True:
