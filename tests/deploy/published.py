@@ -10,8 +10,9 @@ def lay_out_page(data: Path, page: bytes, link: str = LINK, project_id: int = 1)
     """Writes the page and its .gz; returns the folder of the project's files."""
     folder = data / "site" / "pages" / str(project_id)
     folder.mkdir(parents=True, exist_ok=True)
-    (folder / "index.html").write_bytes(page)
-    (folder / "index.html.gz").write_bytes(gzip.compress(page, 9, mtime=0))
+    for name, content in (("index.html", page), ("index.html.gz", gzip.compress(page, 9, mtime=0))):
+        (folder / f".{name}").write_bytes(content)
+        (folder / f".{name}").rename(folder / name)
     pointer = data / "site" / "p" / link
     pointer.parent.mkdir(exist_ok=True)
     if not pointer.is_symlink():

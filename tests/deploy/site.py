@@ -49,8 +49,10 @@ class RunningSite:
     def base(self) -> str:
         return f"http://127.0.0.1:{self.port}"
 
-    @property
     def log(self) -> str:
+        """Both logs of the site, once nginx has written out what it still held back."""
+        os.kill(int((self.run / "nginx.pid").read_text()), signal.SIGUSR1)
+        time.sleep(0.3)
         return "".join(path.read_text() for path in sorted(self.run.glob("portal*.log")))
 
 
