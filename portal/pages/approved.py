@@ -1,8 +1,10 @@
 """Section 7: what was approved, by whom, when, under which check code; and what that makes of the contract."""
 
 from dataclasses import dataclass
+from datetime import date
 
-from portal.pages.words import listed, money, short_code
+from portal.pages.contract import contract_sentences
+from portal.pages.words import listed, short_code
 from portal.store.facts import ApprovalFact, DecisionFact, Snapshot
 from portal.when import when_words
 
@@ -19,14 +21,16 @@ class Approved:
 @dataclass(frozen=True, slots=True)
 class ApprovedSection:
     approved: list[Approved]
-    contract: str
+    contract: list[str]
 
 
-def approved_section(snapshot: Snapshot) -> ApprovedSection:
+def approved_section(snapshot: Snapshot, today: date) -> ApprovedSection:
     approved = [decision for decision in snapshot.decisions if decision.state == "approved" and decision.approvals]
     approved.sort(key=lambda decision: decision.approvals[-1].at, reverse=True)
-    return ApprovedSection([_approved(decision, snapshot.project.timezone) for decision in approved],
-                           _contract(snapshot, approved))
+    return ApprovedSection(
+        [_approved(decision, snapshot.project.timezone) for decision in approved],
+        list(contract_sentences(snapshot.project, approved, today)),
+    )
 
 
 def approved_by(approvals: tuple[ApprovalFact, ...], zone: str) -> str:
@@ -39,19 +43,4 @@ def _approved(decision: DecisionFact, zone: str) -> Approved:
     return Approved(
         decision.number, decision.question, option.get("title", decision.approvals[0].option),
         approved_by(decision.approvals, zone), short_code(decision.check_code),
-    )
-
-
-def _contract(snapshot: Snapshot, approved: list[DecisionFact]) -> str:
-    """No change of price counts before its approval."""
-    signed = snapshot.project.contract_cents
-    if signed is None:
-        return ""
-    changes = sum((d.option(d.approvals[0].option) or {}).get("cost_cents") or 0 for d in approved)
-    if not changes:
-        return f"The contract as signed: {money(signed)}. Nothing approved so far changes it."
-    way = "add" if changes > 0 else "take off"
-    return (
-        f"The contract as signed: {money(signed)}. The approved changes {way} {money(changes)}, "
-        f"which makes {money(signed + changes)}."
     )

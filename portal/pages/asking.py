@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from portal.pages.contract import cancel_words, open_window
 from portal.pages.outlook import Outlook
 from portal.pages.words import dated_words, listed, near_words, quoted
 from portal.store.facts import DecisionFact, QuestionFact, Snapshot
@@ -63,6 +64,9 @@ def consequences(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, t
         yield f"Until this is approved we don’t start: {listed([_with_date(snapshot, p.id, today) for p in waiting])}."
     if decision.id in outlook.lateness:
         yield " ".join(outlook.lateness[decision.id].sentences(today))
+    window, needed_by = open_window(snapshot.project, today), outlook.needed_by.get(decision.id)
+    if window is not None and needed_by is not None and needed_by <= window.ends:
+        yield cancel_words(window)
     yield from _who_approves(snapshot, decision)
     if decision.revision > 1:
         asked = day_words(local(decision.asked_at, snapshot.project.timezone).date())

@@ -35,9 +35,8 @@ def page_style() -> str:
 def content_policy() -> str:
     """Content-Security-Policy of a page: our style and our photos, no script, forms only to ourselves."""
     style = b64encode(sha256(page_style().encode()).digest()).decode()
-    return (
-        f"default-src 'none'; style-src 'self' 'sha256-{style}'; img-src 'self'; form-action 'self'; base-uri 'none'"
-    )
+    images, styles = "img-src 'self' data:", f"style-src 'self' 'sha256-{style}'"
+    return f"default-src 'none'; {styles}; {images}; form-action 'self'; base-uri 'none'"
 
 
 def render(template: str, firm: FirmFact, **values: Any) -> str:

@@ -36,7 +36,7 @@ def render_page(snapshot: Snapshot, schedule: Schedule, now: int) -> str:
         tonight=tonight_section(house, today),
         coming=coming_section(snapshot, outlook, today),
         standing=standing_section(snapshot, outlook, today),
-        approved=approved_section(snapshot),
+        approved=approved_section(snapshot, today),
         news=news_section(snapshot),
     )
 

@@ -1,7 +1,7 @@
 """Sections 7 and 8: what was approved, what that makes of the contract, and the updates."""
 
 from portal.store import tables
-from tests.house import NOW, House
+from tests.house import NOW, House, at
 from tests.pages.reading import page_of
 
 
@@ -38,7 +38,7 @@ def test_all_who_approved_are_named(house: House) -> None:
 
 
 def test_only_approved_changes_count_towards_the_contract(house: House) -> None:
-    assert "The contract as signed: $48,600. Nothing approved so far changes it." in _approved(house)
+    assert "The contract as signed on Mon Oct 19: $48,600. Nothing approved so far changes it." in _approved(house)
     _approve(house, 1, "b")
     assert "The approved changes add $45, which makes $48,645." in _approved(house)
     _approve(house, 4, "a")
@@ -53,6 +53,20 @@ def test_changes_may_take_off_the_price(house: House) -> None:
 def test_without_a_contract_amount_none_is_shown(house: House) -> None:
     tables.Project.update(contract_cents=None).execute()
     assert "$" not in _approved(house)
+
+
+def test_days_in_which_the_contract_can_be_cancelled_are_shown_while_they_last(house: House) -> None:
+    """16 CFR 429.1: until midnight of the third business day; Sat Oct 24 counts, Sunday does not."""
+    tables.Project.update(signed_on="2026-10-22").execute()
+    text = page_of(house, at("2026-10-26T12:00")).section("What was approved")
+    assert "you can cancel it until the end of Mon Oct 26" in text
+    assert "cancel" not in page_of(house, at("2026-10-27T00:00")).text
+
+
+def test_an_answer_needed_within_those_days_says_so(house: House) -> None:
+    tables.Project.update(signed_on="2026-12-01").execute()
+    text = page_of(house).section("We need your answer")
+    assert text.count("you can cancel it until the end of Fri Dec 4") == 2  # decisions 1 and 2
 
 
 def test_it_leads_to_the_record(house: House) -> None:
