@@ -37,13 +37,18 @@ class Check:
         return self.margin >= 0
 
     @property
+    def found(self) -> Length:
+        return _length(self.measured, self.unit)
+
+    @property
     def spare(self) -> Length:
+        """The margin as a length."""
         return _length(self.margin, self.unit)
 
     @property
     def sentence(self) -> str:
         word = "passes" if self.ok else "fails"
-        return (f"{self.name}, {self.about}: {_length(self.measured, self.unit).shown().text}, "
+        return (f"{self.name}, {self.about}: {self.found.shown().text}, "
                 f"{self.rule} {_length(self.required, self.unit).shown().text}: {word}")
 
     def to_json(self) -> dict[str, Any]:

@@ -1,0 +1,179 @@
+"""The center line of a sink: on the window, on the cabinet, or between, with what stays off and what fits.
+
+All places are measured along the wall from one datum, to the right.
+"""
+
+from dataclasses import dataclass
+from typing import Any
+
+from portal.layouts.check import GEOMETRY, PRACTICE, Advice, Check, Suggestion, check
+from portal.layouts.layout import Layout, Mark, verdict
+from portal.layouts.length import DimensionError, Length
+from portal.layouts.reading import Reader
+
+KIND = "centerline"
+
+
+@dataclass(frozen=True)
+class Opening:
+    """A window, or the room between the sides of a cabinet, by its two limits."""
+
+    left: Length
+    right: Length
+
+    @property
+    def center(self) -> Length:
+        return (self.left + self.right) / 2
+
+
+@dataclass(frozen=True)
+class Wall:
+    """`sink`: its whole width, rim included. `clips`: the room that clips and a hand need on each side of it."""
+
+    datum: str
+    window: Opening | None
+    cabinet: Opening
+    sink: Length
+    clips: Length
+    source: str
+
+    @property
+    def room(self) -> tuple[Length, Length]:
+        """The least and the greatest center at which the sink fits; the wrong way round when it fits nowhere."""
+        side = self.sink / 2 + self.clips
+        return self.cabinet.left + side, self.cabinet.right - side
+
+    @property
+    def fits(self) -> bool:
+        least, most = self.room
+        return least <= most
+
+
+@dataclass(frozen=True)
+class CenterLine(Layout):
+    """A candidate: the sink's center at `at` from the datum, and how far it then is from the other centers."""
+
+    wall: Wall
+    at: Length
+    off_window: Length | None
+    off_cabinet: Length
+
+    def to_json(self) -> dict[str, Any]:
+        off = self.off_window
+        return super().to_json() | {
+            "off_window": off and off.to_json(), "off_cabinet": self.off_cabinet.to_json(),
+            "range": [limit.to_json() for limit in self.wall.room] if self.wall.fits else None,
+        }
+
+
+def from_json(data: Any) -> Wall:
+    """Reads `datum`, `window` (or null), `cabinet`, `sink_width`, `clip_room`, `source`. Raises DimensionError."""
+    reader = Reader(data)
+    window = reader.part_or_none("window")
+    wall = Wall(reader.name("datum", "the left end of the wall"), _opening(window) if window else None,
+                _opening(reader.part("cabinet")), reader.size("sink_width"), reader.length("clip_room"),
+                reader.name("source"))
+    reader.done()
+    return wall
+
+
+def _opening(reader: Reader) -> Opening:
+    opening = Opening(reader.length("left"), reader.size("right"))
+    reader.done()
+    if opening.left >= opening.right:
+        raise DimensionError(reader.at("right"), "is not right of left; measure both from the same datum, to the right")
+    return opening
+
+
+def layouts(wall: Wall) -> list[CenterLine]:
+    """The candidates, best first: what fits, then what is nearest to the window, which the eye sees first."""
+    lines = {at: _line(wall, title, at) for title, at in reversed(_candidates(wall))}
+    return sorted(lines.values(), key=lambda line: (len(line.failed), abs(line.off_window or line.off_cabinet)))
+
+
+def suggestions() -> tuple[Suggestion, ...]:
+    return (
+        Suggestion("sink_width", "a size without limits may be off by 1 percent, 0.33 in on 33 in: measure the sink",
+                   "ASME A112.19.3-2000, 2.4"),
+        Suggestion("clip_room", "no published room is known: take it from the sink maker's sheet", PRACTICE),
+    )
+
+
+def _candidates(wall: Wall) -> list[tuple[str, Length]]:
+    """Later ones give way where two are the same line."""
+    cabinet = wall.cabinet.center
+    if wall.window is None:
+        return [("On the cabinet", cabinet), *_nearest(wall, cabinet, "cabinet")]
+    window = wall.window.center
+    if window == cabinet:
+        return [("On the window and the cabinet, which agree", window), *_nearest(wall, window, "window")]
+    between = (window + cabinet) / 2
+    return [("On the window", window), ("On the cabinet", cabinet), ("Between window and cabinet", between),
+            *_nearest(wall, window, "window")]
+
+
+def _nearest(wall: Wall, wanted: Length, of: str) -> list[tuple[str, Length]]:
+    """As near as the cabinet lets the sink come, where it doesn't let it come all the way."""
+    least, most = wall.room
+    nearest = min(max(wanted, least), most)
+    return [(f"As near the {of} as the sink can come", nearest)] if wall.fits and nearest != wanted else []
+
+
+def _line(wall: Wall, title: str, at: Length) -> CenterLine:
+    checks = tuple(_side(wall, name, room) for name, room in (
+        ("left", at - wall.sink / 2 - wall.cabinet.left), ("right", wall.cabinet.right - at - wall.sink / 2)))
+    off_window = at - wall.window.center if wall.window else None
+    off_cabinet = at - wall.cabinet.center
+    half = wall.sink / 2
+    marks = (Mark("center line of the sink", wall.datum, at), Mark("left side of the sink", wall.datum, at - half),
+             Mark("right side of the sink", wall.datum, at + half))
+    return CenterLine(title, _effects(wall, checks, off_window, off_cabinet), checks, _reason(wall, checks, off_window),
+                      marks, _advice(wall), wall, at, off_window, off_cabinet)
+
+
+def _side(wall: Wall, side: str, room: Length) -> Check:
+    return check("room beside the sink", f"{side} side of the cabinet", room, "at least", wall.clips, wall.source)
+
+
+def _effects(wall: Wall, checks: tuple[Check, ...], off_window: Length | None, off_cabinet: Length) -> tuple[str, ...]:
+    sentences = [_beside("window", off_window)] if off_window is not None else []
+    sentences.append(_beside("cabinet", off_cabinet))
+    return (*sentences, *(_left_over(each) for each in checks))
+
+
+def _left_over(room: Check) -> str:
+    if room.found.mm < 0:
+        return f"It runs {(-room.found).shown().text} into the {room.about}."
+    lacking = "" if room.ok else f", {(-room.spare).shown().text} too little for its clips"
+    return f"It leaves {room.found.shown().text} at the {room.about}{lacking}."
+
+
+def _beside(name: str, off: Length) -> str:
+    if not off.mm:
+        return f"The sink is on the center of the {name}."
+    side = "right" if off.mm > 0 else "left"
+    return f"The sink is {abs(off).shown().text} {side} of the center of the {name}."
+
+
+def _reason(wall: Wall, checks: tuple[Check, ...], off_window: Length | None) -> str:
+    if off_window is None:
+        return verdict(checks, "Fits, and there is no window to line up with.")
+    if not off_window.mm:
+        return verdict(checks, "Fits, and the eye goes to the window first.")
+    return verdict(checks, f"Fits, {abs(off_window).shown().text} off the window, which the eye sees first.")
+
+
+def _advice(wall: Wall) -> tuple[Advice, ...]:
+    least, most = wall.room
+    said = [Advice(f"The sink fits with its center from {least.shown().text} to {most.shown().text} of {wall.datum}.",
+                   wall.source)]
+    if not wall.fits:
+        said = [Advice(f"The sink fits nowhere in this cabinet: with its clips it is {(least - most).shown().text} too "
+                       "wide. Choose a narrower sink or a wider cabinet.", GEOMETRY)]
+    if wall.window and wall.window.center == wall.cabinet.center:
+        said.append(Advice("Window and cabinet agree: there is one line for all.", GEOMETRY))
+    elif wall.window:
+        apart = abs(wall.window.center - wall.cabinet.center)
+        said.append(Advice(f"Window and cabinet are {apart.shown().text} apart. The eye goes to the window first: "
+                           "where the sink allows it, it goes there."))
+    return tuple(said)
