@@ -30,6 +30,22 @@ def canonical(value: Any) -> bytes:
         raise refusal_of(value) or NotJson("", "has no canonical JSON.") from None
 
 
+def read(data: bytes) -> Any:
+    """The value in JSON as RFC 8785 sees it: a whole number beyond 2^53 - 1 is the double next to it.
+
+    So whatever `canonical` wrote is read back to what it writes alike. Raises ValueError for what is not JSON.
+    """
+    try:
+        return json.loads(data, parse_int=_integer)
+    except RecursionError:
+        raise NestedTooDeep("", "is nested too deep.") from None
+
+
+def _integer(text: str) -> int | float:
+    short = len(text) <= len(str(-LARGEST))
+    return int(text) if short and abs(int(text)) <= LARGEST else float(text)
+
+
 def digest(value: Any) -> str:
     """SHA-256 of the canonical JSON, as 64 hex digits."""
     return hashlib.sha256(canonical(value)).hexdigest()

@@ -1,10 +1,10 @@
 """Whether one entry is what it should be at its place in the chain, and in words why not."""
 
 import hashlib
-import json
 from dataclasses import dataclass
 from typing import Any
 
+from portal.record.canonical import read
 from portal.record.chain import NO_HASH, is_earlier, is_time
 from portal.record.kinds import KINDS
 from portal.record.shape import Misshapen, fields, is_canonical
@@ -41,8 +41,8 @@ def content_at(place: Place, row: Row) -> dict[str, Any]:
 def content_of(data: bytes, name: str) -> dict[str, Any]:
     """The content of an entry's bytes, whole and in canonical form. `name` begins the sentence of a Fault."""
     try:
-        content = json.loads(data)
-    except (ValueError, RecursionError):
+        content = read(data)
+    except ValueError:
         raise Fault(f"{name} is not JSON: its bytes were changed.") from None
     check_content(content, name)
     if not is_canonical(content, data):

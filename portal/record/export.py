@@ -4,12 +4,11 @@ The file is one line of canonical JSON: `record` (the format, 1), `project`, `en
 `heads` (each `head`, `public_key`, `signature`; the last one covers every entry).
 """
 
-import json
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from portal.record.canonical import canonical
+from portal.record.canonical import canonical, read
 from portal.record.heads import SignedHead
 from portal.record.shape import Misshapen, fields, parse, signed_head
 
@@ -26,7 +25,7 @@ class Export:
 
 def export_file(project: int, entries: Iterable[bytes], heads: Iterable[SignedHead]) -> bytes:
     """The bytes of the file, from the canonical bytes of each entry and the heads by size."""
-    contents = [json.loads(entry) for entry in entries]
+    contents = [read(entry) for entry in entries]
     kept = [head.content for head in heads]
     return canonical({"record": FORMAT, "project": project, "entries": contents, "heads": kept})
 

@@ -17,7 +17,7 @@ from portal.record.kinds import KINDS
 _MOVED = ',"clock_moved":true'
 _KIND = ',"kind":"'
 
-_encode = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), sort_keys=True).encode
+_encode = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), sort_keys=True, allow_nan=False).encode
 
 
 class _Unsure(ValueError):

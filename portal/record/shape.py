@@ -1,10 +1,9 @@
 """The files of the record read strictly: canonical JSON with the expected fields and no others."""
 
-import json
 from collections.abc import Mapping
 from typing import Any
 
-from portal.record.canonical import canonical
+from portal.record.canonical import canonical, read
 from portal.record.heads import Head, SignedHead, is_hex
 
 
@@ -19,8 +18,8 @@ class Misshapen(ValueError):
 def parse(data: bytes) -> Any:
     """The value in a file that must be canonical JSON, to the byte. Raises Misshapen."""
     try:
-        value = json.loads(data)
-    except (ValueError, RecursionError):
+        value = read(data)
+    except ValueError:
         raise Misshapen("", "it is not JSON. The file was cut off or changed; get it again.") from None
     if not is_canonical(value, data):
         raise Misshapen("", "it is not in its canonical form (RFC 8785): a space, an order or a letter was changed.")

@@ -1,11 +1,11 @@
 """Walking the chain from its first entry: what verification needs of each, and the first fault on the way."""
 
 import hashlib
-import json
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
+from portal.record.canonical import read
 from portal.record.chain import NO_HASH
 from portal.record.entry_check import Place, Row, content_at
 from portal.record.merkle import Position, fold, pair_up, peaks_of
@@ -52,7 +52,7 @@ def walk(project: int, rows: Iterable[Row]) -> Walk:
         leaves.append(sha256(b"\0" + data).digest())
         previous, before = made, at
         if _MOVED_BYTES in data or _ROTATED_BYTES in data:
-            _note(met, sequence, json.loads(data))
+            _note(met, sequence, read(data))
         if sequence == 1:
             met.first_at = at
     met.last_at = before

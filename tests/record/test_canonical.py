@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from portal.record.canonical import canonical, check_code, digest, short_code
+from portal.record.canonical import canonical, check_code, digest, read, short_code
 from portal.record.unrecordable import BrokenText, NestedTooDeep, NotJson, NotRecordable
 
 
@@ -64,3 +64,18 @@ def test_a_list_that_holds_itself_is_refused() -> None:
     loop.append(loop)
     with pytest.raises(NestedTooDeep):
         canonical(loop)
+
+
+@pytest.mark.parametrize("value", [2.0**53, -1e20, 1e300, 5e-324, 2**53 - 1, [0.1, {"mm": 34.925}], -0.0])
+def test_what_was_written_is_read_back_and_written_alike(value: Any) -> None:
+    assert canonical(read(canonical(value))) == canonical(value)
+
+
+def test_a_whole_number_that_was_rounded_by_reading_is_not_written_alike() -> None:
+    assert canonical(read(b"9007199254740993")) == b"9007199254740992"
+
+
+@pytest.mark.parametrize("data", [b"", b"{", b"[" * 100_000, b"\xff", b"9" * 5000 + b"x"])
+def test_what_is_not_json_is_an_error_of_one_kind(data: bytes) -> None:
+    with pytest.raises(ValueError):
+        read(data)

@@ -62,8 +62,10 @@ def test_everyday_entries_take_the_short_way(body: dict[str, Any]) -> None:
     assert short(next_entry(3, None, NOON, MARTA, "approved", body).canonical) == NOON
 
 
-@pytest.mark.parametrize("body", ['{"a":1.0}', '{"a":1e-7}', '{"a":9007199254740993}', '{"\U0001f602":1}', '{"a":1,"a":1}',
-                                  '{"b":1,"a":1}', '{"a":NaN}', '{"a":"\\u0041"}', "[]", "null", '{"a":1}{}', "{}}"])
+@pytest.mark.parametrize("body", [
+    '{"a":1.0}', '{"a":1e-7}', '{"a":9007199254740993}', '{"\U0001f602":1}', '{"a":1,"a":1}', '{"b":1,"a":1}',
+    '{"a":NaN}', '{"a":"\\u0041"}', "[]", "null", '{"a":1}{}', "{}}",
+])
 def test_what_the_short_way_cannot_judge_it_leaves(body: str) -> None:
     whole = json.loads(next_entry(3, None, NOON, MARTA, "approved", {}).canonical)
     data = canonical(whole).decode().replace('"body":{}', f'"body":{body}').encode()
