@@ -1,19 +1,19 @@
-"""The schedule against a bare sweep over lists and networkx, and its growth: python tests/bench/bench_schedule.py"""
+"""The schedule against a bare sweep over lists and against networkx, and how it grows.
+
+The plan and its prepared network are kept, as lists and graph are; the time counts from the floors of `now` to the last
+date.
+"""
 
 import math
 import sys
-from collections.abc import Callable, Sequence
-from pathlib import Path
-from statistics import median
-from time import perf_counter
+from statistics import linear_regression
 
 import networkx as nx
 
-sys.path.insert(0, str(Path(__file__).parents[2]))
-
 from portal.planning.plan import Plan
 from portal.planning.schedule import schedule
-from tests.bench.networks import random_plan
+from tests.bench.networks import random_plan, repeated
+from tests.bench.ratios import Claim, at_least, at_most, closing, in_turn
 
 Links = list[list[int]]
 
@@ -70,55 +70,36 @@ def networkx_pass(graph: "nx.DiGraph[int]", work: list[int]) -> None:
         start[i] = min((start[j] for j in graph.successors(i)), default=end) - work[i]
 
 
-def interleaved(tasks: Sequence[Callable[[], object]], repeats: int) -> list[float]:
-    """Median seconds of each, measured in turns so that a busy machine hits all alike."""
-    times: list[list[float]] = [[] for _ in tasks]
-    for _ in range(15):
-        for task, kept in zip(tasks, times, strict=True):
-            begun = perf_counter()
-            for _ in range(repeats):
-                task()
-            kept.append((perf_counter() - begun) / repeats)
-    return [median(kept) for kept in times]
-
-
-def against_lists_and_networkx() -> None:
+def against_lists_and_networkx() -> list[Claim]:
     plan, cured = random_plan(200), random_plan(200, waits=0.1)
     lists = lists_of(plan)
     graph = nx.DiGraph([(j, i) for i, links in enumerate(lists[0]) for j in links])
     graph.add_nodes_from(range(200))
-    for one in (plan, cured):
-        schedule(one, one.starts)
-    bare, floats, ours, waits, nets, shown = interleaved(
-        [
-            lambda: bare_sweep(*lists), lambda: sweep_with_floats(*lists), lambda: schedule(plan, plan.starts),
-            lambda: schedule(cured, cured.starts), lambda: networkx_pass(graph, lists[2]),
-            lambda: schedule(plan, plan.starts).phases,
-        ],
-        repeats=50,
-    )
-    print(f"200 phases, all floats and dates: {ours * 1e6:.0f} us, {ours / bare:.2f} x a bare sweep (target: 1.5)")
-    print(f"  the same against a sweep over lists that gives the floats, too: {ours / floats:.2f}")
-    print(f"  with a wait on every tenth link: {waits / bare:.2f} x the bare sweep without waits (no target)")
-    print(f"  with one object per phase for the page: {shown / bare:.2f} x the bare sweep (no target)")
-    print(f"  networkx, graph kept: {nets / ours:.1f} x as long (target: at least 4)")
+    medians = in_turn(15, {
+        "bare": repeated(lambda: bare_sweep(*lists), 50),
+        "bare with floats": repeated(lambda: sweep_with_floats(*lists), 50),
+        "schedule": repeated(lambda: schedule(plan, plan.starts), 50),
+        "with waits": repeated(lambda: schedule(cured, cured.starts), 50),
+        "networkx": repeated(lambda: networkx_pass(graph, lists[2]), 10),
+    })
+    bare, ours = medians["bare"], medians["schedule"]
+    print(f"# against a bare sweep that gives the floats, too: {ours / medians['bare with floats']:.2f}")
+    print(f"# with a wait on every tenth link, against the bare sweep without any: {medians['with waits'] / bare:.2f}")
+    return [
+        at_most("schedule of 200 phases / bare sweep over lists", ours / bare, 1.5),
+        at_least("networkx, graph kept / schedule of 200 phases", medians["networkx"] / ours, 4.0),
+    ]
 
 
-def growth() -> None:
-    sizes = (20, 200, 2_000, 20_000)
-    plans = [random_plan(size, high=60 if size > 2_000 else 400) for size in sizes]
-    for plan in plans:
-        schedule(plan, plan.starts)
-    times = [interleaved([lambda plan=plan: schedule(plan, plan.starts)], max(1, 4_000 // len(plan.phases)))[0]
-             for plan in plans]
-    x, y = [math.log(size) for size in sizes], [math.log(time) for time in times]
-    mean_x, mean_y = sum(x) / len(x), sum(y) / len(y)
-    slope = sum((a - mean_x) * (b - mean_y) for a, b in zip(x, y, strict=True)) / sum((a - mean_x) ** 2 for a in x)
-    steps = ", ".join(f"{size}: {time * 1e6:.0f} us" for size, time in zip(sizes, times, strict=True))
-    last = math.log(times[-1] / times[-2]) / math.log(sizes[-1] / sizes[-2])
-    print(f"20 to 20,000 phases ({steps}): fitted exponent {slope:.2f}, last step {last:.2f} (target: 1.2)")
+def growth() -> Claim:
+    plans = {size: random_plan(size, high=60 if size > 2_000 else 400) for size in (20, 200, 2_000, 20_000)}
+    medians = in_turn(9, {
+        str(size): repeated(lambda plan=plan: schedule(plan, plan.starts), max(1, 4_000 // size))  # type: ignore[misc]
+        for size, plan in plans.items()
+    })
+    x, y = [math.log(size) for size in plans], [math.log(medians[str(size)]) for size in plans]
+    return at_most("20 to 20,000 phases, fitted exponent", linear_regression(x, y).slope, 1.2)
 
 
 if __name__ == "__main__":
-    against_lists_and_networkx()
-    growth()
+    sys.exit(closing([*against_lists_and_networkx(), growth()]))

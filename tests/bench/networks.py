@@ -1,13 +1,27 @@
 """Random plans for the benchmarks: each phase follows one to three of the twenty before it."""
 
 import random
+from collections.abc import Callable
 from datetime import datetime
+from time import perf_counter
 
 from portal.planning.calendar import WorkCalendar
 from portal.planning.plan import Decision, Link, Phase, Plan
 
 WEEK = {"week": {day: [["08:00", "16:30"]] for day in ("mon", "tue", "wed", "thu", "fri")},
         "holidays": {"country": "US", "subdivision": "MN"}}
+
+
+def repeated(work: Callable[[], object], times: int) -> Callable[[], float]:
+    """A measure: seconds of one call, taken over `times` of them, because one is too short for the clock."""
+
+    def seconds() -> float:
+        begun = perf_counter()
+        for _ in range(times):
+            work()
+        return (perf_counter() - begun) / times
+
+    return seconds
 
 
 def random_plan(phases: int, waits: float = 0.0, high: int = 900, held: int = 0) -> Plan:
