@@ -1,5 +1,6 @@
 """Deliveries: ordered items that phases wait for."""
 
+from dataclasses import dataclass
 from typing import Any
 
 from marshmallow import fields, validate
@@ -12,6 +13,7 @@ from portal.api.resource import made, shown, under_project
 from portal.api.shapes import Instant, Strict, line_field, name_field
 from portal.api.versions import seen
 from portal.api.visits import WallClock
+from portal.api.warnings import warned, warnings_field
 from portal.api.who import who
 from portal.store import plan_rows
 from portal.store.rows import in_project, page_of
@@ -29,6 +31,7 @@ class DeliverySchema(Strict):
     phases = fields.List(fields.Integer(strict=True), validate=validate.Length(max=100))
     note = line_field(2000)
     arrived_at = Instant(dump_only=True)
+    warnings = warnings_field()
 
 
 class ArrivalSchema(Strict):
@@ -47,6 +50,7 @@ def every(query: dict[str, Any], project_id: int) -> Any:
 @once
 @blueprint.arguments(DeliverySchema)
 @blueprint.response(201, DeliverySchema)
+@warned
 def add(values: dict[str, Any], project_id: int) -> Any:
     return made(_view(acts.order_delivery(who(), project_id, values)))
 
@@ -60,6 +64,7 @@ def one(project_id: int, delivery_id: int) -> Any:
 @blueprint.route("/<int:delivery_id>", methods=["PATCH"])
 @blueprint.arguments(DeliverySchema(partial=True))
 @blueprint.response(200, DeliverySchema)
+@warned
 def change(values: dict[str, Any], project_id: int, delivery_id: int) -> Any:
     version = _seen(project_id, delivery_id)
     return shown(_view(acts.change_delivery(who(), project_id, delivery_id, version, values)))
@@ -75,6 +80,7 @@ def remove(project_id: int, delivery_id: int) -> None:
 @once
 @blueprint.arguments(ArrivalSchema, required=False)
 @blueprint.response(200, DeliverySchema)
+@warned
 def arrived(values: dict[str, Any], project_id: int, delivery_id: int) -> Any:
     delivery = in_project(Delivery, project_id, delivery_id)
     return shown(_view(acts.record_arrival(
@@ -86,6 +92,16 @@ def _seen(project_id: int, delivery_id: int) -> int:
     return seen(in_project(Delivery, project_id, delivery_id).version, "delivery")
 
 
-def _view(delivery: Delivery) -> Delivery:
-    delivery.phases = plan_rows.delivery_phases(delivery.id)
-    return delivery
+@dataclass(frozen=True, slots=True)
+class DeliveryView:
+    """A delivery with the ids of the phases that wait for it."""
+
+    row: Delivery
+    phases: list[int]
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self.row, name)
+
+
+def _view(delivery: Delivery) -> DeliveryView:
+    return DeliveryView(delivery, plan_rows.delivery_phases(delivery.id))

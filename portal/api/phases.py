@@ -12,6 +12,7 @@ from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
 from portal.api.shapes import Hours, HouseholdJson, Instant, Strict, Whole, line_field, name_field, text_field
 from portal.api.versions import seen
+from portal.api.warnings import warned, warnings_field
 from portal.api.who import who
 from portal.planning.household import read_takes
 from portal.store.phase_views import PhaseView, phase_view, phase_views
@@ -58,6 +59,7 @@ class PhaseSchema(Strict):
     state = fields.String(dump_only=True)
     started_at = Instant(dump_only=True)
     finished_at = Instant(dump_only=True)
+    warnings = warnings_field()
 
     @validates_schema
     def one_kind_of_work(self, values: dict[str, Any], partial: bool = False, **kwargs: Any) -> None:
@@ -97,6 +99,7 @@ def every(query: dict[str, Any], project_id: int) -> Any:
 @once
 @blueprint.arguments(PhaseSchema)
 @blueprint.response(201, PhaseSchema)
+@warned
 def add(values: dict[str, Any], project_id: int) -> Any:
     return made(phase_view(acts.add_phase(who(), project_id, values)))
 
@@ -110,6 +113,7 @@ def one(project_id: int, phase_id: int) -> Any:
 @blueprint.route("/<int:phase_id>", methods=["PATCH"])
 @blueprint.arguments(PhaseSchema(partial=True))
 @blueprint.response(200, PhaseSchema)
+@warned
 def change(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
     version = _seen(project_id, phase_id)
     return shown(phase_view(acts.change_phase(who(), project_id, phase_id, version, values)))
@@ -125,6 +129,7 @@ def remove(project_id: int, phase_id: int) -> None:
 @once
 @blueprint.arguments(WhenSchema, required=False)
 @blueprint.response(200, PhaseSchema)
+@warned
 def start(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
     """409 with the decisions in the way while the phase is held."""
     return _after(starting.start_phase(who(), project_id, phase_id, now=clock.now(), at=values["at"]))
@@ -134,6 +139,7 @@ def start(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
 @once
 @blueprint.arguments(WhenSchema, required=False)
 @blueprint.response(200, PhaseSchema)
+@warned
 def finish(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
     return _after(starting.finish_phase(who(), project_id, phase_id, now=clock.now(), at=values["at"]))
 
@@ -142,6 +148,7 @@ def finish(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
 @once
 @blueprint.arguments(ReleaseSchema)
 @blueprint.response(200, PhaseSchema)
+@warned
 def release(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
     starting.release_phase(who(), project_id, phase_id, reason=values["reason"], now=clock.now())
     return _after(in_project(Phase, project_id, phase_id))

@@ -7,8 +7,11 @@ from marshmallow import Schema, fields
 
 from portal import clock
 from portal.api.resource import under_project
+from portal.api.warnings import ConflictSchema
 from portal.planning.answers import AnswerDates
+from portal.planning.late import Curve, late_answers
 from portal.planning.schedule import PhaseDates, Schedule
+from portal.store.clashes import conflicts_in
 from portal.store.planned import schedule_of
 from portal.store.snapshot import read_snapshot
 
@@ -26,11 +29,17 @@ class PhaseDatesSchema(Schema):
     critical = fields.Boolean()
 
 
+class FinishSchema(Schema):
+    on = fields.Date()
+    finish = fields.String()
+
+
 class AnswerDatesSchema(Schema):
     decision = fields.Integer()
     needed_by = fields.Date(allow_none=True)
     latest_by = fields.Date(allow_none=True)
     overdue = fields.Boolean()
+    finish_if_answered = fields.List(fields.Nested(FinishSchema))
 
 
 class ScheduleSchema(Schema):
@@ -40,23 +49,26 @@ class ScheduleSchema(Schema):
     all_paths_shown = fields.Boolean()
     phases = fields.List(fields.Nested(PhaseDatesSchema))
     decisions = fields.List(fields.Nested(AnswerDatesSchema))
+    conflicts = fields.List(fields.Nested(ConflictSchema))
 
 
 @blueprint.route("", methods=["GET"])
 @blueprint.response(200, ScheduleSchema)
 def one(project_id: int) -> Any:
-    return schedule_view(schedule_of(read_snapshot(project_id), clock.now()))
+    schedule = schedule_of(read_snapshot(project_id), clock.now())
+    return schedule_view(schedule) | {"conflicts": conflicts_in(schedule, project_id)}
 
 
 def schedule_view(schedule: Schedule) -> dict[str, Any]:
     today = schedule.plan.calendar.day_of(schedule.now)
+    curves = late_answers(schedule)
     return {
         "computed_at": _moment(schedule, schedule.now),
         "finish": _moment(schedule, schedule.finish),
         "critical_paths": [list(path) for path in schedule.critical_paths],
         "all_paths_shown": schedule.all_paths_shown,
         "phases": [_phase(schedule, dates) for dates in schedule.phases],
-        "decisions": [_decision(dates, today) for dates in schedule.decisions],
+        "decisions": [_decision(schedule, dates, today, curves.get(dates.decision)) for dates in schedule.decisions],
     }
 
 
@@ -73,12 +85,14 @@ def _phase(schedule: Schedule, dates: PhaseDates) -> dict[str, Any]:
     }
 
 
-def _decision(dates: AnswerDates, today: date) -> dict[str, Any]:
+def _decision(schedule: Schedule, dates: AnswerDates, today: date, curve: Curve | None) -> dict[str, Any]:
+    rows = curve.rows if curve else []
     return {
         "decision": dates.decision,
         "needed_by": dates.needed_by,
         "latest_by": dates.latest_by,
         "overdue": dates.overdue(today),
+        "finish_if_answered": [{"on": on, "finish": _moment(schedule, finish)} for on, finish in rows],
     }
 
 

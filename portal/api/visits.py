@@ -12,6 +12,7 @@ from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
 from portal.api.shapes import Instant, RowId, Strict, line_field, name_field
 from portal.api.versions import seen
+from portal.api.warnings import warned, warnings_field
 from portal.api.who import who
 from portal.store.rows import in_project, page_of
 from portal.store.tables import Visit
@@ -38,6 +39,7 @@ class VisitSchema(Strict):
     ends_at = WallClock(required=True)
     cancelled_at = Instant(dump_only=True)
     cancelled_because = fields.String(dump_only=True)
+    warnings = warnings_field()
 
 
 class CancelSchema(Strict):
@@ -56,6 +58,7 @@ def every(query: dict[str, Any], project_id: int) -> Any:
 @once
 @blueprint.arguments(VisitSchema)
 @blueprint.response(201, VisitSchema)
+@warned
 def add(values: dict[str, Any], project_id: int) -> Any:
     return made(acts.book_visit(who(), project_id, values, clock.now()))
 
@@ -69,6 +72,7 @@ def one(project_id: int, visit_id: int) -> Any:
 @blueprint.route("/<int:visit_id>", methods=["PATCH"])
 @blueprint.arguments(VisitSchema(partial=True))
 @blueprint.response(200, VisitSchema)
+@warned
 def change(values: dict[str, Any], project_id: int, visit_id: int) -> Any:
     return shown(acts.change_visit(who(), project_id, visit_id, _seen(project_id, visit_id), values, clock.now()))
 
@@ -76,6 +80,7 @@ def change(values: dict[str, Any], project_id: int, visit_id: int) -> Any:
 @blueprint.route("/<int:visit_id>/cancel", methods=["POST"])
 @blueprint.arguments(CancelSchema, required=False)
 @blueprint.response(200, VisitSchema)
+@warned
 def cancel(values: dict[str, Any], project_id: int, visit_id: int) -> Any:
     version = _seen(project_id, visit_id)
     return shown(acts.cancel_visit(who(), project_id, visit_id, version, because=values["because"], now=clock.now()))

@@ -91,8 +91,8 @@ def _set_up(told: Told, days: Days, settings: Settings) -> None:
     told.project = projects.add_project(told.office, values, begun).id
     for key, room in story.ROOMS.items():
         told.rooms[key] = projects.add_room(told.office, told.project, dict(room)).id
-    for values in story.PEOPLE:
-        person = projects.add_person(told.office, told.project, dict(values))
+    for one in story.PEOPLE:
+        person = projects.add_person(told.office, told.project, dict(one))
         told.household.append(Actor("homeowner", person.id, person.name, told.project))
         told.links.append(links.make_link(told.office, told.project, person.id, secret=settings.secret, now=begun))
 

@@ -1,0 +1,97 @@
+"""The schedule, its conflicts and the price of a late answer over HTTP; textbook networks come out exactly."""
+
+import pytest
+
+from tests.api.conftest import As
+from tests.house import House
+from tests.served import ApiClient, refused
+
+ALL_DAY = {day: [["00:00", "24:00"]] for day in ("mon", "tue", "wed", "thu", "fri", "sat", "sun")}
+
+# E3, plant construction, 14 activities: Hillier & Lieberman, Introduction to Operations Research ("Reliable
+# Construction Co."); durations in weeks, here in days of 24 hours.
+PLANT = {
+    "A": (2, ""), "B": (4, "A"), "C": (10, "B"), "D": (6, "C"), "E": (4, "C"), "F": (5, "E"), "G": (7, "D"),
+    "H": (9, "EG"), "I": (7, "C"), "J": (8, "FI"), "K": (4, "J"), "L": (5, "J"), "M": (2, "H"), "N": (6, "KL"),
+}
+FLOATS = {"D": 4, "G": 4, "H": 4, "M": 4, "I": 2, "K": 1}
+FREE = {"I": 2, "K": 1, "M": 4}
+
+
+@pytest.fixture
+def plant(manager: ApiClient) -> tuple[int, dict[int, str]]:
+    values = {
+        "name": "Plant", "address": "1 Works Road", "timezone": "UTC", "starts_on": "2027-01-04",
+        "calendar": {"week": ALL_DAY, "holidays": None, "days_off": []},
+    }
+    project = manager.post("projects", values).get_json()["id"]
+    ids: dict[str, int] = {}
+    for name, (days, after) in PLANT.items():
+        body = {"name": name, "work_hours": days * 24, "after": [{"phase": ids[one]} for one in after]}
+        ids[name] = manager.post(f"projects/{project}/phases", body).get_json()["id"]
+    return project, {phase: name for name, phase in ids.items()}
+
+
+def test_the_published_floats_and_path_come_out(manager: ApiClient, plant: tuple[int, dict[int, str]]) -> None:
+    project, names = plant
+    schedule = manager.get(f"projects/{project}/schedule").get_json()
+    assert schedule["finish"] == "2027-02-17T00:00:00+00:00"  # 44 days after the start
+    assert ["".join(names[phase] for phase in path) for path in schedule["critical_paths"]] == ["ABCEFJLN"]
+    for dates in schedule["phases"]:
+        name = names[dates["phase"]]
+        assert dates["total_float_hours"] == 24 * FLOATS.get(name, 0), name
+        assert dates["free_float_hours"] == 24 * FREE.get(name, 0), name
+        assert dates["critical"] == (name in "ABCEFJLN")
+
+
+def test_each_open_decision_says_what_waiting_costs(homeowner: ApiClient, house: House) -> None:
+    schedule = homeowner.get(f"projects/{house.project}/schedule").get_json()
+    by_id = {one["decision"]: one for one in schedule["decisions"]}
+    drill = by_id[house.decisions[1]]
+    assert drill["needed_by"] <= drill["latest_by"] and drill["overdue"] is False
+    finishes = [row["finish"] for row in drill["finish_if_answered"]]
+    assert finishes == sorted(finishes) and finishes[0] == schedule["finish"] < finishes[-1]
+    assert by_id[house.decisions[2]]["overdue"] is True
+    assert by_id[house.decisions[3]]["finish_if_answered"] == []  # approved
+
+
+def test_a_write_that_causes_a_conflict_is_warned_and_done(office: ApiClient, house: House) -> None:
+    visit = f"projects/{house.project}/visits/{house.visits['top']}"
+    changed = office.change(visit, {"starts_at": "2026-12-05T09:00", "ends_at": "2026-12-05T12:00"})
+    assert changed.status_code == 200
+    warnings = changed.get_json()["warnings"]
+    assert [one["kind"] for one in warnings if one["visit"] == house.visits["top"]] == ["day_off"]
+    assert warnings[0]["words"].startswith("Sat Dec 5 is a day off")
+    assert warnings[0]["first_that_works"] == "2026-12-07T14:00:00Z"
+    listed = office.get(f"projects/{house.project}/schedule").get_json()["conflicts"]
+    assert warnings[0] in listed
+
+
+def test_a_crew_booked_twice_in_two_projects_is_told(office: ApiClient, house: House) -> None:
+    booked = office.post(f"projects/{house.other_project}/visits", {
+        "crew": "Painter", "purpose": "Paint the hall", "starts_at": "2026-12-09T10:00", "ends_at": "2026-12-09T12:00",
+    })
+    assert booked.status_code == 201
+    assert [one["kind"] for one in booked.get_json()["warnings"]] == ["crew_twice"]
+
+
+def test_a_write_without_a_conflict_has_no_warning(office: ApiClient, house: House) -> None:
+    booked = office.post(f"projects/{house.project}/visits", {
+        "crew": "Electrician", "purpose": "Look", "starts_at": "2026-12-09T10:00", "ends_at": "2026-12-09T12:00",
+    })
+    assert booked.get_json()["warnings"] == []
+
+
+def test_tonight_says_what_can_be_used_where(sending_as: As, manager: ApiClient, house: House) -> None:
+    bath = house.rooms["bath"]
+    manager.change(
+        f"projects/{house.project}/phases/{house.phases['floor_grout']}",
+        {"takes": [{"service": "toilet", "until": "done", "wait_hours": 24}]},
+    )
+    state = sending_as("homeowner").get(f"projects/{house.project}/tonight?date=2026-12-03").get_json()
+    services = {(room["room"], one["service"]): one for room in state["rooms"] for one in room["services"]}
+    assert services[bath, "toilet"]["usable"] is False
+    assert services[bath, "toilet"]["why"] == ["Grout and seal the floor"]
+    assert services[bath, "water"]["usable"] is True
+    assert "no_toilet" in [one["kind"] for one in state["ahead"]]
+    refused(sending_as("homeowner").get(f"projects/{house.project}/tonight?date=2026-02-30"), 422, "date")
