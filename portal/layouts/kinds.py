@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any, Protocol
 
-from portal.layouts import centerline, deck
+from portal.layouts import centerline, deck, overhang
 from portal.layouts.check import Suggestion
 from portal.layouts.layout import AnyLayout
 from portal.layouts.length import DimensionError
@@ -24,7 +24,7 @@ class Kind(Protocol):
         """Published values for fields that one must still give."""
 
 
-KINDS: dict[str, Kind] = {module.KIND: module for module in (deck, centerline)}
+KINDS: dict[str, Kind] = {module.KIND: module for module in (deck, centerline, overhang)}
 
 
 def kind_named(name: str) -> Kind:

@@ -1,0 +1,55 @@
+"""What is published about stone tops: spans, cantilevers, seams, weight. Sources beside each number."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from portal.layouts.length import Length
+
+MANUAL = "NSI, Dimension Stone Design Manual, chapter 17"
+COUNTERTOPS = "MIA (now Natural Stone Institute), residential countertops, 2008"
+_POUND = Fraction("0.45359237")
+
+
+@dataclass(frozen=True)
+class Limits:
+    """What stone of a thickness may do without support: span between cabinets, reach past them."""
+
+    span: Length
+    cantilever: Length
+
+
+_LIMITS = (
+    (Length.of_mm(30), Limits(Length.of_inches(36), Length.of_inches(10))),
+    (Length.of_inches("3/4"), Limits(Length.of_inches(24), Length.of_inches(6))),
+)
+
+
+def limits(thickness: Length) -> Limits | None:
+    """For 3/4 in (20 mm) and 1-1/4 in (30 mm), the two thicknesses with published limits (MANUAL). In between, those
+    of the thinner one hold; for less than 3/4 in there are none, and the answer is None."""
+    return next((found for least, found in _LIMITS if thickness >= least), None)
+
+
+def cantilever(thickness: Length, width: Length) -> Length:
+    """How far a top may reach out unsupported: the limit of its thickness, and never more than a third of its whole
+    width in the direction of the overhang (MANUAL). Zero where nothing is published."""
+    found = limits(thickness)
+    return min(found.cantilever, width / 3) if found else Length.of_mm(0)
+
+
+@dataclass(frozen=True)
+class Weight:
+    kg: Fraction
+
+    @property
+    def text(self) -> str:
+        """In whole pounds and kilograms, upward: for whoever lifts, less is no comfort."""
+        return f"{-(-self.kg // _POUND)} lb ({-(-self.kg // 1)} kg)"
+
+    def to_json(self) -> dict[str, object]:
+        return {"text": self.text, "kg": round(float(self.kg), 2)}
+
+
+def weight(length: Length, depth: Length, thickness: Length, density: int) -> Weight:
+    """Of a rectangle, before any cut-out is taken from it; density in kg per cubic meter."""
+    return Weight(length.mm * depth.mm * thickness.mm * density / 10**9)

@@ -1,0 +1,95 @@
+"""Overhangs: what stone can do alone, what brackets add, knees, seats, aisles and corners, and where rules collide."""
+
+from typing import Any
+
+import pytest
+
+from portal.layouts import overhang
+from portal.layouts.length import DimensionError
+from portal.layouts.overhang import OverhangLayout
+
+ISLAND: dict[str, Any] = {
+    "length": "96 in", "width": "40 in", "thickness": "1-1/4 in", "overhang": "15 in", "span": "24 in",
+    "seats": {"count": 4, "height": "36 in"}, "brackets": {"reach": "10 in", "spacing": "32 in"},
+    "aisles": [{"name": "seat side", "use": "seats, one walks past", "room": "60 in", "on_overhang_side": True},
+               {"name": "range side", "use": "one cook", "room": "44 in", "edge": "1-1/2 in"}],
+    "corner_radius": "1 in", "smallest_radius": "3/8 in",
+}
+
+
+def found(**changed: Any) -> list[OverhangLayout]:
+    return overhang.layouts(overhang.from_json({**ISLAND, **changed}))
+
+
+def names(layout: OverhangLayout) -> set[str]:
+    return {check.name for check in layout.failed}
+
+
+def test_what_is_wanted_stands_on_brackets_when_stone_alone_can_not() -> None:
+    best, *others = found()
+    assert best.ok and best.title == "15 in out, on brackets"
+    assert [mark.at.text for mark in best.marks] == ["0 in", "32 in", "64 in", "96 in"] and best.brackets == 4
+    alone = next(each for each in others if each.title == "15 in out, with nothing under it")
+    assert names(alone) == {"unsupported overhang"}
+    assert any("at least 5 in" in each.text for each in alone.advice)
+
+
+def test_the_depth_that_needs_no_brackets_is_offered_and_says_what_knees_lose() -> None:
+    bare = next(each for each in found() if each.title == "10 in out, with nothing under it")
+    assert names(bare) == {"knee depth"}
+    assert "Knees have 10 in, and 15 in is advised for a seat at 36 in." in bare.effects
+
+
+def test_without_seats_the_bare_stone_passes() -> None:
+    best = found(seats=None, brackets=None, overhang="10 in", width="36 in")[0]
+    assert best.ok and best.brackets == 0 and "As deep as wanted" in best.reason
+
+
+def test_a_third_of_a_shorter_top_is_reckoned_on_the_shorter_top() -> None:
+    answers = found(seats=None, brackets=None, width="18 in", overhang="9 in", aisles=None)
+    assert {each.title: each.ok for each in answers} == {
+        "4-1/2 in out, with nothing under it": True, "9 in out, with nothing under it": False}
+
+
+@pytest.mark.parametrize(("changed", "name"), [
+    ({"brackets": {"reach": "4 in", "spacing": "32 in"}}, "unsupported overhang"),
+    ({"brackets": {"reach": "10 in", "spacing": "40 in"}}, "bracket to bracket"),
+    ({"span": "37 in"}, "unsupported span"),
+    ({"seats": {"count": 5, "height": "36 in"}}, "width for seats"), ({"overhang": "14 in"}, "knee depth"),
+    ({"corner_radius": "1/4 in"}, "corner radius"), ({"corner_radius": "21 in"}, "corner radius"),
+    ({"aisles": [{"name": "a", "use": "two cooks", "room": "48 in", "edge": "1 in"}]}, "aisle"),
+    ({"aisles": [{"name": "a", "use": "walkway", "room": "50 in", "on_overhang_side": True}]}, "aisle"),
+])
+def test_each_check_can_fail(changed: dict[str, Any], name: str) -> None:
+    wanted = [each for each in found(**changed) if each.depth == each.dimensions.wanted and each.brackets]
+    assert name in names(wanted[0]) and "Does not fit" in wanted[0].reason
+    assert name not in names(found()[0])
+
+
+def test_thin_stone_has_no_published_limit_and_needs_support_throughout() -> None:
+    answers = found(thickness="1/2 in")
+    assert not any(each.ok for each in answers if not each.brackets)
+    assert any("No limit is published" in each.text for each in answers[0].advice)
+
+
+def test_every_layout_warns_of_sitting_on_it() -> None:
+    assert all(any("sits or stands" in each.text for each in layout.advice) for layout in found())
+
+
+@pytest.mark.parametrize(("changed", "field"), [
+    ({"overhang": "40 in"}, "overhang"), ({"seats": {"count": 0, "height": "36 in"}}, "seats.count"),
+    ({"seats": {"count": 2, "height": "35 in"}}, "seats.height"), ({"smallest_radius": None}, "smallest_radius"),
+    ({"aisles": [{"name": "a", "use": "one cook", "room": "50 in"}]}, "aisles.0.edge"),
+    ({"aisles": [{"name": "a", "use": "walkway", "room": "9 in", "edge": "1 in", "on_overhang_side": True}]},
+     "aisles.0.edge"),
+    ({"brackets": {"reach": "5 in"}}, "brackets.spacing"), ({"thickness": None}, "thickness")])
+def test_a_wrong_field_is_named(changed: dict[str, Any], field: str) -> None:
+    with pytest.raises(DimensionError) as refused:
+        found(**changed)
+    assert refused.value.field == field
+
+
+def test_the_answer_carries_brackets_and_depth() -> None:
+    answer = found()[0].to_json()
+    assert answer["brackets"] == 4 and answer["overhang"]["text"] == "15 in"
+    assert {each.source for each in overhang.suggestions()} >= {"NKBA Kitchen Planning Guidelines"}
