@@ -107,11 +107,6 @@ class WorkCalendar:
         """`finish_of` of each, any shape."""
         return self.table_with(int(work.min()), int(work.max())).finish_at(work) if work.size else work
 
-    def work_after_waits(self, work: Instants, wait: int) -> Instants:
-        """`work_after_wait` of each, any shape, not empty."""
-        moments = self.finish_at(work) + wait
-        return self.work_at(moments)
-
     # Days.
 
     def is_working_day(self, day: date) -> bool:

@@ -8,6 +8,7 @@ import numpy as np
 from portal.planning.network import WaitLink
 from portal.planning.schedule import Schedule
 from portal.planning.sweep import Whole
+from portal.planning.worktable import WorkTable
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,16 +23,24 @@ class Delay:
 
 def carried(schedule: Schedule, delays: list[Delay]) -> Whole:
     """Instant of the finish, a row for each delay, a column for each of its futures."""
-    return _Carrier(schedule, delays).finishes()
+    calendar = schedule.plan.calendar
+    high = max(schedule.late.start[0], *(int(delay.mornings[-1]) for delay in delays))
+    while True:
+        table = calendar.table_with(min(schedule.floors.work), high)
+        carrier = _Carrier(schedule, delays, table)
+        finishes = carrier.finishes()
+        # Nothing lies behind the finish, so when that is inside the table, everything was.
+        if finishes.max() < table.end and carrier.end.max() < table.high:
+            return finishes
+        high = table.high
 
 
 class _Carrier:
     """Goes through the phases in order. Rows are delays, columns futures; `finish` in work coordinates, `moment`
     (of phases by the clock) in instants. A phase that no delay reaches keeps its early dates and is not stored."""
 
-    def __init__(self, schedule: Schedule, delays: list[Delay]) -> None:
-        self.schedule, self.plan = schedule, schedule.plan
-        self.calendar = schedule.plan.calendar
+    def __init__(self, schedule: Schedule, delays: list[Delay], table: WorkTable) -> None:
+        self.schedule, self.plan, self.table = schedule, schedule.plan, table
         self.work = schedule.plan.rows.work.tolist()
         self.delays = delays
         self.shape = (len(delays), len(delays[0].mornings))
@@ -52,7 +61,7 @@ class _Carrier:
             if (links or i in held) and i not in begun:
                 carry = self._carry_moment if i in clocked else self._carry
                 carry(i, links, held.get(i, ()))
-        return np.maximum(self.end_moment, self.calendar.finish_at(self.end))
+        return np.maximum(self.end_moment, self.table.finish_at(self.end))
 
     def _carry(self, i: int, links: Sequence[WaitLink], rows: Sequence[int]) -> None:
         start = self._start(i, links)
@@ -81,8 +90,8 @@ class _Carrier:
         """Work coordinate from which one that follows is free to start."""
         finish = self.finish.get(i)
         if finish is None:
-            return self.calendar.work_at(self.moment[i] + wait)
-        return self.calendar.work_after_waits(finish, wait) if wait else finish
+            return self.table.work_at(self.moment[i] + wait)
+        return self.table.work_at(self.table.finish_at(finish) + wait) if wait else finish
 
     def _carry_moment(self, i: int, links: Sequence[WaitLink], rows: Sequence[int]) -> None:
         moment = np.full(self.shape, self.schedule.early.clock[self.plan.rows.floors + i], np.int64)
@@ -96,4 +105,4 @@ class _Carrier:
 
     def _instant(self, i: int) -> Whole:
         moment = self.moment.get(i)
-        return self.calendar.finish_at(self.finish[i]) if moment is None else moment
+        return self.table.finish_at(self.finish[i]) if moment is None else moment

@@ -104,10 +104,10 @@ def schedule(plan: Plan, now: int) -> Schedule:
 
 def last_moment(plan: Plan, early: Forward, now: int) -> int:
     """The instant at which everything is finished."""
-    rows = plan.rows
     if not plan.phases:
         return max(plan.starts, now)
-    moment = plan.calendar.finish_of(max([early.finish[rows.floors + i] for i in rows.last]))
+    rows, finish = plan.rows, early.finish
+    moment = plan.calendar.finish_of(max([finish[rows.floors + i] for i in rows.last]))
     return max([moment, *(early.clock[rows.floors + i] for i in rows.clocked)])
 
 

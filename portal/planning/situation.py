@@ -18,7 +18,8 @@ class Floors:
 
 def floors_at(plan: Plan, now: int) -> Floors:
     """Nothing that has not begun lies in the past; an open decision is reckoned with as if answered today."""
-    return _floors(plan, now, _latest(plan.starts, now, plan.resumes_at), plan.calendar.day_of(now))
+    today = plan.calendar.day_of(now) if plan.floored else None
+    return _floors(plan, now, _latest(plan.starts, now, plan.resumes_at), today)
 
 
 def floors_unhindered(plan: Plan, now: int) -> Floors:

@@ -30,8 +30,9 @@ class Particular:
 
 
 Rest = tuple[tuple[int, ...], Particular | None]
-Row = tuple[int, int, Rest | None, int]
-"""Two places that bind it, the rest of them with what needs the clock, its work: most phases are done with two."""
+Row = tuple[int, int, int, Rest | None, int]
+"""Three places that bind it (the second and third 0 when there are fewer), the rest of them with what needs the clock,
+its work. Most phases are done with three, and are spared a loop."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,11 +104,12 @@ def _row(
     plain = [place for place, wait in links if not wait]
     waits = tuple(link for link in links if link[1])
     places = plain if plain and not (floor or above or clock) else [floor, *plain]
-    first, second, *more = places if len(places) > 1 else places * 2
+    first, second, third, *more = [*places, 0, 0] if len(places) < 3 else places
     if clock:
-        return first, second, ((), Particular(at, tuple(places), waits, True)), 0
+        return first, 0, 0, ((), Particular(at, tuple(places), waits, True)), 0
+    more = [place for place in more if place]
     particular = Particular(at, (), waits, False) if waits else None
-    return first, second, (tuple(more), particular) if more or waits else None, work
+    return first, second, third, (tuple(more), particular) if more or waits else None, work
 
 
 @dataclass(slots=True)
@@ -123,11 +125,12 @@ def forward(rows: Sequence[Row], floors: Sequence[int], clock: Mapping[int, int]
     sweep = Forward(list(floors), dict(clock))
     finish = sweep.finish
     append = finish.append
-    for first, second, rest, work in rows:
+    for first, second, third, rest, work in rows:
         start = finish[first]
-        other = finish[second]
-        if other > start:
-            start = other
+        if second and finish[second] > start:
+            start = finish[second]
+        if third and finish[third] > start:
+            start = finish[third]
         if rest:
             more, particular = rest
             for place in more:
@@ -176,11 +179,12 @@ def backward(rows: Sequence[Row], end: int, calendar: WorkCalendar) -> Backward:
     sweep = Backward([calendar.work_before(end)], {0: end})
     start = sweep.start
     append = start.append
-    for first, second, rest, work in rows:
+    for first, second, third, rest, work in rows:
         finish = start[first]
-        other = start[second]
-        if other < finish:
-            finish = other
+        if second and start[second] < finish:
+            finish = start[second]
+        if third and start[third] < finish:
+            finish = start[third]
         if rest:
             more, particular = rest
             for place in more:

@@ -66,14 +66,14 @@ class WorkTable:
         return self.starts[at] + work - self.before[at]
 
     def work_at(self, instants: Instants) -> Instants:
-        at = np.searchsorted(self.starts_array, instants, side="right")
+        at = self.starts_array.searchsorted(instants, side="right")
         return np.minimum(instants - self.since_idle[at], self.since_done[at])
 
     def start_at(self, work: Instants) -> Instants:
-        return np.asarray(self.idle_array[np.searchsorted(self.before_array, work, side="right") - 1] + work)
+        return np.asarray(self.idle_array[self.before_array.searchsorted(work, side="right") - 1] + work)
 
     def finish_at(self, work: Instants) -> Instants:
-        return np.asarray(self.idle_array[np.searchsorted(self.before_array, work, side="left") - 1] + work)
+        return np.asarray(self.idle_array[self.before_array.searchsorted(work, side="left") - 1] + work)
 
 
 def local_instant(zone: tzinfo, day: date, minute: int) -> int:

@@ -2,6 +2,7 @@
 
 from datetime import date
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -45,6 +46,17 @@ def test_a_cure_over_the_weekend_takes_the_delay_up() -> None:
     ]
 
 
+@pytest.mark.parametrize("work", [400 * DAY, 460 * DAY, 500 * DAY, 520 * DAY])
+def test_delays_that_run_past_the_years_known_so_far_are_carried_all_the_same(work: int) -> None:
+    """A calendar of its own for each: its table ends soon after the finish, or before it."""
+    calendar = WorkCalendar.of(CREW_WEEK, "America/Chicago")
+    phases = (phase(1, 60, held_by=(7,)), phase(2, work, [(1, 600)]), phase(3, 60, [(2, 9_000)]))
+    plan = Plan(phases, calendar, at(calendar, START), decisions=(Decision(7, 1, 2),))
+    curve = late_answers(schedule(plan, plan.starts))[7]
+    for day, finish in curve.rows[::5]:
+        assert finish == answered_on(plan, plan.decisions[0], day, plan.starts)
+
+
 def test_a_decision_that_holds_nothing_has_no_curve() -> None:
     plan = plan_of(CREW, START, [phase(1, 60, held_by=(8,))], decisions=(Decision(7, 1), Decision(8, 2, open=False)))
     assert late_answers(schedule(plan, plan.starts)) == {}
@@ -68,13 +80,14 @@ def held_plans(draw: st.DrawFn) -> Plan:
 
 def answered_on(plan: Plan, decision: Decision, day: date, now: int) -> int:
     """The finish by running everything again with the answer's day as a date before which held work may not start."""
-    start = CREW.day_start(CREW.add_days(day, decision.lead_days))
+    calendar = plan.calendar
+    start = calendar.day_start(calendar.add_days(day, decision.lead_days))
     phases = tuple(
         Phase(p.id, p.name, p.low, p.likely, p.high, after=p.after, held_by=p.held_by, not_before=start)
         if decision.id in p.held_by else p
         for p in plan.phases
     )
-    return schedule(Plan(phases, CREW, plan.starts, decisions=plan.decisions), now).finish
+    return schedule(Plan(phases, calendar, plan.starts, decisions=plan.decisions), now).finish
 
 
 @given(plan=held_plans(), later=st.integers(0, 10_000))
