@@ -2,14 +2,11 @@
 
 from dataclasses import dataclass
 from datetime import date
-from typing import TYPE_CHECKING
 
 from portal.planning import lead
 from portal.planning.plan import Decision, Plan
 from portal.planning.situation import floors_unhindered, run
-
-if TYPE_CHECKING:
-    from portal.planning.schedule import Schedule
+from portal.planning.sweep import Whole
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,19 +22,17 @@ class AnswerDates:
         return self.needed_by is not None and today > self.needed_by
 
 
-def answer_dates(schedule: "Schedule") -> tuple[AnswerDates, ...]:
-    plan = schedule.plan
-    planned = _planned_starts(schedule) if plan.open_decisions else {}
-    return tuple(_dates(schedule, decision, planned) for decision in plan.decisions)
+def answer_dates(plan: Plan, now: int, late_start: Whole) -> tuple[AnswerDates, ...]:
+    """`late_start`: instants by position, from the schedule of the plan as it stands at `now`."""
+    planned = _planned_starts(plan, now) if plan.open_decisions else {}
+    return tuple(_dates(plan, decision, planned, late_start) for decision in plan.decisions)
 
 
-def _dates(schedule: "Schedule", decision: Decision, planned: dict[int, int]) -> AnswerDates:
-    plan = schedule.plan
+def _dates(plan: Plan, decision: Decision, planned: dict[int, int], late_start: Whole) -> AnswerDates:
     held = plan.held.get(decision.id, ())
     if not held:
         return AnswerDates(decision.id, decision.asked_for if decision.open else None, None)
     needed = min(_answer_by(plan, planned[phase.id], decision) for phase in held)
-    late_start = schedule.late_start
     latest = min(_answer_by(plan, int(late_start[plan.network.position[phase.id]]), decision) for phase in held)
     return AnswerDates(decision.id, needed, latest)
 
@@ -46,11 +41,10 @@ def _answer_by(plan: Plan, start: int, decision: Decision) -> date:
     return lead.answer_by(plan.calendar, plan.calendar.day_of(start), decision.lead_days)
 
 
-def _planned_starts(schedule: "Schedule") -> dict[int, int]:
+def _planned_starts(plan: Plan, now: int) -> dict[int, int]:
     """Start of each held phase: the next booked visit, else the early start that it would have with every answer there
     and no day lost. (A visit that is under way is not past.)"""
-    plan = schedule.plan
-    early = run(plan, floors_unhindered(plan, schedule.now))
+    early = run(plan, floors_unhindered(plan, now))
     starts = {}
     for position in plan.floored:
         place = plan.rows.floors + position
@@ -58,6 +52,6 @@ def _planned_starts(schedule: "Schedule") -> dict[int, int]:
         clock = early.clock.get(place)
         starts[plan.ordered[position].id] = plan.calendar.start_of(work) if clock is None else clock
     for visit in sorted(plan.visits, key=lambda visit: visit.starts, reverse=True):
-        if visit.ends > schedule.now and visit.phase in starts:
+        if visit.ends > now and visit.phase in starts:
             starts[visit.phase] = visit.starts
     return starts

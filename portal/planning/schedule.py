@@ -87,7 +87,7 @@ class Schedule:
     @cached_property
     def decisions(self) -> tuple["answers.AnswerDates", ...]:
         """needed_by and latest_by of every decision."""
-        return answers.answer_dates(self)
+        return answers.answer_dates(self.plan, self.now, self.late_start)
 
     def needed_by(self, decision: int) -> date | None:
         return next(dates.needed_by for dates in self.decisions if dates.decision == decision)
