@@ -11,6 +11,7 @@ from portal.store import record_rows
 def keep(actor: Actor, project_id: int, kind: str, body: dict[str, Any], now: int) -> Entry:
     """Add one entry to the project's record. `body` is plain JSON values; `now` in seconds."""
     who = {"kind": actor.kind, "id": actor.id, "name": actor.name, "role": actor.role}
-    entry = next_entry(project_id, record_rows.last(project_id), utc_text(now), who, kind, body)
-    record_rows.add(entry)
+    edge = record_rows.edge(project_id)
+    entry = next_entry(project_id, edge.last, utc_text(now), who, kind, body)
+    record_rows.add(entry, edge)
     return entry

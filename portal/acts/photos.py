@@ -74,3 +74,12 @@ def _write(path: Path, data: bytes) -> None:
     part = path.with_suffix(f".{os.getpid()}.part")
     part.write_bytes(data)
     part.replace(path)
+
+
+def kept_photo(directory: Path, name: str) -> Kept | None:
+    """A photo that was kept before, by its name; None if there is none (a name that is none of ours never is)."""
+    path = directory / f"{name}-large.jpg"
+    if not name.isalnum() or not path.is_file():
+        return None
+    with Image.open(path) as picture:
+        return Kept(name, "", *picture.size)

@@ -43,7 +43,7 @@ def every(query: dict[str, Any], project_id: int) -> Any:
     """Entries after the sequence number `after`, and the newest one's sequence and hash."""
     project_row(project_id)
     rows = record_rows.some(project_id, query["after"], query["limit"])
-    newest = record_rows.last(project_id)
+    newest = record_rows.edge(project_id).last
     return {
         "entries": [{"sequence": s, "hash": h, "entry": json.loads(c)} for s, h, c in rows],
         "head": {"sequence": newest[0] if newest else 0, "hash": newest[1] if newest else None},

@@ -34,5 +34,10 @@ def refuse_changes(db: Database, table: str) -> None:
     )
 
 
+def placeholders(db: Database, sql: str) -> str:
+    """A statement written with `?`, as this database's driver wants it."""
+    return sql if _is_sqlite(db) else sql.replace("?", "%s")
+
+
 def _is_sqlite(db: Database) -> bool:
     return isinstance(getattr(db, "obj", db), SqliteDatabase)

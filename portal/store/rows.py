@@ -6,7 +6,7 @@ from typing import Any, TypeVar
 from peewee import IntegrityError
 
 from portal.store.refusals import FieldRefused, NotFound, Stale
-from portal.store.tables import Decision, Person, Project, Room, Table, Update, Versioned
+from portal.store.tables import Decision, Firm, Person, Project, Room, Table, Update, Versioned
 
 Row = TypeVar("Row", bound=Table)
 
@@ -23,6 +23,19 @@ def project_row(project_id: int) -> Project:
     if row is None:
         raise NotFound(what="project")
     return row
+
+
+def first_firm() -> Firm:
+    row = Firm.select().order_by(Firm.id).first()
+    if row is None:
+        raise NotFound(what="firm")
+    return row
+
+
+def versions_of(table: type[Versioned], project_id: int) -> dict[int, int]:
+    """The version of each of a project's rows, by id."""
+    rows = table.select(table.id, table.version).where(table.project == project_id)
+    return {row.id: row.version for row in rows}
 
 
 def in_project(table: type[Row], project_id: int, row_id: int, field: str | None = None) -> Row:

@@ -54,7 +54,7 @@ class PhaseHold(Table):
 class Approval(Table):
     """One person's acceptance of one option of one revision. Never changed, never removed."""
 
-    decision = ForeignKeyField(Decision, backref="approvals", on_delete="RESTRICT")
+    decision = ForeignKeyField(Decision, backref="approvals", on_delete="RESTRICT", index=False)
     revision = IntegerField()
     option = CharField()
     person = ForeignKeyField(Person, on_delete="RESTRICT")
@@ -62,7 +62,25 @@ class Approval(Table):
     at = BigIntegerField()
 
     class Meta:
-        indexes = ((("decision", "revision", "person"), True),)
+        indexes = ((("decision", "revision"), False),)
+
+
+class Withdrawal(Table):
+    """An approval that was taken back before the held work started. The approval itself stays."""
+
+    approval = ForeignKeyField(Approval, primary_key=True, on_delete="RESTRICT")
+    person = ForeignKeyField(Person, on_delete="RESTRICT")
+    reason = TextField(default="")
+    at = BigIntegerField()
+
+
+class Consent(Table):
+    """A person's consent to deal electronically, and to which wording."""
+
+    person = ForeignKeyField(Person, backref="consents", on_delete="RESTRICT")
+    version = CharField()
+    at = BigIntegerField()
+    withdrawn_at = BigIntegerField(null=True)
 
 
 class QuestionBack(Table):

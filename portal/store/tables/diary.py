@@ -48,6 +48,28 @@ class RecordEntry(Table):
         primary_key = CompositeKey("project", "sequence")
 
 
+class RecordNode(Table):
+    """A complete subtree of the Merkle tree over a project's entries. Only ever added."""
+
+    project = ForeignKeyField(Project, on_delete="RESTRICT", index=False)
+    level = IntegerField()
+    place = BigIntegerField()
+    hash = BlobField()
+
+    class Meta:
+        primary_key = CompositeKey("project", "level", "place")
+
+
+class RecordEdge(Table):
+    """The right edge of the tree, and the newest entry's hash and time: all that adding an entry needs."""
+
+    project = ForeignKeyField(Project, primary_key=True, on_delete="RESTRICT")
+    size = BigIntegerField()
+    peaks = BlobField()
+    hash = CharField()
+    at = CharField()
+
+
 class Answered(Table):
     """The answer to a request that may come again: same key, same answer."""
 
