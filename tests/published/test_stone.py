@@ -1,10 +1,14 @@
 """Stone tops against the published limits: spans, cantilevers, knees and aisles, and the rule that meets no rule."""
 
+import re
+from fractions import Fraction
+
 import pytest
 
+from portal.layouts import seam
 from portal.layouts.island import AISLES, KNEES
 from portal.layouts.length import Length
-from portal.layouts.stone import cantilever, limits
+from portal.layouts.stone import COUNTERTOPS, cantilever, limits, weight
 
 
 @pytest.mark.parametrize(("thickness", "width", "reach"), [
@@ -39,3 +43,26 @@ def test_aisles() -> None:
 def test_knees_want_more_than_stone_allows(thickness: str, height: str) -> None:
     """Both sources together: 15 in at 36 in high against 10 in of 30 mm (6 in of 20 mm); so at every height."""
     assert KNEES[height].depth > cantilever(Length.parse(thickness), Length.parse("60 in"))
+
+
+def test_what_to_expect_of_a_seam() -> None:
+    """MIA (now Natural Stone Institute), residential countertops, 2008: 1/16 +- 1/64 in (1.5, 0.4 mm); lippage 1/32 in
+    (0.8 mm) at the center, none at the edges; thickness varies by 1/8 in (3 mm) at most. The mm there are rounded."""
+    layout = seam.layouts(seam.from_json({
+        "length": "120 in", "depth": "25 in", "thickness": "20 mm", "density": 2650,
+        "slab": {"length": "100 in", "depth": "50 in"}, "minimums": {"to_cutout": "4 in", "source": "a sheet"},
+    }))[0]
+    (said,) = [each.text for each in layout.advice if each.source == COUNTERTOPS]
+    pairs = re.findall(r"([0-9]/[0-9]+ in) \(([0-9.]+ mm)\)", said)
+    assert [inches for inches, _ in pairs] == ["1/16 in", "1/64 in", "1/32 in", "1/8 in"]
+    for inches, mm in pairs:
+        assert abs((Length.parse(inches) - Length.parse(mm)).mm) < 0.2
+
+
+def test_the_density_of_granite_gives_pounds_per_square_foot() -> None:
+    """Arithmetic on ASTM C615's 2560 kg per cubic meter (from memory): 30 mm weighs 76.8 kg per square meter, 15.73 lb
+    per square foot; and the pound is 0.45359237 kg exactly (NIST SP 811, appendix B)."""
+    square = weight(Length.parse("1 m"), Length.parse("1 m"), Length.parse("30 mm"), 2560)
+    assert square.kg == Fraction("76.8")
+    foot = weight(Length.parse("1 ft"), Length.parse("1 ft"), Length.parse("30 mm"), 2560)
+    assert float(foot.kg) / 0.45359237 == pytest.approx(15.73, abs=0.005)

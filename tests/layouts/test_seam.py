@@ -1,0 +1,86 @@
+"""Seams: where the pieces may meet, whether they come out of the slab, and what someone has to lift."""
+
+from itertools import pairwise
+from typing import Any
+
+import pytest
+
+from portal.layouts import seam
+from portal.layouts.length import DimensionError, Length
+from portal.layouts.seam import SeamLayout
+
+RUN: dict[str, Any] = {
+    "length": "144 in", "depth": "25-1/2 in", "thickness": "30 mm", "density": 2650,
+    "slab": {"length": "100 in", "depth": "60 in"},
+    "cutouts": [{"name": "sink", "from_left": "40 in", "width": "30 in"},
+                {"name": "cooktop", "from_left": "100 in", "width": "28 in"}],
+    "dishwasher": {"from_left": "76 in", "width": "24 in"},
+    "minimums": {"to_cutout": "4 in", "source": "the fabricator"},
+}
+
+
+def found(**changed: Any) -> list[SeamLayout]:
+    return seam.layouts(seam.from_json({**RUN, **changed}))
+
+
+def names(layout: SeamLayout) -> set[str]:
+    return {check.name for check in layout.failed}
+
+
+def test_a_seam_that_passes_comes_first() -> None:
+    best = found()[0]
+    assert best.ok and [at.text for at in best.seams] == ["74 in"]
+    assert "keeps 4 in from the nearest cut-out" in best.reason
+    assert [mark.to_json()["at"]["text"] for mark in best.marks] == ["74 in"]
+
+
+def test_each_check_can_fail() -> None:
+    failing = {name for layout in found() for name in names(layout)}
+    assert failing == {"length out of the slab", "seam to cut-out", "seam off the dishwasher"}
+    assert all("depth out of the slab" in names(layout) for layout in found(depth="61 in"))
+
+
+def test_a_top_that_fits_a_slab_has_no_seam_unless_one_is_proposed() -> None:
+    (whole,) = found(length="100 in", cutouts=None, dishwasher=None)
+    assert whole.title == "One piece, no seam" and whole.ok and not whole.seams
+    best, proposed = found(length="100 in", cutouts=None, dishwasher=None, proposed=[{"from_left": "50 in"}])
+    assert not best.seams and proposed.title == "A seam 50 in from the left end"
+
+
+def test_a_very_long_top_has_two_seams() -> None:
+    best = found(length="230 in", cutouts=None, dishwasher=None)[0]
+    assert len(best.seams) == 2 and best.ok and best.title.startswith("Seams ")
+    assert all(piece.length <= best.run.slab_length for piece in best.pieces)
+
+
+def test_pieces_make_up_the_run() -> None:
+    for layout in found():
+        assert sum(piece.length.mm for piece in layout.pieces) == layout.run.length.mm
+        assert all(one.right == other.left for one, other in pairwise(layout.pieces))
+
+
+def test_the_fabricators_distance_is_kept_exactly() -> None:
+    edge = next(layout for layout in found() if layout.seams == (Length.parse("74 in"),))
+    assert [check.margin for check in edge.checks if "sink" in check.about] == [0.0]
+
+
+def test_every_layout_says_what_a_piece_weighs_and_how_it_is_lifted() -> None:
+    best = found()[0]
+    # 74 in x 25-1/2 in x 30 mm of 2650 kg per cubic meter: 1.8796 x 0.6477 x 0.03 x 2650 = 96.785 kg = 213.37 lb
+    assert float(best.pieces[0].weight.kg) == pytest.approx(96.785, abs=0.001)
+    assert best.pieces[0].weight.text == "214 lb (97 kg)" and best.to_json()["pieces"][0]["weight"]["kg"] == 96.78
+    assert best.effects[0] == "Piece 1: 74 in long, 214 lb (97 kg) before cut-outs."
+    assert any("on edge" in each.text for each in best.advice)
+
+
+@pytest.mark.parametrize(("changed", "field"), [
+    ({"density": "2650"}, "density"), ({"density": 3}, "density"),
+    ({"minimums": {"source": "x"}}, "minimums.to_cutout"),
+    ({"slab": {"length": "100 in"}}, "slab.depth"), ({"length": "400 in"}, "length"),
+    ({"cutouts": [{"name": "sink", "from_left": "130 in", "width": "30 in"}]}, "cutouts.0.width"),
+    ({"proposed": [{"from_left": "144 in"}]}, "proposed.0.from_left"),
+    ({"slab": {"length": "100 in", "depth": "60 in", "color": "x"}}, "slab.color")])
+def test_a_wrong_field_is_named(changed: dict[str, Any], field: str) -> None:
+    with pytest.raises(DimensionError) as refused:
+        found(**changed)
+    assert refused.value.field == field
