@@ -1,5 +1,7 @@
 """The kinds of entries: a closed set, so that a reader in ten years meets no unexplained word."""
 
+ROTATED = "key_rotated"
+
 KINDS: dict[str, str] = {
     "asked": "a decision was asked",
     "revised": "a decision was asked again, changed: earlier approvals no longer count",
@@ -28,5 +30,5 @@ KINDS: dict[str, str] = {
     "item_added": "an open item was added to a hand-over",
     "item_closed": "an open item of a hand-over was done",
     "copied": "the homeowner's own copy was made",
-    "key_rotated": "another key signs the heads from here on",
+    ROTATED: "another key signs the heads from here on",
 }

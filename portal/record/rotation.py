@@ -1,11 +1,9 @@
-"""Another key takes over: a statement signed by the old key and by the new one, kept as an entry of each record."""
+"""Another key takes over: a statement signed by the old key and by the new one, kept as an entry (`key_rotated`)."""
 
 from typing import Any
 
 from portal.record.canonical import canonical
 from portal.record.heads import Signer, signature_holds
-
-KIND = "key_rotated"
 
 
 def rotation(old: Signer, new: Signer, at: str) -> dict[str, Any]:

@@ -5,15 +5,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
-from portal.record.canonical import read
 from portal.record.chain import NO_HASH
 from portal.record.entry_check import Place, Row, content_at
+from portal.record.kinds import ROTATED
 from portal.record.merkle import Position, fold, pair_up, peaks_of
 from portal.record.plain_entry import PlainCheck
-from portal.record.rotation import KIND as ROTATED
-
-_ROTATED_BYTES = f'"kind":"{ROTATED}"'.encode()
-_MOVED_BYTES = b',"clock_moved":true,"kind":'
 
 
 @dataclass(slots=True)
@@ -48,13 +44,12 @@ def walk(project: int, rows: Iterable[Row]) -> Walk:
         made = sha256(data).hexdigest()
         at = check.time_of(data, sequence, previous, before)
         if at is None or found != sequence or made != kept:
-            at = content_at(Place(project, sequence, previous, before), row)["at"]
+            content = content_at(Place(project, sequence, previous, before), row)
+            at = content["at"]
+            _note(met, sequence, content)
         leaves.append(sha256(b"\0" + data).digest())
         previous, before = made, at
-        if _MOVED_BYTES in data or _ROTATED_BYTES in data:
-            _note(met, sequence, read(data))
-        if sequence == 1:
-            met.first_at = at
+        met.first_at = met.first_at or at
     met.last_at = before
     while len(met.levels[-1]) > 1:
         met.levels.append(pair_up(met.levels[-1]))

@@ -59,7 +59,7 @@ class Written:
 def plain(markdown: str) -> str:
     """Markdown without its marks: one line a sentence, a list item, a table cell; codes and tables' rules dropped."""
     text = _LINK.sub(r"\1", markdown)
-    text = re.sub(r"^\|[-| ]+\|$|`[^`]*`|[*_#>]", "", text, flags=re.MULTILINE)
+    text = re.sub(r"^ {4}.*$|^\|[-| ]+\|$|`[^`]*`|[*_#>]", "", text, flags=re.MULTILINE)
     return re.sub(r"^ *(?:- |\d+\. )", "", text.replace("|", "\n"), flags=re.MULTILINE)
 
 

@@ -55,9 +55,9 @@ class Record:
     def rows(self) -> list[tuple[int, str | None, bytes]]:
         return [(entry.sequence, entry.hash, entry.canonical) for entry in self.entries]
 
-    def receipt(self, sequence: int) -> Receipt:
+    def receipt(self, sequence: int, at: str = "2026-11-05T09:00:01Z", signer: Signer = SIGNER) -> Receipt:
         proof = inclusion_proof(self.nodes, sequence - 1, self.frontier.size)
-        return Receipt(self.entries[sequence - 1].content(), proof, self.head())
+        return Receipt(self.entries[sequence - 1].content(), proof, self.head(at, signer))
 
 
 def told(project: int = PROJECT, count: int = len(STORY)) -> Record:
