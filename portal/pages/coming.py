@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from portal.pages.outlook import Outlook
 from portal.pages.today import Coming, visit_line
 from portal.pages.words import dated_words, near_words
+from portal.planning.forecast import LIKELY, Forecast
 from portal.store.facts import DeliveryFact, Snapshot
 from portal.when import day_words, local
 
@@ -27,7 +27,8 @@ class ComingUp:
     finish: list[str]
 
 
-def coming_section(snapshot: Snapshot, outlook: Outlook, today: date) -> ComingUp:
+def coming_section(snapshot: Snapshot, forecast: Forecast | None, today: date) -> ComingUp:
+    """`forecast` is None when there is no work left to foresee."""
     days = defaultdict(list)
     for day, line in [*_visits(snapshot), *_deliveries(snapshot, today)]:
         if today < day <= today + timedelta(days=_DAYS_AHEAD):
@@ -35,30 +36,42 @@ def coming_section(snapshot: Snapshot, outlook: Outlook, today: date) -> ComingU
     return ComingUp(
         [Day(_title(day, today), lines) for day, lines in sorted(days.items())],
         list(_overdue(snapshot, today)),
-        list(finish_sentences(snapshot, outlook, today)),
+        list(finish_sentences(snapshot, forecast, today)),
     )
 
 
-def finish_sentences(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[str]:
-    if not snapshot.phases:
+def finish_sentences(snapshot: Snapshot, forecast: Forecast | None, today: date) -> Iterator[str]:
+    if forecast is None:
+        finished = [phase.finished_at for phase in snapshot.phases if phase.finished_at is not None]
+        if finished:
+            yield f"All work was done on {dated_words(_day(snapshot, max(finished)), today)}."
         return
-    if all(phase.finished_at is not None for phase in snapshot.phases):
-        last = max(phase.finished_at for phase in snapshot.phases if phase.finished_at is not None)
-        yield f"All work was done on {dated_words(_day(snapshot, last), today)}."
-        return
-    yield from outlook.finish_sentences(today)
-    yield from _promise(snapshot, outlook, today)
-
-
-def _promise(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[str]:
-    promised, finish = snapshot.project.promised_on, outlook.finish
-    if promised is None:
-        return
-    if finish is not None and finish > promised:
-        was = "promised" if promised < today else "promise"
-        yield f"We {was} {dated_words(promised, today)}; by today’s plan we miss that date."
+    likely, safely = dated_words(forecast.likely_on, today), dated_words(forecast.safely_on, today)
+    if likely == safely:
+        yield f"All work is done by {likely}, likely and safely: that holds in at least four of five cases."
     else:
-        yield f"We promised {dated_words(promised, today)}."
+        yield f"All work is likely done by {likely}, and safely by {safely}. Safely means: in four of five cases."
+    yield from _promise(forecast, today)
+
+
+def _promise(forecast: Forecast, today: date) -> Iterator[str]:
+    promised, chance = forecast.promised_on, forecast.chance
+    if promised is None or chance is None:
+        return
+    day = dated_words(promised, today)
+    if promised < today:
+        yield f"We promised {day}, and we are late."
+    elif chance < LIKELY:
+        yield f"We promised {day}, but as things stand we miss it; the chance of keeping it is {_chance_words(chance)}."
+    else:
+        yield f"We promised {day}; the chance of keeping that is {_chance_words(chance)}."
+
+
+def _chance_words(chance: float) -> str:
+    """In whole hundredths; a simulation is never as sure as 0 or 100."""
+    hundredths = min(99, max(1, round(chance * 100)))
+    edge = "more than " if chance > 0.99 else "less than " if chance < 0.01 else ""
+    return f"{edge}{hundredths} in 100"
 
 
 def _visits(snapshot: Snapshot) -> Iterator[tuple[date, Coming]]:

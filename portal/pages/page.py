@@ -11,6 +11,7 @@ from portal.pages.outlook import outlook_of
 from portal.pages.standing import standing_section
 from portal.pages.today import today_section
 from portal.pages.tonight import tonight_section, work_sentences
+from portal.planning.forecast import Forecast, forecast
 from portal.planning.schedule import Schedule
 from portal.store.facts import Snapshot
 from portal.store.planned import household_of
@@ -34,11 +35,17 @@ def render_page(snapshot: Snapshot, schedule: Schedule, now: int) -> str:
         today=today_section(snapshot, today, work_sentences(house, today)),
         asking=asking_section(snapshot, outlook, today),
         tonight=tonight_section(house, today),
-        coming=coming_section(snapshot, outlook, today),
+        coming=coming_section(snapshot, _forecast(snapshot, schedule), today),
         standing=standing_section(snapshot, outlook, today),
         approved=approved_section(snapshot, today),
         news=news_section(snapshot),
     )
+
+
+def _forecast(snapshot: Snapshot, schedule: Schedule) -> Forecast | None:
+    if all(phase.finished_at is not None for phase in snapshot.phases):
+        return None
+    return forecast(schedule.plan, schedule.now, snapshot.project.promised_on)
 
 
 def change_mark(changed: int, today: date) -> str:

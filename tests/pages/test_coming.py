@@ -1,5 +1,6 @@
 """Section 5: the next two weeks, and when the work is finished."""
 
+import re
 from datetime import date
 
 from portal.store import tables
@@ -46,18 +47,34 @@ def test_two_weeks_ahead_are_shown_and_no_more(house: House) -> None:
     assert "Painter" not in _coming(house, "2026-12-01T12:00")
 
 
-def test_the_finish_is_said_beside_the_promise(house: House) -> None:
-    text = _coming(house)
-    assert "all work is done on Mon Dec 14." in text and "We promised Fri Dec 18." in text
+def _longer(house: House, key: str, *work: int) -> None:
+    low, likely, high = work
+    tables.Phase.update(work_low=low, work_likely=likely, work_high=high).where(
+        tables.Phase.id == house.phases[key]
+    ).execute()
+
+
+def test_the_finish_is_said_as_likely_and_as_safe_beside_the_promise(house: House) -> None:
+    _longer(house, "walk", 120, 600, 4000)
+    found = re.search(r"All work is likely done by \w+ Dec (\d+), and safely by \w+ Dec (\d+)\.", _coming(house))
+    assert found and int(found[1]) < int(found[2])
+    assert "We promised Fri Dec 18; the chance of keeping that is " in _coming(house)
+
+
+def test_one_day_that_is_likely_and_safe_is_said_once(house: House) -> None:
+    assert "All work is done by Mon Dec 14, likely and safely" in _coming(house)
+    assert "the chance of keeping that is more than 99 in 100." in _coming(house)
 
 
 def test_a_promise_that_can_not_be_kept_is_said_so(house: House) -> None:
     tables.Project.update(promised_on=date(2026, 12, 11)).execute()
-    assert "We promise Fri Dec 11; by today’s plan we miss that date." in _coming(house)
+    text = _coming(house)
+    assert "We promised Fri Dec 11, but as things stand we miss it;" in text
+    assert "the chance of keeping it is less than 1 in 100." in text
 
 
 def test_a_promise_that_has_passed_is_said_so(house: House) -> None:
-    assert "We promised Fri Dec 18; by today’s plan we miss that date." in _coming(house, "2026-12-28T08:00")
+    assert "We promised Fri Dec 18, and we are late." in _coming(house, "2026-12-28T08:00")
 
 
 def test_without_a_promise_none_is_mentioned(house: House) -> None:
@@ -73,4 +90,4 @@ def test_finished_work_says_when_it_was_done(house: House) -> None:
 
 def test_a_finish_in_another_year_names_it(house: House) -> None:
     tables.Phase.update(not_before=date(2027, 9, 1)).where(tables.Phase.id == house.phases["walk"]).execute()
-    assert "all work is done on Wed Sep 1, 2027." in _coming(house)
+    assert "All work is done by Wed Sep 1, 2027," in _coming(house)
