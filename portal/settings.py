@@ -35,17 +35,27 @@ class Settings:
         return self.data / "site"
 
     @cached_property
+    def record_key(self) -> bytes:
+        """The 32 bytes of the Ed25519 key that signs the heads of records, made at the first start."""
+        return _hex_file(self.data / "record-key")
+
+    @cached_property
     def secret(self) -> bytes:
         """32 bytes, made at the first start. Without this file no link or session can be made or checked."""
-        if not self.secret_file.exists():
-            _create_secret(self.secret_file)
-        secret = bytes.fromhex(self.secret_file.read_text().strip())
-        if len(secret) < 32:
-            raise ValueError(f"{self.secret_file} is too short; it must hold 64 hex digits")
-        return secret
+        return _hex_file(self.secret_file)
 
 
-def _create_secret(path: Path) -> None:
+def _hex_file(path: Path) -> bytes:
+    """32 secret bytes, kept as 64 hex digits in a file that only we may read."""
+    if not path.exists():
+        _create(path)
+    found = bytes.fromhex(path.read_text().strip())
+    if len(found) != 32:
+        raise ValueError(f"{path} must hold 64 hex digits")
+    return found
+
+
+def _create(path: Path) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
     try:
         handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)

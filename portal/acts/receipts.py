@@ -1,0 +1,57 @@
+"""Receipts: one entry with its proof and a signed head, so that the homeowner holds the evidence.
+
+A head is signed when it is asked for: Ed25519 is deterministic and a head says the time of its newest entry, so the
+same record always gives the same bytes, and nothing needs to be kept.
+"""
+
+from dataclasses import dataclass
+from typing import Any
+
+from portal.record.canonical import read
+from portal.record.export import export_file
+from portal.record.heads import Head, SignedHead, Signer
+from portal.record.proofs import inclusion_positions, inclusion_proof
+from portal.record.receipt import Receipt
+from portal.store import record_rows
+from portal.store.database import read as reading
+from portal.store.refusals import NotFound
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A receipt in two forms: the file to keep, and its parts to show."""
+
+    file: bytes
+    entry: dict[str, Any]
+    signed: SignedHead
+    proof: list[bytes]
+
+
+def signed_head(project_id: int, signer: Signer) -> SignedHead | None:
+    """The head over all entries, or None while there are none."""
+    edge = record_rows.edge(project_id)
+    if edge.last is None:
+        return None
+    size, _, at = edge.last
+    return signer.signed(Head(project_id, size, edge.frontier.root.hex(), at))
+
+
+def receipt_for(project_id: int, sequence: int, signer: Signer) -> Shown:
+    """The receipt of one entry. Raises NotFound."""
+    with reading():
+        row, signed = record_rows.one(project_id, sequence), signed_head(project_id, signer)
+        if row is None or signed is None:
+            raise NotFound(what="entry")
+        positions = inclusion_positions(sequence - 1, signed.head.size)
+        nodes = record_rows.nodes_at(project_id, positions)
+    proof = inclusion_proof(nodes, sequence - 1, signed.head.size)
+    entry: dict[str, Any] = read(row[2])
+    return Shown(Receipt(entry, proof, signed).file, entry, signed, proof)
+
+
+def record_file(project_id: int, signer: Signer) -> bytes:
+    """All entries and the head over them, as the homeowner's own copy carries them."""
+    with reading():
+        signed = signed_head(project_id, signer)
+        entries = [canonical for _, _, canonical in record_rows.every(project_id)]
+    return export_file(project_id, entries, [signed] if signed else [])
