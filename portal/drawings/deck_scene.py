@@ -39,12 +39,12 @@ def deck_coordinates(layout: DeckLayout) -> Coordinates:
     rows = tuple(
         (
             mark, _purpose(layout, place.hole), both(place.hole.diameter), both(place.along),
-            both(place.inward), beside_centre(place),
+            both(place.inward), beside_center(place),
         )
         for mark, place in lettered(layout)
     )  # fmt: skip
     columns = ("Hole", "For", "Diameter", f"From the {first.end}", f"From the {first.edge}", "Beside the center line")
-    measured = f"Measured to the centre of each hole, from the {first.end} of the top and its {first.edge}."
+    measured = f"Measured to the center of each hole, from the {first.end} of the top and its {first.edge}."
     return Coordinates(columns, rows, measured, tightest(layout.checks))
 
 
@@ -59,7 +59,7 @@ def lettered(layout: DeckLayout) -> list[tuple[str, Position]]:
     return [(letter(index), place) for index, place in enumerate(places)]
 
 
-def beside_centre(place: Position) -> str:
+def beside_center(place: Position) -> str:
     offset = place.from_center_line
     if not offset.mm:
         return "on it"
@@ -139,7 +139,7 @@ def _rect(layer: Layer, area: Area) -> Rect:
 
 def _center_line(deck: Deck) -> Iterator[Item]:
     x = mm(deck.center_line)
-    yield Line(Layer.CENTRE_LINE, x, mm(deck.cutout.front), x, mm(deck.top.depth) + _WALL)
+    yield Line(Layer.CENTER_LINE, x, mm(deck.cutout.front), x, mm(deck.top.depth) + _WALL)
 
 
 def _plate(layout: DeckLayout) -> Iterator[Item]:
@@ -154,7 +154,7 @@ def _holes(layout: DeckLayout) -> Iterator[Item]:
         hole = place.hole
         x, y, new = mm(hole.x), mm(hole.y), hole.state is State.DRILL
         note = f"{mark}: {hole.name}, {both(hole.diameter)}"
-        yield Circle(Layer.HOLE if new else Layer.COVERED, x, y, mm(hole.diameter), centre_mark=new, note=note)
+        yield Circle(Layer.HOLE if new else Layer.COVERED, x, y, mm(hole.diameter), center_mark=new, note=note)
         if hole.flange:
             yield Circle(Layer.FLANGE, x, y, mm(hole.flange))
         yield Label(x, _under(layout.deck, hole), mark, Side.BELOW)

@@ -35,7 +35,7 @@ def dxf(scene: Scene, notes: Sequence[str] = ()) -> bytes:
     document.header["$MEASUREMENT"] = 1
     plan = set_out(scene, max(_SMALLEST_TEXT, scene.bounds.width / 90))
     drawn = [*scene.items, *plan.strokes]
-    _add_layers(document, {Layer.LABEL, Layer.CENTRE_LINE, *(i.layer for i in drawn if hasattr(i, "layer"))}, plan.text)
+    _add_layers(document, {Layer.LABEL, Layer.CENTER_LINE, *(i.layer for i in drawn if hasattr(i, "layer"))}, plan.text)
     space = document.modelspace()
     for item in drawn:
         _add(space, item)
@@ -68,14 +68,14 @@ def _add(space: Modelspace, item: Item) -> None:
             space.add_lwpolyline(_rounded(item), format="xyb", close=True, dxfattribs=on)
         case Circle():
             space.add_circle((item.x, item.y), item.diameter / 2, dxfattribs=on)
-            if item.centre_mark:
+            if item.center_mark:
                 _add_cross(space, item)
         case Arc():
             space.add_arc((item.x, item.y), item.radius, item.start, item.end, dxfattribs=on)
 
 
 def _add_cross(space: Modelspace, circle: Circle) -> None:
-    arm, on = circle.diameter * 0.65, {"layer": Layer.CENTRE_LINE.dxf_name}
+    arm, on = circle.diameter * 0.65, {"layer": Layer.CENTER_LINE.dxf_name}
     space.add_line((circle.x - arm, circle.y), (circle.x + arm, circle.y), dxfattribs=on)
     space.add_line((circle.x, circle.y - arm), (circle.x, circle.y + arm), dxfattribs=on)
 

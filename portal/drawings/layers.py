@@ -1,4 +1,4 @@
-"""What a line in a drawing means, and the pen that draws it: weight and dashes, never colour alone."""
+"""What a line in a drawing means, and the pen that draws it: weight and dashes, never color alone."""
 
 from dataclasses import dataclass
 from enum import StrEnum
@@ -22,7 +22,7 @@ class Layer(StrEnum):
     COVERED = "covered hole"
     HOLE = "hole"
     PULL = "pull"
-    CENTRE_LINE = "centre line"
+    CENTER_LINE = "center line"
     DIMENSION = "dimension"
     LABEL = "label"
 
@@ -37,7 +37,7 @@ class Pen:
     """How a layer is drawn.
 
     `weight` is the line width in hundredths of a millimetre on paper (ISO 128 steps), `dashes` alternate on and off
-    in thirds of the text height, `aci` is the AutoCAD colour index that DXF wants beside the name.
+    in thirds of the text height, `aci` is the AutoCAD color index that DXF wants beside the name.
     """
 
     weight: int
@@ -47,7 +47,7 @@ class Pen:
 
 _THIN, _MEDIUM, _THICK = 18, 35, 50
 _HIDDEN = (2.0, 1.0)  # ISO 128: hidden edges are dashed
-_CENTRE = (6.0, 1.0, 1.0, 1.0)  # ISO 128: centre lines are long dash, dot
+_CENTER = (6.0, 1.0, 1.0, 1.0)  # ISO 128: center lines are long dash, dot
 _DOTTED = (0.5, 1.0)
 
 PENS: dict[Layer, Pen] = {
@@ -66,7 +66,7 @@ PENS: dict[Layer, Pen] = {
     Layer.COVERED: Pen(_MEDIUM, (0.6, 0.4), aci=2),
     Layer.HOLE: Pen(_THICK, aci=1),
     Layer.PULL: Pen(_MEDIUM, aci=5),
-    Layer.CENTRE_LINE: Pen(_THIN, _CENTRE, aci=3),
+    Layer.CENTER_LINE: Pen(_THIN, _CENTER, aci=3),
     Layer.DIMENSION: Pen(_THIN, aci=8),
     Layer.LABEL: Pen(_THIN, aci=7),
 }

@@ -27,8 +27,8 @@ def svg_root(
 ) -> str:
     """A whole `<svg>`: role, title, description, then `body`.
 
-    `ident` makes the ids unique on a page. `alone` adds what a file of its own needs: colours for both schemes. On
-    a page the drawing takes the page's colours (`currentColor`, and `--paper` behind words).
+    `ident` makes the ids unique on a page. `alone` adds what a file of its own needs: colors for both schemes. On
+    a page the drawing takes the page's colors (`currentColor`, and `--paper` behind words).
     """
     box = " ".join(number(v) for v in view)
     return (

@@ -25,7 +25,7 @@ class Side(StrEnum):
     BELOW = "below"
     LEFT = "left"
     RIGHT = "right"
-    CENTRE = "centre"
+    CENTER = "center"
 
 
 @dataclass(frozen=True)
@@ -119,7 +119,7 @@ class Rect(_Checked):
 
 @dataclass(frozen=True)
 class Circle(_Checked):
-    """A circle by its centre; `centre_mark` adds the cross that a drill bit is set on.
+    """A circle by its center; `center_mark` adds the cross that a drill bit is set on.
 
     `note` says what it is for and how wide; there is room for it only on the full-size template.
     """
@@ -128,7 +128,7 @@ class Circle(_Checked):
     x: float
     y: float
     diameter: float
-    centre_mark: bool = False
+    center_mark: bool = False
     note: str = ""
 
     def limits(self) -> list[Point]:
@@ -175,7 +175,7 @@ class Label(_Checked):
     x: float
     y: float
     text: str
-    side: Side = Side.CENTRE
+    side: Side = Side.CENTER
 
     def limits(self) -> list[Point]:
         return [(self.x, self.y)]
@@ -197,8 +197,8 @@ class Dimension(_Checked):
 
     def __post_init__(self) -> None:
         super().__post_init__()
-        if self.side is Side.CENTRE:
-            raise SceneError("Dimension.side is centre: give above, below, left or right")
+        if self.side is Side.CENTER:
+            raise SceneError("Dimension.side is center: give above, below, left or right")
 
     @property
     def along_x(self) -> bool:

@@ -87,7 +87,7 @@ def _around(box: Box, words: list[Words], text: float, strokes: list[Line] | Non
 def _label(label: Label, text: float) -> Words:
     gap = _GAP * text
     dx, dy, anchor = {
-        Side.CENTRE: (0.0, -_BASELINE * text, "middle"),
+        Side.CENTER: (0.0, -_BASELINE * text, "middle"),
         Side.ABOVE: (0.0, gap, "middle"),
         Side.BELOW: (0.0, -gap - 0.72 * text, "middle"),
         Side.LEFT: (-gap, -_BASELINE * text, "end"),
@@ -98,7 +98,7 @@ def _label(label: Label, text: float) -> Words:
 
 @dataclass(frozen=True)
 class _Span:
-    """A dimension seen along its own line: from `low` to `high`, its words centred at `middle`."""
+    """A dimension seen along its own line: from `low` to `high`, its words centered at `middle`."""
 
     dimension: Dimension
     low: float

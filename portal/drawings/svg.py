@@ -1,4 +1,4 @@
-"""A scene as an SVG drawing in mm: to scale, readable on a phone and in print, in either colour scheme."""
+"""A scene as an SVG drawing in mm: to scale, readable on a phone and in print, in either color scheme."""
 
 import math
 from collections.abc import Iterable
@@ -19,7 +19,7 @@ def svg(scene: Scene, *, ident: str = "drawing", alone: bool = False) -> str:
     """Draw `scene` as SVG whose user unit is 1 mm (y points down there, so y changes sign).
 
     Lettering is 12 px high when the drawing is 320 px wide and grows with it. `ident` prefixes the ids; `alone` makes
-    a file for download. No scripts, no outside references, no colours of its own on a page.
+    a file for download. No scripts, no outside references, no colors of its own on a page.
     """
     plan = _fitted(scene)
     pixel = plan.text / _TEXT
@@ -81,7 +81,7 @@ def _path(item: Item) -> str:
 
 def _cross(item: Item, arm: float) -> str:
     """The mark that a drill bit is set on; at least as long as the hole is wide, so that it can be seen."""
-    if not (isinstance(item, Circle) and item.centre_mark):
+    if not (isinstance(item, Circle) and item.center_mark):
         return ""
     arm = max(arm, item.diameter * 0.65)
     return f"M{_xy(item.x - arm, item.y)}h{number(2 * arm)}M{_xy(item.x, item.y + arm)}v{number(2 * arm)}"

@@ -16,7 +16,7 @@ STRIP = (33 * INCH, 4 * INCH)
 
 def hole(name: str, x: float) -> list[Item]:
     return [
-        Circle(Layer.HOLE, x, HOLE_Y, HOLE, centre_mark=True, note=f"{name}: 1-3/8 in (34.9 mm)"),
+        Circle(Layer.HOLE, x, HOLE_Y, HOLE, center_mark=True, note=f"{name}: 1-3/8 in (34.9 mm)"),
         Circle(Layer.FLANGE, x, HOLE_Y, 55.0),
         Label(x, HOLE_Y + 27.5, name, Side.ABOVE),
     ]
@@ -30,8 +30,8 @@ def deck_scene() -> Scene:
         Rect(Layer.CUT_OUT, 40, -420, width - 80, 400, radius=25),
         Hatch(wall),
         Line(Layer.WALL, 0, depth, width, depth),
-        Line(Layer.CENTRE_LINE, width / 2, -460, width / 2, depth + 20),
-        Label(width / 2, -220, "sink cut-out", Side.CENTRE),
+        Line(Layer.CENTER_LINE, width / 2, -460, width / 2, depth + 20),
+        Label(width / 2, -220, "sink cut-out", Side.CENTER),
         Label(width / 2, depth + 40, "back wall", Side.ABOVE),
     ]
     for name, x in zip("ABC", HOLE_XS, strict=True):
@@ -62,7 +62,7 @@ def approved_sheet() -> Sheet:
         ),
         approved_by="Łucja Nguyễn",
         approved_at="Thu Dec 3, 2026, 6:12 pm",
-        measured_from="Measured to the centre of each hole, from the left edge of the top and its back edge.",
+        measured_from="Measured to the center of each hole, from the left edge of the top and its back edge.",
         checks=("Hole to hole: 2-5/8 in of stone between A and B; the fabricator asks for 2 in.",),
         call="Ana Ruiz, 555-0142",
     )

@@ -139,6 +139,6 @@ def test_work_that_ends_before_it_starts_is_refused(bad: dict[str, datetime]) ->
         replace(KITCHEN if "ends" in bad else TOP, **bad)
 
 
-def test_it_takes_the_colours_of_the_page_and_asks_nobody_for_anything() -> None:
+def test_it_takes_the_colors_of_the_page_and_asks_nobody_for_anything() -> None:
     text = chart(BOARD)[0].svg.replace('xmlns="http://www.w3.org/2000/svg"', "")
     assert "#" not in text and "http" not in text and "<style" not in text

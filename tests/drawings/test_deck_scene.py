@@ -126,7 +126,7 @@ def test_a_hole_that_is_there_already_is_not_cut_again(layout: DeckLayout) -> No
     scene = deck_scene(layout)
     kept = [i for i in scene.only(Layer.COVERED) if isinstance(i, Circle)]
     assert not scene.only(Layer.HOLE) and len(kept) == 4
-    assert not any(circle.centre_mark for circle in kept)
+    assert not any(circle.center_mark for circle in kept)
     assert ("gets a cap" in scene.description) == bool(layout.caps)
     assert ("under the plate" in scene.description) == bool(layout.in_state(State.COVERED))
 

@@ -28,7 +28,7 @@ def test_it_says_that_it_is_in_millimetres() -> None:
     assert (document.header["$INSUNITS"], document.header["$MEASUREMENT"]) == (4, 1)
 
 
-def test_holes_are_circles_with_their_own_centre_and_radius() -> None:
+def test_holes_are_circles_with_their_own_center_and_radius() -> None:
     found = read(dxf(deck_scene())).modelspace().query('CIRCLE[layer=="HOLE"]')
     got = [(c.dxf.center.x, c.dxf.center.y, c.dxf.radius) for c in found]
     assert got == [pytest.approx((x, HOLE_Y, HOLE / 2), abs=1e-9) for x in HOLE_XS]
@@ -46,14 +46,14 @@ def test_rounded_corners_are_true_arcs() -> None:
     (outline,) = read(dxf(scene)).modelspace().query("LWPOLYLINE")
     arcs = [e for e in outline.virtual_entities() if e.dxftype() == "ARC"]
     assert [round(a.dxf.radius, 9) for a in arcs] == [25.0] * 4
-    centres = {(round(a.dxf.center.x), round(a.dxf.center.y)) for a in arcs}
-    assert centres == {(25, 25), (375, 25), (375, 275), (25, 275)}
+    centers = {(round(a.dxf.center.x), round(a.dxf.center.y)) for a in arcs}
+    assert centers == {(25, 25), (375, 25), (375, 275), (25, 275)}
 
 
 def test_only_what_is_drawn_has_a_layer_and_every_thing_is_on_one() -> None:
     document = read(dxf(deck_scene()))
     names = {layer.dxf.name for layer in document.layers} - {"0", "Defpoints"}
-    assert names == {"EDGE", "WALL", "CUT_OUT", "HOLE", "FLANGE", "HATCH", "DIMENSION", "LABEL", "CENTRE_LINE"}
+    assert names == {"EDGE", "WALL", "CUT_OUT", "HOLE", "FLANGE", "HATCH", "DIMENSION", "LABEL", "CENTER_LINE"}
     assert {e.dxf.layer for e in document.modelspace()} <= names
 
 

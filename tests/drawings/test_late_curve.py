@@ -119,7 +119,7 @@ def test_a_year_of_working_days_is_still_small() -> None:
     assert len(late_curve(rows).encode()) < 6 * 1024
 
 
-def test_it_is_small_and_takes_the_colours_of_the_page() -> None:
+def test_it_is_small_and_takes_the_colors_of_the_page() -> None:
     text = late_curve(answers(), NEEDED, LATEST)
     assert len(text.encode()) < 6 * 1024
     assert "#" not in text and "url(" not in text

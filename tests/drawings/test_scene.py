@@ -28,7 +28,7 @@ def test_a_single_point_is_no_polyline() -> None:
 
 def test_a_dimension_needs_a_direction() -> None:
     with pytest.raises(SceneError, match=r"Dimension\.side"):
-        Dimension(0, 0, 1, 1, "1 in", Side.CENTRE)
+        Dimension(0, 0, 1, 1, "1 in", Side.CENTER)
 
 
 @pytest.mark.parametrize(("title", "description"), [("", "words"), ("words", " ")])
@@ -64,9 +64,9 @@ def test_every_layer_has_a_pen_and_no_two_dxf_names_are_equal() -> None:
     assert len({layer.dxf_name for layer in Layer}) == len(Layer)
 
 
-def test_lines_that_mean_different_things_differ_without_colour() -> None:
-    """Colour is gone on a copier: edge, hidden parts, centre lines and flanges differ in dashes or weight."""
+def test_lines_that_mean_different_things_differ_without_color() -> None:
+    """Color is gone on a copier: edge, hidden parts, center lines and flanges differ in dashes or weight."""
     seen = [(PENS[x].weight, PENS[x].dashes) for x in (
-        Layer.EDGE, Layer.UNDERNEATH, Layer.CENTRE_LINE, Layer.FLANGE, Layer.SWING, Layer.SEAM, Layer.COVERED,
+        Layer.EDGE, Layer.UNDERNEATH, Layer.CENTER_LINE, Layer.FLANGE, Layer.SWING, Layer.SEAM, Layer.COVERED,
     )]  # fmt: skip
     assert len(set(seen)) == len(seen)

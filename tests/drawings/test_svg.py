@@ -68,13 +68,13 @@ def test_nothing_is_drawn_outside_the_picture() -> None:
         assert top < y - r < y + r < top + height
 
 
-def test_on_a_page_it_takes_the_colours_of_the_page() -> None:
+def test_on_a_page_it_takes_the_colors_of_the_page() -> None:
     text = svg(deck_scene())
     assert "#" not in text and "<style" not in text
     assert 'stroke="currentColor"' in text
 
 
-def test_as_a_file_it_brings_colours_for_both_schemes() -> None:
+def test_as_a_file_it_brings_colors_for_both_schemes() -> None:
     text = svg(deck_scene(), alone=True)
     assert "prefers-color-scheme:dark" in text and "background:#fff" in text
 

@@ -31,7 +31,7 @@ def template_scene(scene: Scene) -> tuple[Scene, SetOut]:
 
 
 def _reach(hole: Circle, circles: list[Circle]) -> float:
-    """How far down its cross and all that is drawn about the same centre reach."""
+    """How far down its cross and all that is drawn about the same center reach."""
     return max(hole.diameter * 0.65, *(c.diameter / 2 for c in circles if (c.x, c.y) == (hole.x, hole.y)))
 
 

@@ -73,7 +73,7 @@ def _draw(view: View, item: Item) -> None:
                 view.canvas.rect(x, y, *size)
         case Circle():
             view.canvas.circle(*view.at(item.x, item.y), view.long(item.diameter / 2))
-            if item.centre_mark:
+            if item.center_mark:
                 _cross(view, item)
 
 
@@ -88,7 +88,7 @@ def _run(view: View, points: list[Point], closed: bool) -> None:
 
 
 def _cross(view: View, circle: Circle) -> None:
-    """Thin lines through the centre, beyond the rim, so that the centre can still be found once the hole is begun."""
+    """Thin lines through the center, beyond the rim, so that the center can still be found once the hole is begun."""
     x, y = view.at(circle.x, circle.y)
     arm = view.long(circle.diameter * 0.65)
     view.canvas.saveState()
