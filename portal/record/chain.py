@@ -76,7 +76,7 @@ def next_entry(
 
 def is_earlier(at: str, than: str) -> bool:
     """Whether one time in UTC lies before another; the digits of their fractions need not be as many."""
-    return at != than and _sortable(at) < _sortable(than)
+    return at < than if len(at) == len(than) else _sortable(at) < _sortable(than)
 
 
 def _sortable(at: str) -> str:
