@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any, Protocol
 
-from portal.layouts import centerline, deck, overhang, seam
+from portal.layouts import centerline, deck, overhang, pulls, seam
 from portal.layouts.check import Suggestion
 from portal.layouts.layout import AnyLayout
 from portal.layouts.length import DimensionError
@@ -24,7 +24,7 @@ class Kind(Protocol):
         """Published values for fields that one must still give."""
 
 
-KINDS: dict[str, Kind] = {module.KIND: module for module in (deck, centerline, overhang, seam)}
+KINDS: dict[str, Kind] = {module.KIND: module for module in (deck, centerline, pulls, overhang, seam)}
 
 
 def kind_named(name: str) -> Kind:

@@ -173,7 +173,7 @@ def _effects(found: Overhang, depth: Length, marks: tuple[Length, ...]) -> tuple
     if found.seats:
         sentences.append(f"Knees have {depth.shown().text}, and {found.seats.depth.text} is advised for a seat at "
                          f"{found.seats.height}.")
-    sentences += [f"{aisle.name}: {aisle.left(depth).shown().text} of aisle is left." for aisle in found.aisles]
+    sentences += [f"Aisle, {aisle.name}: {aisle.left(depth).shown().text} is left." for aisle in found.aisles]
     return tuple(sentences)
 
 

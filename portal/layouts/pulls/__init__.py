@@ -1,0 +1,115 @@
+"""Pulls on drawers and doors: every rule that the dimensions allow, over the whole bank, checked and ranked."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from portal.layouts.check import Advice, Check
+from portal.layouts.layout import Layout, Mark, verdict
+from portal.layouts.pulls.checks import Lines, all_checks, lines
+from portal.layouts.pulls.dimensions import Bank, Front, Pull, from_json
+from portal.layouts.pulls.placing import SHARES, Hole, PlacedPull, place
+from portal.layouts.pulls.sizes import GUIDE, in_32_mm_system, suggested, suggestions
+
+__all__ = ["KIND", "Bank", "Front", "Hole", "PlacedPull", "Pull", "PullsLayout", "from_json", "layouts", "suggestions"]
+
+KIND = "pulls"
+
+_WORDS = {"middle": "in the middle of each drawer", "rail": "on the upper rail of each drawer",
+          "top": "along the upper edge of each drawer"}
+
+
+@dataclass(frozen=True)
+class PullsLayout(Layout):
+    """`lines`: heights above the floor at which two or more fronts have their pulls."""
+
+    bank: Bank
+    pulls: tuple[PlacedPull, ...]
+    lines: Lines
+
+    def to_json(self) -> dict[str, Any]:
+        rows = [{"from_floor": height.to_json(), "fronts": [front.name for front in row]} for height, row in self.lines]
+        return super().to_json() | {"pulls": [pull.to_json() for pull in self.pulls], "lines": rows}
+
+
+def layouts(bank: Bank) -> list[PullsLayout]:
+    """By each height that the dimensions allow, with one pull or two on wide drawers.
+
+    What passes comes first, then what draws the fewest lines through the most fronts.
+    """
+    found = [_layout(bank, height, share) for height in _heights(bank) for share in _shares(bank)]
+    return sorted(found, key=_rank)
+
+
+def _rank(layout: PullsLayout) -> tuple[int, int, int]:
+    in_line = sum(len(row) for _, row in layout.lines)
+    return len(layout.failed), -in_line, len({pull.from_floor for pull in layout.pulls})
+
+
+def _heights(bank: Bank) -> list[str]:
+    drawers = [front for front in bank.fronts if front.is_drawer]
+    heights = ["middle"]
+    if drawers and all(front.rail for front in drawers):
+        heights.append("rail")
+    if drawers and bank.from_top:
+        heights.append("top")
+    return heights
+
+
+def _shares(bank: Bank) -> list[str | None]:
+    wide = bank.two_over and any(front.is_drawer and front.width > bank.two_over for front in bank.fronts)
+    return [None, *SHARES] if wide else [None]
+
+
+def _layout(bank: Bank, height: str, share: str | None) -> PullsLayout:
+    pulls = tuple(pull for front in bank.fronts for pull in place(bank, front, height, share))
+    checks, through = all_checks(bank, pulls), lines(pulls)
+    return PullsLayout(_title(bank, height, share), _effects(bank, pulls, through), checks, _reason(checks, through),
+                       _marks(pulls), _advice(bank), bank, pulls, through)
+
+
+def _marks(pulls: tuple[PlacedPull, ...]) -> tuple[Mark, ...]:
+    return tuple(mark for pull in pulls for number, hole in enumerate(pull.holes, 1) for mark in (
+        Mark(f"{pull.front.name}, hole {number}", "left edge of the front", hole.from_left),
+        Mark(f"{pull.front.name}, hole {number}", "top edge of the front", hole.from_top)))
+
+
+def _title(bank: Bank, height: str, share: str | None) -> str:
+    if not any(front.is_drawer for front in bank.fronts):
+        return "On the side that opens"
+    words = _WORDS[height]
+    if share:
+        words += f"; two on wide ones, each a {share} of the width in"
+    return words[0].upper() + words[1:]
+
+
+def _effects(bank: Bank, pulls: tuple[PlacedPull, ...], through: Lines) -> tuple[str, ...]:
+    holes = sum(len(pull.holes) for pull in pulls)
+    sentences = [f"{len(pulls)} pulls, {holes} holes. A hole in a front stays."]
+    for height, row in through:
+        names = ", ".join(front.name for front in row)
+        sentences.append(f"One line runs {height.shown().text} above the floor through {names}.")
+    if not through and len(bank.fronts) > 1:
+        sentences.append("No line runs through: each front has its own height.")
+    return tuple(sentences)
+
+
+def _reason(checks: tuple[Check, ...], through: Lines) -> str:
+    in_line = sum(len(row) for _, row in through)
+    return verdict(checks, f"Everything passes; {in_line} fronts share a line." if in_line else "Everything passes.")
+
+
+def _advice(bank: Bank) -> tuple[Advice, ...]:
+    said = [Advice("Drill one front first and look at it. For old fronts, measure the old holes in three places: if "
+                   "they drift by more than 1/8 in, plan new holes.", GUIDE)]
+    centers = bank.pull.centers
+    if centers and in_32_mm_system(centers):
+        shown = centers.inches()
+        name = shown.text.removeprefix("about ")
+        said.append(Advice(f"Drill {centers.millimeters().text}, not {name}: the inch name is off by "
+                           f"{float(abs(shown.off_mm)):g} mm.", "arithmetic"))
+    for front in bank.fronts:
+        sizes = suggested(front.width) if front.is_drawer else ()
+        if sizes:
+            said.append(Advice(f"{front.name}: a pull about a third of its width is {' or '.join(sizes)}; a hint, "
+                               "not a rule.", GUIDE))
+    return tuple(said)
