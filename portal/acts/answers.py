@@ -4,15 +4,16 @@ from typing import Any
 
 from portal.acts.actor import Actor, act
 from portal.acts.changes import what_changed
+from portal.acts.consent import agree_to_screen
 from portal.acts.entries import keep
-from portal.acts.refusals import AlreadyApproved, NotYours, Superseded
+from portal.acts.refusals import AlreadyApproved, NothingToWithdraw, NotYours, Superseded, TooLateToWithdraw
 from portal.acts.times import when_words
-from portal.store import decision_rows
+from portal.store import decision_rows, plan_rows
 from portal.store.decision_rows import Asked
 from portal.store.facts import ApprovalFact
 from portal.store.refusals import FieldRefused, NotFound
-from portal.store.rows import project_row
-from portal.store.tables import QuestionBack
+from portal.store.rows import in_project, project_row
+from portal.store.tables import Person, QuestionBack
 
 
 @act
@@ -34,12 +35,49 @@ def approve(
     mine = next((approval for approval in given if approval.person_id == actor.id), None)
     if mine:
         return mine, False
+    agree_to_screen(actor, project_id, now)
     approval = ApprovalFact(asked.id, revision, option, actor.id, name, now)
-    decision_rows.add_approval(asked.id, revision, option, actor.id, name, now)
-    if _enough(project_id, asked, [*given, approval]):
-        decision_rows.set_state(asked.id, revision, "approved")
+    decision_rows.add_approval(approval)
+    _settle(project_id, asked, [*given, approval])
     keep(actor, project_id, "approved", _body(asked, approval, chosen), now)
     return approval, True
+
+
+@act
+def enter_paper_approval(
+    actor: Actor, project_id: int, decision_id: int, *, revision: int, option: str, person: int, name: str, now: int
+) -> ApprovalFact:
+    """Someone of the household signed the printed question; the office enters it. The sheet is to be kept."""
+    asked = _asked(project_id, decision_id)
+    signer = in_project(Person, project_id, person, field="person")
+    _refuse_onlooker(Actor(signer.role, signer.id, signer.name, project_id, signer.may_approve), asked)
+    _refuse_superseded(asked, revision)
+    chosen = _chosen(asked, option)
+    given = decision_rows.approvals(asked.id, revision)
+    _refuse_another(project_id, asked, given, option)
+    approval = ApprovalFact(asked.id, revision, option, signer.id, _typed_name(name), now)
+    if any(before.person_id == signer.id for before in given):
+        raise FieldRefused("person", f"{signer.name} has approved this already.")
+    decision_rows.add_approval(approval, entered_by=actor.id)
+    _settle(project_id, asked, [*given, approval])
+    keep(actor, project_id, "approved", _body(asked, approval, chosen) | {"on_paper": True, "person": signer.id}, now)
+    return approval
+
+
+@act
+def withdraw(actor: Actor, project_id: int, decision_id: int, *, reason: str, now: int) -> None:
+    """Take back one's own approval, as long as no work that it held has started. The approval stays on the record."""
+    asked = _asked(project_id, decision_id)
+    mine = decision_rows.standing_approval(asked.id, asked.revision, actor.id)
+    if mine is None:
+        raise NothingToWithdraw(number=asked.number)
+    started = plan_rows.started_phases(asked.id)
+    if started:
+        raise TooLateToWithdraw(phase=started[0].name)
+    decision_rows.withdraw(mine, actor.id, reason.strip(), now)
+    _settle(project_id, asked, decision_rows.approvals(asked.id, asked.revision))
+    body = {"decision": asked.number, "revision": asked.revision, "reason": reason.strip()}
+    keep(actor, project_id, "withdrawn", body, now)
 
 
 @act
@@ -108,10 +146,17 @@ def _refuse_another(project_id: int, asked: Asked, given: list[ApprovalFact], op
         raise AlreadyApproved(name=other.name, option=title, number=asked.number, when=when)
 
 
+def _settle(project_id: int, asked: Asked, given: list[ApprovalFact]) -> None:
+    """Approved when enough have, else asked (or still asked back)."""
+    state = "approved" if _enough(project_id, asked, given) else "asked" if asked.state == "approved" else asked.state
+    if state != asked.state:
+        decision_rows.set_state(asked.id, asked.revision, state)
+
+
 def _enough(project_id: int, asked: Asked, given: list[ApprovalFact]) -> bool:
     people = {approval.person_id for approval in given}
     if asked.approvers == "any":
-        return True
+        return bool(people)
     if asked.approvers == "all":
         return set(decision_rows.approvers(project_id)) <= people
     return int(asked.approvers) in people  # _refuse_onlooker has seen to it that nobody else is

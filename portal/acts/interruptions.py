@@ -1,4 +1,4 @@
-"""What comes between the start of a phase and its finish: work rests, goes on, is inspected, takes longer."""
+"""What comes between the start of a phase and its finish: it rests, goes on, is inspected, takes longer."""
 
 from typing import Any
 

@@ -75,11 +75,12 @@ def fill_plan(actor: Actor, project_id: int, lines: Sequence[Line]) -> int:
     for check in (_check_names, _check_places, _check_links):
         check(table)
     _refuse(table)
-    changed = [_write(table, line) for line in lines]
+    in_order = sorted(lines, key=lambda line: not line.remove)  # a phase that goes leaves its name to others
+    written = {line.number for line in in_order if _write(table, line)}
     _refuse(table)
-    changed = [any(pair) for pair in zip(changed, [_link(table, line) for line in lines], strict=True)]
+    linked = {line.number for line in in_order if _link(table, line)}
     _refuse_loops(table)
-    return sum(changed)
+    return len(written | linked)
 
 
 def _read(project_id: int, lines: Sequence[Line]) -> _Table:
@@ -96,11 +97,16 @@ def _read(project_id: int, lines: Sequence[Line]) -> _Table:
 
 
 def _check_names(table: _Table) -> None:
+    """Checked here and not by the store, whose refusal would end the transaction with the first fault."""
     first: dict[str, int] = {}
+    gone = {line.phase for line in table.lines if line.remove}
+    before = {row.name: row.id for row in table.phases.values() if row.id not in gone}
     for line in table.kept:
-        name = " ".join(line.name.split()).lower()
+        name = line.name.lower()
         if name in first:
             table.fault(line, "name", f"Line {first[name]} has the same name. Give each phase its own.")
+        elif before.get(line.name, line.phase) != line.phase:
+            table.fault(line, "name", "Another phase still has this name. Save its new name first, then this one.")
         first.setdefault(name, line.number)
 
 

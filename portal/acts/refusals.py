@@ -3,9 +3,10 @@
 from portal.store.refusals import Busy, CannotWrite, FieldRefused, NotFound, Refused, Stale
 
 __all__ = [
-    "AlreadyAnswered", "AlreadyApproved", "AlreadyFinished", "AlreadyStarted", "Busy", "CannotWrite", "FieldRefused",
-    "Held", "NotAPhoto", "NotFound", "NotHeld", "NotSignedIn", "NotStarted", "NotStopped", "NotYours", "Refused",
-    "Stale", "Superseded", "WrongPassword",
+    "AlreadyAccepted", "AlreadyAnswered", "AlreadyApproved", "AlreadyFinished", "AlreadyStarted", "Busy",
+    "CannotWrite", "FieldRefused", "Held", "NotAPhoto", "NotFound", "NotHeld", "NotSignedIn", "NotStarted",
+    "NotStopped", "NotYours", "NothingToWithdraw", "Refused", "Stale", "Superseded", "TooLateToWithdraw",
+    "WrongPassword",
 ]
 
 
@@ -57,6 +58,18 @@ class Superseded(Refused):
 
 class AlreadyApproved(Refused):
     sentence = "{name} already approved “{option}” for decision {number} on {when}. Call the office to change it."
+
+
+class NothingToWithdraw(Refused):
+    sentence = "You have not approved decision {number}, so there is nothing to take back."
+
+
+class TooLateToWithdraw(Refused):
+    sentence = "“{phase}” has started on your approval, so it can't be taken back here. Please call the office."
+
+
+class AlreadyAccepted(Refused):
+    sentence = "This hand-over was accepted already, by {name}."
 
 
 class AlreadyAnswered(Refused):

@@ -6,14 +6,16 @@ from typing import Any
 
 from portal.store.database import execute
 from portal.store.facts import ApprovalFact
-from portal.store.tables import Approval, Decision, Person, QuestionBack, Revision
+from portal.store.tables import Approval, Decision, Person, QuestionBack, Revision, Withdrawal
 
 _FOR_ANSWER = """SELECT d.id, d.number, d.state, d.revision, d.approvers, r.check_code, r.options, r.question
     FROM decision d JOIN revision r ON r.decision_id = d.id AND r.number = d.revision
     WHERE d.id = ? AND d.project_id = ?"""
-_APPROVALS = """SELECT decision_id, revision, "option", person_id, name, at FROM approval
-    WHERE decision_id = ? AND revision = ? ORDER BY id"""
-_ADD_APPROVAL = 'INSERT INTO approval (decision_id, revision, "option", person_id, name, at) VALUES (?, ?, ?, ?, ?, ?)'
+_APPROVALS = """SELECT decision_id, revision, "option", person_id, name, at FROM approval a
+    WHERE decision_id = ? AND revision = ? AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id)
+    ORDER BY id"""
+_ADD_APPROVAL = """INSERT INTO approval (decision_id, revision, "option", person_id, name, at, entered_by_id)
+    VALUES (?, ?, ?, ?, ?, ?, ?)"""
 _SET_STATE = "UPDATE decision SET state = ?, version = version + 1 WHERE id = ? AND revision = ?"
 
 
@@ -44,12 +46,30 @@ def for_answer(project_id: int, decision_id: int) -> Asked | None:
 
 
 def approvals(decision_id: int, revision: int) -> list[ApprovalFact]:
-    """Those of one revision, in the order in which they were given."""
+    """Those of one revision that still stand, in the order in which they were given."""
     return [ApprovalFact(*row) for row in execute(_APPROVALS, decision_id, revision).fetchall()]
 
 
-def add_approval(decision_id: int, revision: int, option: str, person_id: int, name: str, now: int) -> None:
-    execute(_ADD_APPROVAL, decision_id, revision, option, person_id, name, now)
+def add_approval(given: ApprovalFact, entered_by: int | None = None) -> None:
+    execute(_ADD_APPROVAL, *given, entered_by)
+
+
+def standing_approval(decision_id: int, revision: int, person_id: int) -> int | None:
+    """The id of this person's approval of the revision, unless it was withdrawn."""
+    row = (
+        Approval.select(Approval.id)
+        .left_outer_join(Withdrawal)
+        .where(
+            (Approval.decision == decision_id) & (Approval.revision == revision) & (Approval.person == person_id)
+            & Withdrawal.approval.is_null()
+        )
+        .first()
+    )
+    return row.id if row else None
+
+
+def withdraw(approval_id: int, person_id: int, reason: str, now: int) -> None:
+    Withdrawal.create(approval=approval_id, person=person_id, reason=reason, at=now)
 
 
 def set_state(decision_id: int, revision: int, state: str) -> None:

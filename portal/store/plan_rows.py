@@ -48,6 +48,13 @@ def decisions_holding(phase_id: int) -> list[Decision]:
     )
 
 
+def started_phases(decision_id: int) -> list[Phase]:
+    """Phases that the decision held and that have started."""
+    return list(
+        Phase.select().join(PhaseHold).where((PhaseHold.decision == decision_id) & Phase.started_at.is_null(False))
+    )
+
+
 def held_by(phase_id: int) -> list[int]:
     rows = PhaseHold.select().where(PhaseHold.phase == phase_id).order_by(PhaseHold.id)
     return [row.decision_id for row in rows]

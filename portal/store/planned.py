@@ -6,7 +6,7 @@ from typing import TypeVar
 from portal.planning import plan as planning
 from portal.planning.calendar import WorkCalendar, calendar_of
 from portal.planning.household import HouseholdError, RoomServices, read_services, read_takes
-from portal.planning.schedule import PhaseDates, Schedule, schedule
+from portal.planning.schedule import Schedule, schedule
 from portal.planning.tonight import House, PhaseTimes
 from portal.store import facts
 from portal.store.facts import Snapshot
@@ -28,15 +28,15 @@ def plan_of(snapshot: Snapshot) -> planning.Plan:
 
 
 def schedule_of(snapshot: Snapshot, now: int) -> Schedule:
-    """The schedule as it stands at `now` (seconds)."""
+    """The schedule as it stands at `now` (seconds). What people are told is portal.planning.booked's of it."""
     return schedule(plan_of(snapshot), minutes(now))
 
 
-def household_of(snapshot: Snapshot, dates: Schedule) -> House:
-    """The rooms with what the household uses in them, and the phases that take from it, as they are scheduled."""
+def household_of(snapshot: Snapshot, booked: Schedule) -> House:
+    """The rooms with what the household uses in them, and the phases that take from it, as they are booked."""
     rooms = tuple(RoomServices(room.id, room.name, _read(read_services, room.services)) for room in snapshot.rooms)
-    phases = tuple(_times(phase, dates) for phase in snapshot.phases)
-    return House(rooms, phases, dates.plan.calendar)
+    phases = tuple(_times(phase, booked) for phase in snapshot.phases)
+    return House(rooms, phases, booked.plan.calendar)
 
 
 def minutes(seconds: int) -> int:
@@ -88,22 +88,11 @@ def _instant(seconds: int | None) -> int | None:
     return None if seconds is None else minutes(seconds)
 
 
-def _times(phase: facts.PhaseFact, dates: Schedule) -> PhaseTimes:
-    start, finish = _span(phase, dates.of(phase.id), dates)
-    return PhaseTimes(phase.id, phase.name, start, finish, phase.room_id, _read(read_takes, phase.takes))
-
-
-def _span(phase: facts.PhaseFact, computed: PhaseDates, dates: Schedule) -> tuple[int, int | None]:
-    """A phase that has not begun starts with its booked visit, if that is possible; nobody knows the end of a rest."""
-    if phase.state == "stopped" and phase.resumes_at is None:
-        return computed.early_start, None
-    visits = [visit for visit in dates.plan.visits if visit.phase == phase.id and visit.ends > dates.now]
-    booked = [visit.starts for visit in visits]
-    if phase.started_at is not None or not booked or min(booked) <= computed.early_start:
-        return computed.early_start, computed.early_finish
-    later = min(booked)
-    work = dates.plan.calendar.count(computed.early_start, computed.early_finish)
-    return later, dates.plan.calendar.add(later, work) if work else later
+def _times(phase: facts.PhaseFact, booked: Schedule) -> PhaseTimes:
+    dates = booked.of(phase.id)
+    rests_unknown = phase.state == "stopped" and phase.resumes_at is None  # nobody knows the end of such a rest
+    finish = None if rests_unknown else dates.early_finish
+    return PhaseTimes(phase.id, phase.name, dates.early_start, finish, phase.room_id, _read(read_takes, phase.takes))
 
 
 def _read(reader: Callable[[object], tuple[Read, ...]], given: object) -> tuple[Read, ...]:

@@ -30,7 +30,8 @@ _DECISIONS = """SELECT d.id, d.number, d.kind, d.room_id, d.lead_days, d.asked_f
     FROM decision d JOIN revision r ON r.decision_id = d.id AND r.number = d.revision
     WHERE d.project_id = ? ORDER BY d.number"""
 _APPROVALS = """SELECT a.decision_id, a.revision, a.option, a.person_id, a.name, a.at FROM approval a
-    JOIN decision d ON d.id = a.decision_id AND d.revision = a.revision WHERE d.project_id = ? ORDER BY a.id"""
+    JOIN decision d ON d.id = a.decision_id AND d.revision = a.revision WHERE d.project_id = ?
+    AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id) ORDER BY a.id"""
 _QUESTIONS = """SELECT q.id, q.decision_id, q.revision, p.name, q.text, q.asked_at, q.answer, s.name, q.answered_at
     FROM question_back q JOIN decision d ON d.id = q.decision_id JOIN person p ON p.id = q.person_id
     LEFT JOIN staff s ON s.id = q.answered_by_id WHERE d.project_id = ? ORDER BY q.id"""

@@ -60,6 +60,7 @@ class Approval(Table):
     person = ForeignKeyField(Person, on_delete="RESTRICT")
     name = CharField()
     at = BigIntegerField()
+    entered_by = ForeignKeyField(Staff, null=True, index=False)  # signed on paper, and entered by
 
     class Meta:
         indexes = ((("decision", "revision"), False),)
