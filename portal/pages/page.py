@@ -35,14 +35,14 @@ def render_page(snapshot: Snapshot, schedule: Schedule, now: int) -> str:
         today=today_section(snapshot, today, work_sentences(house, today)),
         asking=asking_section(snapshot, outlook, today),
         tonight=tonight_section(house, today),
-        coming=coming_section(snapshot, _forecast(snapshot, schedule), today),
+        coming=coming_section(snapshot, forecast_of(snapshot, schedule), today),
         standing=standing_section(snapshot, outlook, today),
         approved=approved_section(snapshot, today),
         news=news_section(snapshot),
     )
 
 
-def _forecast(snapshot: Snapshot, schedule: Schedule) -> Forecast | None:
+def forecast_of(snapshot: Snapshot, schedule: Schedule) -> Forecast | None:
     if all(phase.finished_at is not None for phase in snapshot.phases):
         return None
     return forecast(schedule.plan, schedule.now, snapshot.project.promised_on)

@@ -18,7 +18,9 @@ def new_mark() -> str:
 
 def once(actor: Actor, mark: str, do: Callable[[], str]) -> str:
     """Do it, unless a form with this mark and content was done before; returns what `do` said then or says now."""
-    key = hashlib.sha256(f"{request.path} {mark} {sorted(request.form.items(multi=True))}".encode()).hexdigest()
+    files = [(file.filename, file.content_length) for file in request.files.values()]
+    sent = f"{request.path} {mark} {sorted(request.form.items(multi=True))} {files}"
+    key = hashlib.sha256(sent.encode()).hexdigest()
     with write():
         before = answered.find(actor.key, key)
         if before:

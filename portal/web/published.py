@@ -1,5 +1,7 @@
 """Sends a published page: the very file that a web server in front would send."""
 
+from pathlib import Path
+
 from flask import Response, send_file
 
 from portal.web.services import services
@@ -22,8 +24,13 @@ def published(project_id: int) -> Response:
 
 def published_photo(project_id: int, name: str) -> Response | None:
     """A photo of the project, or None when there is none of this name."""
-    folder = services().publisher.page_path(project_id).parent / "photos"
+    folder = photo_folder(project_id)
     path = folder / name
     if path.parent != folder or name.startswith(".") or not path.is_file():
         return None
     return send_file(path, mimetype="image/jpeg", conditional=True, max_age=86400)
+
+
+def photo_folder(project_id: int) -> Path:
+    """Where the photos of a project's updates lie."""
+    return services().publisher.page_path(project_id).parent / "photos"

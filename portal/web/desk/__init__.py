@@ -2,12 +2,28 @@
 
 from flask import Flask
 
-from portal.web.desk import door, projects
+from portal.web.desk import (
+    calls,
+    decisions,
+    deliveries,
+    door,
+    household,
+    phases,
+    plan,
+    project,
+    projects,
+    setting_up,
+    updates,
+    visits,
+)
 from portal.web.desk.blueprint import blueprint
 
 __all__ = ["register"]
 
-_MODULES = (door, projects)  # imported for their routes
+# Imported for their routes.
+_MODULES = (
+    calls, decisions, deliveries, door, household, phases, plan, project, projects, setting_up, updates, visits,
+)
 
 
 def register(app: Flask) -> None:

@@ -3,17 +3,22 @@
 from urllib.parse import urlsplit
 
 from flask import Response, redirect, request, url_for
-from marshmallow import Schema, fields
+from marshmallow import fields, validate
 
+from portal import clock
+from portal.acts.refusals import WrongPassword
 from portal.acts.staff import sign_in as check
+from portal.api.shapes import Strict
 from portal.web import session
+from portal.web.desk import guessing
 from portal.web.desk.blueprint import blueprint
-from portal.web.desk.forms import Field, Form, Values, handle
+from portal.web.desk.forms import Values, handle
+from portal.web.desk.inputs import Field, Form
 
 
-class SignInSchema(Schema):
-    email = fields.String(required=True)
-    password = fields.String(required=True)
+class SignInSchema(Strict):
+    email = fields.String(required=True, validate=validate.Length(max=200))
+    password = fields.String(required=True, validate=validate.Length(max=1000))
 
 
 FORM = Form(
@@ -29,7 +34,14 @@ FORM = Form(
 @blueprint.route("/sign-in", methods=["GET", "POST"])
 def sign_in() -> Response:
     def do(values: Values) -> str:
-        session.begin(check(values["email"], values["password"]))
+        origin, account = request.remote_addr or "", values["email"].strip().lower()
+        guessing.check(origin, account, clock.now())
+        try:
+            session.begin(check(values["email"], values["password"]))
+        except WrongPassword:
+            guessing.note_wrong(origin, account, clock.now())
+            raise
+        guessing.forget(origin, account)
         return "You are signed in."
 
     return handle(FORM, do, _wanted(), once=False)
@@ -43,7 +55,7 @@ def sign_out() -> Response:
 
 def to_the_door() -> Response:
     """Sign in first; afterwards the page that was wanted opens, unless that would be a form."""
-    wanted = request.full_path if request.method == "GET" else None
+    wanted = request.full_path.rstrip("?") if request.method == "GET" else None
     return redirect(url_for("desk.sign_in", next=wanted), 303)  # type: ignore[return-value]
 
 

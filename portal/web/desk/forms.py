@@ -1,123 +1,154 @@
-"""Plain forms over the same schemas as the API: a form lists its fields; what was typed comes back when it is refused."""
+"""Plain forms over the same schemas as the API: what was typed comes back when it is refused."""
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+import json
+from collections.abc import Callable, Mapping
 from typing import Any
 
-from flask import Response, flash, redirect, request
-from marshmallow import Schema, ValidationError, fields, missing
+from flask import Response, abort, flash, redirect, request, url_for
+from marshmallow import ValidationError, fields, missing
 
 from portal.api.shapes import Hours
 from portal.store.refusals import Refused
+from portal.store.rows import project_row
 from portal.web.desk.blueprint import who
+from portal.web.desk.conflict_words import Said, warned
+from portal.web.desk.inputs import Field, Form
+from portal.web.desk.nesting import Positions, declared, faults, nested, value_at
+from portal.web.desk.plain_words import plain
 from portal.web.desk.showing import show
 from portal.web.once import once as done_once
 
 Values = dict[str, Any]
 Texts = Mapping[str, list[str]]
 Errors = dict[str, list[str]]
+Do = Callable[[Values], Said]
+"""Does it; returns the sentence that says what was done, perhaps with the address to go on to."""
+
+CHECK = "Please look at what is marked below; nothing was changed."
 
 
-@dataclass(frozen=True, slots=True)
-class Field:
-    """One labelled input. `kind`: line, text, date, time, moment, number, money, yes, choice, choices, email, phone."""
+class RowsRefused(Refused):
+    """Several inputs can't be used at once: `faults` is a list of (path of the input, message)."""
 
-    name: str
-    label: str
-    kind: str = "line"
-    hint: str = ""
-    required: bool = False
-    choices: Sequence[tuple[str, str]] = ()
-
-
-@dataclass(frozen=True)
-class Form:
-    """A form page: its heading, its fields, the schema that validates it, and the word on its button."""
-
-    title: str
-    fields: Sequence[Field]
-    schema: Schema
-    button: str
-    template: str = "form.html"
-    intro: str = ""
-
-    @property
-    def has_files(self) -> bool:
-        return any(one.kind == "file" for one in self.fields)
-
-    def named(self, name: str) -> Field | None:
-        return next((one for one in self.fields if one.name == name), None)
+    status = 422
+    sentence = CHECK
 
 
 def handle(
-    form: Form, do: Callable[[Values], str], then: str, start: Mapping[str, Any] | None = None, *,
+    form: Form, do: Do, then: str, start: Mapping[str, Any] | None = None, *,
     once: bool = True, **around: Any,
 ) -> Response:
     """GET shows the form, filled from `start`. POST validates, does it, says what was done, and goes on to `then`.
 
-    `do` returns the sentence that says what was done. A refusal shows the form again with all that was typed; a form
-    that comes twice is done once. `around`: what the template needs besides.
+    A refusal shows the form again with all that was typed; a form that comes twice is done once. `around`: what the
+    template needs besides; with `seen`, the form carries the version of what it changes.
     """
     if request.method == "GET":
         return _shown(form, _texts(form, start or {}), {}, "", 200, around)
-    typed = {one.name: request.form.getlist(one.name) for one in form.fields}
+    if "seen" in around:
+        around["seen"] = seen()
+    positions: Positions = {}
     try:
-        values = load(form)
-        said = done_once(who(), request.form.get("once", ""), lambda: do(values)) if once else do(values)
+        values = _load(form, positions)
+        done = done_once(who(), request.form.get("once", ""), lambda: _done(do, values, then)) if once else (
+            _done(do, values, then))
     except ValidationError as error:
-        errors = _flat(error.normalized_messages())
-        return _shown(form, typed, errors, "Please look at what is marked below; nothing was changed.", 422, around)
+        return _refused(form, _placed(form, faults(error.normalized_messages(), positions)), CHECK, 422, around)
+    except RowsRefused as refusal:
+        return _refused(form, _placed(form, refusal.details["faults"]), str(refusal), refusal.status, around)
     except Refused as refusal:
-        named = refusal.field if refusal.field and form.named(refusal.field) else None
         message = str(refusal.details.get("message", refusal))
-        return _shown(form, typed, {named: [message]} if named else {}, message, refusal.status, around)
+        place = form.holder_of(refusal.field or "")
+        return _refused(form, {place: [message]} if place else {}, message, refusal.status, around)
+    said, onward = json.loads(done)
     flash(said)
-    return redirect(then, 303)  # type: ignore[return-value]
+    return redirect(onward, 303)  # type: ignore[return-value]
 
 
-def load(form: Form) -> Values:
+def project_form(
+    form: Form, do: Do, project_id: int, start: Mapping[str, Any] | None = None, *, then: str = "", **around: Any,
+) -> Response:
+    """A form about one project: it names the house on top, says which visits the change makes impossible, and goes on
+    to the project's page."""
+    project = project_row(project_id)
+    onward = then or url_for("desk.project", project_id=project_id)
+    return handle(form, lambda values: warned(project_id, lambda: do(values)), onward, start, project=project, **around)
+
+
+def seen() -> int:
+    """The version of what the form changes, as it was when the form was opened."""
+    text = request.form.get("seen", "")
+    return int(text) if text.isdecimal() and len(text) < 10 else abort(400)
+
+
+def _done(do: Do, values: Values, then: str) -> str:
+    said = do(values)
+    return json.dumps([said, then] if isinstance(said, str) else said)
+
+
+def _load(form: Form, positions: Positions) -> Values:
     """The request's form as the schema's values. A blank field is empty or null where the schema allows it."""
-    sent = {one.name: _sent(form, one) for one in form.fields if one.kind != "file"}
-    loaded: Values = form.schema.load({name: value for name, value in sent.items() if value is not missing})
+    sent, rows = nested(form.schema, {one.name: _sent(form, one) for one in form.fields if one.kind != "file"})
+    positions.update(rows)
+    loaded: Values = form.schema.load(sent)
     return loaded
 
 
 def _sent(form: Form, one: Field) -> Any:
     if one.kind == "yes":
         return one.name in request.form
-    declared = form.schema.fields.get(one.name)
+    field = declared(form.schema, one.name)
     if one.kind == "choices":
-        return [_typed(declared, value) for value in request.form.getlist(one.name) if value]
-    text = request.form.get(one.name, "").strip()
-    return _typed(declared, text) if text else _blank(declared)
+        return [_typed(field, value) for value in request.form.getlist(one.name) if value]
+    if one.kind == "password":
+        return request.form.get(one.name) or missing
+    text = request.form.get(one.name, "").strip().replace("\r\n", "\n")
+    return _typed(field, text) if text else _blank(field)
 
 
-def _blank(declared: Any) -> Any:
-    if declared is None or declared.required:
+def _blank(field: Any) -> Any:
+    if field is None or field.required:
         return missing
-    if declared.allow_none:
+    if field.allow_none:
         return None
-    return "" if isinstance(declared, fields.String) else missing
+    return "" if isinstance(field, fields.String) else missing
 
 
-def _typed(declared: Any, text: str) -> Any:
+def _typed(field: Any, text: str) -> Any:
     """A number where the schema wants one; anything that is none is left for the schema to refuse."""
-    inner = declared.inner if isinstance(declared, fields.List) else declared
+    inner = field.inner if isinstance(field, fields.List) else field
     try:
-        if isinstance(inner, fields.Integer):
+        if isinstance(inner, fields.Integer) and len(text) < 16:
             return int(text)
         return float(text) if isinstance(inner, Hours) else text
     except ValueError:
         return text
 
 
+def _refused(form: Form, errors: Errors, message: str, status: int, around: Mapping[str, Any]) -> Response:
+    typed = {one.name: request.form.getlist(one.name) for one in form.fields}
+    apart = [one for one in errors.pop("", []) if one != message]
+    return _shown(form, typed, errors, " ".join([message, *apart]), status, around)
+
+
+def _placed(form: Form, found: Any) -> Errors:
+    """Messages by the field that they stand with; those that belong to none under the empty name."""
+    errors: Errors = {}
+    for path, message in found:
+        errors.setdefault(form.holder_of(path), []).append(plain(message))
+    return errors
+
+
 def _shown(form: Form, typed: Texts, errors: Errors, message: str, status: int, around: Mapping[str, Any]) -> Response:
-    return show(form.template, status, form=form, typed=typed, errors=errors, message=message, **around)
+    return show(
+        form.template, status, form=form, typed=typed, errors=errors, message=message, stale=status == 412,
+        **{"seen": None, "project": None, **around},
+    )
 
 
 def _texts(form: Form, start: Mapping[str, Any]) -> Texts:
     """Values as a form holds them: lists of strings."""
-    return {one.name: _as_texts(start.get(one.name)) for one in form.fields}
+    return {one.name: _as_texts(value_at(start, one.name)) for one in form.fields}
 
 
 def _as_texts(value: Any) -> list[str]:
@@ -126,14 +157,3 @@ def _as_texts(value: Any) -> list[str]:
     if value is True:
         return ["on"]
     return [str(one) for one in value] if isinstance(value, list | tuple) else [str(value)]
-
-
-def _flat(messages: Any) -> Errors:
-    """Marshmallow's messages by field: those of nested values stand with the field that holds them."""
-    return {str(name): _leaves(inner) for name, inner in messages.items()}
-
-
-def _leaves(messages: Any) -> list[str]:
-    if isinstance(messages, dict):
-        return [leaf for inner in messages.values() for leaf in _leaves(inner)]
-    return [str(message) for message in (messages if isinstance(messages, list) else [messages])]

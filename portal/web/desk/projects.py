@@ -1,4 +1,4 @@
-"""All projects, with who waits on whom and the nearest need-by date first; and finding a house while someone is on the line."""
+"""All projects, with who waits on whom and the nearest need-by date first; and finding the house of a caller."""
 
 from dataclasses import dataclass
 from datetime import date
@@ -7,7 +7,6 @@ from flask import Response, abort, redirect, request, url_for
 
 from portal import clock
 from portal.pages.outlook import outlook_of
-from portal.pages.words import near_words
 from portal.store import project_rows
 from portal.store.facts import Snapshot
 from portal.store.planned import schedule_of
@@ -15,19 +14,20 @@ from portal.store.rows import project_row
 from portal.store.snapshot import read_snapshot
 from portal.web.desk.blueprint import blueprint
 from portal.web.desk.showing import show
+from portal.web.desk.waiting import Waiting, waiting_of
 from portal.web.published import published, published_photo
 from portal.when import local
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One project of the list. `waiting`: sentences that say who waits on whom."""
+    """One project of the list, with who waits on whom in it."""
 
     id: int
     name: str
     address: str
-    nearest: date | None
-    waiting: list[str]
+    nearest: date
+    waiting: list[Waiting]
 
 
 @blueprint.get("/")
@@ -38,7 +38,7 @@ def every() -> Response:
     if found is not None and len(found) == 1:
         return redirect(url_for("desk.project", project_id=found[0].id), 303)  # type: ignore[return-value]
     ids = [row.id for row in found] if found is not None else project_rows.open_ids()
-    lines = sorted((_line(read_snapshot(i)) for i in ids), key=lambda line: (line.nearest or date.max, line.name))
+    lines = sorted((_line(read_snapshot(i)) for i in ids), key=lambda line: (line.nearest, line.name))
     return show("projects.html", lines=lines, words=words)
 
 
@@ -55,17 +55,8 @@ def photo(project_id: int, name: str) -> Response:
 
 
 def _line(snapshot: Snapshot) -> Line:
-    now = clock.now()
-    outlook = outlook_of(snapshot, schedule_of(snapshot, now))
-    today = local(now, snapshot.project.timezone).date()
-    waiting = []
-    for decision in (one for one in snapshot.decisions if one.is_open):
-        day = outlook.needed_by.get(decision.id)
-        whom = "We owe an answer on" if decision.state == "asked_back" else "The household owes"
-        by = "" if day is None else f", needed by {near_words(day, today)}"
-        late = " It is late." if day is not None and day < today else ""
-        waiting.append((day or date.max, f"{whom} decision {decision.number}, “{decision.question}”{by}.{late}"))
-    waiting.sort()
-    nearest = waiting[0][0] if waiting and waiting[0][0] != date.max else None
-    project = snapshot.project
-    return Line(project.id, project.name, project.address, nearest, [words for _, words in waiting])
+    now, project = clock.now(), snapshot.project
+    today = local(now, project.timezone).date()
+    waiting = waiting_of(snapshot, outlook_of(snapshot, schedule_of(snapshot, now)), today)
+    nearest = next((one.needed_by for one in waiting if one.needed_by), date.max)
+    return Line(project.id, project.name, project.address, nearest, waiting)

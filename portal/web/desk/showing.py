@@ -5,6 +5,7 @@ from typing import Any
 from flask import Response, get_flashed_messages
 from jinja2 import ChoiceLoader, PackageLoader
 
+from portal.acts.actor import MAY
 from portal.pages.environment import content_policy, environment, page_style
 from portal.store.firm_rows import current_firm
 from portal.web.answer import page
@@ -16,8 +17,10 @@ _desk = environment.overlay(loader=ChoiceLoader([PackageLoader("portal.web"), Pa
 
 def show(template: str, status: int = 200, **values: Any) -> Response:
     """A page of the desk. Its forms carry the session's mark and a mark that makes a repeated form one."""
+    actor = session_actor()
     html = _desk.get_template(template).render(
-        firm=current_firm(), style=page_style(), policy=content_policy(), who=session_actor(), mark=form_mark(),
-        once=new_mark(), said=get_flashed_messages(), **values,
+        firm=current_firm(), style=page_style(), policy=content_policy(), who=actor, mark=form_mark(),
+        may=lambda doing: actor is not None and actor.role in MAY[doing], once=new_mark(),
+        said=get_flashed_messages(), **values,
     )
     return page(html, status)

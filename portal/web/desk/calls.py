@@ -1,0 +1,59 @@
+"""Call notes: what a caller asked and was told."""
+
+from dataclasses import dataclass
+
+from flask import Response, request
+
+from portal import clock
+from portal.acts.actor import allow
+from portal.acts.updates import note_call
+from portal.api.diary import CallSchema
+from portal.store.rows import page_of, project_row
+from portal.store.snapshot import read_snapshot
+from portal.store.tables import Call
+from portal.web.desk.blueprint import PROJECT, blueprint, form_page, who
+from portal.web.desk.forms import Values, project_form
+from portal.web.desk.inputs import Field, Form
+from portal.web.desk.showing import show
+from portal.when import when_words
+
+MOST = 200
+
+FORM = Form(
+    "Note a call",
+    [
+        Field("caller", "Who called", required=True),
+        Field("asked", "What they asked", "text", required=True),
+        Field("told", "What they were told", "text"),
+    ],
+    CallSchema(), "Keep the note",
+    intro="A spoken answer never counts as an approval: send them to their own link.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    heading: str
+    asked: str
+    told: str
+
+
+@form_page(f"{PROJECT}/calls/new", "note_call")
+def new_call(project_id: int) -> Response:
+    """`?person=` names the caller beforehand."""
+    people = {str(person.id): person.name for person in read_snapshot(project_id).people}
+
+    def do(values: Values) -> str:
+        note_call(who(), project_id, values, clock.now())
+        return "The call is noted."
+
+    return project_form(FORM, do, project_id, {"caller": people.get(request.args.get("person", ""), "")})
+
+
+@blueprint.get(f"{PROJECT}/calls/")
+def every_call(project_id: int) -> Response:
+    allow(who(), "note_call", project_id)
+    project = project_row(project_id)
+    rows, count = page_of(Call, project_id, 0, MOST, Call.at.desc())
+    notes = [Note(f"{when_words(row.at, project.timezone)}: {row.caller}", row.asked, row.told) for row in rows]
+    return show("calls.html", project=project, notes=notes, more=max(0, count - MOST))

@@ -1,0 +1,97 @@
+"""The household: who reads the page, who approves, and their private links."""
+
+from flask import Response, url_for
+
+from portal import clock
+from portal.acts.links import make_link, revoke_link
+from portal.acts.projects import add_person, change_person, remove_person
+from portal.api.people import PersonSchema
+from portal.api.shapes import Strict
+from portal.store.links import live_links
+from portal.store.rows import in_project, project_row
+from portal.store.tables import Person
+from portal.web.desk.blueprint import PROJECT, form_page, who
+from portal.web.desk.forms import Values, project_form, seen
+from portal.web.desk.inputs import Field, Form
+from portal.web.desk.showing import show
+from portal.web.services import services
+
+ONE = f"{PROJECT}/people/<int:person_id>"
+_FIELDS = [
+    Field("name", "Name", required=True),
+    Field("phone", "Phone", "phone"),
+    Field("email", "E-mail address", "email"),
+    Field("role", "Who they are", "choice", choices=[("homeowner", "Homeowner"), ("designer", "Designer")]),
+    Field("may_approve", "May approve decisions", "yes"),
+]
+
+
+@form_page(f"{PROJECT}/people/new", "add_person")
+def new_person(project_id: int) -> Response:
+    def do(values: Values) -> tuple[str, str]:
+        person = add_person(who(), project_id, values)
+        onward = url_for("desk.new_link", project_id=project_id, person_id=person.id)
+        return f"{person.name} is added. Next: the private link.", onward
+
+    form = Form("Add a person", _FIELDS, PersonSchema(), "Add them")
+    return project_form(form, do, project_id, {"may_approve": True})
+
+
+@form_page(f"{ONE}/change", "change_person")
+def edit_person(project_id: int, person_id: int) -> Response:
+    person = in_project(Person, project_id, person_id)
+
+    def do(values: Values) -> str:
+        change_person(who(), project_id, person_id, seen(), values)
+        return "The person is changed."
+
+    form = Form("Change a person", _FIELDS, PersonSchema(), "Save the person")
+    start = {one.name: getattr(person, one.name) for one in _FIELDS}
+    return project_form(form, do, project_id, start, seen=person.version)
+
+
+@form_page(f"{ONE}/remove", "remove_person")
+def drop_person(project_id: int, person_id: int) -> Response:
+    person = in_project(Person, project_id, person_id)
+
+    def do(values: Values) -> str:
+        remove_person(who(), project_id, person_id, seen())
+        return f"{person.name} is removed, and the link opens nothing any longer."
+
+    form = Form(f"Remove a person: {person.name}", [], Strict(), "Remove them",
+                intro="Who has approved or asked stays, because the record names them: revoke the link instead.")
+    return project_form(form, do, project_id, seen=person.version)
+
+
+@form_page(f"{ONE}/link", "make_link")
+def new_link(project_id: int, person_id: int) -> Response:
+    """The link is shown in the answer to the form, and nowhere else: it is kept nowhere that could show it again."""
+    person = in_project(Person, project_id, person_id)
+    made: list[str] = []
+
+    def do(values: Values) -> str:
+        made.append(make_link(who(), project_id, person_id, secret=services().settings.secret, now=clock.now()))
+        return "made"
+
+    has_one = any(holder == person_id for _, holder in live_links(project_id))
+    intro = "There is a link already. A new one takes its place, and the old one stops working." if has_one else (
+        "The link is the only key to the page: send it to this person only.")
+    form = Form(f"Make a private link for {person.name}", [], Strict(), "Make the link", intro=intro)
+    answer = project_form(form, do, project_id, once=False)
+    if not made:
+        return answer
+    address = f"{services().settings.base_url}/p/{made[0]}/"
+    return show("link.html", project=project_row(project_id), person=person, address=address)
+
+
+@form_page(f"{ONE}/revoke", "revoke_link")
+def stop_link(project_id: int, person_id: int) -> Response:
+    person = in_project(Person, project_id, person_id)
+
+    def do(values: Values) -> str:
+        revoke_link(who(), project_id, person_id, now=clock.now())
+        return f"The link of {person.name} opens nothing any longer."
+
+    form = Form(f"Revoke the link of {person.name}", [], Strict(), "Revoke the link",
+                intro="Whoever opens it finds nothing. You can make a new one at any time.")
+    return project_form(form, do, project_id)

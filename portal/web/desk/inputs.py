@@ -1,0 +1,57 @@
+"""What a form is made of: labelled inputs, in groups. An input's name is a path: `options.0.title`."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from marshmallow import Schema
+
+Choices = Sequence[tuple[str, str]]
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One labelled input. `kind`: line, text, date, time, moment, number, yes, choice, choices, email, phone, password,
+    file, hidden. Fields next to each other with one `group` stand together under that heading."""
+
+    name: str
+    label: str
+    kind: str = "line"
+    hint: str = ""
+    required: bool = False
+    choices: Choices = ()
+    group: str = ""
+
+
+@dataclass(frozen=True)
+class Form:
+    """A form page: its heading, its fields, the schema that validates it, and the word on its button."""
+
+    title: str
+    fields: Sequence[Field]
+    schema: Schema
+    button: str
+    template: str = "form.html"
+    intro: str = ""
+
+    @property
+    def has_files(self) -> bool:
+        return any(one.kind == "file" for one in self.fields)
+
+    @property
+    def groups(self) -> list[tuple[str, list[Field]]]:
+        return [(group, list(fields)) for group, fields in groupby(self.fields, lambda one: one.group)]
+
+    def named(self, name: str) -> Field | None:
+        return next((one for one in self.fields if one.name == name), None)
+
+    def holder_of(self, path: str) -> str:
+        """The field that a fault at `path` stands with: the one itself, else the one that holds it, else none."""
+        while path and not self.named(path):
+            path = path.rpartition(".")[0]
+        return path
+
+
+def grouped(group: str, fields: Sequence[Field], prefix: str = "") -> list[Field]:
+    """The fields under one heading, their names below `prefix`."""
+    return [replace(one, group=group, name=f"{prefix}{one.name}") for one in fields]

@@ -1,0 +1,99 @@
+"""Every page of the desk, as the manager, the office and nobody; and what belongs to another house."""
+
+from collections.abc import Iterator
+from urllib.parse import urljoin, urlsplit
+
+import pytest
+from flask import Flask
+
+from portal.acts.actor import MAY
+from portal.store.tables import Person, QuestionBack, Update
+from tests.house import House
+from tests.web.desk import Desk
+
+# Only the manager's; all other pages are for both.
+MANAGER_ONLY = {
+    "plan": "fill_plan", "start": "start_phase", "finish": "finish_phase", "release": "release_phase",
+    "stop": "stop_phase", "resume": "resume_phase", "inspection": "await_inspection", "remaining": "change_remaining",
+    "note": "change_phase", "ask": "ask_decision", "again": "ask_again", "change_waiting": "change_decision",
+    "firm": "change_firm",
+}  # fmt: skip
+NOT_PAGES = {"sign_out", "photo", "same_page", "sign_in"}
+
+
+def ids(house: House) -> dict[str, int]:
+    return {
+        "project_id": house.project, "phase_id": house.phases["top"], "decision_id": house.decisions[4],
+        "visit_id": house.visits["top"], "delivery_id": next(iter(house.deliveries.values())),
+        "room_id": house.rooms["kitchen"], "person_id": house.homeowner.id, "update_id": Update.select().first().id,
+        "question_id": QuestionBack.select().first().id,
+    }  # fmt: skip
+
+
+def pages(app: Flask, given: dict[str, int]) -> Iterator[tuple[str, str]]:
+    """Endpoint and address of each page that can be opened."""
+    routes = app.url_map.bind("localhost")
+    for rule in app.url_map.iter_rules():
+        name = rule.endpoint.removeprefix("desk.")
+        if rule.endpoint.startswith("desk.") and name not in NOT_PAGES and "GET" in (rule.methods or ()):
+            yield name, routes.build(rule.endpoint, {one: given[one] for one in rule.arguments})
+
+
+def test_the_manager_opens_every_page(app: Flask, manager: Desk, house: House) -> None:
+    opened = [manager.open(address).path for _, address in pages(app, ids(house))]
+    assert len(opened) > 30
+
+
+def test_the_office_opens_all_but_the_managers(app: Flask, office: Desk, house: House) -> None:
+    for name, address in pages(app, ids(house)):
+        office.open(address, 403 if name in MANAGER_ONLY else 200)
+
+
+def test_what_is_only_the_managers_is_so_by_the_table() -> None:
+    assert all(MAY[doing] == {"manager"} for doing in MANAGER_ONLY.values())
+
+
+def test_what_the_office_may_not_do_is_not_offered(app: Flask, office: Desk, house: House) -> None:
+    given = ids(house)
+    closed = {address for name, address in pages(app, given) if name in MANAGER_ONLY}
+    for name, address in pages(app, given):
+        if name not in MANAGER_ONLY:
+            office.open(address)
+            assert not closed & {urlsplit(urljoin(office.path, way)).path for way in office.ways}, address
+
+
+def test_a_stranger_is_sent_to_the_door_by_every_page(app: Flask, house: House) -> None:
+    client = app.test_client()
+    routes = app.url_map.bind("localhost")
+    for _, address in pages(app, ids(house)):
+        for method in routes.allowed_methods(address):
+            answer = client.open(address, method=method)
+            assert answer.status_code == 303, address
+            assert answer.headers["Location"].startswith("/desk/sign-in"), address
+
+
+@pytest.mark.parametrize("project", [2, 99])
+def test_another_house_and_none_have_none_of_these_rows(app: Flask, manager: Desk, house: House, project: int) -> None:
+    whole = {name: value for name, value in ids(house).items() if name != "project_id"}
+    for name, address in pages(app, whole | {"project_id": project}):
+        needs_row = any(f"/{value}/" in address.split(f"projects/{project}")[-1] for value in whole.values())
+        if needs_row or (project == 99 and "/projects/99/" in address):
+            manager.open(address, 404)
+            assert "There is no such" in manager.says, (name, address)
+
+
+@pytest.mark.parametrize("name", ["photo", "same_page"])
+def test_the_page_and_its_photos_are_for_staff_only(stranger: Desk, name: str) -> None:
+    way = {"photo": "/desk/projects/1/photos/x.jpg", "same_page": "/desk/projects/1/page"}[name]
+    assert stranger.client.get(way).status_code == 303
+
+
+def test_the_desk_shows_the_very_bytes_that_the_homeowner_reads(manager: Desk, house: House) -> None:
+    with manager.client.get(f"/p/{house.links['homeowner']}/") as theirs:
+        with manager.client.get("/desk/projects/1/page") as ours:
+            assert ours.get_data() == theirs.get_data() != b""
+
+
+def test_people_of_another_house_are_not_here(manager: Desk, house: House) -> None:
+    other = Person.get(Person.project == house.other_project)
+    manager.open(f"/desk/projects/1/people/{other.id}/link", 404)
