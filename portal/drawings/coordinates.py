@@ -3,7 +3,9 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from portal.drawings.lengths import both
 from portal.layouts.check import Check
+from portal.layouts.layout import Layout
 
 _MOST_CHECKS = 6  # the tightest; the whole list stands on the page
 
@@ -27,3 +29,9 @@ def tightest(checks: Iterable[Check]) -> tuple[str, ...]:
 def letter(index: int) -> str:
     """A to Z, then AA: the mark of a hole on drawing and table alike."""
     return chr(65 + index) if index < 26 else letter(index // 26 - 1) + letter(index % 26)
+
+
+def marks_coordinates(layout: Layout) -> Coordinates:
+    """The places of a layout that has no holes: each mark by its distance from a named edge."""
+    rows = tuple((mark.name, mark.edge, both(mark.at)) for mark in layout.marks)
+    return Coordinates(("Mark", "Measured from", "Distance"), rows, "", tightest(layout.checks))

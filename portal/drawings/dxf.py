@@ -9,7 +9,7 @@ from ezdxf.enums import TextEntityAlignment
 from ezdxf.layouts import Modelspace
 
 from portal.drawings.layers import PENS, Layer
-from portal.drawings.scene import Arc, Circle, Item, Line, Polyline, Rect, Scene
+from portal.drawings.scene import Arc, Center, Circle, Item, Line, Polyline, Rect, Scene
 from portal.drawings.setting_out import Words, set_out
 
 # ezdxf would write the time and a random id into every file; the same approved scene must give the same bytes.
@@ -70,11 +70,14 @@ def _add(space: Modelspace, item: Item) -> None:
             space.add_circle((item.x, item.y), item.diameter / 2, dxfattribs=on)
             if item.center_mark:
                 _add_cross(space, item)
+        case Center():
+            space.add_point((item.x, item.y), dxfattribs=on)
+            _add_cross(space, item)
         case Arc():
             space.add_arc((item.x, item.y), item.radius, item.start, item.end, dxfattribs=on)
 
 
-def _add_cross(space: Modelspace, circle: Circle) -> None:
+def _add_cross(space: Modelspace, circle: Circle | Center) -> None:
     arm, on = circle.diameter * 0.65, {"layer": Layer.CENTER_LINE.dxf_name}
     space.add_line((circle.x - arm, circle.y), (circle.x + arm, circle.y), dxfattribs=on)
     space.add_line((circle.x, circle.y - arm), (circle.x, circle.y + arm), dxfattribs=on)

@@ -137,6 +137,25 @@ class Circle(_Checked):
 
 
 @dataclass(frozen=True)
+class Center(_Checked):
+    """Where to drill when the width of the hole is decided by the part in hand: a cross, and a point for a machine."""
+
+    layer: Layer
+    x: float
+    y: float
+    note: str = ""
+
+    def limits(self) -> list[Point]:
+        r = self.diameter / 2
+        return [(self.x - r, self.y - r), (self.x + r, self.y + r)]
+
+    @property
+    def diameter(self) -> float:
+        """The room that its cross takes, in mm."""
+        return 12.0
+
+
+@dataclass(frozen=True)
 class Arc(_Checked):
     """Part of a circle, counter-clockwise from `start` to `end` degrees, 0 pointing right."""
 
@@ -208,7 +227,7 @@ class Dimension(_Checked):
         return [(self.x1, self.y1), (self.x2, self.y2)]
 
 
-Item = Line | Polyline | Rect | Circle | Arc | Hatch | Label | Dimension
+Item = Line | Polyline | Rect | Circle | Center | Arc | Hatch | Label | Dimension
 
 
 @dataclass(frozen=True)

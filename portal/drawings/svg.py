@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from portal.drawings.layers import PENS, Layer
 from portal.drawings.markup import number, svg_root
 from portal.drawings.markup import words as escaped
-from portal.drawings.scene import Arc, Circle, Item, Line, Polyline, Rect, Scene
+from portal.drawings.scene import Arc, Center, Circle, Item, Line, Polyline, Rect, Scene
 from portal.drawings.setting_out import SetOut, Words, set_out
 
 _PHONE = 320.0  # CSS px across the narrowest phone that we promise to serve
@@ -81,7 +81,7 @@ def _path(item: Item) -> str:
 
 def _cross(item: Item, arm: float) -> str:
     """The mark that a drill bit is set on; at least as long as the hole is wide, so that it can be seen."""
-    if not (isinstance(item, Circle) and item.center_mark):
+    if not (isinstance(item, Center) or (isinstance(item, Circle) and item.center_mark)):
         return ""
     arm = max(arm, item.diameter * 0.65)
     return f"M{_xy(item.x - arm, item.y)}h{number(2 * arm)}M{_xy(item.x, item.y + arm)}v{number(2 * arm)}"

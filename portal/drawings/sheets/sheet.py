@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from portal.drawings.layers import Layer
-from portal.drawings.scene import Box, Circle, Scene, SceneError
+from portal.drawings.scene import Box, Center, Circle, Scene, SceneError
 
 _AROUND = 80.0  # mm about the holes, so that an edge to lay the template on is on it; common practice
 
@@ -92,9 +92,9 @@ class Sheet:
         return tuple(line for line in (self.overprint, self.name, self.approval, self.page_url) if line)
 
 
-def holes_of(scene: Scene) -> list[Circle]:
+def holes_of(scene: Scene) -> list[Circle | Center]:
     """The holes to drill."""
-    return [i for i in scene.only(Layer.HOLE) if isinstance(i, Circle)]
+    return [i for i in scene.only(Layer.HOLE) if isinstance(i, Circle | Center)]
 
 
 def template_region(sheet: Sheet, scene: Scene) -> Box | None:

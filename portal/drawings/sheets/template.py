@@ -3,7 +3,7 @@
 from reportlab.pdfgen.canvas import Canvas
 
 from portal.drawings.layers import Layer
-from portal.drawings.scene import Box, Circle, Dimension, Label, Scene, Side
+from portal.drawings.scene import Box, Center, Circle, Dimension, Label, Scene, Side
 from portal.drawings.setting_out import SetOut, set_out
 from portal.drawings.sheets.lettering import BOLD, write
 from portal.drawings.sheets.paper import POINTS, Page
@@ -24,13 +24,13 @@ _MEASURE = (
 def template_scene(scene: Scene) -> tuple[Scene, SetOut]:
     """The scene without dimension lines, which would stand far outside; its words, and the notes on its holes."""
     items = [i for i in scene.items if not isinstance(i, Dimension)]
-    circles = [i for i in items if isinstance(i, Circle)]
+    circles = [i for i in items if isinstance(i, Circle | Center)]
     notes = [Label(c.x, c.y - _reach(c, circles), c.note, Side.BELOW) for c in circles if c.note]
     bare = Scene(scene.title, scene.description, (*items, *notes))
     return bare, set_out(bare, _LETTERS)
 
 
-def _reach(hole: Circle, circles: list[Circle]) -> float:
+def _reach(hole: Circle | Center, circles: list[Circle | Center]) -> float:
     """How far down its cross and all that is drawn about the same center reach."""
     return max(hole.diameter * 0.65, *(c.diameter / 2 for c in circles if (c.x, c.y) == (hole.x, hole.y)))
 

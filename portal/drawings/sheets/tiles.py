@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from portal.drawings.scene import Box, Circle, SceneError
+from portal.drawings.scene import Box, Center, Circle, SceneError
 from portal.drawings.sheets.paper import Page, Paper, sideways, upright
 
 OVERLAP = 15.0  # mm that neighbours both show
@@ -40,7 +40,7 @@ class Tiling:
     tiles: tuple[Tile, ...]
 
 
-def tile(region: Box, paper: Paper, holes: Sequence[Circle] = ()) -> Tiling:
+def tile(region: Box, paper: Paper, holes: Sequence[Circle | Center] = ()) -> Tiling:
     """Cover `region` (mm of the scene) with sheets of `paper` at 1:1, turned so that it takes the fewest.
 
     The sheets are shifted, where there is room to spare, so that as many `holes` as possible are whole on one.

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from reportlab.pdfgen.canvas import Canvas
 
 from portal.drawings.layers import PENS, Layer
-from portal.drawings.scene import Arc, Box, Circle, Item, Line, Point, Polyline, Rect, Scene
+from portal.drawings.scene import Arc, Box, Center, Circle, Item, Line, Point, Polyline, Rect, Scene
 from portal.drawings.setting_out import SetOut, Words
 from portal.drawings.sheets.lettering import PLAIN, width_mm
 from portal.drawings.sheets.paper import POINTS
@@ -75,6 +75,8 @@ def _draw(view: View, item: Item) -> None:
             view.canvas.circle(*view.at(item.x, item.y), view.long(item.diameter / 2))
             if item.center_mark:
                 _cross(view, item)
+        case Center():
+            _cross(view, item)
 
 
 def _run(view: View, points: list[Point], closed: bool) -> None:
@@ -87,7 +89,7 @@ def _run(view: View, points: list[Point], closed: bool) -> None:
     view.canvas.drawPath(path)
 
 
-def _cross(view: View, circle: Circle) -> None:
+def _cross(view: View, circle: Circle | Center) -> None:
     """Thin lines through the center, beyond the rim, so that the center can still be found once the hole is begun."""
     x, y = view.at(circle.x, circle.y)
     arm = view.long(circle.diameter * 0.65)
