@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from portal.layouts.check import GEOMETRY, PRACTICE, Advice, Check, Suggestion, check
+from portal.layouts.island import PLANNING
 from portal.layouts.layout import Layout, Mark, verdict
 from portal.layouts.length import DimensionError, Length
 from portal.layouts.reading import Reader
@@ -28,7 +29,8 @@ class Opening:
 
 @dataclass(frozen=True)
 class Wall:
-    """`sink`: its whole width, rim included. `clips`: the room that clips and a hand need on each side of it."""
+    """`sink`: its whole width, rim included. `clips`: the room that clips and a hand need on each side of it.
+    `counter`: the free top around the sink, from one end or appliance to the other; None when not measured."""
 
     datum: str
     window: Opening | None
@@ -36,6 +38,7 @@ class Wall:
     sink: Length
     clips: Length
     source: str
+    counter: Opening | None
 
     @property
     def room(self) -> tuple[Length, Length]:
@@ -67,12 +70,13 @@ class CenterLine(Layout):
 
 
 def from_json(data: Any) -> Wall:
-    """Reads `datum`, `window` (or null), `cabinet`, `sink_width`, `clip_room`, `source`. Raises DimensionError."""
+    """Reads `datum`, `window` (or null), `cabinet`, `sink_width`, `clip_room`, `source`, and `counter` where it was
+    measured. Raises DimensionError."""
     reader = Reader(data)
-    window = reader.part_or_none("window")
+    window, counter = reader.part_or_none("window"), reader.part_or_none("counter")
     wall = Wall(reader.name("datum", "the left end of the wall"), _opening(window) if window else None,
                 _opening(reader.part("cabinet")), reader.size("sink_width"), reader.length("clip_room"),
-                reader.name("source"))
+                reader.name("source"), _opening(counter) if counter else None)
     reader.done()
     return wall
 
@@ -95,6 +99,7 @@ def suggestions() -> tuple[Suggestion, ...]:
     return (
         Suggestion("sink_width", "a size without limits may be off by 1 percent, 0.33 in on 33 in: measure the sink",
                    "ASME A112.19.3-2000, 2.4"),
+        Suggestion("counter", "24 in on one side of the sink and 18 in on the other", f"{PLANNING} (from memory)"),
         Suggestion("clip_room", "no published room is known: take it from the sink maker's sheet", PRACTICE),
     )
 
@@ -120,25 +125,28 @@ def _nearest(wall: Wall, wanted: Length, of: str) -> list[tuple[str, Length]]:
 
 
 def _line(wall: Wall, title: str, at: Length) -> CenterLine:
-    checks = tuple(_side(wall, name, room) for name, room in (
-        ("left", at - wall.sink / 2 - wall.cabinet.left), ("right", wall.cabinet.right - at - wall.sink / 2)))
+    half = wall.sink / 2
+    checks = (_side(wall, "left", at - half - wall.cabinet.left), _side(wall, "right", wall.cabinet.right - at - half))
     off_window = at - wall.window.center if wall.window else None
     off_cabinet = at - wall.cabinet.center
-    half = wall.sink / 2
     marks = (Mark("center line of the sink", wall.datum, at), Mark("left side of the sink", wall.datum, at - half),
              Mark("right side of the sink", wall.datum, at + half))
-    return CenterLine(title, _effects(wall, checks, off_window, off_cabinet), checks, _reason(wall, checks, off_window),
-                      marks, _advice(wall), wall, at, off_window, off_cabinet)
+    effects = (*_beside("window", off_window), *_beside("cabinet", off_cabinet),
+               *(_left_over(each) for each in checks), *_landing(wall, at))
+    return CenterLine(title, effects, checks, _reason(checks, off_window), marks, _advice(wall), wall, at, off_window,
+                      off_cabinet)
 
 
 def _side(wall: Wall, side: str, room: Length) -> Check:
     return check("room beside the sink", f"{side} side of the cabinet", room, "at least", wall.clips, wall.source)
 
 
-def _effects(wall: Wall, checks: tuple[Check, ...], off_window: Length | None, off_cabinet: Length) -> tuple[str, ...]:
-    sentences = [_beside("window", off_window)] if off_window is not None else []
-    sentences.append(_beside("cabinet", off_cabinet))
-    return (*sentences, *(_left_over(each) for each in checks))
+def _landing(wall: Wall, at: Length) -> tuple[str, ...]:
+    """The free counter beside the sink, for wet dishes."""
+    if wall.counter is None:
+        return ()
+    left, right = at - wall.sink / 2 - wall.counter.left, wall.counter.right - at - wall.sink / 2
+    return (f"Counter beside it: {left.shown().text} on the left, {right.shown().text} on the right.",)
 
 
 def _left_over(room: Check) -> str:
@@ -148,14 +156,16 @@ def _left_over(room: Check) -> str:
     return f"It leaves {room.found.shown().text} at the {room.about}{lacking}."
 
 
-def _beside(name: str, off: Length) -> str:
+def _beside(name: str, off: Length | None) -> tuple[str, ...]:
+    if off is None:
+        return ()
     if not off.mm:
-        return f"The sink is on the center of the {name}."
+        return (f"The sink is on the center of the {name}.",)
     side = "right" if off.mm > 0 else "left"
-    return f"The sink is {abs(off).shown().text} {side} of the center of the {name}."
+    return (f"The sink is {abs(off).shown().text} {side} of the center of the {name}.",)
 
 
-def _reason(wall: Wall, checks: tuple[Check, ...], off_window: Length | None) -> str:
+def _reason(checks: tuple[Check, ...], off_window: Length | None) -> str:
     if off_window is None:
         return verdict(checks, "Fits, and there is no window to line up with.")
     if not off_window.mm:

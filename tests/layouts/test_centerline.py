@@ -67,7 +67,13 @@ def test_the_range_is_where_the_sink_fits_and_its_ends_just_fit() -> None:
     assert edge.at == most and edge.ok and min(check.margin for check in edge.checks) == 0
 
 
+def test_the_counter_left_on_each_side_is_told_when_it_was_measured() -> None:
+    best = lines({"left": "40 in", "right": "76 in"}, counter={"left": "15 in", "right": "100 in"})[0]
+    assert best.effects[-1] == "Counter beside it: 26-1/2 in on the left, 25-1/2 in on the right."
+
+
 @pytest.mark.parametrize(("changed", "field"), [
+    ({"counter": {"left": "9 in", "right": "8 in"}}, "counter.right"),
     ({"cabinet": {"left": "5 in", "right": "5 in"}}, "cabinet.right"), ({"clip_room": None}, "clip_room"),
     ({"source": ""}, "source"), ({"sink_width": "33"}, "sink_width"), ({"sink": "33 in"}, "sink")])
 def test_a_wrong_field_is_named(changed: dict[str, Any], field: str) -> None:

@@ -1,9 +1,12 @@
 """Layouts of a new top: all of them, honestly checked, the best first, each with coordinates to drill by."""
 
+from fractions import Fraction
 from itertools import pairwise
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from portal.layouts import deck
 from portal.layouts.deck import DeckLayout, State
@@ -12,6 +15,10 @@ from tests.layouts.decks import deck_json
 
 def laid_out(**changed: Any) -> list[DeckLayout]:
     return deck.layouts(deck.from_json(deck_json(**changed)))
+
+
+def sixteenths(count: int) -> str:
+    return f"{count // 16}-{count % 16}/16 in"
 
 
 def named(layout: DeckLayout, name: str) -> list[Any]:
@@ -128,6 +135,41 @@ def test_the_found_row_and_pitch_meet_every_minimum_where_that_is_possible() -> 
     for layout in laid_out():
         assert not [check for check in layout.failed if check.name in (
             "hole to hole", "flange to flange", "room to swing", "hole to cut-out", "hole to back edge")]
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.lists(st.integers(16, 40), min_size=6, max_size=6), st.integers(0, 40), st.integers(0, 60))
+def test_a_found_pitch_keeps_every_pair_apart(sizes: list[int], web: int, swing: int) -> None:
+    """In sixteenths of an inch. Only the faucet's own three holes, which its maker sets, may fail."""
+    found = deck_json(faucet__swing=sixteenths(swing), minimums__between_holes=sixteenths(web))
+    for item, hole, flange in zip(found["accessories"], sizes[:3], sizes[3:], strict=True):
+        item["hole"], item["flange"] = (sixteenths(size) for size in sorted((hole, flange)))
+    apart = ("hole to hole", "flange to flange", "room to swing")
+    for layout in deck.layouts(deck.from_json(found)):
+        assert not [check for check in layout.failed if check.name in apart and check.about.count("faucet, ") < 2]
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(0, 40), st.integers(0, 40), st.integers(20, 34), st.booleans())
+def test_a_found_row_meets_the_minimums_whenever_a_row_can(cut: int, back: int, depth: int, metric: bool) -> None:
+    """Minimums in sixteenths of an inch; the strip behind the cut-out grows with the depth of the top."""
+    width = {"width": "1600 mm", "depth": f"{depth} in", "thickness": "30 mm"} if metric else {}
+    found = deck.from_json(deck_json(
+        top={"width": "60 in", "depth": f"{depth} in", "thickness": "30 mm"} | width, cabinet=None,
+        minimums__to_cutout=sixteenths(cut), minimums__to_back=sixteenths(back), faucet__holes="1",
+        faucet__clearance_behind=None))
+    widest, flange = Fraction("34.925"), Fraction("53.975")
+    front, end = found.cutout.front + found.cutout.depth, found.top.depth
+    room = (end - front).mm - max(widest / 2 + found.minimums.to_cutout.mm, flange / 2) - max(
+        widest / 2 + found.minimums.to_back.mm, flange / 2)
+    rows = {"hole to cut-out", "hole to back edge", "flange to cut-out", "flange to splash or wall"}
+    failed = {check.name for check in deck.layouts(found)[-1].failed} & rows
+    assert bool(failed) == (room < 0)
+
+
+def test_a_thickness_is_told_in_its_own_unit() -> None:
+    (thick, *_) = named(laid_out()[0], "thickness of the top")
+    assert "30 mm, at most 63.5 mm" in thick.sentence
 
 
 def test_a_deck_too_narrow_says_so_in_numbers() -> None:

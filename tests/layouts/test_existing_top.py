@@ -30,6 +30,11 @@ def test_nothing_is_drilled_and_every_hole_has_an_end() -> None:
         assert sorted(hole.site for hole in layout.holes) == ["hole 1", "hole 2", "hole 3", "hole 4"]
 
 
+def test_no_minimum_is_asked_for_where_nothing_is_drilled() -> None:
+    found = laid_out(minimums=None)
+    assert found[0].ok and not any(check.name.startswith("hole to") for check in found[0].checks)
+
+
 def test_titles_tell_the_layouts_apart() -> None:
     titles = [layout.title for layout in laid_out()]
     assert len(set(titles)) == len(titles)

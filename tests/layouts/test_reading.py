@@ -30,6 +30,8 @@ from tests.layouts.decks import deck_json, four_hole_json
     ({"faucet__outer_to_outer": None}, "faucet.outer_to_outer", "is missing"),
     ({"faucet__outer_to_outer": "8 in spread"}, "faucet.outer_to_outer", "outer to outer"),
     ({"faucet__base": "1 in"}, "faucet.base", "smaller than its hole"),
+    ({"faucet__outer_least": "9 in"}, "faucet.outer_least", "more than outer_to_outer"),
+    ({"faucet__outer_most": "7 in"}, "faucet.outer_most", "less than outer_to_outer"),
     ({"accessories__1__flange": "1 in"}, "accessories.1.flange", "smaller than its hole"),
     ({"accessories__1__name": "soap dispenser"}, "accessories.1.name", "there twice"),
     ({"accessories__1__name": "faucet"}, "accessories.1.name", "there twice"),

@@ -2,18 +2,19 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from itertools import combinations
+from itertools import chain, combinations
 
-from portal.layouts.check import AT_MOST, GEOMETRY, GIVEN, Check
+from portal.layouts.check import AT_MOST, GEOMETRY, GIVEN, Check, check
 from portal.layouts.deck.dimensions import Deck
 from portal.layouts.deck.distances import between, to_area
 from portal.layouts.deck.layout import Hole
 from portal.layouts.length import Length
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Thing:
-    """What the faucet or an accessory puts on the deck: one hole or three, and the middle of it all.
+    """What the faucet or an accessory puts on the deck: one hole or three, and the middle of it all. Equal only to
+    itself, so that what was checked once is found again fast.
 
     `drilled`: whether the holes are new, so that stone must be left around them; holes that are there already can't be
     made safer by a minimum.
@@ -39,7 +40,8 @@ class Thing:
 
 
 class Checker:
-    """The checks of one deck, its dimensions turned into plain numbers once."""
+    """The checks of one deck, its dimensions turned into plain numbers once. Layouts share their things, so each thing
+    and each pair is checked once and its checks are kept."""
 
     def __init__(self, deck: Deck) -> None:
         least = deck.minimums
@@ -48,20 +50,38 @@ class Checker:
         self.face = float(deck.top.back_face.mm)
         self.web, self.cut, self.back, self.edge = (
             float(each.mm) for each in (least.between_holes, least.to_cutout, least.to_back, least.to_edge))
+        self._alone: dict[Thing, tuple[Check, ...]] = {}
+        self._together: dict[tuple[Thing, Thing], tuple[Check, ...]] = {}
 
     def alone(self, thing: Thing) -> tuple[Check, ...]:
         """Whatever one thing is checked for, wherever the others are."""
-        checks = [check for spot in thing.spots for check in self._spot(spot, thing.drilled)]
+        if thing not in self._alone:
+            self._alone[thing] = self._check_alone(thing)
+        return self._alone[thing]
+
+    def together(self, thing: Thing, other: Thing) -> tuple[Check, ...]:
+        """Hole to hole, flange to flange, and the room that a handle or spout needs to swing."""
+        if (thing, other) not in self._together:
+            self._together[thing, other] = self._check_together(thing, other)
+        return self._together[thing, other]
+
+    def all(self, things: tuple[Thing, ...]) -> tuple[Check, ...]:
+        """Of each thing, and of each two."""
+        parts = [self.alone(thing) for thing in things]
+        parts += [self.together(one, other) for one, other in combinations(things, 2)]
+        return tuple(chain.from_iterable(parts))
+
+    def _check_alone(self, thing: Thing) -> tuple[Check, ...]:
+        checks = [each for spot in thing.spots for each in self._spot(spot, thing.drilled)]
         for one, other in combinations(thing.spots, 2):
             checks.extend(self._two_spots(one, other, thing.drilled))
         checks.extend(self._fit(thing))
         return tuple(checks)
 
-    def together(self, thing: Thing, other: Thing) -> tuple[Check, ...]:
-        """Hole to hole, flange to flange, and the room that a handle or spout needs to swing."""
+    def _check_together(self, thing: Thing, other: Thing) -> tuple[Check, ...]:
         drilled = thing.drilled or other.drilled
-        checks = [check for spot in thing.spots for beside in other.spots
-                  for check in self._two_spots(spot, beside, drilled)]
+        checks = [each for spot in thing.spots for beside in other.spots
+                  for each in self._two_spots(spot, beside, drilled)]
         for turning, still in ((thing, other), (other, thing)):
             if turning.swing:
                 checks.append(self._swing(turning, still))
@@ -99,8 +119,7 @@ class Checker:
     def _fit(self, thing: Thing) -> Iterator[Check]:
         _, x, y, _, _ = thing.middle
         if thing.thickest_top:
-            yield self._sheet("thickness of the top", thing.name, float(self.deck.top.thickness.mm),
-                              float(thing.thickest_top.mm), AT_MOST)
+            yield check("thickness of the top", thing.name, self.deck.top.thickness, AT_MOST, thing.thickest_top)
         if thing.clearance_behind:
             yield self._sheet("clearance behind", thing.name, self.face - y, float(thing.clearance_behind.mm))
         if thing.reach:
@@ -119,5 +138,5 @@ class Checker:
     def _free(self, name: str, about: str, measured: float) -> Check:
         return Check(name, about, round(measured, 6), 0.0, source=GEOMETRY, unit=self.unit)
 
-    def _sheet(self, name: str, about: str, measured: float, required: float, rule: str = "at least") -> Check:
-        return Check(name, about, round(measured, 6), round(required, 6), rule, GIVEN, self.unit)
+    def _sheet(self, name: str, about: str, measured: float, required: float) -> Check:
+        return Check(name, about, round(measured, 6), round(required, 6), source=GIVEN, unit=self.unit)

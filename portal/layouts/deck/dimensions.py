@@ -85,7 +85,7 @@ class Faucet:
     reach: Length | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Accessory:
     """Something that may get a hole of its own. `shares`: what serves instead; `may_omit`: it may be left out."""
 
@@ -113,7 +113,7 @@ class Minimums:
     source: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class ExistingHole:
     name: str
     x: Length

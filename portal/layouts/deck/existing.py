@@ -41,6 +41,7 @@ def layouts(deck: Deck) -> list[DeckLayout]:
 class _Finder:
     def __init__(self, deck: Deck) -> None:
         self.deck, self.checker = deck, Checker(deck)
+        self._fillings: dict[tuple[Accessory, ExistingHole], Thing] = {}
         self.centers = {hole: (float(hole.x.mm), float(hole.y.mm)) for hole in deck.existing}
 
     def seats(self) -> list[Seat]:
@@ -129,10 +130,7 @@ class _Finder:
         return DeckLayout(self.deck, len(seat.taken), tuple(holes), without, tuple(checks), seat.plate)
 
     def _checks(self, seat: Seat, things: list[Thing], uses: Uses) -> Iterator[Check]:
-        for thing in (seat.faucet, *things):
-            yield from self.checker.alone(thing)
-        for one, other in combinations((seat.faucet, *things), 2):
-            yield from self.checker.together(one, other)
+        yield from self.checker.all((seat.faucet, *things))
         for item, hole in uses:
             yield self._wide_enough(item.name, hole, item.hole)
             yield self._covers("flange covers hole", item.name, hole, item.flange)
@@ -148,8 +146,11 @@ class _Finder:
                      drilled=False)
 
     def _filling(self, item: Accessory, hole: ExistingHole) -> Thing:
-        filled = Hole(item.name, hole.x, hole.y, hole.diameter, item.flange, State.FILLED, hole.name)
-        return Thing(item.name, (filled,), item.reach, item.thickest_top, drilled=False)
+        if (item, hole) not in self._fillings:
+            filled = Hole(item.name, hole.x, hole.y, hole.diameter, item.flange, State.FILLED, hole.name)
+            thing = Thing(item.name, (filled,), item.reach, item.thickest_top, drilled=False)
+            self._fillings[item, hole] = thing
+        return self._fillings[item, hole]
 
     def _wide_enough(self, about: str, hole: ExistingHole, needed: Length) -> Check:
         return self._check("hole wide enough", f"{about} in {hole.name}", float(hole.diameter.mm), needed)

@@ -1,9 +1,8 @@
 """Every layout of a top that is still whole: which accessories get a hole of their own, in which order."""
 
 from collections.abc import Iterator
-from itertools import chain, permutations, product
+from itertools import permutations, product
 
-from portal.layouts.check import Check
 from portal.layouts.deck.checks import Checker, Thing
 from portal.layouts.deck.dimensions import Accessory, Deck
 from portal.layouts.deck.layout import DeckLayout
@@ -18,16 +17,13 @@ def layouts(deck: Deck) -> list[DeckLayout]:
 
 
 class _Row:
-    """The layouts with one number of faucet holes. Layouts share their things, so each is made and checked once."""
+    """The layouts with one number of faucet holes."""
 
     def __init__(self, deck: Deck, holes: int) -> None:
         self.deck, self.holes, self.checker = deck, holes, Checker(deck)
         self.y, self.pitch = row(deck), pitch(deck)
         self.faucet = faucet_at(deck, holes, self.y)
-        self.faucet_checks = self.checker.alone(self.faucet)
         self._things: dict[tuple[str, int], Thing] = {}
-        self._alone: dict[tuple[str, int], tuple[Check, ...]] = {}
-        self._together: dict[tuple[tuple[str, int], tuple[str, int]], tuple[Check, ...]] = {}
 
     def layouts(self) -> Iterator[DeckLayout]:
         for drilled in _choices(self.deck.accessories):
@@ -36,26 +32,14 @@ class _Row:
                 yield self._layout(order, without)
 
     def _layout(self, order: Order, without: tuple[Accessory, ...]) -> DeckLayout:
-        keys = [(item.name, slot) for item, slot in order]
-        parts = [self.faucet_checks]
-        for (item, slot), key in zip(order, keys, strict=True):
-            if key not in self._things:
-                self._make(item, slot, key)
-            parts.append(self._alone[key])
-        for index, key in enumerate(keys):
-            parts.extend(self._pair(key, other) for other in keys[index + 1 :])
-        holes = (*self.faucet.holes, *(self._things[key].holes[0] for key in keys))
-        return DeckLayout(self.deck, self.holes, holes, without, tuple(chain.from_iterable(parts)))
+        things = (self.faucet, *(self._thing(item, slot) for item, slot in order))
+        holes = tuple(hole for thing in things for hole in thing.holes)
+        return DeckLayout(self.deck, self.holes, holes, without, self.checker.all(things))
 
-    def _make(self, item: Accessory, slot: int, key: tuple[str, int]) -> None:
-        thing = accessory_at(self.deck, item, slot, self.holes, self.pitch, self.y)
-        self._things[key] = thing
-        self._alone[key] = self.checker.alone(thing) + self.checker.together(self.faucet, thing)
-
-    def _pair(self, one: tuple[str, int], other: tuple[str, int]) -> tuple[Check, ...]:
-        if (one, other) not in self._together:
-            self._together[one, other] = self.checker.together(self._things[one], self._things[other])
-        return self._together[one, other]
+    def _thing(self, item: Accessory, slot: int) -> Thing:
+        if (item.name, slot) not in self._things:
+            self._things[item.name, slot] = accessory_at(self.deck, item, slot, self.holes, self.pitch, self.y)
+        return self._things[item.name, slot]
 
 
 def _choices(accessories: tuple[Accessory, ...]) -> Iterator[tuple[Accessory, ...]]:

@@ -22,6 +22,7 @@ from portal.layouts.reading import Reader
 
 MOST_ACCESSORIES = 4
 MOST_HOLES = 6
+NONE = Length.of_mm(0)
 
 
 def from_json(data: Any) -> Deck:
@@ -35,10 +36,11 @@ def from_json(data: Any) -> Deck:
     accessories = tuple(_accessory(part) for part in reader.parts("accessories", MOST_ACCESSORIES))
     existing = tuple(_existing(part, index) for index, part in enumerate(reader.parts("existing_holes", MOST_HOLES), 1))
     bowls = tuple(_area(part, "the bowl") for part in reader.parts("bowls", 3)) or (cutout,)
+    least = _minimums(reader.part_or_none("minimums") if existing else reader.part("minimums"),
+                      cabinet is not None, bool(underneath))
     deck = Deck(
         top, cutout, bowls, cabinet, underneath,
-        _faucet(reader.part("faucet")), accessories,
-        _minimums(reader.part("minimums"), cabinet is not None, bool(underneath)), existing,
+        _faucet(reader.part("faucet")), accessories, least, existing,
         *_place(reader.part_or_none("place"), cutout), *_measure_from(reader.part_or_none("measure_from")),
     )
     reader.done()
@@ -102,9 +104,18 @@ def _faucet(reader: Reader) -> Faucet:
         reader.size_or_none("reach"),
     )
     reader.done()
+    _check_range(reader, faucet)
     if faucet.base < faucet.hole:
         raise DimensionError(reader.at("base"), "is smaller than its hole; check the maker's sheet")
     return faucet
+
+
+def _check_range(reader: Reader, faucet: Faucet) -> None:
+    least, most, outer = faucet.outer_least, faucet.outer_most, faucet.outer_to_outer
+    if least and outer and least > outer:
+        raise DimensionError(reader.at("outer_least"), "is more than outer_to_outer; check the maker's sheet")
+    if most and outer and most < outer:
+        raise DimensionError(reader.at("outer_most"), "is less than outer_to_outer; check the maker's sheet")
 
 
 def _plate(reader: Reader | None) -> Plate | None:
@@ -129,7 +140,9 @@ def _accessory(reader: Reader) -> Accessory:
     return accessory
 
 
-def _minimums(reader: Reader, has_cabinet: bool, has_underneath: bool) -> Minimums:
+def _minimums(reader: Reader | None, has_cabinet: bool, has_underneath: bool) -> Minimums:
+    if reader is None:  # only where holes are there already: nothing is drilled, so no stone must be left
+        return Minimums(NONE, NONE, NONE, NONE, None, None, "nothing is drilled")
     sides = reader.length("to_cabinet_side") if has_cabinet else reader.length_or_none("to_cabinet_side")
     below = reader.length("to_underneath") if has_underneath else reader.length_or_none("to_underneath")
     minimums = Minimums(reader.length("between_holes"), reader.length("to_cutout"), reader.length("to_back"),
