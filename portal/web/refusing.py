@@ -7,6 +7,7 @@ from portal.pages.plain_pages import render_message, render_wrong_link
 from portal.store.firm_rows import current_firm
 from portal.store.refusals import Refused
 from portal.web.answer import page
+from portal.web.session import to_the_door
 
 _WORDS = {
     400: ("This can't be read", "The form was cut off or changed on its way. Go back and send it again."),
@@ -20,11 +21,9 @@ _WORDS = {
 
 def page_for_refusal(error: Refused) -> Response:
     if error.status == 401:
-        from portal.web.desk.door import to_the_door
-
         return to_the_door()
     title = {404: "There is nothing here", 503: "One moment, please"}.get(error.status, "This can't be done now")
-    response = page(render_message(current_firm(), title, [str(error)]), error.status)
+    response = page(render_message(current_firm(), title, [str(error.details.get("message", error))]), error.status)
     if error.status == 503:
         response.headers["Retry-After"] = "2"
     return response

@@ -2,7 +2,7 @@
 
 from urllib.parse import urlsplit
 
-from flask import abort, request, session
+from flask import Response, abort, redirect, request, session, url_for
 
 from portal import clock, signing
 from portal.acts.actor import Actor
@@ -48,3 +48,9 @@ def check_form_mark() -> None:
     """Refuse a form that does not come from a page of this session."""
     if not same_site() or not signing.same(request.form.get("mark", ""), form_mark()):
         abort(400)
+
+
+def to_the_door() -> Response:
+    """Sign in first; afterwards the page that was wanted opens, unless that would be a form."""
+    wanted = request.full_path.rstrip("?") if request.method == "GET" else None
+    return redirect(url_for("desk.sign_in", next=wanted), 303)  # type: ignore[return-value]

@@ -89,9 +89,9 @@ def test_the_page_and_its_photos_are_for_staff_only(stranger: Desk, name: str) -
 
 
 def test_the_desk_shows_the_very_bytes_that_the_homeowner_reads(manager: Desk, house: House) -> None:
-    with manager.client.get(f"/p/{house.links['homeowner']}/") as theirs:
-        with manager.client.get("/desk/projects/1/page") as ours:
-            assert ours.get_data() == theirs.get_data() != b""
+    link = f"/p/{house.links['homeowner']}/"
+    with manager.client.get(link) as theirs, manager.client.get("/desk/projects/1/page") as ours:
+        assert ours.get_data() == theirs.get_data() != b""
 
 
 def test_people_of_another_house_are_not_here(manager: Desk, house: House) -> None:

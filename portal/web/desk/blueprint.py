@@ -8,7 +8,7 @@ from flask import Blueprint, Response, g, request
 
 from portal.acts.actor import Actor, allow
 from portal.store.rows import project_row
-from portal.web.session import check_form_mark, session_actor
+from portal.web.session import check_form_mark, session_actor, to_the_door
 
 blueprint = Blueprint("desk", __name__, url_prefix="/desk")
 
@@ -21,8 +21,6 @@ View = Callable[..., Response]
 def only_staff() -> Response | None:
     actor = session_actor()
     if actor is None and request.endpoint not in _OPEN:
-        from portal.web.desk.door import to_the_door
-
         return to_the_door()
     if request.method == "POST":
         check_form_mark()

@@ -53,12 +53,6 @@ def sign_out() -> Response:
     return redirect(url_for("desk.sign_in"), 303)  # type: ignore[return-value]
 
 
-def to_the_door() -> Response:
-    """Sign in first; afterwards the page that was wanted opens, unless that would be a form."""
-    wanted = request.full_path.rstrip("?") if request.method == "GET" else None
-    return redirect(url_for("desk.sign_in", next=wanted), 303)  # type: ignore[return-value]
-
-
 def _wanted() -> str:
     """Only a page of the desk: nobody is sent elsewhere by a link to our door."""
     wanted = request.args.get("next", "")
