@@ -9,6 +9,7 @@ from portal import clock
 from portal.api.resource import under_project
 from portal.api.warnings import ConflictSchema
 from portal.planning.answers import AnswerDates
+from portal.planning.booked import as_booked
 from portal.planning.late import Curve, late_answers
 from portal.planning.schedule import PhaseDates, Schedule
 from portal.store.clashes import conflicts_in
@@ -16,6 +17,13 @@ from portal.store.planned import schedule_of
 from portal.store.snapshot import read_snapshot
 
 blueprint = under_project("schedule", "Dates, floats, critical paths, and by when each answer is needed.")
+
+
+class AsBookedSchema(Schema):
+    """What the page says: booked visits kept where they can be, and what follows shifted with them."""
+
+    start = fields.String()
+    finish = fields.String()
 
 
 class PhaseDatesSchema(Schema):
@@ -27,6 +35,7 @@ class PhaseDatesSchema(Schema):
     total_float_hours = fields.Float()
     free_float_hours = fields.Float()
     critical = fields.Boolean()
+    as_booked = fields.Nested(AsBookedSchema)
 
 
 class FinishSchema(Schema):
@@ -45,6 +54,7 @@ class AnswerDatesSchema(Schema):
 class ScheduleSchema(Schema):
     computed_at = fields.String()
     finish = fields.String()
+    finish_as_booked = fields.String()
     critical_paths = fields.List(fields.List(fields.Integer()))
     all_paths_shown = fields.Boolean()
     phases = fields.List(fields.Nested(PhaseDatesSchema))
@@ -61,18 +71,19 @@ def one(project_id: int) -> Any:
 
 def schedule_view(schedule: Schedule) -> dict[str, Any]:
     today = schedule.plan.calendar.day_of(schedule.now)
-    curves = late_answers(schedule)
+    curves, booked = late_answers(schedule), as_booked(schedule)
     return {
         "computed_at": _moment(schedule, schedule.now),
         "finish": _moment(schedule, schedule.finish),
+        "finish_as_booked": _moment(schedule, booked.finish),
         "critical_paths": [list(path) for path in schedule.critical_paths],
         "all_paths_shown": schedule.all_paths_shown,
-        "phases": [_phase(schedule, dates) for dates in schedule.phases],
+        "phases": [_phase(schedule, *dates) for dates in zip(schedule.phases, booked.phases, strict=True)],
         "decisions": [_decision(schedule, dates, today, curves.get(dates.decision)) for dates in schedule.decisions],
     }
 
 
-def _phase(schedule: Schedule, dates: PhaseDates) -> dict[str, Any]:
+def _phase(schedule: Schedule, dates: PhaseDates, booked: PhaseDates) -> dict[str, Any]:
     return {
         "phase": dates.phase,
         "early_start": _moment(schedule, dates.early_start),
@@ -82,6 +93,9 @@ def _phase(schedule: Schedule, dates: PhaseDates) -> dict[str, Any]:
         "total_float_hours": dates.total_float / 60,
         "free_float_hours": dates.free_float / 60,
         "critical": dates.critical,
+        "as_booked": {
+            "start": _moment(schedule, booked.early_start), "finish": _moment(schedule, booked.early_finish),
+        },
     }
 
 

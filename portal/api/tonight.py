@@ -7,6 +7,7 @@ from marshmallow import RAISE, Schema, fields
 
 from portal import clock
 from portal.api.resource import under_project
+from portal.planning.booked import as_booked
 from portal.planning.calendar import WorkCalendar
 from portal.planning.nights import Shortfall, shortfalls
 from portal.planning.tonight import RoomState, ServiceState, tonight
@@ -66,9 +67,9 @@ class TonightSchema(Schema):
 def one(query: dict[str, Any], project_id: int) -> Any:
     """Of `date` (today if it is not given). `ahead`: nights without the necessary, from then on."""
     snapshot = read_snapshot(project_id)
-    schedule = schedule_of(snapshot, clock.now())
-    house, calendar = household_of(snapshot, schedule), schedule.plan.calendar
-    day: date = query["date"] or calendar.day_of(schedule.now)
+    booked = as_booked(schedule_of(snapshot, clock.now()))
+    house, calendar = household_of(snapshot, booked), booked.plan.calendar
+    day: date = query["date"] or calendar.day_of(booked.now)
     state = tonight(house, day)
     return {
         "date": day,

@@ -16,15 +16,18 @@ _STEADY = 5  # working days after the first step that must all cost a day, to sa
 
 @dataclass(frozen=True, slots=True)
 class Lateness:
-    """Finish dates by answer date, from today on; `needed_by` and `latest_by` as the schedule has them."""
+    """Finish dates by answer date as booked, from today on. `needed_by`: the date that we ask for; `moves_after`: the
+    last answer that leaves the held work on the day that the page says, which is later when what it follows is booked
+    late; `latest_by`: the last one that keeps the finish."""
 
     answers: tuple[LateAnswer, ...]
     needed_by: date | None
+    moves_after: date | None
     latest_by: date | None
 
     def sentences(self, today: date) -> Iterator[str]:
-        if self.needed_by is not None and self.needed_by >= today and self.latest_by != self.needed_by:
-            yield f"If the answer comes after {dated_words(self.needed_by, today)}, that work moves to a later day."
+        if self.moves_after is not None and self.moves_after >= today and self.latest_by != self.moves_after:
+            yield f"If the answer comes after {dated_words(self.moves_after, today)}, that work moves to a later day."
         step = self._first_step()
         if step is None:
             return
@@ -48,8 +51,8 @@ class Lateness:
         return len(finishes) > 1 and all(one < two for one, two in zip(finishes, finishes[1:], strict=False))
 
 
-def lateness_of(curve: Curve, schedule: Schedule) -> Lateness:
-    day_of = schedule.plan.calendar.day_of
-    dates = next(dates for dates in schedule.decisions if dates.decision == curve.decision)
+def lateness_of(curve: Curve, booked: Schedule, needed_by: date | None) -> Lateness:
+    day_of = booked.plan.calendar.day_of
+    dates = next(dates for dates in booked.decisions if dates.decision == curve.decision)
     answers = tuple(LateAnswer(on, day_of(finish)) for on, finish in curve.rows)
-    return Lateness(answers, dates.needed_by, dates.latest_by)
+    return Lateness(answers, needed_by, dates.needed_by, dates.latest_by)

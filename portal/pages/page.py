@@ -24,7 +24,7 @@ def render_page(snapshot: Snapshot, schedule: Schedule, now: int) -> str:
     moment = local(now, project.timezone)
     today = moment.date()
     outlook = outlook_of(snapshot, schedule)
-    house = household_of(snapshot, schedule)
+    house = household_of(snapshot, outlook.booked)
     return render(
         "page.html", firm,
         project=project,
@@ -45,7 +45,7 @@ def render_page(snapshot: Snapshot, schedule: Schedule, now: int) -> str:
 def forecast_of(snapshot: Snapshot, schedule: Schedule) -> Forecast | None:
     if all(phase.finished_at is not None for phase in snapshot.phases):
         return None
-    return forecast(schedule.plan, schedule.now, snapshot.project.promised_on)
+    return forecast(booked.plan, booked.now, snapshot.project.promised_on)
 
 
 def change_mark(changed: int, today: date) -> str:

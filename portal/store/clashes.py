@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import TypeVar
 
+from portal.planning.booked import as_booked
 from portal.planning.conflicts import Conflict, conflicts
 from portal.planning.plan import Visit
 from portal.planning.schedule import Schedule
@@ -22,7 +23,8 @@ def conflicts_now(project_id: int, now: int) -> list[Conflict]:
 
 
 def conflicts_in(schedule: Schedule, project_id: int) -> list[Conflict]:
-    return conflicts(schedule, _elsewhere(project_id, schedule.now * 60))
+    """A visit clashes also with what it follows being booked too late for it, so these are looked for as booked."""
+    return conflicts(as_booked(schedule), _elsewhere(project_id, schedule.now * 60))
 
 
 def caused(project_id: int, now: int, change: Callable[[], Result]) -> tuple[Result, list[Conflict]]:

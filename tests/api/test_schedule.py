@@ -60,11 +60,30 @@ def test_a_write_that_causes_a_conflict_is_warned_and_done(office: ApiClient, ho
     changed = office.change(visit, {"starts_at": "2026-12-05T09:00", "ends_at": "2026-12-05T12:00"})
     assert changed.status_code == 200
     warnings = changed.get_json()["warnings"]
-    assert [one["kind"] for one in warnings if one["visit"] == house.visits["top"]] == ["day_off"]
-    assert warnings[0]["words"].startswith("Sat Dec 5 is a day off")
-    assert warnings[0]["first_that_works"] == "2026-12-07T14:00:00Z"
-    listed = office.get(f"projects/{house.project}/schedule").get_json()["conflicts"]
-    assert warnings[0] in listed
+    (top,) = [one for one in warnings if one["visit"] == house.visits["top"]]
+    assert top["kind"] == "day_off" and top["words"].startswith("Sat Dec 5 is a day off")
+    assert top["first_that_works"] == "2026-12-07T14:00:00Z"
+    assert top in office.get(f"projects/{house.project}/schedule").get_json()["conflicts"]
+
+
+def test_what_follows_a_visit_that_was_moved_on_is_flagged(office: ApiClient, house: House) -> None:
+    visit = f"projects/{house.project}/visits/{house.visits['top']}"
+    moved = office.change(visit, {"starts_at": "2026-12-07T09:00", "ends_at": "2026-12-07T12:00"}).get_json()
+    (drill,) = [one for one in moved["warnings"] if one["visit"] == house.visits["drill"]]
+    assert drill["words"] == "Set the stone top is not finished before Mon Dec 7, 1:10 pm."
+    # Finished on Monday at 1:10 pm, 16 hours by the clock after that the wait is over: Tuesday's first hour.
+    assert drill["first_that_works"] == "2026-12-08T14:00:00Z"
+
+
+def test_the_dates_as_booked_follow_the_visits_and_the_floats_do_not(office: ApiClient, house: House) -> None:
+    schedule = office.get(f"projects/{house.project}/schedule").get_json()
+    by_id = {one["phase"]: one for one in schedule["phases"]}
+    paint, shelves = by_id[house.phases["paint"]], by_id[house.phases["shelves"]]
+    assert (paint["early_start"], paint["as_booked"]["start"]) == (
+        "2026-12-08T08:00:00-06:00", "2026-12-09T08:00:00-06:00",
+    )
+    assert shelves["early_start"] <= paint["as_booked"]["finish"] < shelves["as_booked"]["start"]
+    assert schedule["finish"] <= schedule["finish_as_booked"]
 
 
 def test_a_crew_booked_twice_in_two_projects_is_told(office: ApiClient, house: House) -> None:

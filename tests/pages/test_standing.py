@@ -29,7 +29,7 @@ def test_rooms_come_in_their_order_and_the_whole_house_last(house: House) -> Non
         "Set the stone top: planned. Booked for Thu Dec 3. Waits for a delivery: Stone top.",
         "Drill the holes in the stone top: held until decision 1 is approved. Booked for Fri Dec 4.",
         "Set the splash tile: planned. By today’s plan it starts on Mon Dec 7. Waits for a delivery: Splash tile.",
-        "Hang the vanity and its pulls: planned. By today’s plan it starts on Fri Dec 4.",
+        "Hang the vanity and its pulls: planned. By today’s plan it starts on Mon Dec 7.",
     ],
 )
 def test_each_phase_says_its_state_and_its_day(house: House, words: str) -> None:
@@ -44,6 +44,18 @@ def test_two_decisions_that_hold_one_phase_are_both_named(house: House) -> None:
 def test_a_booked_day_that_is_too_early_is_said_so(house: House) -> None:
     _set(house, "top", work_low=2400, work_likely=2400, work_high=2400)
     assert "Booked for Fri Dec 4, but it can’t start before Thu Dec 10." in _standing(house)
+
+
+def test_nothing_is_shown_before_the_booked_visit_that_it_follows(house: House) -> None:
+    """Paint could start on Dec 8, is booked for Dec 9, and dries for a day: the shelves come after that."""
+    assert "Hang the shelves: planned. By today’s plan it starts on Thu Dec 10." in _standing(house)
+
+
+def test_a_visit_booked_before_what_it_follows_is_said_to_be_too_early(house: House) -> None:
+    tables.Visit.update(starts_at=at("2026-12-07T09:00"), ends_at=at("2026-12-07T14:00")).where(
+        tables.Visit.id == house.visits["top"]
+    ).execute()
+    assert "Booked for Fri Dec 4, but it can’t start before Tue Dec 8." in _standing(house)
 
 
 def test_a_release_is_shown_with_who_why_and_when(house: House) -> None:
