@@ -4,7 +4,7 @@ All places are measured along the wall from one datum, to the right.
 """
 
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, ClassVar
 
 from portal.layouts.check import GEOMETRY, PRACTICE, Advice, Check, Suggestion, check
 from portal.layouts.island import PLANNING
@@ -56,6 +56,7 @@ class Wall:
 class CenterLine(Layout):
     """A candidate: the sink's center at `at` from the datum, and how far it then is from the other centers."""
 
+    cannot_be_undone: ClassVar[str] = "Once the top is cut, the sink and the faucet can move only by a hair."
     wall: Wall
     at: Length
     off_window: Length | None

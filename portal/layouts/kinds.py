@@ -42,4 +42,5 @@ def lay_out(name: str, data: Any) -> Sequence[AnyLayout]:
 
 def option(layout: AnyLayout, recommended: bool = False) -> dict[str, Any]:
     """A layout as an option of a decision."""
-    return {"title": layout.title, "effects": " ".join(layout.effects), "recommended": recommended}
+    return {"title": layout.title, "effects": " ".join(layout.effects), "cannot_be_undone": layout.cannot_be_undone,
+            "recommended": recommended}

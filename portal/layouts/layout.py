@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 from operator import attrgetter
-from typing import Any, Protocol
+from typing import Any, ClassVar, Protocol
 
 from portal.layouts.check import Advice, Check
 from portal.layouts.length import Length
@@ -15,6 +15,8 @@ class AnyLayout(Protocol):
     def title(self) -> str: ...
     @property
     def effects(self) -> tuple[str, ...]: ...
+    @property
+    def cannot_be_undone(self) -> str: ...
     @property
     def reason(self) -> str: ...
     @property
@@ -40,7 +42,9 @@ class Mark:
 
 @dataclass(frozen=True)
 class Layout:
-    """One way to do it. `reason`: why it ranks where it does."""
+    """One way to do it. `reason`: why it ranks where it does. `cannot_be_undone` is the same for all of a kind."""
+
+    cannot_be_undone: ClassVar[str] = ""
 
     title: str
     effects: tuple[str, ...]
@@ -59,7 +63,8 @@ class Layout:
 
     def to_json(self) -> dict[str, Any]:
         return {
-            "title": self.title, "effects": list(self.effects), "ok": self.ok, "reason": self.reason,
+            "title": self.title, "effects": list(self.effects),
+            "cannot_be_undone": self.cannot_be_undone, "ok": self.ok, "reason": self.reason,
             "marks": [mark.to_json() for mark in self.marks],
             "checks": [check.to_json() for check in self.checks], "advice": [each.to_json() for each in self.advice],
         }

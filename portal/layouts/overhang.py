@@ -1,7 +1,7 @@
 """How far a top reaches past its cabinets: what stone can do alone, what brackets add, knees, aisles, corners."""
 
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, ClassVar
 
 from portal.layouts.check import AT_LEAST, AT_MOST, GEOMETRY, PRACTICE, Advice, Check, Suggestion, check
 from portal.layouts.island import (
@@ -63,6 +63,7 @@ class Overhang:
 class OverhangLayout(Layout):
     """`brackets`: how many, standing at `bracket_marks` from the left end of the edge; none when it stands alone."""
 
+    cannot_be_undone: ClassVar[str] = "Cut stone can be made shorter, with dust and at a cost. It can't be made longer."
     dimensions: Overhang
     depth: Length
     brackets: int
@@ -167,7 +168,7 @@ def _corner_checks(found: Overhang) -> tuple[Check, ...]:
 
 
 def _effects(found: Overhang, depth: Length, marks: tuple[Length, ...]) -> tuple[str, ...]:
-    sentences = [f"The top reaches {depth.shown().text} past the cabinets. Later it can be cut shorter, not longer."]
+    sentences = [f"The top reaches {depth.shown().text} past the cabinets."]
     if marks:
         sentences.append(f"{len(marks)} brackets stand under it, and must be in place before the top is set.")
     if found.seats:

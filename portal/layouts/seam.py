@@ -6,7 +6,7 @@ cut-outs is the fabricator's.
 
 from dataclasses import dataclass
 from itertools import combinations, pairwise
-from typing import Any
+from typing import Any, ClassVar
 
 from portal.layouts.check import AT_LEAST, AT_MOST, PRACTICE, Advice, Check, Suggestion, check
 from portal.layouts.layout import Layout, Mark, verdict
@@ -70,6 +70,7 @@ class Piece:
 
 @dataclass(frozen=True)
 class SeamLayout(Layout):
+    cannot_be_undone: ClassVar[str] = "The shop cuts the pieces to the seam. It can't be moved later."
     run: Run
     seams: tuple[Length, ...]
     pieces: tuple[Piece, ...]

@@ -194,7 +194,8 @@ def test_what_was_not_given_is_not_passed_over_in_silence() -> None:
 
 def test_a_layout_says_its_effects_in_sentences_and_keeps_them_in_json() -> None:
     best = laid_out()[0]
-    assert best.effects[0] == "Drills three holes in the top. A hole in stone can't be undone."
+    assert best.effects[0] == "Drills three holes in the top."
+    assert "can't be closed again" in best.cannot_be_undone
     assert all(sentence.endswith(".") and sentence[0].isupper() for sentence in best.effects)
     answer = best.to_json()
     assert answer["title"] == best.title and len(answer["checks"]) == len(best.checks)

@@ -16,8 +16,9 @@ from tests.layouts.test_seam import RUN
 
 LINE = {"window": {"left": "40 in", "right": "76 in"}, "cabinet": CABINET, "sink_width": "33 in", "clip_room": "1/2 in",
         "source": "the sink maker's sheet"}
+OLD = four_hole_json()
 EXAMPLES: list[tuple[str, dict[str, Any]]] = [
-    ("deck", deck_json()), ("deck", four_hole_json()), ("centerline", LINE), ("pulls", BANK), ("overhang", ISLAND),
+    ("deck", deck_json()), ("deck", OLD), ("centerline", LINE), ("pulls", BANK), ("overhang", ISLAND),
     ("seam", RUN)]
 
 
@@ -27,7 +28,7 @@ def test_each_kind_has_an_example_here() -> None:
 
 @pytest.mark.parametrize("name", kinds.KINDS)
 def test_each_kind_is_named_for_its_content_page(name: str) -> None:
-    assert kinds.kind_named(name).KIND == name
+    assert name == kinds.kind_named(name).KIND
     assert (Path(__file__).parents[2] / "content" / "decisions" / f"{name}.md").exists()
 
 
@@ -49,8 +50,10 @@ def test_layouts_are_told_apart_ranked_and_written_as_json(name: str, data: dict
 def test_a_layout_is_an_option_in_plain_sentences(name: str, data: dict[str, Any]) -> None:
     best = kinds.lay_out(name, data)[0]
     option = kinds.option(best, recommended=True)
-    assert option == {"title": best.title, "effects": " ".join(best.effects), "recommended": True}
+    assert option == {"title": best.title, "effects": " ".join(best.effects),
+                      "cannot_be_undone": best.cannot_be_undone, "recommended": True}
     assert all(sentence[0].isupper() or sentence[0].isdigit() for sentence in best.effects)
+    assert bool(best.cannot_be_undone) == (data is not OLD)
     assert all(sentence.endswith(".") for sentence in best.effects) and len(best.title) <= 200
 
 

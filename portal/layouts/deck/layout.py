@@ -143,6 +143,10 @@ class DeckLayout:
         return words.effects(self)
 
     @property
+    def cannot_be_undone(self) -> str:
+        return words.cannot_be_undone(self)
+
+    @property
     def reason(self) -> str:
         return words.reason(self)
 
@@ -152,7 +156,8 @@ class DeckLayout:
 
     def to_json(self) -> dict[str, Any]:
         return {
-            "title": self.title, "effects": list(self.effects), "ok": self.ok, "reason": self.reason,
+            "title": self.title, "effects": list(self.effects), "cannot_be_undone": self.cannot_be_undone,
+            "ok": self.ok, "reason": self.reason,
             "holes": [place.to_json() for place in self.positions], "without": [item.name for item in self.without],
             "checks": [check.to_json() for check in self.checks], "advice": [each.to_json() for each in self.advice],
         }

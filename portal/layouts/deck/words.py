@@ -42,6 +42,12 @@ def effects(layout: "DeckLayout") -> tuple[str, ...]:
     return (*_stone(layout), *_places(layout), *_without(layout))
 
 
+def cannot_be_undone(layout: "DeckLayout") -> str:
+    if not layout.drilled:
+        return ""
+    return "A hole in stone can't be closed again. If what stands in it goes, a cap stays."
+
+
 def reason(layout: "DeckLayout") -> str:
     """Why it ranks as it does, from the same numbers that rank it."""
     parts = [_checks(layout)]
@@ -81,7 +87,7 @@ def _names(layout: "DeckLayout") -> set[str]:
 
 def _stone(layout: "DeckLayout") -> Iterable[str]:
     if layout.drilled:
-        yield f"Drills {counted(len(layout.drilled), 'hole')} in the top. A hole in stone can't be undone."
+        yield f"Drills {counted(len(layout.drilled), 'hole')} in the top."
     else:
         yield "Drills nothing: the holes that are there are used."
     if layout.caps:

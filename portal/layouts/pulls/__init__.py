@@ -1,7 +1,7 @@
 """Pulls on drawers and doors: every rule that the dimensions allow, over the whole bank, checked and ranked."""
 
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, ClassVar
 
 from portal.layouts.check import Advice, Check
 from portal.layouts.layout import Layout, Mark, verdict
@@ -22,6 +22,7 @@ _WORDS = {"middle": "in the middle of each drawer", "rail": "on the upper rail o
 class PullsLayout(Layout):
     """`lines`: heights above the floor at which two or more fronts have their pulls."""
 
+    cannot_be_undone: ClassVar[str] = "A hole in a front stays. Filled holes show in wood and in most paint."
     bank: Bank
     pulls: tuple[PlacedPull, ...]
     lines: Lines
@@ -84,7 +85,7 @@ def _title(bank: Bank, height: str, share: str | None) -> str:
 
 def _effects(bank: Bank, pulls: tuple[PlacedPull, ...], through: Lines) -> tuple[str, ...]:
     holes = sum(len(pull.holes) for pull in pulls)
-    sentences = [f"{len(pulls)} pulls, {holes} holes. A hole in a front stays."]
+    sentences = [f"{len(pulls)} pulls, {holes} holes."]
     for height, row in through:
         names = ", ".join(front.name for front in row)
         sentences.append(f"One line runs {height.shown().text} above the floor through {names}.")
