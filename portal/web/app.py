@@ -11,7 +11,9 @@ from portal.pages.publish import Publisher
 from portal.settings import Settings
 from portal.store.database import listen, open_database, stop_listening
 from portal.store.migrate import migrate
-from portal.web import desk, house, public
+from portal.web.desk import register as register_desk
+from portal.web.house import register as register_house
+from portal.web.public import register as register_public
 from portal.web.services import Services
 
 _LARGEST_REQUEST = 90 * 1024 * 1024  # four photos at their largest, and the form around them
@@ -38,7 +40,7 @@ def create_app(settings: Settings | None = None, publisher: Publisher | None = N
     app.extensions["portal"] = Services(settings, publisher)
     problems.register(app)
     register_api(app)
-    public.register(app)
-    house.register(app)
-    desk.register(app)
+    register_public(app)
+    register_house(app)
+    register_desk(app)
     return app
