@@ -13,13 +13,14 @@ from portal.store.tables.decisions import (
 )
 from portal.store.tables.diary import Answered, Call, Photo, RecordEdge, RecordEntry, RecordNode, Update
 from portal.store.tables.firm import Firm, Staff, Token
+from portal.store.tables.foresight import Forecast, PlannedOrder, PlannedQuestion
 from portal.store.tables.handover import Handover, OpenItem
 from portal.store.tables.plan import Delivery, DeliveryHold, Phase, PhaseLink, Visit
 from portal.store.tables.project import Link, Person, Project, Room
 
 __all__ = [
-    "Answered", "Approval", "Call", "Consent", "Decision", "Delivery", "DeliveryHold", "Firm", "Handover", "Link",
-    "OpenItem", "Person", "Phase", "PhaseHold", "PhaseLink", "Photo", "Project", "QuestionBack", "RecordEdge",
-    "RecordEntry", "RecordNode", "Release", "Revision", "Room", "Staff", "Table", "Token", "Update", "Versioned",
-    "Visit", "Withdrawal",
+    "Answered", "Approval", "Call", "Consent", "Decision", "Delivery", "DeliveryHold", "Firm", "Forecast",
+    "Handover", "Link", "OpenItem", "Person", "Phase", "PhaseHold", "PhaseLink", "Photo", "PlannedOrder",
+    "PlannedQuestion", "Project", "QuestionBack", "RecordEdge", "RecordEntry", "RecordNode", "Release", "Revision",
+    "Room", "Staff", "Table", "Token", "Update", "Versioned", "Visit", "Withdrawal",
 ]

@@ -27,6 +27,7 @@ class Phase(Versioned):
     inspection_at = BigIntegerField(null=True)  # when the inspector is expected
     stopped_at = BigIntegerField(null=True)
     resumes_at = BigIntegerField(null=True)
+    starter = CharField(default="")  # `bath.tile`: the phase of the plan to start from that it was made from
 
     class Meta:
         indexes = ((("project", "name"), True),)

@@ -1,0 +1,10 @@
+"""Tables for kept forecasts, and for what plans to start from bring along."""
+
+from pathlib import Path
+from typing import Any
+
+from portal.store.ddl import run_script
+
+
+def up(migrator: Any, db: Any) -> None:
+    run_script(db, Path(__file__).with_suffix(".sql").read_text())

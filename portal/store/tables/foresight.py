@@ -1,0 +1,53 @@
+"""What is kept of plans beside the plan itself: forecasts, and what a plan to start from still wants asked or ordered."""
+
+from peewee import BigIntegerField, CharField, DateField, DoubleField, ForeignKeyField, IntegerField, JSONField, TextField
+
+from portal.store.tables.base import Table, json_list
+from portal.store.tables.decisions import Decision
+from portal.store.tables.plan import Delivery
+from portal.store.tables.project import Project, Room
+
+
+class Forecast(Table):
+    """One row for each forecast that differs from the one before. `state`: the newest state of the plan that it holds for.
+
+    `phases`: [id, likely by, safely by, share of futures in which it drives the finish]; `decisions`, `deliveries`:
+    [id, share]. All of what was not done, answered or delivered then.
+    """
+
+    project = ForeignKeyField(Project, backref="forecasts", on_delete="CASCADE")
+    state = CharField()
+    made_at = BigIntegerField()
+    futures = IntegerField()
+    likely_by = BigIntegerField()
+    safely_by = BigIntegerField()
+    promised_on = DateField(null=True)
+    chance = DoubleField(null=True)
+    phases = json_list()
+    decisions = json_list()
+    deliveries = json_list()
+
+
+class PlannedQuestion(Table):
+    """A question that the plan wants asked in time. `holds`: phase ids, which don't start before it is asked or dropped;
+    once it is asked, `decision` holds them."""
+
+    project = ForeignKeyField(Project, backref="planned_questions", on_delete="CASCADE")
+    room = ForeignKeyField(Room, null=True, on_delete="SET NULL", index=False)
+    kind = CharField(default="general")
+    question = TextField()
+    options = JSONField()
+    lead_days = IntegerField(default=1)
+    holds = json_list()
+    decision = ForeignKeyField(Decision, null=True, on_delete="SET NULL", index=False)
+    dropped_at = BigIntegerField(null=True)
+
+
+class PlannedOrder(Table):
+    """An item that the plan wants ordered in time. `phases`: ids of those that wait for it."""
+
+    project = ForeignKeyField(Project, backref="planned_orders", on_delete="CASCADE")
+    item = CharField()
+    phases = json_list()
+    delivery = ForeignKeyField(Delivery, null=True, on_delete="SET NULL", index=False)
+    dropped_at = BigIntegerField(null=True)
