@@ -115,8 +115,10 @@ def _exact(mm: Fraction, unit: Unit) -> str:
     sign, size = ("-" if mm < 0 else ""), abs(mm)
     if unit is Unit.FT:
         feet, rest = divmod(size, Unit.FT.in_mm)
-        inches = f"{_mixed(rest / Unit.IN.in_mm)} in"
-        return f"{sign}{feet} ft {inches}" if feet else f"{sign}{inches}"
+        parts = [f"{feet} ft"] if feet else []
+        if rest or not feet:
+            parts.append(f"{_mixed(rest / Unit.IN.in_mm)} in")
+        return sign + " ".join(parts)
     amount = size / unit.in_mm
     return f"{sign}{_mixed(amount) if unit.is_inch else _decimal(amount)} {unit.value}"
 

@@ -22,6 +22,7 @@ from portal.layouts.stone import MANUAL, cantilever, limits
 
 KIND = "overhang"
 MOST_AISLES = 4
+MOST_BRACKETS = 40
 
 
 @dataclass(frozen=True)
@@ -87,6 +88,8 @@ def from_json(data: Any) -> Overhang:
         reader.length("smallest_radius") if reader.has("corner_radius") else reader.length_or_none("smallest_radius"),
     )
     reader.done()
+    if found.brackets and found.length > found.brackets.spacing * (MOST_BRACKETS - 1):
+        raise DimensionError("brackets.spacing", f"asks for more than {MOST_BRACKETS} brackets; check the sheet")
     if found.wanted >= found.width:
         raise DimensionError("overhang", "is as wide as the whole top; give only what reaches past the cabinets")
     return found

@@ -6,6 +6,8 @@ from typing import Any
 from portal.layouts.length import DimensionError, Length
 
 LONGEST_NAME = 80
+LONGEST = Length.parse("100 ft")
+"""More than any room has: a longer length has the wrong unit."""
 
 
 class Reader:
@@ -27,7 +29,10 @@ class Reader:
         return self._data.get(name) is not None
 
     def length(self, name: str) -> Length:
-        return Length.parse(self._required(name), self.at(name))
+        length = Length.parse(self._required(name), self.at(name))
+        if length > LONGEST:
+            raise DimensionError(self.at(name), f"is more than {LONGEST.text}; check the number and its unit")
+        return length
 
     def size(self, name: str) -> Length:
         """A length of more than zero."""

@@ -82,7 +82,8 @@ def test_every_layout_warns_of_sitting_on_it() -> None:
     ({"aisles": [{"name": "a", "use": "one cook", "room": "50 in"}]}, "aisles.0.edge"),
     ({"aisles": [{"name": "a", "use": "walkway", "room": "9 in", "edge": "1 in", "on_overhang_side": True}]},
      "aisles.0.edge"),
-    ({"brackets": {"reach": "5 in"}}, "brackets.spacing"), ({"thickness": None}, "thickness")])
+    ({"brackets": {"reach": "5 in"}}, "brackets.spacing"),
+    ({"brackets": {"reach": "5 in", "spacing": "1/16 in"}}, "brackets.spacing"), ({"thickness": None}, "thickness")])
 def test_a_wrong_field_is_named(changed: dict[str, Any], field: str) -> None:
     with pytest.raises(DimensionError) as refused:
         found(**changed)

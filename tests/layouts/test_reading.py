@@ -21,6 +21,7 @@ from tests.layouts.decks import deck_json, four_hole_json
     ({"surprise": 1}, "surprise", "not a field"),
     ({"top": None}, "top", "is missing"), ({"top": "wide"}, "top", "must be an object"),
     ({"top__width": "60"}, "top.width", "no unit"), ({"top__width": "0 in"}, "top.width", "is zero"),
+    ({"top__width": "100-1/16 ft"}, "top.width", "more than 100 ft"),
     ({"top__splash": "26 in"}, "top.splash", "as deep as the top"),
     ({"cutout__width": "50 in"}, "cutout.width", "past the right end"),
     ({"cutout__depth": "23 in"}, "cutout.depth", "past the back edge"),
