@@ -80,7 +80,8 @@ def _check_finished(project_id: int, phase_id: int | None) -> None:
         return
     unfinished = handover_rows.unfinished(project_id)
     if unfinished:
-        raise FieldRefused("phase", f"Not everything is finished: {unfinished[0].name}. Finish it, or hand over phases.")
+        message = f"Not everything is finished: {unfinished[0].name}. Finish it, or hand over phases."
+        raise FieldRefused("phase", message)
 
 
 def _add(actor: Actor, project_id: int, handover: Handover, values: dict[str, Any], now: int) -> OpenItem:

@@ -46,20 +46,27 @@ class Option:
 
 def render_decision(
     snapshot: Snapshot, schedule: Schedule, decision: DecisionFact, now: int,
-    typed: Typed = Typed(), *, may_approve: bool = True,
+    typed: Typed = Typed(), *, may_approve: bool = True, reader: int | None = None,
 ) -> str:
-    """What is asked and the forms; of an approved decision, what was approved. `may_approve`: this reader is asked."""
+    """What is asked and the forms; of an approved decision, what was approved. `may_approve`: this reader is asked.
+    `reader`: the person who reads; they may take back what they approved, until work that it held has started."""
     outlook = outlook_of(snapshot, schedule)
     today = local(now, snapshot.project.timezone).date()
     return render("decision.html", snapshot.firm, **_shown(snapshot, decision, typed, now),
-                  **_wanted(snapshot, outlook, decision, today), may_approve=may_approve)
+                  **_wanted(snapshot, outlook, decision, today), may_approve=may_approve,
+                  may_withdraw=_may_withdraw(snapshot, decision, reader))
 
 
-def render_review(snapshot: Snapshot, decision: DecisionFact, now: int, typed: Typed) -> str:
-    """The second step: the choice once more, to be confirmed with one's name. `typed.option` must be an option."""
+def render_review(
+    snapshot: Snapshot, decision: DecisionFact, now: int, typed: Typed, *, first_time: bool = False
+) -> str:
+    """The second step: the choice once more, to be confirmed with one's name. `typed.option` must be an option.
+
+    `first_time`: approving here also agrees to deal on a screen, and the page says so.
+    """
     shown = _shown(snapshot, decision, typed, now)
     chosen = next(option for option in shown["options"] if option.key == typed.option)
-    return render("review.html", snapshot.firm, **shown, chosen=chosen)
+    return render("review.html", snapshot.firm, **shown, chosen=chosen, first_time=first_time)
 
 
 def render_approved(snapshot: Snapshot, decision: DecisionFact, approval: ApprovalFact, now: int) -> str:
@@ -126,6 +133,11 @@ def _wanted(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today:
         "approved": option["title"] if option else "",
         "by": approved_by(decision.approvals, snapshot.project.timezone) if approved else "",
     }
+
+
+def _may_withdraw(snapshot: Snapshot, decision: DecisionFact, reader: int | None) -> bool:
+    mine = any(approval.person_id == reader for approval in decision.approvals)
+    return mine and all(snapshot.phase(phase).started_at is None for phase in decision.holds)
 
 
 def _next(snapshot: Snapshot, decision: DecisionFact) -> list[str]:

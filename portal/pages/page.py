@@ -6,20 +6,21 @@ from portal.pages.approved import approved_section
 from portal.pages.asking import asking_section
 from portal.pages.coming import coming_section
 from portal.pages.environment import render
+from portal.pages.handover_page import handover_sentences
 from portal.pages.news import news_section
 from portal.pages.outlook import outlook_of
 from portal.pages.standing import standing_section
 from portal.pages.today import today_section
 from portal.pages.tonight import tonight_section, work_sentences
-from portal.planning.forecast import Forecast, forecast
 from portal.planning.schedule import Schedule
 from portal.store.facts import Snapshot
+from portal.store.forecasts import Foreseen, foresee
 from portal.store.planned import household_of
 from portal.when import clock_words, local, long_day_words
 
 
-def render_page(snapshot: Snapshot, schedule: Schedule, now: int) -> str:
-    """The page of a project as of `now` (seconds)."""
+def render_page(snapshot: Snapshot, schedule: Schedule, now: int, foreseen: Foreseen | None = None) -> str:
+    """The page of a project as of `now` (seconds). `foreseen` spares the forecast where it is known."""
     project, firm = snapshot.project, snapshot.firm
     moment = local(now, project.timezone)
     today = moment.date()
@@ -35,17 +36,12 @@ def render_page(snapshot: Snapshot, schedule: Schedule, now: int) -> str:
         today=today_section(snapshot, today, work_sentences(house, today)),
         asking=asking_section(snapshot, outlook, today),
         tonight=tonight_section(house, today),
-        coming=coming_section(snapshot, forecast_of(snapshot, schedule), today),
+        coming=coming_section(snapshot, (foreseen or foresee(snapshot, schedule)).forecast, today),
         standing=standing_section(snapshot, outlook, today),
         approved=approved_section(snapshot, today),
         news=news_section(snapshot),
+        handovers=handover_sentences(snapshot),
     )
-
-
-def forecast_of(snapshot: Snapshot, schedule: Schedule) -> Forecast | None:
-    if all(phase.finished_at is not None for phase in snapshot.phases):
-        return None
-    return forecast(booked.plan, booked.now, snapshot.project.promised_on)
 
 
 def change_mark(changed: int, today: date) -> str:

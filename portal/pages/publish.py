@@ -9,7 +9,7 @@ from pathlib import Path
 from portal import signing
 from portal.pages.page import change_mark, render_page
 from portal.pages.site import Site
-from portal.store import published
+from portal.store import forecasts, published
 from portal.store.facts import Snapshot
 from portal.store.planned import schedule_of
 from portal.when import local
@@ -138,7 +138,10 @@ class Publisher:
             # Links first: the mark of the page says that all is done, and revoking one needs no room on the disk.
             self.site.set_links(project_id, {signing.link_for(self._secret, salt) for salt in salts})
             if anew or not self._shows(_row(snapshot), now):
-                self.site.write_page(project_id, render_page(snapshot, schedule_of(snapshot, now), now))
+                schedule = schedule_of(snapshot, now)
+                foreseen = forecasts.foresee(snapshot, schedule)
+                self.site.write_page(project_id, render_page(snapshot, schedule, now, foreseen))
+                forecasts.keep(foreseen)
 
     def _shows(self, row: published.Marked, now: int) -> bool:
         mark = self.site.mark(row.id)

@@ -170,6 +170,37 @@ class UpdateFact:
     photos: tuple[PhotoFact, ...] = ()
 
 
+class ItemFact(NamedTuple):
+    """An item of a hand-over's list; open until `done_at`."""
+
+    id: int
+    handover_id: int
+    room_id: int | None
+    item: str
+    photo: str
+    who: str
+    by_on: date | None
+    added_by: str
+    done_at: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class HandoverFact:
+    """A phase, or with `phase_id` None the whole project, handed over with its list."""
+
+    id: int
+    phase_id: int | None
+    note: str
+    offered_at: int
+    accepted_at: int | None
+    accepted_name: str
+    items: tuple[ItemFact, ...] = ()
+
+    @property
+    def still_open(self) -> tuple[ItemFact, ...]:
+        return tuple(item for item in self.items if item.done_at is None)
+
+
 @dataclass(frozen=True, slots=True)
 class Snapshot:
     firm: FirmFact
@@ -181,6 +212,7 @@ class Snapshot:
     visits: tuple[VisitFact, ...]
     deliveries: tuple[DeliveryFact, ...]
     updates: tuple[UpdateFact, ...]  # newest first
+    handovers: tuple[HandoverFact, ...] = ()
 
     def room_name(self, room_id: int | None) -> str:
         return next((room.name for room in self.rooms if room.id == room_id), "The whole house")

@@ -1,21 +1,6 @@
 """Hand-overs of a project with their items, and the questions that acts and pages ask of them."""
 
-from dataclasses import dataclass
-
 from portal.store.tables import Handover, OpenItem, Phase
-
-
-@dataclass(frozen=True, slots=True)
-class HandoverView:
-    """A hand-over with its list, open items first."""
-
-    row: Handover
-    what: str
-    items: list[OpenItem]
-
-    @property
-    def still_open(self) -> list[OpenItem]:
-        return [item for item in self.items if item.done_at is None]
 
 
 def offered(project_id: int, phase_id: int | None) -> bool:
@@ -43,12 +28,3 @@ def item_of(project_id: int, item_id: int) -> tuple[OpenItem, Handover] | None:
     if item is None or item.handover.project_id != project_id:
         return None
     return item, item.handover
-
-
-def of_project(project_id: int) -> list[HandoverView]:
-    rows = Handover.select().where(Handover.project == project_id).order_by(Handover.id)
-    return [view(row) for row in rows]
-
-
-def view(row: Handover) -> HandoverView:
-    return HandoverView(row, f"“{row.phase.name}”" if row.phase else "The whole job", items(row.id))

@@ -46,6 +46,11 @@ _UPDATES = """SELECT u.id, COALESCE(s.name, ''), u.at, u.html FROM "update" u LE
 _PHOTOS = """SELECT f.update_id, f.name, f.caption, f.width, f.height FROM photo f JOIN "update" u ON u.id = f.update_id
     WHERE u.project_id = ? ORDER BY f.id"""
 
+_HANDOVERS = """SELECT id, phase_id, note, offered_at, accepted_at, accepted_name FROM handover
+    WHERE project_id = ? ORDER BY id"""
+_ITEMS = """SELECT i.id, i.handover_id, i.room_id, i.item, i.photo, i.who, i.by_on, i.added_by, i.done_at
+    FROM open_item i JOIN handover h ON h.id = i.handover_id WHERE h.project_id = ? ORDER BY i.id"""
+
 T = TypeVar("T")
 Rows = list[tuple[Any, ...]]
 
@@ -68,6 +73,7 @@ def read_snapshot(project_id: int) -> Snapshot:
             visits=tuple(facts.VisitFact(*row) for row in _rows(_VISITS, project_id)),
             deliveries=_deliveries(project_id),
             updates=_updates(project_id),
+            handovers=_handovers(project_id),
         )
 
 
@@ -139,6 +145,14 @@ def _updates(project_id: int) -> tuple[facts.UpdateFact, ...]:
 def _made(shape: Callable[..., T], *values: Any, **more: Any) -> T:
     """A row is as long as its SELECT says, which no type checker can see."""
     return shape(*values, **more)
+
+
+def _handovers(project_id: int) -> tuple[facts.HandoverFact, ...]:
+    items = [_made(facts.ItemFact, *row[:6], _date(row[6]), *row[7:]) for row in _rows(_ITEMS, project_id)]
+    return tuple(
+        _made(facts.HandoverFact, *row, items=tuple(item for item in items if item.handover_id == row[0]))
+        for row in _rows(_HANDOVERS, project_id)
+    )
 
 
 def _rows(sql: str, project_id: int) -> Rows:

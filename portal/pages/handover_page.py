@@ -1,0 +1,57 @@
+"""The page of one hand-over: what is done, what is still open, by when; add an item, accept. And its line on the page."""
+
+from collections.abc import Mapping
+
+from portal.pages.environment import render
+from portal.store.facts import HandoverFact, ItemFact, Snapshot
+from portal.when import day_words, local, when_words
+
+
+def render_handover(
+    snapshot: Snapshot, handover: HandoverFact, *, refusal: str, typed: Mapping[str, str], once: str, may_accept: bool
+) -> str:
+    accepted = accepted_words(snapshot, handover)
+    return render(
+        "handover.html", snapshot.firm, project=snapshot.project, handover=handover, rooms=snapshot.rooms,
+        what=what_words(snapshot, handover), offered=when_words(handover.offered_at, snapshot.project.timezone),
+        accepted=accepted, refusal=refusal, typed=typed, once=once,
+        still_open=[item_words(snapshot, item) for item in handover.still_open],
+        done=[item_words(snapshot, item) for item in handover.items if item.done_at is not None],
+        may_accept=may_accept and not accepted,
+    )
+
+
+def handover_sentences(snapshot: Snapshot) -> list[tuple[int, str]]:
+    """For the page: the id of each hand-over, and how it stands."""
+    return [(handover.id, _standing(snapshot, handover)) for handover in snapshot.handovers]
+
+
+def what_words(snapshot: Snapshot, handover: HandoverFact) -> str:
+    return f"“{snapshot.phase(handover.phase_id).name}”" if handover.phase_id is not None else "The whole job"
+
+
+def accepted_words(snapshot: Snapshot, handover: HandoverFact) -> str:
+    if handover.accepted_at is None:
+        return ""
+    return f"{handover.accepted_name} on {when_words(handover.accepted_at, snapshot.project.timezone)}"
+
+
+def item_words(snapshot: Snapshot, item: ItemFact) -> str:
+    """`A scratch on the door, Kitchen; Carpenters, by Fri Dec 18.`"""
+    words = item.item.rstrip(".")
+    if item.room_id is not None:
+        words += f", {snapshot.room_name(item.room_id)}"
+    if item.done_at is not None:
+        return f"{words}; done {day_words(local(item.done_at, snapshot.project.timezone).date())}."
+    ours = [item.who] if item.who else []
+    ours += [f"by {day_words(item.by_on)}"] if item.by_on else []
+    return f"{words}; {', '.join(ours)}." if ours else f"{words}."
+
+
+def _standing(snapshot: Snapshot, handover: HandoverFact) -> str:
+    what, count = what_words(snapshot, handover), len(handover.still_open)
+    left = "nothing is open" if not count else f"{count} item{'s are' if count > 1 else ' is'} still open"
+    accepted = accepted_words(snapshot, handover)
+    if accepted:
+        return f"{what}: accepted by {accepted}; {left}."
+    return f"{what} is handed over to you; {left}. Please look at it, and accept it or add what we missed."

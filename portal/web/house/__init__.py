@@ -1,0 +1,15 @@
+"""A homeowner's private link: the page, the decisions, the record, hand-overs, the way back to paper."""
+
+from flask import Flask
+
+from portal.web.house import decisions, handovers, paper, reading
+from portal.web.house.blueprint import blueprint
+
+__all__ = ["register"]
+
+# Imported for their routes.
+_MODULES = (decisions, handovers, paper, reading)
+
+
+def register(app: Flask) -> None:
+    app.register_blueprint(blueprint)

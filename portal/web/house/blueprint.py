@@ -1,0 +1,53 @@
+"""The blueprint of a private link: whose it is, before anything else. A wrong one finds nothing.
+
+The link in the address is the only credential of a homeowner. GET changes nothing: mail scanners follow links.
+"""
+
+from typing import Any
+
+from flask import Blueprint, abort, g, request
+
+from portal.acts.actor import Actor
+from portal.acts.links import actor_of, holder_of
+from portal.store.facts import DecisionFact, Snapshot
+from portal.store.snapshot import read_snapshot
+from portal.web.session import same_site
+
+blueprint = Blueprint("house", __name__, url_prefix="/p/<link>")
+
+
+@blueprint.url_value_preprocessor
+def open_link(endpoint: str | None, values: dict[str, Any] | None) -> None:
+    """A stranger gets the same 404 everywhere."""
+    holder = holder_of((values or {}).pop("link", ""))
+    if holder is None:
+        abort(404)
+    g.actor = actor_of(holder)
+    if request.method == "POST" and not same_site():
+        abort(403)
+
+
+def reader() -> Actor:
+    """The person whose link was opened."""
+    actor: Actor = g.actor
+    return actor
+
+
+def project_id() -> int:
+    project = reader().project
+    assert project is not None
+    return project
+
+
+def snapshot() -> Snapshot:
+    return read_snapshot(project_id())
+
+
+def decision_in(shown: Snapshot, number: int) -> DecisionFact:
+    found = next((one for one in shown.decisions if one.number == number), None)
+    return found if found is not None else abort(404)
+
+
+def typed(name: str, longest: int = 4000) -> str:
+    """What a form's field holds, cut where no honest answer is that long."""
+    return request.form.get(name, "")[:longest]

@@ -1,0 +1,68 @@
+"""Hand-overs under a private link: what is handed over, what is still open; add to it, accept it."""
+
+from collections.abc import Callable
+
+from flask import Response, abort, redirect, request
+
+from portal import clock
+from portal.acts.handovers import accept_handover, add_item
+from portal.pages.handover_page import render_handover
+from portal.store.refusals import Refused
+from portal.web.answer import page
+from portal.web.house.blueprint import blueprint, project_id, reader, snapshot, typed
+from portal.web.once import new_mark, once
+from portal.web.services import services
+
+
+@blueprint.get("/handovers/<int:handover_id>/")
+def handover(handover_id: int) -> Response:
+    return _show(handover_id)
+
+
+@blueprint.post("/handovers/<int:handover_id>/items")
+def add(handover_id: int) -> Response:
+    room = typed("room", 12)
+    values = {"item": typed("item", 1000).strip(), "room": int(room) if room.isdigit() else None}
+    if not values["item"]:
+        return _show(handover_id, "Write what is still open first.", 422)
+
+    def do() -> str:
+        add_item(reader(), project_id(), handover_id, values, clock.now())
+        return "added"
+
+    return _done(handover_id, do)
+
+
+@blueprint.post("/handovers/<int:handover_id>/accept")
+def accept(handover_id: int) -> Response:
+    seen = request.form.get("seen", "")
+    if not seen.isdigit():
+        abort(400)
+
+    def do() -> str:
+        accept_handover(
+            reader(), project_id(), handover_id, name=typed("name", 200), seen=int(seen), now=clock.now()
+        )
+        return "accepted"
+
+    return _done(handover_id, do)
+
+
+def _done(handover_id: int, do: Callable[[], str]) -> Response:
+    try:
+        once(reader(), typed("once", 64), do)
+    except Refused as refusal:
+        return _show(handover_id, str(refusal.details.get("message", refusal)), refusal.status)
+    services().publisher.flush(project_id())
+    return redirect("./", 303)  # type: ignore[return-value]
+
+
+def _show(handover_id: int, refusal: str = "", status: int = 200) -> Response:
+    shown = snapshot()
+    found = next((one for one in shown.handovers if one.id == handover_id), None)
+    if found is None:
+        abort(404)
+    kept = {name: typed(name, 1000) for name in ("item", "name", "room")}
+    may_accept = reader().role == "homeowner" and reader().may_approve
+    html = render_handover(shown, found, refusal=refusal, typed=kept, once=new_mark(), may_accept=may_accept)
+    return page(html, status)

@@ -1,0 +1,26 @@
+"""What is only read: the page as it was published, its photos, the record."""
+
+from flask import Response, abort
+
+from portal import clock
+from portal.pages.record_page import render_record
+from portal.store import record_rows
+from portal.web.answer import page
+from portal.web.house.blueprint import blueprint, project_id, snapshot
+from portal.web.published import published, published_photo
+
+
+@blueprint.get("/")
+def status_page() -> Response:
+    return published(project_id())
+
+
+@blueprint.get("/photos/<name>")
+def photo(name: str) -> Response:
+    return published_photo(project_id(), name) or abort(404)
+
+
+@blueprint.get("/record/")
+def record() -> Response:
+    shown = snapshot()
+    return page(render_record(shown, list(record_rows.every(shown.project.id)), clock.now()))
