@@ -7,12 +7,26 @@ from dataclasses import dataclass
 from typing import Any, ClassVar
 
 from portal.layouts.check import GEOMETRY, PRACTICE, Advice, Check, Suggestion, check
+from portal.layouts.form import WORDS, Blank, Form, Part, needed, source_of_minimums
 from portal.layouts.island import PLANNING
 from portal.layouts.layout import Layout, Mark, verdict
 from portal.layouts.length import DimensionError, Length
 from portal.layouts.reading import Reader
 
 KIND = "centerline"
+
+_LEFT, _RIGHT = needed("left", "Its left limit, from the datum"), needed("right", "Its right limit, from the datum")
+
+FORM: Form = (
+    Part("", "The wall and the sink", (
+        Blank("datum", "Where we measure from", WORDS, hint="Empty: the left end of the wall."),
+        needed("sink_width", "Width of the sink, rim included", hint="Measure the sink itself."),
+        needed("clip_room", "Room for clips and a hand, on each side"),
+        source_of_minimums("The maker of the sink"),
+    ), needed=True),
+    Part("window", "The window", (_LEFT, _RIGHT), hint="Empty: there is no window to line up with."),
+    Part("cabinet", "The cabinet, inside", (_LEFT, _RIGHT), needed=True),
+)  # fmt: skip
 
 
 @dataclass(frozen=True)

@@ -1,10 +1,11 @@
-"""The kinds of layout. A new kind is one module with the four names of `Kind`, one line here, and one content page."""
+"""The kinds of layout. A new kind is one module with the five names of `Kind`, one line here, and one content page."""
 
 from collections.abc import Sequence
 from typing import Any, Protocol
 
 from portal.layouts import centerline, deck, overhang, pulls, seam
 from portal.layouts.check import Suggestion
+from portal.layouts.form import Form
 from portal.layouts.layout import AnyLayout
 from portal.layouts.length import DimensionError
 
@@ -13,6 +14,7 @@ class Kind(Protocol):
     """`KIND` is also the kind of the decision and the name of its page under content/decisions."""
 
     KIND: str
+    FORM: Form
 
     def from_json(self, data: Any) -> Any:
         """Dimensions out of JSON. Raises DimensionError, which names the field."""

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Any, ClassVar
 
 from portal.layouts.check import AT_LEAST, AT_MOST, GEOMETRY, PRACTICE, Advice, Check, Suggestion, check
+from portal.layouts.form import CHOICE, COUNT, FLAG, WORDS, Blank, Form, Part, needed
 from portal.layouts.island import (
     AISLES,
     KNEES,
@@ -23,6 +24,26 @@ from portal.layouts.stone import MANUAL, cantilever, limits
 KIND = "overhang"
 MOST_AISLES = 4
 MOST_BRACKETS = 40
+
+FORM: Form = (
+    Part("", "The top", (
+        needed("length", "Length of the edge that reaches out"), needed("width", "Width across it, overhang included"),
+        needed("thickness", "Thickness"), needed("overhang", "How far it should reach past the cabinets"),
+        Blank("span", "Widest gap between cabinets that it spans"),
+        Blank("corner_radius", "Radius of its corners"), Blank("smallest_radius", "Least radius that the shop cuts"),
+    ), needed=True),
+    Part("seats", "Seats", (
+        needed("count", "How many, side by side", COUNT),
+        needed("height", "Height of the counter", CHOICE, choices=tuple(KNEES)))),
+    Part("brackets", "Brackets, from their maker's sheet", (
+        needed("reach", "How far they reach out under the top"), needed("spacing", "How far apart they may stand"))),
+    Part("aisles", "Aisle", (
+        needed("name", "Where it is", WORDS), needed("use", "What it is for", CHOICE, choices=tuple(AISLES)),
+        needed("room", "From the cabinets to what stands opposite"),
+        Blank("edge", "How far the top reaches into it"),
+        Blank("on_overhang_side", "Is it on the side of this overhang?", FLAG),
+    ), rows=MOST_AISLES),
+)  # fmt: skip
 
 
 @dataclass(frozen=True)

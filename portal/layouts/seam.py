@@ -9,6 +9,7 @@ from itertools import combinations, pairwise
 from typing import Any, ClassVar
 
 from portal.layouts.check import AT_LEAST, AT_MOST, PRACTICE, Advice, Check, Suggestion, check
+from portal.layouts.form import COUNT, WORDS, Form, Part, needed, source_of_minimums
 from portal.layouts.layout import Layout, Mark, verdict
 from portal.layouts.length import DimensionError, Length
 from portal.layouts.reading import Reader
@@ -17,6 +18,21 @@ from portal.layouts.stone import COUNTERTOPS, MANUAL, Weight, weight
 KIND = "seam"
 MOST_SEAMS = 2
 DRAWING = f"{MANUAL}, drawing 17-D-1"
+
+_FROM_LEFT, _WIDTH = needed("from_left", "From the left end of the run"), needed("width", "Width")
+
+FORM: Form = (
+    Part("", "The run", (
+        needed("length", "Length of the run"), needed("depth", "Depth, front to back"),
+        needed("thickness", "Thickness"), needed("density", "Density, in kg per cubic meter", COUNT),
+    ), needed=True),
+    Part("slab", "The slab", (needed("length", "Usable length"), needed("depth", "Usable depth")), needed=True),
+    Part("minimums", "Least distance", (
+        needed("to_cutout", "From a seam to a cut-out"), source_of_minimums("The fabricator")), needed=True),
+    Part("cutouts", "Cut-out", (needed("name", "What it is for", WORDS), _FROM_LEFT, _WIDTH), rows=4),
+    Part("dishwasher", "A dishwasher below", (_FROM_LEFT, _WIDTH)),
+    Part("proposed", "Seam that somebody would like", (_FROM_LEFT,), rows=2),
+)  # fmt: skip
 LIFTING = "NIOSH lifting equation, load constant 23 kg (from memory)"
 
 

@@ -1,0 +1,70 @@
+"""The blanks of a deck, in the order in which one measures: the top, what is cut and hangs below, what stands on it."""
+
+from portal.layouts.deck.dimensions import EDGES, ENDS, SIDES, USES
+from portal.layouts.form import CHOICE, FLAG, WORDS, Blank, Form, Part, needed, source_of_minimums
+
+_FROM_LEFT = needed("from_left", "From the left end of the top")
+_FROM_FRONT = needed("from_front", "From the front edge")
+_CENTER_LEFT = needed("from_left", "Its center from the left end of the top")
+_CENTER_FRONT = needed("from_front", "Its center from the front edge")
+_WIDTH, _DEPTH = needed("width", "Width"), needed("depth", "Depth, front to back")
+_CORNER = Blank("corner_radius", "Radius of its corners", hint="Empty: square corners.")
+_SHEET = "From the maker's sheet."
+
+FORM: Form = (
+    Part("top", "The top", (
+        _WIDTH, _DEPTH, needed("thickness", "Thickness"),
+        Blank("splash", "Thickness of the splash or wall finish on it", hint="Empty: nothing stands on it."),
+    ), needed=True),
+    Part("cutout", "The sink cut-out", (_FROM_LEFT, _FROM_FRONT, _WIDTH, _DEPTH, _CORNER), needed=True),
+    Part("bowls", "Bowl", (_FROM_LEFT, _FROM_FRONT, _WIDTH, _DEPTH, _CORNER), rows=2,
+         hint="Only where the bowls are not the cut-out itself."),
+    Part("cabinet", "The cabinet below, from the left end of the top", (
+        needed("left_side", "Inner face of its left side"), needed("right_side", "Inner face of its right side"))),
+    Part("underneath", "Underneath", (
+        needed("name", "What hangs there", WORDS, hint="Such as a clip, a rail, a vent or a pipe."),
+        _FROM_LEFT, _FROM_FRONT, Blank("width", "Width"), Blank("depth", "Depth, front to back"),
+        Blank("diameter", "Or its diameter, if it is round", hint="Then measure to its center."), _CORNER,
+    ), rows=4),
+    Part("faucet", "The faucet", (
+        Blank("name", "What we call it", WORDS, hint="Empty: the faucet."),
+        needed("holes", "How many holes it takes", CHOICE, choices=("1", "3", "1 or 3")),
+        needed("hole", "Diameter of its hole", hint=_SHEET), needed("base", "Width of its base", hint=_SHEET),
+        needed("thickest_top", "Thickest top that it takes", hint=_SHEET),
+        Blank("outer_to_outer", "With three holes: outer hole to outer hole, center to center"),
+        Blank("outer_least", "The least that it allows"), Blank("outer_most", "The most that it allows"),
+        Blank("swing", "Room that its lever or spout needs, from its center"),
+        Blank("clearance_behind", "Room that it needs behind its center"),
+        Blank("reach", "Reach of its spout"),
+    ), needed=True),
+    Part("faucet.plate", "A plate under the faucet", (
+        needed("length", "Length of the plate"), needed("width", "Width of the plate")),
+        hint="Only if there is one: look in the box."),
+    Part("accessories", "Accessory", (
+        needed("name", "What it is", WORDS), Blank("use", "What it is for", CHOICE, choices=USES),
+        needed("hole", "Diameter of its hole", hint=_SHEET), needed("flange", "Diameter of its flange", hint=_SHEET),
+        Blank("reach", "Reach"), Blank("thickest_top", "Thickest top that it takes"),
+        Blank("shares", "What serves instead, if it gets no hole", WORDS, hint="Such as: the faucet has a spray."),
+        Blank("may_omit", "May it be left out?", FLAG, hint="An air gap may be left out only if you say so."),
+        Blank("side", "On which side of the faucet", CHOICE, choices=SIDES),
+    ), rows=4),
+    Part("minimums", "Least distances, from the edge of a hole", (
+        needed("between_holes", "To the next hole"), needed("to_cutout", "To the cut-out"),
+        needed("to_back", "To the back edge"), needed("to_edge", "To the other edges"),
+        Blank("to_cabinet_side", "To a side of the cabinet", hint="Needed where the cabinet is given."),
+        Blank("to_underneath", "To what hangs underneath", hint="Needed where something hangs there."),
+        source_of_minimums("The fabricator or the maker"),
+    ), needed=True, hint="From the fabricator's or the maker's sheet. We never guess them."),
+    Part("existing_holes", "Hole that is there already", (
+        Blank("name", "What we call it", WORDS), _CENTER_LEFT, _CENTER_FRONT, needed("diameter", "Diameter"),
+    ), rows=6, hint="Only in an old top."),
+    Part("place", "Where the faucet goes", (
+        Blank("center_line", "Its center line from the left end", hint="Empty: the middle of the cut-out."),
+        Blank("row_from_front", "Row of holes from the front edge", hint="Empty: found between cut-out and splash."),
+        Blank("pitch", "From one thing to the next", hint="Empty: found from bases, flanges and least distances."),
+    )),
+    Part("measure_from", "Where the crew measures from", (
+        Blank("end", "Along the top from its", CHOICE, choices=ENDS),
+        Blank("edge", "In from its", CHOICE, choices=EDGES),
+    )),
+)  # fmt: skip

@@ -1,0 +1,59 @@
+"""The blanks that a kind's dimensions are filled into: one list a kind, for the desk's form and the API's description.
+
+What a blank may hold is decided by the kind's `from_json` alone; a test holds the two together.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+LENGTH, WORDS, CHOICE, FLAG, COUNT = "length", "words", "choice", "flag", "count"
+
+
+@dataclass(frozen=True)
+class Blank:
+    """One value. `name` is the field of its part; `needed`: `from_json` refuses a part without it."""
+
+    name: str
+    label: str
+    holds: str = LENGTH
+    needed: bool = False
+    hint: str = ""
+    choices: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Part:
+    """The blanks of one object of the dimensions, under one heading. `path` is empty for the outermost object, dotted
+    for an object within one. With `rows` it is a list of such objects, and the form has room for so many."""
+
+    path: str
+    title: str
+    blanks: tuple[Blank, ...]
+    needed: bool = False
+    rows: int = 0
+    hint: str = ""
+
+
+Form = tuple[Part, ...]
+
+
+def needed(name: str, label: str, holds: str = LENGTH, *, hint: str = "", choices: tuple[str, ...] = ()) -> Blank:
+    return Blank(name, label, holds, True, hint, choices)
+
+
+def source_of_minimums(who: str) -> Blank:
+    """Minimums are never ours: whoever gives them is named on the page and the sheet."""
+    return needed("source", "Who says so", WORDS, hint=f"{who}, as it will stand on the page and the sheet.")
+
+
+def paths(form: Form) -> Iterator[tuple[str, Blank]]:
+    """Every blank by its dotted path; a row of a list stands for all of them, as `accessories.0.hole`."""
+    for part in form:
+        before = f"{part.path}." if part.path else ""
+        for blank in part.blanks:
+            yield f"{before}{'0.' if part.rows else ''}{blank.name}", blank
+
+
+def narrowed(form: Form, parts: frozenset[str]) -> Form:
+    """Only the parts with these paths, none of them needed: what somebody may change and what they leave alone."""
+    return tuple(replace(part, needed=False) for part in form if part.path in parts)

@@ -1,0 +1,39 @@
+"""The blanks of a bank of fronts and its pull. `PLACEMENT` is what a designer may propose; the rest is measured."""
+
+from portal.layouts.form import CHOICE, FLAG, WORDS, Blank, Form, Part, needed, source_of_minimums
+from portal.layouts.pulls.dimensions import ENDS, TYPES
+
+PLACEMENT = frozenset({"drawers", "doors", ""})
+
+FORM: Form = (
+    Part("fronts", "Front", (
+        needed("name", "What we call it", WORDS), needed("type", "What it is", CHOICE, choices=TYPES),
+        needed("width", "Width"), needed("height", "Height"),
+        needed("from_left", "Its left edge, from the left end of the bank"),
+        needed("from_floor", "Its lower edge, from the floor"),
+        Blank("rail", "Width of its frame", hint="Empty: a flat front."),
+        Blank("pull_end", "Where a door's pull is", CHOICE, choices=ENDS, hint="At the top of a base door."),
+    ), needed=True, rows=8),
+    Part("pull", "The pull", (
+        Blank("name", "What we call it", WORDS),
+        Blank("centers", "Hole to hole", hint="As its box says: 160 mm is not 6-5/16 in. Empty: a knob with one hole."),
+        needed("length", "Length over all"), needed("projection", "How far it stands out"),
+        Blank("inch_sheet", "Does its own sheet give inches?", FLAG),
+    ), needed=True),
+    Part("minimums", "Least distances", (
+        needed("to_edge", "From the middle of a hole to the edge of a front"),
+        source_of_minimums("The maker of the fronts or the carpenter"),
+    ), needed=True),
+    Part("drawers", "On drawers", (
+        needed("from_top", "Along the upper edge: how far below it", hint="Empty: not wanted."),)),
+    Part("doors", "On doors", (
+        needed("from_side", "Nearest hole from the side that opens"), needed("from_end", "Nearest hole from the end"),
+    ), hint="Needed as soon as there is a door."),
+    Part("", "Wide drawers", (
+        Blank("two_over", "Two pulls on drawers wider than", hint="Empty: always one."),)),
+    Part("inside_corners", "Inside corner", (
+        needed("one", "One front", WORDS), needed("other", "The front across the corner", WORDS),
+        needed("one_gap", "From the other run's faces to the first front"),
+        needed("other_gap", "From the first run's faces to the other front"),
+    ), rows=2, hint="Drawers that open past each other. Name them as above."),
+)  # fmt: skip
