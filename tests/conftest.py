@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from portal.store.database import close_database, stop_listening
+from tests.demo_house import DemoHouse, demo_house
 from tests.house import House, make_house
 
 
@@ -13,5 +14,13 @@ from tests.house import House, make_house
 def house(tmp_path: Path) -> Iterator[House]:
     """The invented house in a database of its own."""
     yield make_house(tmp_path / "portal.db")
+    stop_listening()
+    close_database()
+
+
+@pytest.fixture
+def demo(tmp_path: Path) -> Iterator[DemoHouse]:
+    """The demo's project in a database of its own."""
+    yield demo_house(tmp_path / "demo")
     stop_listening()
     close_database()

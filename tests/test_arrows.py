@@ -13,9 +13,9 @@ ROOT = Path(__file__).parents[1]
 PURE = {"planning", "layouts", "drawings", "record"}
 # Single modules that everyone but the pure packages may use, and that use only each other and the pure packages.
 LEAVES = {"settings", "signing", "prose", "content", "when"}
-SKINS = {"api", "web", "cli", "serving", "demo", "clock"}
+SKINS = {"api", "web", "cli", "commands", "serving", "demo", "clock"}
 # Plain dataclasses, and the readings that fill them.
-FACTS = {"store.facts", "store.snapshot", "store.planned", "store.published"}
+FACTS = {"store.facts", "store.snapshot", "store.planned", "store.published", "store.forecasts", "store.refusals"}
 
 INWARD = {
     **dict.fromkeys(PURE, PURE),
