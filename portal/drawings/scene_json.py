@@ -28,7 +28,6 @@ _ITEMS: dict[str, type[Item]] = {
     "label": Label, "dimension": Dimension,
 }  # fmt: skip
 _NAMES = {kind: name for name, kind in _ITEMS.items()}
-_PLACES = 6  # of a millimetre: finer than any tool, coarser than the noise of a float
 
 
 def scene_to_json(scene: Scene) -> dict[str, Any]:
@@ -60,8 +59,7 @@ def _plain(value: Any) -> Any:
         return [_plain(inner) for inner in value]
     if isinstance(value, bool | str):
         return value
-    near = round(float(value), _PLACES)
-    return int(near) if near.is_integer() else near
+    return int(value) if float(value).is_integer() else float(value)  # not rounded: it is drawn again to the same pixel
 
 
 def _read(data: dict[str, Any]) -> Item:

@@ -22,9 +22,9 @@ def kept(scene: Scene) -> Scene:
 
 
 def lines_of(scene: Scene) -> list[str | float]:
-    """The lines of the machine file, numbers to a tenth of a micrometre."""
+    """The lines of the machine file; 0 and 0.0 are one number."""
     number = re.compile(r" *-?[0-9]+(\.[0-9]+)? *")
-    return [round(float(line), 4) if number.fullmatch(line) else line for line in dxf(scene).decode().splitlines()]
+    return [float(line) if number.fullmatch(line) else line for line in dxf(scene).decode().splitlines()]
 
 
 @pytest.mark.parametrize(("name", "data"), EXAMPLES)
