@@ -10,9 +10,11 @@ from portal.api.resource import under_project
 from portal.api.warnings import ConflictSchema
 from portal.planning.answers import AnswerDates
 from portal.planning.booked import as_booked
+from portal.planning.forecast import Forecast
 from portal.planning.late import Curve, late_answers
 from portal.planning.schedule import PhaseDates, Schedule
 from portal.store.clashes import conflicts_in
+from portal.store.forecasts import foresee
 from portal.store.planned import schedule_of
 from portal.store.snapshot import read_snapshot
 
@@ -51,6 +53,40 @@ class AnswerDatesSchema(Schema):
     finish_if_answered = fields.List(fields.Nested(FinishSchema))
 
 
+class PhaseForecastSchema(Schema):
+    phase = fields.Integer()
+    likely_by = fields.String()
+    safely_by = fields.String()
+    critical_share = fields.Float()
+
+
+class DecisionShareSchema(Schema):
+    decision = fields.Integer()
+    critical_share = fields.Float()
+
+
+class DeliveryShareSchema(Schema):
+    delivery = fields.Integer()
+    critical_share = fields.Float()
+
+
+class ForecastSchema(Schema):
+    """Of the plan as booked. `likely_by` holds in half of the futures, `safely_by` in four of five; `critical_share`:
+    in which share of them something drives the finish."""
+
+    made_at = fields.String()
+    futures = fields.Integer()
+    likely_by = fields.String()
+    safely_by = fields.String()
+    likely_on = fields.Date()
+    safely_on = fields.Date()
+    promised_on = fields.Date(allow_none=True)
+    chance_of_promise = fields.Float(allow_none=True)
+    phases = fields.List(fields.Nested(PhaseForecastSchema))
+    decisions = fields.List(fields.Nested(DecisionShareSchema))
+    deliveries = fields.List(fields.Nested(DeliveryShareSchema))
+
+
 class ScheduleSchema(Schema):
     computed_at = fields.String()
     finish = fields.String()
@@ -60,13 +96,19 @@ class ScheduleSchema(Schema):
     phases = fields.List(fields.Nested(PhaseDatesSchema))
     decisions = fields.List(fields.Nested(AnswerDatesSchema))
     conflicts = fields.List(fields.Nested(ConflictSchema))
+    forecast = fields.Nested(ForecastSchema, allow_none=True)
 
 
 @blueprint.route("", methods=["GET"])
 @blueprint.response(200, ScheduleSchema)
 def one(project_id: int) -> Any:
-    schedule = schedule_of(read_snapshot(project_id), clock.now())
-    return schedule_view(schedule) | {"conflicts": conflicts_in(schedule, project_id)}
+    snapshot = read_snapshot(project_id)
+    schedule = schedule_of(snapshot, clock.now())
+    found = foresee(snapshot, schedule).forecast
+    return schedule_view(schedule) | {
+        "conflicts": conflicts_in(schedule, project_id),
+        "forecast": None if found is None else _forecast(schedule, found),
+    }
 
 
 def schedule_view(schedule: Schedule) -> dict[str, Any]:
@@ -107,6 +149,26 @@ def _decision(schedule: Schedule, dates: AnswerDates, today: date, curve: Curve 
         "latest_by": dates.latest_by,
         "overdue": dates.overdue(today),
         "finish_if_answered": [{"on": on, "finish": _moment(schedule, finish)} for on, finish in rows],
+    }
+
+
+def _forecast(schedule: Schedule, found: Forecast) -> dict[str, Any]:
+    return {
+        "made_at": _moment(schedule, found.made_at),
+        "futures": found.futures,
+        "likely_by": _moment(schedule, found.likely_by),
+        "safely_by": _moment(schedule, found.safely_by),
+        "likely_on": found.likely_on,
+        "safely_on": found.safely_on,
+        "promised_on": found.promised_on,
+        "chance_of_promise": found.chance,
+        "phases": [
+            {"phase": one.phase, "likely_by": _moment(schedule, one.likely_by),
+             "safely_by": _moment(schedule, one.safely_by), "critical_share": one.critical}
+            for one in found.phases
+        ],
+        "decisions": [{"decision": one, "critical_share": share} for one, share in found.decisions.items()],
+        "deliveries": [{"delivery": one, "critical_share": share} for one, share in found.deliveries.items()],
     }
 
 

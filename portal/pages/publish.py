@@ -1,5 +1,6 @@
 """Publishing: after each committed change, and at each change of date, the project's page is written anew."""
 
+import contextlib
 import logging
 import threading
 import time
@@ -12,6 +13,7 @@ from portal.pages.site import Site
 from portal.store import forecasts, published
 from portal.store.facts import Snapshot
 from portal.store.planned import schedule_of
+from portal.store.refusals import Busy, CannotWrite
 from portal.when import local
 
 log = logging.getLogger(__name__)
@@ -141,7 +143,8 @@ class Publisher:
                 schedule = schedule_of(snapshot, now)
                 foreseen = forecasts.foresee(snapshot, schedule)
                 self.site.write_page(project_id, render_page(snapshot, schedule, now, foreseen))
-                forecasts.keep(foreseen)
+                with contextlib.suppress(Busy, CannotWrite):  # the next page's forecast is kept then
+                    forecasts.keep(foreseen)
 
     def _shows(self, row: published.Marked, now: int) -> bool:
         mark = self.site.mark(row.id)

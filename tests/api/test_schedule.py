@@ -114,3 +114,22 @@ def test_tonight_says_what_can_be_used_where(sending_as: As, manager: ApiClient,
     assert services[bath, "water"]["usable"] is True
     assert "no_toilet" in [one["kind"] for one in state["ahead"]]
     refused(sending_as("homeowner").get(f"projects/{house.project}/tonight?date=2026-02-30"), 422, "date")
+
+
+def test_the_forecast_is_the_one_on_the_page(manager: ApiClient, house: House) -> None:
+    schedule = manager.get(f"projects/{house.project}/schedule").get_json()
+    forecast = schedule["forecast"]
+    assert schedule["finish_as_booked"][:10] <= forecast["likely_by"][:10] <= forecast["safely_by"][:10]
+    assert forecast["likely_by"] <= forecast["safely_by"] and forecast["futures"] >= 10_000
+    assert forecast["promised_on"] == "2026-12-18" and 0.99 < forecast["chance_of_promise"] <= 1
+    shares = {one["phase"]: one["critical_share"] for one in forecast["phases"]}
+    assert shares[house.phases["walk"]] == 1 and house.phases["out"] not in shares
+    waiting = {one["decision"]: one["critical_share"] for one in forecast["decisions"]}
+    assert waiting[house.decisions[2]] == 1 and waiting[house.decisions[5]] == 0
+    with manager.client.get(f"/p/{house.links['homeowner']}/") as page:
+        assert "done by Mon Dec 14, likely and safely" in page.get_data(as_text=True)
+    assert forecast["likely_on"] == "2026-12-14"
+
+
+def test_a_project_with_nothing_left_to_do_has_no_forecast(manager: ApiClient, house: House) -> None:
+    assert manager.get(f"projects/{house.other_project}/schedule").get_json()["forecast"] is None

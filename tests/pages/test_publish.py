@@ -235,10 +235,10 @@ def test_one_page_that_fails_does_not_stop_the_others(
 ) -> None:
     really = publishing.render_page
 
-    def fails_for_one(snapshot, schedule, now) -> str:  # type: ignore[no-untyped-def]
+    def fails_for_one(snapshot, *rest) -> str:  # type: ignore[no-untyped-def]
         if snapshot.project.id == house.project:
             raise RuntimeError("a fault of ours")
-        return really(snapshot, schedule, now)
+        return really(snapshot, *rest)
 
     monkeypatch.setattr(publishing, "render_page", fails_for_one)
     background.soon([house.project, house.other_project])

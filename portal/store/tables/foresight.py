@@ -1,6 +1,15 @@
 """What is kept of plans beside the plan itself: forecasts, and what a plan to start from still wants asked or ordered."""
 
-from peewee import BigIntegerField, CharField, DateField, DoubleField, ForeignKeyField, IntegerField, JSONField, TextField
+from peewee import (
+    BigIntegerField,
+    CharField,
+    DateField,
+    DoubleField,
+    ForeignKeyField,
+    IntegerField,
+    JSONField,
+    TextField,
+)
 
 from portal.store.tables.base import Table, json_list
 from portal.store.tables.decisions import Decision
@@ -9,7 +18,8 @@ from portal.store.tables.project import Project, Room
 
 
 class Forecast(Table):
-    """One row for each forecast that differs from the one before. `state`: the newest state of the plan that it holds for.
+    """One row for each forecast that differs from the one before. `state`: the newest state of the plan that it holds
+    for.
 
     `phases`: [id, likely by, safely by, share of futures in which it drives the finish]; `decisions`, `deliveries`:
     [id, share]. All of what was not done, answered or delivered then.
@@ -29,8 +39,8 @@ class Forecast(Table):
 
 
 class PlannedQuestion(Table):
-    """A question that the plan wants asked in time. `holds`: phase ids, which don't start before it is asked or dropped;
-    once it is asked, `decision` holds them."""
+    """A question that the plan wants asked in time. `holds`: phase ids, which don't start before it is asked or
+    dropped; once it is asked, `decision` holds them."""
 
     project = ForeignKeyField(Project, backref="planned_questions", on_delete="CASCADE")
     room = ForeignKeyField(Room, null=True, on_delete="SET NULL", index=False)

@@ -10,11 +10,11 @@ from flask import Response
 from portal import clock
 from portal.pages.coming import finish_sentences
 from portal.pages.outlook import Outlook, outlook_of
-from portal.pages.page import forecast_of
 from portal.pages.standing import Standing, standing_section
 from portal.pages.words import dated_words, hours_words, in_room, near_words
 from portal.store.clashes import conflicts_in
 from portal.store.facts import DeliveryFact, PersonFact, PhaseFact, Snapshot, VisitFact
+from portal.store.forecasts import foresee
 from portal.store.links import live_links
 from portal.store.planned import schedule_of
 from portal.store.rows import project_row, versions_of
@@ -66,7 +66,8 @@ def project(project_id: int) -> Response:
         waiting=waiting_of(snapshot, outlook, today), visits=visits, rooms=list(_rooms(snapshot, outlook, today)),
         deliveries=[(one, _delivery_words(snapshot, one, today)) for one in snapshot.deliveries],
         versions=versions_of(Delivery, project_id), people=_people(snapshot), decisions=_decisions(snapshot),
-        finish=list(finish_sentences(snapshot, forecast_of(snapshot, schedule), today)), updates=_updates(snapshot),
+        finish=list(finish_sentences(snapshot, foresee(snapshot, schedule).forecast, today)),
+        updates=_updates(snapshot),
     )
 
 
