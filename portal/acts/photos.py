@@ -14,7 +14,7 @@ from portal.acts.refusals import NotAPhoto
 LARGEST_BYTES = 20 * 1024 * 1024
 _LARGEST_PIXELS = 60_000_000
 _SIZES = {"large": 1600, "small": 640}
-_FORMATS = ("JPEG", "PNG", "WEBP", "GIF", "TIFF", "MPO")
+_FORMATS = ("JPEG", "PNG", "WEBP", "GIF", "TIFF")  # what a phone calls MPO opens as JPEG
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,8 @@
-"""Sends a published page: the very file that a web server in front would send."""
+"""Sends published files: the very bytes that a web server in front would send."""
 
 from pathlib import Path
 
-from flask import Response, send_file
+from flask import Response, request
 
 from portal.web.services import services
 
@@ -14,12 +14,7 @@ def published(project_id: int) -> Response:
     path = publisher.page_path(project_id)
     if not path.exists():
         publisher.publish(project_id)
-    response = send_file(path, mimetype="text/html", conditional=True, etag=True, max_age=0)
-    response.headers["Cache-Control"] = "private, no-cache"
-    response.headers["Referrer-Policy"] = "no-referrer"
-    response.headers["X-Content-Type-Options"] = "nosniff"
-    response.headers["X-Robots-Tag"] = "noindex"
-    return response
+    return _file(path, "text/html; charset=utf-8", "private, no-cache")
 
 
 def published_photo(project_id: int, name: str) -> Response | None:
@@ -28,9 +23,21 @@ def published_photo(project_id: int, name: str) -> Response | None:
     path = folder / name
     if path.parent != folder or name.startswith(".") or not path.is_file():
         return None
-    return send_file(path, mimetype="image/jpeg", conditional=True, max_age=86400)
+    return _file(path, "image/jpeg", "private, max-age=86400")
 
 
 def photo_folder(project_id: int) -> Path:
     """Where the photos of a project's updates lie."""
     return services().publisher.page_path(project_id).parent / "photos"
+
+
+def _file(path: Path, kind: str, kept: str) -> Response:
+    """Small files, read whole: none stays open when a reader hangs up."""
+    response = Response(path.read_bytes(), content_type=kind)
+    response.headers["Cache-Control"] = kept
+    response.headers["Referrer-Policy"] = "no-referrer"
+    response.headers["X-Content-Type-Options"] = "nosniff"
+    response.headers["X-Robots-Tag"] = "noindex"
+    response.add_etag()
+    response.make_conditional(request)
+    return response

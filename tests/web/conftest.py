@@ -24,6 +24,12 @@ def app(house: House, tmp_path: Path) -> Iterator[Flask]:
 
 
 @pytest.fixture
+def opened(app: Flask, house: House) -> Callable[[str], Desk]:
+    """`opened("homeowner")`: a browser that has opened this person's private link."""
+    return lambda who: Desk(app).open(f"/p/{house.links[who]}/")
+
+
+@pytest.fixture
 def stranger(app: Flask) -> Desk:
     return Desk(app)
 

@@ -99,6 +99,9 @@ def filled(form: Element) -> Sent:
         elif one.get("type") == "checkbox":
             if one.get("checked") is not None:
                 sent.setdefault(name, []).append(one.get("value") or "on")
+        elif one.get("type") == "radio":
+            if one.get("checked") is not None:
+                sent[name] = one.get("value")
         elif kind == "input" and one.get("type") != "file":
             sent[name] = one.get("value") or ""
     return sent

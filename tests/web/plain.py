@@ -57,7 +57,8 @@ def _check_labels(page: Element, ids: list[str | None]) -> None:
 
 def _check_ways(page: Element, path: str, routes: MapAdapter) -> None:
     for link in page.iter(f"{X}a"):
-        assert ("".join(link.itertext()) or link.get("aria-label") or "").strip(), "a link without words"
+        words = ["".join(link.itertext()), *(image.get("alt") or "" for image in link.iter(f"{X}img"))]
+        assert "".join(words).strip(), "a link without words"
         _leads(urljoin(path, link.get("href") or ""), "GET", routes)
     for form in page.iter(f"{X}form"):
         _leads(urljoin(path, form.get("action") or ""), (form.get("method") or "get").upper(), routes)

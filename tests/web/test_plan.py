@@ -44,10 +44,11 @@ def test_saving_what_is_there_changes_nothing(manager: Desk, house: House) -> No
 
 def test_new_lines_follow_each_other_by_their_numbers(manager: Desk, house: House) -> None:
     room = str(house.rooms["laundry"])
+    after = (f"{NUMBER['paint']} + 24", f"{EMPTY} + 12, {NUMBER['top']}")
     save(manager,
-         new(name="Lay the laundry floor", crew="Tile setter", work="6 / 8 / 12", room=room, after=f"{NUMBER['paint']} + 24"),
-         new(1, name="Seal the laundry floor", crew="Tile setter", work="1.5", after=f"{EMPTY} + 12, {NUMBER['top']}",
-             held_by="1, 4", not_before="2026-12-14"))  # fmt: skip
+         new(name="Lay the laundry floor", crew="Tile setter", work="6 / 8 / 12", room=room, after=after[0]),
+         new(1, name="Seal the laundry floor", crew="Tile setter", work="1.5", after=after[1], held_by="1, 4",
+             not_before="2026-12-14"))  # fmt: skip
     assert "The plan is saved: 2 lines changed." in manager.says
     floor, seal = Phase.select().where(Phase.name.contains("laundry floor")).order_by(Phase.id)
     assert (floor.work_low, floor.work_likely, floor.work_high) == (360, 480, 720)

@@ -3,7 +3,7 @@
 from string import ascii_lowercase
 from typing import Any
 
-from marshmallow import ValidationError, fields, post_load, validate
+from marshmallow import fields, validate
 
 from portal.api.decisions import AMOUNT, AgainSchema, ChangeSchema, DecisionSchema, OptionSchema
 from portal.api.shapes import Whole
@@ -37,23 +37,9 @@ def _options() -> fields.List:
 class AskForm(DecisionSchema):
     options = _options()
 
-    @post_load
-    def something_to_choose(self, values: dict[str, Any], **kwargs: Any) -> dict[str, Any]:
-        return _with_options(values)
-
 
 class AskAgainForm(AgainSchema):
     options = _options()
-
-    @post_load
-    def something_to_choose(self, values: dict[str, Any], **kwargs: Any) -> dict[str, Any]:
-        return _with_options(values)
-
-
-def _with_options(values: dict[str, Any]) -> dict[str, Any]:
-    if not values["options"]:
-        raise ValidationError("Give at least one option a title.", "options.0.title")
-    return values
 
 
 def _option_fields() -> list[Field]:

@@ -103,7 +103,7 @@ def _sent(form: Form, one: Field) -> Any:
     if one.kind == "password":
         return request.form.get(one.name) or missing
     text = request.form.get(one.name, "").strip().replace("\r\n", "\n")
-    return _typed(field, text) if text else _blank(field)
+    return _typed(field, text) if text else missing if one.kind == "hidden" else _blank(field)
 
 
 def _blank(field: Any) -> Any:

@@ -46,10 +46,11 @@ class Form:
         return next((one for one in self.fields if one.name == name), None)
 
     def holder_of(self, path: str) -> str:
-        """The field that a fault at `path` stands with: the one itself, else the one that holds it, else none."""
-        while path and not self.named(path):
+        """The field that a fault at `path` stands with: itself, the one that holds it, or the first below it."""
+        below = [one.name for one in self.fields if one.name.startswith(f"{path}.") and one.kind != "hidden"]
+        while path and not self.named(path) and not below:
             path = path.rpartition(".")[0]
-        return path
+        return path if self.named(path) else "".join(below[:1])
 
 
 def grouped(group: str, fields: Sequence[Field], prefix: str = "") -> list[Field]:

@@ -1,0 +1,97 @@
+"""All projects, finding a house, and the page to run one from."""
+
+import pytest
+
+from portal.store.tables import Decision, Delivery, Project, Visit
+from tests.house import NOW, House, at
+from tests.web.desk import Desk
+
+
+def test_the_nearest_need_by_date_comes_first(manager: Desk, house: House) -> None:
+    Project.update(name="Aaland house").where(Project.id == 2).execute()
+    says = manager.open("/desk/").says
+    assert says.index("Okafor house") < says.index("Aaland house")
+    assert "We wait for the household on decision 2, “Which grout color for the splash?”" in says
+    assert "The household waits for our answer on decision 4" in says
+    assert "It is late." in says
+
+
+def test_a_finished_project_leaves_the_list_but_is_found(manager: Desk, house: House) -> None:
+    Project.update(closed_at=NOW).where(Project.id == 2).execute()
+    assert "Sorensen bath" not in manager.open("/desk/").says
+    assert manager.open("/desk/?q=Sorensen").path == "/desk/projects/2/"
+
+
+@pytest.mark.parametrize(
+    "words", ["okaf", "Maren", "tamarack", "555-0161", "2185550161", "14 Tamarack", "(218) 555-0162"]
+)
+def test_one_house_is_found_in_one_step(office: Desk, words: str) -> None:
+    answer = office.client.get("/desk/", query_string={"q": words})
+    assert answer.headers.get("Location") == "/desk/projects/1/", answer.get_data(as_text=True)[-900:]
+
+
+def test_several_houses_are_listed_and_none_is_told(office: Desk) -> None:
+    says = office.open("/desk/?q=218555").says
+    assert "Okafor house" in says
+    assert "Sorensen bath" in says
+    assert "Nothing matches." in office.open("/desk/?q=Zzyzx").says
+
+
+def test_the_office_reads_from_one_page_what_a_caller_asks(office: Desk, house: House) -> None:
+    says = office.open("/desk/projects/1/").says
+    for words in ("218-555-0161", "Has a link that opens.", "Can the ceiling stay as it is?", "Set the stone top",
+                  "held until decision 1 is approved", "Who comes", "Deliveries"):  # fmt: skip
+        assert words in says
+    assert "tel:2185550161" in office.ways
+    assert "page" in office.ways
+
+
+def test_a_visit_that_can_not_be_kept_says_why_on_the_project(manager: Desk, house: House) -> None:
+    Visit.update(starts_at=at("2026-12-06T08:00"), ends_at=at("2026-12-06T12:00")).where(
+        Visit.id == house.visits["top"]
+    ).execute()
+    says = manager.open("/desk/projects/1/").says
+    assert "Sun Dec 6 is a day off. The first time that works: Mon Dec 7, 8:00 am." in says
+
+
+def test_a_delivery_is_ordered_changed_and_taken_off(manager: Desk, house: House) -> None:
+    manager.open("/desk/projects/1/deliveries/new")
+    manager.send(item="Range hood", expected_on="2026-12-10", phases=[str(house.phases["splash"])])
+    assert "The delivery is on the plan." in manager.says
+    hood = Delivery.get(Delivery.item == "Range hood")
+    assert str(hood.expected_high) == "2026-12-10"
+    manager.open(f"deliveries/{hood.id}/change")
+    manager.send(status=422, expected_on="2026-12-11", expected_low="2026-12-12")
+    assert manager.wrong("expected_on")
+    assert manager.typed()["expected_low"] == "2026-12-12"
+    manager.send(expected_low="2026-12-10", expected_high="2026-12-14")
+    assert "expected Fri Dec 11 (Thu Dec 10 to Mon Dec 14)" in manager.says
+    manager.open(f"deliveries/{hood.id}/remove").send()
+    assert Delivery.get_or_none(Delivery.id == hood.id) is None
+
+
+def test_one_press_says_that_it_came(office: Desk, house: House) -> None:
+    waiting = Delivery.get(Delivery.arrived_at.is_null())
+    office.open("/desk/projects/1/").send(f"deliveries/{waiting.id}/came")
+    assert f"{waiting.item}: it came." in office.says
+    assert Delivery.get_by_id(waiting.id).arrived_at == NOW
+
+
+def test_it_can_not_come_in_the_future(office: Desk, house: House) -> None:
+    waiting = Delivery.get(Delivery.arrived_at.is_null())
+    office.open(f"/desk/projects/1/deliveries/{waiting.id}/came").send(status=422, at="2026-12-09T08:00")
+    assert "lies in the future" in office.says
+    assert office.typed()["at"] == "2026-12-09T08:00"
+    assert Delivery.get_by_id(waiting.id).arrived_at is None
+
+
+def test_a_call_is_noted_and_never_counts_as_an_approval(office: Desk, house: House) -> None:
+    office.open(f"/desk/projects/1/calls/new?person={house.co_owner.id}")
+    assert office.typed()["caller"] == "Jonas Okafor"
+    office.send(status=422, asked="")
+    assert office.typed()["caller"] == "Jonas Okafor"
+    office.send(asked="One hole is fine with me.", told="A spoken answer does not count.")
+    assert "The call is noted." in office.says
+    office.open("/desk/projects/1/calls/")
+    assert "Jonas Okafor Asked: One hole is fine with me. Told: A spoken answer does not count." in office.says
+    assert Decision.get_by_id(house.decisions[1]).state == "asked"
