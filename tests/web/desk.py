@@ -53,13 +53,14 @@ class Desk:
     def post(self, sent: Sent, status: int = 200) -> "Desk":
         answer = self.client.post(self.path, data=sent)
         if answer.status_code == 303:
-            self.path = urlsplit(urljoin(self.path, answer.headers["Location"])).path
-            answer = self.client.get(answer.headers["Location"])
+            where = urljoin(self.path, answer.headers["Location"])
+            self.path = urlsplit(where).path
+            answer = self.client.get(where)
         return self._given(answer, status)
 
     def _given(self, answer: TestResponse, status: int) -> "Desk":
         if answer.status_code == 303:
-            self.path = answer.headers["Location"]
+            self.path = urljoin(self.path, answer.headers["Location"])
             answer = self.client.get(self.path)
         html = answer.get_data(as_text=True)
         assert answer.status_code == status, f"{self.path}: {answer.status_code}\n{html[-3000:]}"
