@@ -1,6 +1,7 @@
 """Who may use which endpoint: one table, closed by default. Writes take their roles from the act behind them."""
 
 from portal.acts.actor import EVERYONE, MAY, STAFF
+from portal.layouts.kinds import KINDS
 
 ROLES: dict[str, frozenset[str]] = {
     "projects.every": STAFF,
@@ -59,4 +60,4 @@ ROLES: dict[str, frozenset[str]] = {
     "record.every": EVERYONE,
     "schedule.one": EVERYONE,
     "tonight.one": EVERYONE,
-}
+} | {f"layouts.{kind}": STAFF for kind in KINDS}

@@ -6,12 +6,25 @@ from apispec.ext.marshmallow import MarshmallowPlugin, resolver
 from flask import Flask
 from flask_smorest import Api
 
-from portal.api import decisions, deliveries, diary, people, phases, projects, record, rooms, schedule, tonight, visits
+from portal.api import (
+    decisions,
+    deliveries,
+    diary,
+    layouts,
+    people,
+    phases,
+    projects,
+    record,
+    rooms,
+    schedule,
+    tonight,
+    visits,
+)
 
 BLUEPRINTS = (
     projects.blueprint, rooms.blueprint, people.blueprint, phases.blueprint, decisions.blueprint, visits.blueprint,
     deliveries.blueprint, diary.updates, diary.calls, record.blueprint, schedule.blueprint,
-    tonight.blueprint,
+    tonight.blueprint, layouts.blueprint,
 )
 
 
