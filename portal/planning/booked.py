@@ -7,11 +7,13 @@ phase that has not begun starts with its next visit if it can, and what follows 
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import lru_cache
 
 from portal.planning.plan import Plan
 from portal.planning.schedule import Schedule, schedule
 
 
+@lru_cache(maxsize=8)  # a page asks for it in several of its sections
 def as_booked(pure: Schedule) -> Schedule:
     """The schedule of the same plan and moment, with booked visits kept where they can be.
 

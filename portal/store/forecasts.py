@@ -47,7 +47,7 @@ def foresee(snapshot: Snapshot, pure: Schedule) -> Foreseen:
 
 
 def keep(foreseen: Foreseen) -> None:
-    """Keep a new forecast. One that says what the newest says is no other: only the state that it holds for is noted."""
+    """Keep a new forecast. One that says what the newest says is no other: only the state it holds for is noted."""
     found = foreseen.forecast
     if found is None or foreseen.kept:
         return

@@ -1,4 +1,4 @@
-"""What is kept of plans beside the plan itself: forecasts, and what a plan to start from still wants asked or ordered."""
+"""What is kept beside the plan itself: forecasts, and what a plan to start from still wants asked or ordered."""
 
 from peewee import (
     BigIntegerField,
