@@ -10,11 +10,12 @@ from typing import Any
 from portal.record.canonical import read
 from portal.record.export import export_file
 from portal.record.heads import Head, SignedHead, Signer
-from portal.record.proofs import inclusion_positions, inclusion_proof
+from portal.record.merkle import fold, peaks_of
+from portal.record.proofs import consistency_positions, consistency_proof, inclusion_positions, inclusion_proof
 from portal.record.receipt import Receipt
 from portal.store import record_rows
 from portal.store.database import read as reading
-from portal.store.refusals import NotFound
+from portal.store.refusals import FieldRefused, NotFound
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,3 +56,28 @@ def record_file(project_id: int, signer: Signer) -> bytes:
         signed = signed_head(project_id, signer)
         entries = [canonical for _, _, canonical in record_rows.every(project_id)]
     return export_file(project_id, entries, [signed] if signed else [])
+
+
+@dataclass(frozen=True, slots=True)
+class Growth:
+    """That the record of `second` entries begins with that of `first`: the roots of both, and the proof."""
+
+    first: int
+    second: int
+    first_root: bytes
+    second_root: bytes
+    proof: list[bytes]
+
+
+def growth(project_id: int, first: int, second: int) -> Growth:
+    """Proof that an earlier head was not rewritten (RFC 9162, 2.1.4). Raises FieldRefused for sizes it never had."""
+    with reading():
+        size = record_rows.count(project_id)
+        if second > size:
+            raise FieldRefused("second", f"The record has {size} entries. Ask for at most that many.")
+        if first > second:
+            raise FieldRefused("first", "The first size can't be larger than the second.")
+        wanted = [*consistency_positions(first, second), *peaks_of(0, first), *peaks_of(0, second)]
+        nodes = record_rows.nodes_at(project_id, wanted)
+    old, new = (fold([nodes[position] for position in peaks_of(0, count)]) for count in (first, second))
+    return Growth(first, second, old, new, consistency_proof(nodes, first, second))

@@ -11,6 +11,7 @@ from portal.pages.publish import Publisher
 from portal.settings import Settings
 from portal.store.database import listen, open_database, stop_listening
 from portal.store.migrate import migrate
+from portal.web.check import register as register_check
 from portal.web.desk import register as register_desk
 from portal.web.house import register as register_house
 from portal.web.public import register as register_public
@@ -41,6 +42,7 @@ def create_app(settings: Settings | None = None, publisher: Publisher | None = N
     problems.register(app)
     register_api(app)
     register_public(app)
+    register_check(app)
     register_house(app)
     register_desk(app)
     return app

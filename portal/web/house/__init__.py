@@ -2,13 +2,13 @@
 
 from flask import Flask
 
-from portal.web.house import decisions, handovers, paper, reading
+from portal.web.house import decisions, evidence, handovers, paper, reading
 from portal.web.house.blueprint import blueprint
 
 __all__ = ["register"]
 
 # Imported for their routes.
-_MODULES = (decisions, handovers, paper, reading)
+_MODULES = (decisions, evidence, handovers, paper, reading)
 
 
 def register(app: Flask) -> None:

@@ -1,0 +1,67 @@
+"""What a check code says to whoever holds a drilling sheet: work to it, or don't. Nothing about house or household."""
+
+from collections.abc import Sequence
+from typing import Protocol
+
+from portal.pages.plain_pages import render_message
+from portal.store.facts import FirmFact
+from portal.when import when_words
+
+
+class Checked(Protocol):
+    """A revision with this check code, as it stands now."""
+
+    @property
+    def decision(self) -> int: ...
+    @property
+    def revision(self) -> int: ...
+    @property
+    def current(self) -> int: ...
+    @property
+    def timezone(self) -> str: ...
+    @property
+    def replaced_at(self) -> int | None: ...
+    @property
+    def approved_at(self) -> int | None: ...
+    @property
+    def is_approved(self) -> bool: ...
+
+
+_STOP = "Do not drill or cut by this sheet. Call the office first."
+
+
+def render_check(firm: FirmFact, found: Sequence[Checked], now: int) -> str:
+    """`found` are the revisions with the code; there may be more than one, and then all must be approved."""
+    if not found:
+        return render_message(firm, "No such check code", [
+            "We never asked anything with this check code. It has 64 letters and digits; was one of them misread?",
+            _STOP,
+        ])
+    wrong = next((one for one in found if not one.is_approved), None)
+    if wrong is None:
+        return render_message(firm, "This is the approved revision", [*map(_approved, found), _as_of(found[0], now)])
+    title = "This revision was replaced" if wrong.revision != wrong.current else "This is not approved"
+    return render_message(firm, title, [_STOP, _not_approved(wrong), _as_of(wrong, now)])
+
+
+def render_short_code(firm: FirmFact, shortest: int) -> str:
+    return render_message(firm, "The check code is too short", [
+        f"Here we need at least {shortest} of its 64 letters and digits. The square code on the sheet holds all of them.",
+    ])
+
+
+def _approved(one: Checked) -> str:
+    when = f" on {when_words(one.approved_at, one.timezone)}" if one.approved_at is not None else ""
+    return f"Decision {one.decision}, revision {one.revision}, was approved{when}. It is the newest revision."
+
+
+def _not_approved(one: Checked) -> str:
+    name = f"Decision {one.decision}, revision {one.revision}"
+    if one.revision == one.current:
+        return f"{name}, is the newest revision, but it is not approved."
+    when = f" on {when_words(one.replaced_at, one.timezone)}" if one.replaced_at is not None else ""
+    return f"{name}, was replaced{when}. The newest is revision {one.current}."
+
+
+def _as_of(one: Checked, now: int) -> str:
+    return f"As of {when_words(now, one.timezone)}. Open this page again before you drill."

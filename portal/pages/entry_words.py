@@ -1,0 +1,87 @@
+"""What each kind of entry says, as one sentence without its subject and without a full stop."""
+
+from collections.abc import Callable
+from datetime import datetime
+from typing import Any
+
+from portal.pages.words import listed, money, quoted, short_code
+from portal.record.heads import key_name
+from portal.when import day_words, local, when_words
+
+Body = dict[str, Any]
+
+
+def entry_words(entry: dict[str, Any], zone: str) -> str:
+    """`approved “One hole” for decision 1, ...`; a clock that was set back is said, too."""
+    say = WORDS.get(entry["kind"])
+    words = say(entry["body"], zone) if say else entry["kind"].replace("_", " ")
+    if entry.get("clock_moved"):
+        words += " (the clock had been set back before this; the number of the entry tells the order)"
+    return words
+
+
+def entry_when(entry: dict[str, Any], zone: str) -> str:
+    return when_words(_seconds(entry["at"]), zone)
+
+
+def _seconds(text: str) -> int:
+    return int(datetime.fromisoformat(text).timestamp())
+
+
+def _approved(b: Body, zone: str) -> str:
+    cents, days = b.get("cost_cents"), b.get("days")
+    more = [f"price {'-' if cents < 0 else ''}{money(cents)}"] if cents else []
+    more += [f"{days} day{'s' if days != 1 else ''}"] if days else []
+    price = f" ({', '.join(more)})" if more else ""
+    paper = " on paper" if b.get("on_paper") else ""
+    did = f"entered the approval{paper} of" if paper else "approved"
+    return (
+        f"{did} “{b['title']}” for decision {b['decision']}, revision {b['revision']}, as {b['name']}{price}; "
+        f"check code {short_code(b['check_code'])}"
+    )
+
+
+def _visit(b: Body, zone: str) -> str:
+    day = local(_seconds(b["starts_at"]), zone)
+    return f"{b['crew']}, {b['purpose']}, {day_words(day.date())}"
+
+
+def _because(b: Body) -> str:
+    return f": {b['reason']}" if b.get("reason") else ""
+
+
+def _handover(b: Body) -> str:
+    return f"“{b['phase']}”" if b.get("phase") else "the whole project"
+
+
+def _open(b: Body) -> str:
+    return f"; still open: {listed(b['open'])}" if b.get("open") else "; nothing is open"
+
+
+WORDS: dict[str, Callable[[Body, str], str]] = {
+    "asked": lambda b, z: f"asked decision {b['decision']}: “{b['question']}”",
+    "revised": lambda b, z: f"changed decision {b['decision']}, revision {b['revision']}: “{b['question']}”",
+    "approved": _approved,
+    "withdrawn": lambda b, z: f"took back the approval of decision {b['decision']}{_because(b)}",
+    "asked_back": lambda b, z: f"asked about decision {b['decision']}: “{b['text']}”",
+    "answered": lambda b, z: f"answered about decision {b['decision']}: “{b['answer']}”",
+    "consent_given": lambda b, z: "agreed to deal on a screen, with the way on paper named",
+    "consent_withdrawn": lambda b, z: "went back to paper",
+    "released": lambda b, z: f"let “{b['name']}” start without an approval: {b['reason']}",
+    "started": lambda b, z: f"started “{b['name']}” on {when_words(_seconds(b['at']), z)}",
+    "finished": lambda b, z: f"finished “{b['name']}” on {when_words(_seconds(b['at']), z)}",
+    "stopped": lambda b, z: f"let “{b['name']}” rest{_because(b)}",
+    "resumed": lambda b, z: f"went on with “{b['name']}”",
+    "inspection_awaited": lambda b, z: f"finished the work of “{b['name']}”, which waits for inspection",
+    "visit_booked": lambda b, z: f"booked a visit: {_visit(b, z)}",
+    "visit_moved": lambda b, z: f"moved a visit: {_visit(b, z)}",
+    "visit_cancelled": lambda b, z: f"cancelled a visit: {_visit(b, z)}",
+    "link_made": lambda b, z: f"made a private link for {b['name']}",
+    "link_revoked": lambda b, z: f"revoked the private link of {b['name']}",
+    "contract_changed": lambda b, z: f"set the contract amount to {money(b['cents'] or 0)}",
+    "handed_over": lambda b, z: f"handed over {_handover(b)}{_open(b)}",
+    "handover_accepted": lambda b, z: f"accepted the hand-over of {_handover(b)} as {b['name']}{_open(b)}",
+    "item_added": lambda b, z: f"added to what is open of {_handover(b)}: {quoted([b['item']])}",
+    "item_closed": lambda b, z: f"did what was open of {_handover(b)}: {quoted([b['item']])}",
+    "key_rotated": lambda b, z: f"changed our key from {key_name(b['old_key'])} to {key_name(b['new_key'])}",
+}

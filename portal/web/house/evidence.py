@@ -1,0 +1,43 @@
+"""What proves the record, under a private link: the receipt of each entry to read and to keep, and the whole of it."""
+
+from flask import Response
+
+from portal.acts.receipts import Shown, receipt_for, record_file
+from portal.pages.receipt_page import render_receipt
+from portal.record.heads import Signer
+from portal.web.answer import page
+from portal.web.house.blueprint import blueprint, project_id, snapshot
+from portal.web.services import services
+
+
+@blueprint.get("/record/<int:sequence>/")
+def receipt(sequence: int) -> Response:
+    found = _receipt(sequence)
+    return page(render_receipt(snapshot(), found.entry, found.proof, found.signed))
+
+
+@blueprint.get("/record/<int:sequence>/receipt.json")
+def receipt_file(sequence: int) -> Response:
+    return _download(_receipt(sequence).file, f"receipt-{sequence}.json")
+
+
+@blueprint.get("/record/record.json")
+def whole_record() -> Response:
+    return _download(record_file(project_id(), signer()), "record.json")
+
+
+def signer() -> Signer:
+    return Signer(services().settings.record_key)
+
+
+def _receipt(sequence: int) -> Shown:
+    return receipt_for(project_id(), sequence, signer())
+
+
+def _download(data: bytes, name: str) -> Response:
+    response = Response(data, content_type="application/json")
+    response.headers["Content-Disposition"] = f'attachment; filename="{name}"'
+    response.headers["Cache-Control"] = "no-store"
+    response.headers["X-Content-Type-Options"] = "nosniff"
+    response.headers["X-Robots-Tag"] = "noindex"
+    return response

@@ -1,0 +1,90 @@
+"""A check code tells the crew whether their sheet is still the approved revision, and tells nobody anything else."""
+
+import pytest
+from flask.testing import FlaskClient
+
+from portal.acts.answers import approve, withdraw
+from portal.acts.decisions import ask_again
+from portal.store import decision_rows
+from tests.house import NOW, House
+from tests.served import serve_house
+
+
+@pytest.fixture
+def client(house: House, tmp_path: object) -> FlaskClient:
+    return serve_house(tmp_path).test_client()  # type: ignore[arg-type]
+
+
+def code_of(house: House, number: int, revision: int = 1) -> str:
+    return decision_rows.revision(house.decisions[number], revision).check_code
+
+
+def says(client: FlaskClient, code: str, status: int = 200) -> str:
+    answer = client.get(f"/check/{code}/")
+    assert answer.status_code == status
+    assert answer.headers["Cache-Control"] == "no-store"
+    return answer.get_data(as_text=True)
+
+
+def test_the_approved_revision_is_said_to_be_approved_with_its_date(house: House, client: FlaskClient) -> None:
+    page = says(client, code_of(house, 3))
+    assert "<h1>This is the approved revision</h1>" in page
+    assert "Decision 3, revision 1, was approved on Tue Nov 24, 7:42 pm." in page
+
+
+def test_what_is_not_yet_approved_must_not_be_drilled(house: House, client: FlaskClient) -> None:
+    page = says(client, code_of(house, 1))
+    assert "<h1>This is not approved</h1>" in page and "Do not drill or cut by this sheet" in page
+
+
+def test_a_replaced_revision_names_the_newest(house: House, client: FlaskClient) -> None:
+    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    ask_again(house.manager, 1, house.decisions[1], {"question": "Two holes or three?"}, NOW)
+    page = says(client, code_of(house, 1))
+    assert "<h1>This revision was replaced</h1>" in page
+    assert "Decision 1, revision 1, was replaced on Wed Dec 2, 7:30 am. The newest is revision 2." in page
+    assert "<h1>This is not approved</h1>" in says(client, code_of(house, 1, 2))
+
+
+def test_an_approval_taken_back_no_longer_counts(house: House, client: FlaskClient) -> None:
+    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    assert "This is the approved revision" in says(client, code_of(house, 1))
+    withdraw(house.homeowner, 1, house.decisions[1], reason="", now=NOW)
+    assert "This is not approved" in says(client, code_of(house, 1))
+
+
+@pytest.mark.parametrize("cut", [24, 32, 63])
+def test_part_of_the_code_will_do_if_it_is_long_enough(house: House, client: FlaskClient, cut: int) -> None:
+    assert "This is the approved revision" in says(client, code_of(house, 3)[:cut])
+
+
+def test_the_code_may_be_typed_with_hyphens_and_capitals(house: House, client: FlaskClient) -> None:
+    code = code_of(house, 3).upper()
+    assert "This is the approved revision" in says(client, "-".join(code[i:i + 4] for i in range(0, 64, 4)))
+
+
+def test_a_short_or_wrong_code_finds_nothing(house: House, client: FlaskClient) -> None:
+    assert "too short" in says(client, code_of(house, 3)[:23], 404)
+    wrong = ("0" if code_of(house, 3)[0] != "0" else "1") + code_of(house, 3)[1:]
+    assert "No such check code" in says(client, wrong, 404)
+    assert "No such check code" in says(client, code_of(house, 3) + "0", 404)
+    assert "No such check code" in says(client, "%25" * 30, 404)
+
+
+def test_it_tells_nothing_of_house_question_or_household(house: House, client: FlaskClient) -> None:
+    for number in house.decisions:
+        page = says(client, code_of(house, number))
+        for secret in ("Okafor", "Tamarack", "Kitchen", "hole", "pulls", "grout", "$"):
+            assert secret not in page
+
+
+def test_two_houses_shown_the_very_same_must_both_have_approved_it(house: House, client: FlaskClient) -> None:
+    from portal.store.tables import Decision, Revision
+
+    shown = decision_rows.revision(house.decisions[3], 1)
+    other = Decision.create(project=house.other_project, number=3, kind="pulls")
+    Revision.create(
+        decision=other, number=1, question=shown.question, options=shown.options, shown=shown.shown,
+        check_code=shown.check_code, asked_at=NOW,
+    )
+    assert "This is not approved" in says(client, shown.check_code)
