@@ -6,7 +6,7 @@ Options = list[dict[str, Any]]
 
 _PARTS = {
     "effects": "its effects", "cost_cents": "its price", "days": "its days", "recommended": "our recommendation",
-    "cannot_be_undone": "what can't be undone",
+    "cannot_be_undone": "what can't be undone", "drawing": "its drawing",
 }
 
 
@@ -27,10 +27,14 @@ def _option_changes(old: dict[str, Any] | None, new: dict[str, Any]) -> list[str
         return [f"“{new['title']}” is new."]
     if old["title"] != new["title"]:
         return [f"“{old['title']}” became “{new['title']}”."]
-    changed = [name for name in _PARTS if old.get(name) != new.get(name)]
+    changed = [name for name in _PARTS if _part(old, name) != _part(new, name)]
     if not changed:
         return []
     return [f"“{new['title']}”: {' and '.join(_PARTS[name] for name in changed)} changed."]
+
+
+def _part(option: dict[str, Any], name: str) -> Any:
+    return (option.get("detail") or {}).get("drawing") if name == "drawing" else option.get(name)
 
 
 def _by_key(options: Options) -> dict[str, dict[str, Any]]:

@@ -4,6 +4,7 @@ from typing import Any
 
 from portal.acts.actor import Actor, act, known_values
 from portal.acts.entries import keep
+from portal.acts.laid_out import with_layouts
 from portal.acts.refusals import AlreadyAnswered
 from portal.content import guidance_for
 from portal.record.canonical import canonical, digest
@@ -17,7 +18,10 @@ _ASKED = ("kind", "room", "lead_days", "asked_for", "approvers")
 
 @act
 def ask_decision(actor: Actor, project_id: int, values: dict[str, Any], now: int) -> Decision:
-    """Ask the household. `values`: question, options, perhaps kind, room, lead_days, asked_for, holds, detail."""
+    """Ask the household. `values`: question, options, perhaps kind, room, lead_days, asked_for, holds, detail.
+
+    Of a kind that has layouts, `detail.dimensions` makes drawings of the options (`portal.acts.laid_out`).
+    """
     _check_room(project_id, values)
     number = decision_rows.next_number(project_id)
     decision = Decision.create(project=project_id, number=number, **known_values(values, *_ASKED))
@@ -101,6 +105,7 @@ def with_keys(options: list[dict[str, Any]]) -> list[dict[str, Any]]:
 
 
 def _add_revision(actor: Actor, decision: Decision, values: dict[str, Any], now: int, reason: str) -> Revision:
+    values = with_layouts(decision.kind, values)
     values = {**values, "options": with_keys(values["options"])}
     shown = what_is_shown(decision, values)
     return Revision.create(

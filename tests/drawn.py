@@ -1,0 +1,49 @@
+"""Decisions that are asked with a drawing, in the dimensions of the demo's house."""
+
+from copy import deepcopy
+from typing import Any
+
+from portal.acts.answers import approve
+from portal.acts.decisions import ask_decision
+from portal.demo.dimensions import DECK, PULLS
+from portal.layouts.kinds import lay_out
+from portal.store.tables import Decision
+from tests.house import NOW, House
+
+ONE, TWO = (layout.title for layout in lay_out("deck", DECK))
+MIDDLE, UPPER = (layout.title for layout in lay_out("pulls", PULLS))
+
+
+def deck_question(**changed: Any) -> dict[str, Any]:
+    """As it is asked: two of the layouts, the second with words and a price of its own."""
+    options = [
+        {"title": "One hole, for the faucet", "recommended": True, "detail": {"layout": ONE}},
+        {"title": "Two holes", "effects": "The dispenser stands to the right.", "cost_cents": 4500,
+         "detail": {"layout": TWO}},
+    ]  # fmt: skip
+    asked = {"kind": "deck", "question": "Which holes?", "options": options, "detail": {"dimensions": deepcopy(DECK)}}
+    return asked | changed
+
+
+def pulls_question(**changed: Any) -> dict[str, Any]:
+    options = [{"title": title, "detail": {"layout": title}} for title in (MIDDLE, UPPER)]
+    asked = {"kind": "pulls", "question": "Where do the pulls sit?", "options": options,
+             "detail": {"dimensions": deepcopy(PULLS)}}  # fmt: skip
+    return asked | changed
+
+
+def ask_deck(house: House, now: int = NOW, **changed: Any) -> Decision:
+    """Asked by the manager; holds the drilling, unless it is said otherwise."""
+    values = deck_question(room=house.rooms["kitchen"], holds=[house.phases["drill"]], **changed)
+    return ask_decision(house.manager, house.project, values, now)
+
+
+def ask_pulls(house: House, now: int = NOW, **changed: Any) -> Decision:
+    return ask_decision(house.manager, house.project, pulls_question(room=house.rooms["bath"], **changed), now)
+
+
+def approve_it(house: House, decision: Decision, option: str = "a", now: int = NOW + 60) -> None:
+    approve(
+        house.homeowner, house.project, decision.id, revision=decision.revision, option=option, name="Maren Okafor",
+        now=now,
+    )  # fmt: skip
