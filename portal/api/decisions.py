@@ -60,6 +60,17 @@ class ApprovalSchema(Strict):
     at = Instant(dump_only=True)
 
 
+class PaperSchema(Strict):
+    revision = fields.Integer(required=True, strict=True)
+    option = fields.String(required=True)
+    person = fields.Integer(required=True, strict=True)
+    name = name_field(required=True)
+
+
+class WithdrawalSchema(Strict):
+    reason = line_field(1000, load_default="")
+
+
 class DecisionSchema(QuestionSchema):
     id = fields.Integer(dump_only=True)
     number = fields.Integer(dump_only=True)
@@ -157,6 +168,25 @@ def approve(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
     """Approve an option of a revision; sent with the homeowner's own link as the bearer token."""
     approval, new = answers.approve(who(), project_id, decision_id, **values, now=clock.now())
     return approval, 201 if new else 200
+
+
+@blueprint.route("/<int:decision_id>/paper", methods=["POST"])
+@once
+@blueprint.arguments(PaperSchema)
+@blueprint.response(201, ApprovalSchema)
+def enter_paper(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
+    """Enter an approval that someone of the household signed on the printed question."""
+    return answers.enter_paper_approval(who(), project_id, decision_id, **values, now=clock.now())
+
+
+@blueprint.route("/<int:decision_id>/withdrawals", methods=["POST"])
+@once
+@blueprint.arguments(WithdrawalSchema)
+@blueprint.response(200, DecisionSchema)
+def withdraw(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
+    """Take back one's own approval, as long as no work that it held has started."""
+    answers.withdraw(who(), project_id, decision_id, **values, now=clock.now())
+    return shown(decision_views.view(in_project(Decision, project_id, decision_id)))
 
 
 @blueprint.route("/<int:decision_id>/questions", methods=["POST"])

@@ -1,6 +1,5 @@
 """Deliveries: ordered items that phases wait for."""
 
-from dataclasses import dataclass
 from typing import Any
 
 from marshmallow import fields, validate
@@ -9,7 +8,7 @@ from portal import clock
 from portal.acts import deliveries as acts
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
-from portal.api.resource import made, shown, under_project
+from portal.api.resource import With, made, shown, under_project
 from portal.api.shapes import Instant, Strict, line_field, name_field
 from portal.api.versions import seen
 from portal.api.visits import WallClock
@@ -92,16 +91,5 @@ def _seen(project_id: int, delivery_id: int) -> int:
     return seen(in_project(Delivery, project_id, delivery_id).version, "delivery")
 
 
-@dataclass(frozen=True, slots=True)
-class DeliveryView:
-    """A delivery with the ids of the phases that wait for it."""
-
-    row: Delivery
-    phases: list[int]
-
-    def __getattr__(self, name: str) -> Any:
-        return getattr(self.row, name)
-
-
-def _view(delivery: Delivery) -> DeliveryView:
-    return DeliveryView(delivery, plan_rows.delivery_phases(delivery.id))
+def _view(delivery: Delivery) -> With:
+    return With(delivery, phases=plan_rows.delivery_phases(delivery.id))

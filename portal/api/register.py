@@ -10,6 +10,8 @@ from portal.api import (
     decisions,
     deliveries,
     diary,
+    handovers,
+    interruptions,
     layouts,
     people,
     phases,
@@ -21,9 +23,10 @@ from portal.api import (
     visits,
 )
 
+_MORE = (interruptions,)  # imported for their routes
 BLUEPRINTS = (
     projects.blueprint, rooms.blueprint, people.blueprint, phases.blueprint, decisions.blueprint, visits.blueprint,
-    deliveries.blueprint, diary.updates, diary.calls, record.blueprint, schedule.blueprint,
+    deliveries.blueprint, diary.updates, diary.calls, handovers.blueprint, record.blueprint, schedule.blueprint,
     tonight.blueprint, layouts.blueprint,
 )
 

@@ -22,6 +22,17 @@ def under_project(name: str, description: str) -> Blueprint:
     return resource(name, f"projects/<int:project_id>/{name}", description)
 
 
+class With:
+    """A row, and beside it what does not stand in the row itself."""
+
+    def __init__(self, row: Any, **more: Any) -> None:
+        self.row = row
+        self.__dict__.update(more)
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self.row, name)
+
+
 def made(row: Any) -> tuple[Any, int, dict[str, str]]:
     """201: the new row, where it is, and its version."""
     headers = {"Location": f"{request.path}/{row.id}"}

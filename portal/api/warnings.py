@@ -7,6 +7,7 @@ from typing import Any
 from marshmallow import Schema, fields
 
 from portal import clock
+from portal.api.resource import With
 from portal.api.shapes import Instant
 from portal.store.clashes import caused
 
@@ -27,23 +28,12 @@ def warnings_field() -> fields.List:
     return fields.List(fields.Nested(ConflictSchema), dump_only=True)
 
 
-class Warned:
-    """A row, and beside it the conflicts that the write has caused."""
-
-    def __init__(self, row: Any, warnings: list[Any]) -> None:
-        self.row = row
-        self.warnings = warnings
-
-    def __getattr__(self, name: str) -> Any:
-        return getattr(self.row, name)
-
-
 def warned(view: Callable[..., Any]) -> Callable[..., Any]:
     """For a view that writes and returns (row, status, headers): adds `warnings` to the row. Put it innermost."""
 
     @wraps(view)
     def run(*args: Any, project_id: int, **kwargs: Any) -> Any:
         (row, *rest), found = caused(project_id, clock.now(), lambda: view(*args, project_id=project_id, **kwargs))
-        return Warned(row, found), *rest
+        return With(row, warnings=found), *rest
 
     return run

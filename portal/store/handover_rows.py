@@ -18,6 +18,10 @@ def finished(project_id: int) -> list[Phase]:
     return list(rows.order_by(Phase.position, Phase.id))
 
 
+def of_project(project_id: int) -> list[Handover]:
+    return list(Handover.select().where(Handover.project == project_id).order_by(Handover.id))
+
+
 def items(handover_id: int) -> list[OpenItem]:
     rows = OpenItem.select().where(OpenItem.handover == handover_id)
     return list(rows.order_by(OpenItem.done_at.is_null(False), OpenItem.id))
