@@ -21,11 +21,18 @@ def all_ids() -> list[int]:
     return [row.id for row in Project.select(Project.id).order_by(Project.id)]
 
 
+def usual_timezone() -> str:
+    """That of the newest project: the next house is most likely in the same one."""
+    newest = Project.select(Project.timezone).order_by(Project.id.desc()).first()
+    return newest.timezone if newest else ""
+
+
 def find(words: str) -> list[Project]:
     """Projects by part of a name, a street or a phone number: each word must be found, digits by their order."""
-    rows = Project.select(Project).distinct().left_outer_join(Person)
+    found = Project.select(Project.id).left_outer_join(Person)
     for word in words.split():
-        rows = rows.where(_matches(word))
+        found = found.where(_matches(word))
+    rows = Project.select().where(Project.id.in_(found))
     return list(rows.order_by(Project.closed_at.is_null(False), Project.name).limit(50))
 
 

@@ -22,9 +22,10 @@ from portal.store.snapshot import read_snapshot
 from portal.store.tables import Delivery
 from portal.web.desk.blueprint import PROJECT, blueprint
 from portal.web.desk.conflict_words import conflict_words
+from portal.web.desk.phase_words import holding_decisions
 from portal.web.desk.showing import show
 from portal.web.desk.waiting import waiting_of
-from portal.when import local, when_words
+from portal.when import day_words, local, when_words
 
 _NEXT = {
     "waiting": ("start", "Start now", "start_phase"), "under_way": ("finish", "Finish now", "finish_phase"),
@@ -62,7 +63,7 @@ def project(project_id: int) -> Response:
         clashes.setdefault(one.visit, []).append(conflict_words(one, snapshot.project.timezone))
     visits = [_comes(snapshot, visit, today, clashes) for visit in snapshot.visits if visit.ends_at > now]
     return show(
-        "project.html", project=snapshot.project, today=near_words(today, today),
+        "project.html", project=snapshot.project, today=day_words(today),
         waiting=waiting_of(snapshot, outlook, today), visits=visits, rooms=list(_rooms(snapshot, outlook, today)),
         deliveries=[(one, _delivery_words(snapshot, one, today)) for one in snapshot.deliveries],
         versions=versions_of(Delivery, project_id), people=_people(snapshot), decisions=_decisions(snapshot),
@@ -83,8 +84,16 @@ def _rooms(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[tuple[
     for room in standing_section(snapshot, outlook, today):
         phases = [by_name[standing.name] for standing in room.phases]
         yield room.room, [
-            Stands(phase, standing, _NEXT.get(phase.state)) for phase, standing in zip(phases, room.phases, strict=True)
+            Stands(phase, standing, _NEXT.get(phase.state) if _is_next(snapshot, phase) else None)
+            for phase, standing in zip(phases, room.phases, strict=True)
         ]
+
+
+def _is_next(snapshot: Snapshot, phase: PhaseFact) -> bool:
+    """Under way, or free to start: for the others, a button on the list would only be pressed by mistake."""
+    done = {one.id for one in snapshot.phases if one.finished_at is not None}
+    free = {before for before, _ in phase.after} <= done and not holding_decisions(snapshot, phase)
+    return phase.state != "waiting" or free
 
 
 def _delivery_words(snapshot: Snapshot, one: DeliveryFact, today: date) -> str:

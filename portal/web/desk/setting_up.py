@@ -13,6 +13,7 @@ from portal.api.projects import WORKING_CALENDAR, ProjectSchema
 from portal.api.rooms import RoomSchema
 from portal.api.shapes import Strict, Whole, line_field, name_field
 from portal.planning.household import SERVICES
+from portal.store.project_rows import usual_timezone
 from portal.store.refusals import FieldRefused
 from portal.store.rows import first_firm, in_project, project_row
 from portal.store.snapshot import read_snapshot
@@ -43,7 +44,7 @@ class FirmForm(Strict):
 
 
 _PLAIN = [
-    Field("name", "Name", required=True, hint="Such as Okafor house."),
+    Field("name", "Name", required=True, hint="What you call it, such as the family’s name."),
     Field("address", "Address", required=True),
     Field("timezone", "Time zone", required=True, hint="Such as America/Chicago."),
     Field("starts_on", "Starts on", "date", required=True),
@@ -89,7 +90,7 @@ def new_project() -> Response:
             project = add_project(who(), values, clock.now())
         return "The project is set up. Next: its rooms.", url_for("desk.rooms", project_id=project.id)
 
-    start = {"timezone": "America/Chicago", "calendar": typed_calendar(WORKING_CALENDAR)}
+    start = {"timezone": usual_timezone(), "calendar": typed_calendar(WORKING_CALENDAR)}
     return handle(_form("Set up a project", "Set it up"), do, "", start)
 
 
