@@ -1,11 +1,13 @@
 """What comes between the start of a phase and its finish: it rests, goes on, is inspected, takes longer."""
 
+import json
 from typing import Any
 
 from portal.acts.actor import Actor, act
 from portal.acts.entries import keep
 from portal.acts.refusals import AlreadyFinished, NotStarted, NotStopped
 from portal.acts.times import utc_text, when_words
+from portal.planning.calendar import calendar_of
 from portal.store.refusals import FieldRefused
 from portal.store.rows import change_row, in_project, project_row
 from portal.store.tables import Phase
@@ -26,12 +28,19 @@ def stop_phase(
 
 
 @act
-def resume_phase(actor: Actor, project_id: int, phase_id: int, *, now: int) -> Phase:
-    """Work goes on after a stop, or after an inspection that asked for more work."""
+def resume_phase(
+    actor: Actor, project_id: int, phase_id: int, *, now: int, remaining: int | None = None
+) -> Phase:
+    """Work goes on after a stop, or after an inspection that asked for more work: `remaining` minutes, if given."""
     phase = _started(project_id, phase_id)
     if phase.state not in ("stopped", "inspection"):
         raise NotStopped(phase=phase.name)
-    values = {"state": "under_way", "stopped_at": None, "resumes_at": None, "inspection_at": None}
+    values = {
+        "state": "under_way", "stopped_at": None, "resumes_at": None, "inspection_at": None,
+        "rested": phase.rested + _rested(project_id, phase, now),
+    }
+    if remaining is not None:
+        values["remaining"] = remaining
     return _change(actor, project_id, phase, "resumed", values, {}, now)
 
 
@@ -41,7 +50,7 @@ def await_inspection(
 ) -> Phase:
     """The work is over, but the phase only counts as finished when the inspector has passed it: then finish it."""
     phase = _under_way(project_id, phase_id)
-    values = {"state": "inspection", "inspection_at": expected_at, "remaining": 0}
+    values = {"state": "inspection", "inspection_at": expected_at, "stopped_at": now, "remaining": 0}
     body = {"expected_at": None if expected_at is None else utc_text(expected_at)}
     return _change(actor, project_id, phase, "inspection_awaited", values, body, now)
 
@@ -51,6 +60,15 @@ def change_remaining(actor: Actor, project_id: int, phase_id: int, *, remaining:
     """How much crew time is left, in minutes, of a phase that is under way."""
     _under_way(project_id, phase_id)
     return change_row(Phase, phase_id, seen, {"remaining": remaining})
+
+
+def _rested(project_id: int, phase: Phase, now: int) -> int:
+    """Working minutes since it was stopped."""
+    if phase.stopped_at is None:
+        return 0
+    project = project_row(project_id)
+    calendar = calendar_of(json.dumps(project.calendar), project.timezone)
+    return max(0, calendar.count(phase.stopped_at // 60, now // 60))
 
 
 def _started(project_id: int, phase_id: int) -> Phase:

@@ -59,6 +59,9 @@ class PhaseSchema(Strict):
     state = fields.String(dump_only=True)
     started_at = Instant(dump_only=True)
     finished_at = Instant(dump_only=True)
+    inspection_at = Instant(dump_only=True)
+    stopped_at = Instant(dump_only=True)
+    resumes_at = Instant(dump_only=True)
     warnings = warnings_field()
 
     @validates_schema

@@ -41,6 +41,7 @@ class Phase:
     `held_by`: decisions that hold it, `released`: those of them that the manager released it from.
     `inspection`: its work is over, but it only counts as finished when an event, expected at `inspection_at`, has come.
     `stopped`: work rests since `stopped_at`, and goes on at `resumes_at` (None: nobody knows when; as if now).
+    `rested`: working minutes for which it had rested before it went on again.
     """
 
     id: int
@@ -61,6 +62,7 @@ class Phase:
     inspection_at: int | None = None
     stopped_at: int | None = None
     resumes_at: int | None = None
+    rested: int = 0
 
     @property
     def expected(self) -> int:

@@ -64,10 +64,10 @@ def remaining(plan: Plan, phase: Phase, now: int) -> int:
 
 
 def worked(plan: Plan, phase: Phase, now: int) -> int:
-    """Working minutes since a phase was started, up to the moment at which it was stopped."""
+    """Working minutes since a phase was started, up to the moment at which it was stopped, less those it rested."""
     assert phase.started is not None
     until = phase.stopped_at if phase.state == STOPPED and phase.stopped_at is not None else now
-    return max(0, plan.calendar.count(phase.started, until))
+    return max(0, plan.calendar.count(phase.started, until) - phase.rested)
 
 
 def _moment(plan: Plan, phase: Phase, now: int, shared: int, allowed: dict[int, int], today: date) -> int:

@@ -75,6 +75,7 @@ class PhaseFact:
     inspection_at: int | None = None
     stopped_at: int | None = None
     resumes_at: int | None = None
+    rested: int = 0
     after: tuple[tuple[int, int], ...] = ()  # (phase id, wait)
     held_by: tuple[int, ...] = ()  # decision ids
     releases: tuple[ReleaseFact, ...] = ()

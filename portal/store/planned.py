@@ -64,6 +64,7 @@ def _phase(phase: facts.PhaseFact, calendar: WorkCalendar) -> planning.Phase:
         inspection_at=_instant(phase.inspection_at),
         stopped_at=_instant(phase.stopped_at),
         resumes_at=_instant(phase.resumes_at),
+        rested=phase.rested,
     )
 
 

@@ -17,8 +17,8 @@ _FIRM = "SELECT name, phone, email, address, office_hours, registrations FROM fi
 _ROOMS = "SELECT id, name, services FROM room WHERE project_id = ? ORDER BY position, id"
 _PEOPLE = "SELECT id, name, role, phone, email, may_approve FROM person WHERE project_id = ? ORDER BY id"
 _PHASES = """SELECT id, name, room_id, crew, work_low, work_likely, work_high, not_before, state, started_at,
-    finished_at, remaining, note, takes, inspection_at, stopped_at, resumes_at FROM phase
-    WHERE project_id = ? ORDER BY position, id"""
+    finished_at, remaining, note, takes, inspection_at, stopped_at, resumes_at, rested
+    FROM phase WHERE project_id = ? ORDER BY position, id"""
 _LINKS = """SELECT l.phase_id, l.after_id, l.wait FROM phase_link l JOIN phase p ON p.id = l.phase_id
     WHERE p.project_id = ? ORDER BY l.id"""
 _HOLDS = """SELECT h.phase_id, h.decision_id FROM phase_hold h JOIN phase p ON p.id = h.phase_id
@@ -96,7 +96,7 @@ def _phases(project_id: int) -> tuple[facts.PhaseFact, ...]:
     releases = [facts.ReleaseFact(*row) for row in _rows(_RELEASES, project_id)]
     return tuple(
         _made(
-            facts.PhaseFact, *row[:7], _date(row[7]), *row[8:13], _json(row[13]), *row[14:17],
+            facts.PhaseFact, *row[:7], _date(row[7]), *row[8:13], _json(row[13]), *row[14:18],
             after=tuple((phase, wait) for phase, wait in after[row[0]]),
             held_by=tuple(decision for (decision,) in held_by[row[0]]),
             releases=tuple(release for release in releases if release.phase_id == row[0]),

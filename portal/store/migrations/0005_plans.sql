@@ -47,3 +47,6 @@ CREATE TABLE "planned_order" (
 CREATE INDEX "planned_order_project_id" ON "planned_order" ("project_id");
 
 ALTER TABLE "phase" ADD COLUMN "starter" VARCHAR(255) NOT NULL DEFAULT '';
+
+-- Working minutes for which work on it has rested and gone on again.
+ALTER TABLE "phase" ADD COLUMN "rested" INTEGER NOT NULL DEFAULT 0;

@@ -27,6 +27,7 @@ class Phase(Versioned):
     inspection_at = BigIntegerField(null=True)  # when the inspector is expected
     stopped_at = BigIntegerField(null=True)
     resumes_at = BigIntegerField(null=True)
+    rested = IntegerField(default=0)  # working minutes for which it was stopped, or waited for an inspection, so far
     starter = CharField(default="")  # `bath.tile`: the phase of the plan to start from that it was made from
 
     class Meta:
