@@ -14,6 +14,7 @@ from portal.content import guidance_for
 from portal.pages.approved import approved_by
 from portal.pages.asking import consequences, question_sentences, urgency_words
 from portal.pages.environment import render
+from portal.pages.option_drawing import OptionDrawing, advice_of, drawing_of
 from portal.pages.outlook import Outlook, outlook_of
 from portal.pages.words import cost_words, days_words, short_code
 from portal.planning.schedule import Schedule
@@ -42,6 +43,7 @@ class Option:
     sentences: list[str]
     cannot_be_undone: str
     chosen: bool
+    drawing: OptionDrawing | None
 
 
 def render_decision(
@@ -96,7 +98,7 @@ def _option(option: dict[str, Any], chosen: bool) -> Option:
     sentences = [option.get("effects") or "", cost_words(option.get("cost_cents")), days_words(option.get("days"))]
     return Option(
         option["key"], option["title"], bool(option.get("recommended")), [s for s in sentences if s],
-        option.get("cannot_be_undone") or "", chosen,
+        option.get("cannot_be_undone") or "", chosen, drawing_of(option),
     )
 
 
@@ -114,6 +116,7 @@ def _shown(snapshot: Snapshot, decision: DecisionFact, typed: Typed, now: int) -
         "hours": snapshot.project.office_hours or snapshot.firm.office_hours,
         "code": short_code(decision.check_code),
         "options": options_of(decision, typed),
+        "advice": advice_of(decision.options),
         "typed": typed,
         "guidance": guidance,
         "guidance_html": Markup(guidance.html) if guidance else None,  # allow-listed by portal.prose
