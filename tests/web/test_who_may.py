@@ -7,8 +7,9 @@ import pytest
 from flask import Flask
 
 from portal.acts.actor import MAY
-from portal.store.tables import Person, QuestionBack, Update
-from tests.house import House
+from portal.acts.handovers import offer_handover
+from portal.store.tables import OpenItem, Person, QuestionBack, Update
+from tests.house import NOW, House
 from tests.web.desk import Desk
 
 # Only the manager's; all other pages are for both.
@@ -16,7 +17,7 @@ MANAGER_ONLY = {
     "plan": "fill_plan", "start": "start_phase", "finish": "finish_phase", "release": "release_phase",
     "stop": "stop_phase", "resume": "resume_phase", "inspection": "await_inspection", "remaining": "change_remaining",
     "note": "change_phase", "ask": "ask_decision", "again": "ask_again", "change_waiting": "change_decision",
-    "firm": "change_firm",
+    "firm": "change_firm", "new_handover": "offer_handover",
 }  # fmt: skip
 NOT_PAGES = {"sign_out", "photo", "same_page", "sign_in"}
 
@@ -26,8 +27,18 @@ def ids(house: House) -> dict[str, int]:
         "project_id": house.project, "phase_id": house.phases["top"], "decision_id": house.decisions[4],
         "visit_id": house.visits["top"], "delivery_id": next(iter(house.deliveries.values())),
         "room_id": house.rooms["kitchen"], "person_id": house.homeowner.id, "update_id": Update.select().first().id,
-        "question_id": QuestionBack.select().first().id,
+        "question_id": QuestionBack.select().first().id, **handed_over(house),
     }  # fmt: skip
+
+
+def handed_over(house: House) -> dict[str, int]:
+    """A hand-over with an open item, made when it is first asked for."""
+    if not OpenItem.select().exists():
+        offer_handover(
+            house.manager, house.project, phase=house.phases["floor"], note="", items=[{"item": "A tile"}], now=NOW
+        )
+    item = OpenItem.select().first()
+    return {"handover_id": item.handover_id, "item_id": item.id}
 
 
 def pages(app: Flask, given: dict[str, int]) -> Iterator[tuple[str, str]]:

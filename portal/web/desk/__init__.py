@@ -7,6 +7,7 @@ from portal.web.desk import (
     decisions,
     deliveries,
     door,
+    handovers,
     household,
     phases,
     plan,
@@ -22,7 +23,7 @@ __all__ = ["register"]
 
 # Imported for their routes.
 _MODULES = (
-    calls, decisions, deliveries, door, household, phases, plan, project, projects, setting_up, updates, visits,
+    calls, decisions, deliveries, door, handovers, household, phases, plan, project, projects, setting_up, updates, visits,
 )
 
 

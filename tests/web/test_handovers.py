@@ -1,0 +1,53 @@
+"""Completion at the desk, and entering what was signed on paper."""
+
+import pytest
+
+from portal.store.tables import Approval, OpenItem
+from tests.house import House
+from tests.web.desk import Desk
+
+
+def project(house: House, way: str = "") -> str:
+    return f"/desk/projects/{house.project}/{way}"
+
+
+def test_work_is_handed_over_with_a_list_of_lines(manager: Desk, house: House) -> None:
+    manager.open(project(house, "handovers/")).open("new")
+    lines = "A loose tile\n\n  A scratch by the door "
+    manager.send(phase=str(house.phases["floor"]), lines=lines, note="By daylight.")
+    assert [item.item for item in OpenItem.select()] == ["A loose tile", "A scratch by the door"]
+    manager.open(project(house, "handovers/"))
+    assert "Not accepted yet" in manager.says and "A loose tile" in manager.says
+
+
+def test_what_was_typed_is_kept_when_it_is_refused(manager: Desk, house: House) -> None:
+    manager.open(project(house, "handovers/new")).send(status=422, phase="", lines="A loose tile")
+    assert "Not everything is finished" in manager.says
+    assert manager.typed()["lines"] == "A loose tile"
+
+
+def test_the_list_grows_and_shrinks(manager: Desk, office: Desk, house: House) -> None:
+    manager.open(project(house, "handovers/new")).send(phase=str(house.phases["floor"]), lines="")
+    office.open(project(house, "handovers/1/items/new"))
+    office.send(item="A loose tile", who="Tile setter", by_on="2026-12-18")
+    office.open(project(house, "handovers/"))
+    assert "A loose tile; Tile setter, by Fri Dec 18." in office.says
+    office.open("items/1/done").send()
+    assert OpenItem.get_by_id(1).done_at is not None
+
+
+def test_only_the_manager_hands_over(office: Desk, house: House) -> None:
+    assert "new" not in office.open(project(house, "handovers/")).ways
+    office.open(project(house, "handovers/new"), 403)
+
+
+def test_a_signed_sheet_is_entered(office: Desk, house: House) -> None:
+    office.open(project(house, f"decisions/{house.decisions[1]}/")).open("paper")
+    office.send(option="a", person=str(house.homeowner.id), name="Maren Okafor")
+    row = Approval.get(Approval.decision == house.decisions[1])
+    assert (row.name, row.entered_by_id) == ("Maren Okafor", house.office.id)
+
+
+@pytest.mark.parametrize("way", ["handovers/items/99/done", "decisions/99/paper", "handovers/99/items/new"])
+def test_a_wrong_id_is_not_found(office: Desk, house: House, way: str) -> None:
+    office.open(project(house, way), 404)
