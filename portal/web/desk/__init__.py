@@ -4,6 +4,7 @@ from flask import Flask
 
 from portal.web.desk import (
     calls,
+    chart,
     decisions,
     deliveries,
     door,
@@ -14,6 +15,7 @@ from portal.web.desk import (
     project,
     projects,
     setting_up,
+    sheets,
     updates,
     visits,
 )
@@ -23,7 +25,8 @@ __all__ = ["register"]
 
 # Imported for their routes.
 _MODULES = (
-    calls, decisions, deliveries, door, handovers, household, phases, plan, project, projects, setting_up, updates, visits,
+    calls, chart, decisions, deliveries, door, handovers, household, phases, plan, project, projects,
+    setting_up, sheets, updates, visits,
 )
 
 
