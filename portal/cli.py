@@ -10,6 +10,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from portal import clock
+from portal.commands.export import add_export
 from portal.commands.verify import add_verify
 from portal.settings import Settings
 from portal.store.refusals import Refused
@@ -41,6 +42,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_link(commands)
     _add_publish(commands)
     add_verify(commands)
+    add_export(commands)
     return parser
 
 

@@ -50,6 +50,20 @@ def receipt_for(project_id: int, sequence: int, signer: Signer) -> Shown:
     return Shown(Receipt(entry, proof, signed).file, entry, signed, proof)
 
 
+def every_receipt(project_id: int, signer: Signer) -> list[Shown]:
+    """The receipts of all entries under one head: the nodes of the tree are read once, and one signature is made."""
+    with reading():
+        signed = signed_head(project_id, signer)
+        rows, nodes = list(record_rows.every(project_id)), dict(record_rows.all_nodes(project_id))
+    found = []
+    for sequence, _, canonical in rows:
+        assert signed is not None
+        entry: dict[str, Any] = read(canonical)
+        proof = inclusion_proof(nodes, sequence - 1, signed.head.size)
+        found.append(Shown(Receipt(entry, proof, signed).file, entry, signed, proof))
+    return found
+
+
 def record_file(project_id: int, signer: Signer) -> bytes:
     """All entries and the head over them, as the homeowner's own copy carries them."""
     with reading():

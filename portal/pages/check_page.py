@@ -46,7 +46,7 @@ def render_check(firm: FirmFact, found: Sequence[Checked], now: int) -> str:
 
 def render_short_code(firm: FirmFact, shortest: int) -> str:
     return render_message(firm, "The check code is too short", [
-        f"Here we need at least {shortest} of its 64 letters and digits. The square code on the sheet holds all of them.",
+        f"Here we need at least {shortest} of its 64 letters and digits. The square code on the sheet holds them all.",
     ])
 
 

@@ -14,11 +14,12 @@ from portal.when import when_words
 def render_record(snapshot: Snapshot, entries: Sequence[tuple[int, str, bytes]], now: int) -> str:
     """`entries` as (sequence, hash, canonical JSON), in their order."""
     zone = snapshot.project.timezone
-    lines = [_line(sequence, code, json.loads(text), zone) for sequence, code, text in reversed(entries)]
+    lines = [record_line(sequence, code, json.loads(text), zone) for sequence, code, text in reversed(entries)]
     return render("record.html", snapshot.firm, project=snapshot.project, lines=lines, as_of=when_words(now, zone))
 
 
-def _line(sequence: int, code: str, entry: dict[str, Any], zone: str) -> dict[str, Any]:
+def record_line(sequence: int, code: str, entry: dict[str, Any], zone: str) -> dict[str, Any]:
+    """One entry as a list of them shows it."""
     return {
         "sequence": sequence,
         "when": entry_when(entry, zone),

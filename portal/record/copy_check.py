@@ -1,6 +1,6 @@
 """Whether a homeowner's own copy is whole: its record holds, each receipt belongs to it, and so does what was shown.
 
-In the copy lie `record.json`, for each entry `record/<sequence>/receipt.json`, and for each revision what was shown:
+In the copy lie `record/record.json`, for each entry `record/<sequence>/receipt.json`, and for each revision what was shown:
 `decisions/<number>/shown-<revision>.json`, canonical JSON whose SHA-256 is the check code.
 """
 
@@ -18,7 +18,7 @@ from portal.record.receipt import parse_receipt
 from portal.record.verdict import Fault, Verdict
 from portal.record.verification import verify_export, verify_receipt
 
-RECORD = "record.json"
+RECORD = "record/record.json"
 _SHOWN = re.compile(r"decisions/([0-9]+)/shown-([0-9]+)\.json")
 
 Files = dict[str, bytes]

@@ -87,3 +87,19 @@ def test_every_kind_of_entry_has_its_words() -> None:
 
     spare = {"delivery_arrived", "call_noted", "copied"}  # kinds that nothing writes yet
     assert set(WORDS) == set(KINDS) - spare
+
+
+def test_the_button_gives_the_copy_and_following_links_does_not(
+    demo: DemoHouse, client: FlaskClient, routes: MapAdapter
+) -> None:
+    path = f"/p/{demo.told.links[0]}/copy/"
+    offer = client.get(path)
+    check_plain(offer.get_data(as_text=True), path, routes)
+    assert offer.content_type.startswith("text/html")
+    before = client.get(f"/p/{demo.told.links[0]}/record/record.json").data
+    taken = client.post(path)
+    assert taken.content_type == "application/zip" and verify_file(taken.data).ok
+    assert taken.headers["Content-Disposition"] == 'attachment; filename="own-copy.zip"'
+    assert client.get(f"/p/{demo.told.links[0]}/record/record.json").data == before
+    assert client.post(f"/p/{'x' * 32}/copy/").status_code == 404
+    assert client.post(path, headers={"Sec-Fetch-Site": "cross-site"}).status_code == 403

@@ -2,7 +2,10 @@
 
 from flask import Response
 
+from portal import clock
 from portal.acts.receipts import Shown, receipt_for, record_file
+from portal.copying import own_copy
+from portal.pages.own_copy.offer import render_copy
 from portal.pages.receipt_page import render_receipt
 from portal.record.heads import Signer
 from portal.web.answer import page
@@ -26,6 +29,18 @@ def whole_record() -> Response:
     return _download(record_file(project_id(), signer()), "record.json")
 
 
+@blueprint.get("/copy/")
+def copy() -> Response:
+    return page(render_copy(snapshot()))
+
+
+@blueprint.post("/copy/")
+def take_copy() -> Response:
+    """A POST, because it is work to make one: programs that only follow links don't cause it. It changes nothing."""
+    data = own_copy(project_id(), services().settings, clock.now())
+    return _download(data, "own-copy.zip", "application/zip")
+
+
 def signer() -> Signer:
     return Signer(services().settings.record_key)
 
@@ -34,8 +49,8 @@ def _receipt(sequence: int) -> Shown:
     return receipt_for(project_id(), sequence, signer())
 
 
-def _download(data: bytes, name: str) -> Response:
-    response = Response(data, content_type="application/json")
+def _download(data: bytes, name: str, kind: str = "application/json") -> Response:
+    response = Response(data, content_type=kind)
     response.headers["Content-Disposition"] = f'attachment; filename="{name}"'
     response.headers["Cache-Control"] = "no-store"
     response.headers["X-Content-Type-Options"] = "nosniff"

@@ -1,0 +1,69 @@
+"""The homeowner's own copy, put together from the store and the photos, and checked before anyone gets it."""
+
+import os
+from pathlib import Path
+
+from portal.acts.receipts import every_receipt, record_file
+from portal.pages.own_copy.files import copy_files, zipped
+from portal.pages.own_copy.material import Material, Receipted
+from portal.record.copy_check import verify_copy
+from portal.record.heads import Signer
+from portal.settings import Settings
+from portal.store import record_facts, record_rows
+from portal.store.database import read
+from portal.store.refusals import Refused
+from portal.store.snapshot import read_snapshot
+
+
+class CopyDoesNotHold(Refused):
+    """What was put together does not pass the check that its reader would make."""
+
+    status = 500
+    sentence = "The copy does not pass its own check, so it is not handed out. Please call the office. ({fault})"
+
+
+class PhotoMissing(Refused):
+    """A photo of an update is not where photos lie."""
+
+    status = 500
+    sentence = "A photo is missing, so the copy would not be whole. Please call the office. ({file})"
+
+
+def own_copy(project_id: int, settings: Settings, now: int) -> bytes:
+    """The bytes of the zip. Raises NotFound, PhotoMissing, CopyDoesNotHold."""
+    photos = settings.site / "pages" / str(project_id) / "photos"
+    try:
+        data = zipped(copy_files(_material(project_id, Signer(settings.record_key), now), photos))
+    except FileNotFoundError as error:
+        raise PhotoMissing(file=Path(error.filename).name) from error
+    verdict = verify_copy(data)
+    if verdict.first_fault:
+        raise CopyDoesNotHold(fault=verdict.first_fault)
+    return data
+
+
+def write_whole(path: Path, data: bytes) -> None:
+    """Write a file so that it is there whole or not at all, and stays after a power loss."""
+    part = path.with_name(f".{path.name}.{os.getpid()}.part")
+    try:
+        with part.open("wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        part.replace(path)
+    finally:
+        part.unlink(missing_ok=True)
+
+
+def _material(project_id: int, signer: Signer, now: int) -> Material:
+    with read():
+        snapshot = read_snapshot(project_id)
+        receipts = every_receipt(project_id, signer)
+        return Material(
+            snapshot=snapshot,
+            entries=list(record_rows.every(project_id)),
+            receipts=[Receipted(one.file, one.entry, one.signed, one.proof) for one in receipts],
+            revisions=record_facts.shown_revisions(project_id),
+            record=record_file(project_id, signer),
+            now=now,
+        )

@@ -1,0 +1,66 @@
+"""All files of a copy by their paths, and the copy as one zip whose bytes follow from the state alone."""
+
+import io
+import zipfile
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+from portal.content import piece, pieces
+from portal.pages.handover_page import render_handover
+from portal.pages.own_copy.decisions import decision_files
+from portal.pages.own_copy.leaves import leaf_pages
+from portal.pages.own_copy.material import Material
+from portal.pages.own_copy.offline import GUIDES, offline
+from portal.pages.page import render_page
+from portal.pages.receipt_page import render_receipt
+from portal.pages.record_page import render_record
+from portal.record.copy_check import RECORD, receipt_path
+from portal.store.planned import schedule_of
+
+_MADE = (1980, 1, 1, 0, 0, 0)  # the earliest that a zip can say: when a file was packed is nobody's matter
+_STORED = (".jpg",)  # compressed already
+
+
+def copy_files(material: Material, photos: Path) -> dict[str, bytes]:
+    """`photos` is the folder where the project's photos lie. Raises OSError where one is missing."""
+    found: dict[str, bytes | str] = dict(_pages(material))
+    found.update(decision_files(material))
+    found.update({receipt_path(one.entry["sequence"]): one.file for one in material.receipts})
+    found[RECORD] = material.record
+    for update in material.snapshot.updates:
+        for photo in update.photos:
+            for name in (f"{photo.name}-small.jpg", f"{photo.name}-large.jpg"):
+                found[f"photos/{name}"] = (photos / name).read_bytes()
+    as_of = material.as_of_words
+    return {
+        path: data if isinstance(data, bytes) else offline(data, path, found, as_of) for path, data in found.items()
+    }
+
+
+def zipped(files: Mapping[str, bytes]) -> bytes:
+    """The files in one zip, in the order of their paths."""
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w") as archive:
+        for path in sorted(files):
+            entry = zipfile.ZipInfo(path, _MADE)
+            entry.create_system = 3  # the same wherever it is made
+            entry.external_attr = 0o644 << 16
+            entry.compress_type = zipfile.ZIP_STORED if path.endswith(_STORED) else zipfile.ZIP_DEFLATED
+            archive.writestr(entry, files[path], compresslevel=9)
+    return out.getvalue()
+
+
+def _pages(material: Material) -> Iterator[tuple[str, str]]:
+    snapshot, now = material.snapshot, material.as_of
+    yield "index.html", render_page(snapshot, schedule_of(snapshot, now), now)
+    yield "record/index.html", render_record(snapshot, material.entries, now)
+    for one in material.receipts:
+        path = f"record/{one.entry['sequence']}/index.html"
+        yield path, render_receipt(snapshot, one.entry, one.proof, one.signed)
+    for handover in snapshot.handovers:
+        yield f"handovers/{handover.id}/index.html", render_handover(
+            snapshot, handover, refusal="", typed={"item": "", "room": "", "name": ""}, once="", may_accept=False
+        )
+    checking = piece("guide", GUIDES["/guide/check-the-record/"].removesuffix(".html"))
+    assert checking is not None
+    yield from leaf_pages(material, pieces("care"), checking)

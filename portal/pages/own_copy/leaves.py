@@ -1,0 +1,56 @@
+"""The pages that only the copy has: what is in it, products and colors, care, and how to check the record."""
+
+from collections.abc import Iterator, Sequence
+
+from markupsafe import Markup
+
+from portal.content import Piece
+from portal.pages.approved import approved_by
+from portal.pages.environment import render
+from portal.pages.handover_page import handover_sentences
+from portal.pages.own_copy.material import Material
+from portal.pages.own_copy.offline import CONTENTS
+from portal.when import day_words, local
+
+
+def leaf_pages(material: Material, care: Sequence[Piece], checking: Piece) -> Iterator[tuple[str, str]]:
+    """(path, HTML) of each."""
+    snapshot = material.snapshot
+    firm, project = snapshot.firm, snapshot.project
+    yield CONTENTS, render(
+        "own_copy/contents.html", firm, project=project, as_of=material.as_of_words, decisions=snapshot.decisions,
+        care=care, handovers=handover_sentences(snapshot), entries=len(material.entries),
+        photos=sum(len(update.photos) for update in snapshot.updates),
+    )
+    yield "products.html", render(
+        "own_copy/products.html", firm, project=project, chosen=_chosen(material), deliveries=_deliveries(material)
+    )
+    for piece in (*care, checking):
+        path = f"{piece.name}.html" if piece is checking else f"care/{piece.name}.html"
+        back = CONTENTS if piece is checking else f"../{CONTENTS}"
+        html = Markup(piece.html)  # allow-listed by portal.prose
+        yield path, render("own_copy/piece.html", firm, piece=piece, html=html, back=back)
+
+
+def _chosen(material: Material) -> list[dict[str, object]]:
+    return [
+        {
+            "number": decision.number, "question": decision.question,
+            "room": material.snapshot.room_name(decision.room_id), "option": option["title"],
+            "by": approved_by(decision.approvals, material.zone),
+        }
+        for decision in material.snapshot.decisions
+        if decision.state == "approved" and decision.approvals
+        and (option := decision.option(decision.approvals[0].option))
+    ]
+
+
+def _deliveries(material: Material) -> list[dict[str, str]]:
+    return [
+        {
+            "item": delivery.item, "note": delivery.note,
+            "when": f"arrived {day_words(local(delivery.arrived_at, material.zone).date())}"
+            if delivery.arrived_at is not None else f"expected {day_words(delivery.expected_on)}",
+        }
+        for delivery in material.snapshot.deliveries
+    ]

@@ -1,0 +1,55 @@
+"""What a copy is made of: everything read from the store in one moment, as plain values."""
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from functools import cached_property
+from typing import Any
+
+from portal.record.agreement import Shown
+from portal.record.heads import SignedHead
+from portal.store.facts import Snapshot
+from portal.when import clock_words, local, long_day_words, seconds
+
+
+@dataclass(frozen=True, slots=True)
+class Receipted:
+    """An entry with its receipt: the file, and its parts to show."""
+
+    file: bytes
+    entry: dict[str, Any]
+    signed: SignedHead
+    proof: Sequence[bytes]
+
+
+@dataclass(frozen=True)
+class Material:
+    """`entries` as (sequence, hash, canonical bytes); `record` is the record file; `now` is when the copy is made."""
+
+    snapshot: Snapshot
+    entries: Sequence[tuple[int, str, bytes]]
+    receipts: Sequence[Receipted]
+    revisions: Sequence[Shown]
+    record: bytes
+    now: int
+
+    @cached_property
+    def as_of(self) -> int:
+        """When the state of the copy began: with the last change that has a time, or with the date of today.
+
+        So two copies of the same state on the same day are the same, to the byte.
+        """
+        today = local(self.now, self.zone).replace(hour=0, minute=0, second=0, microsecond=0)
+        changes = [update.at for update in self.snapshot.updates]
+        changes += [seconds(datetime.fromisoformat(json.loads(text)["at"])) for _, _, text in self.entries]
+        return min(max([seconds(today), *changes]), max(self.now, seconds(today)))
+
+    @property
+    def as_of_words(self) -> str:
+        moment = local(self.as_of, self.zone)
+        return f"{long_day_words(moment.date())}, {clock_words(moment)}"
+
+    @property
+    def zone(self) -> str:
+        return self.snapshot.project.timezone

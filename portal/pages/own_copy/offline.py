@@ -1,0 +1,55 @@
+"""Makes a page of ours work from a folder: links lead to files, forms are gone, and it says that it is a copy."""
+
+import posixpath
+import re
+from collections.abc import Collection
+from re import Match
+from urllib.parse import urlsplit
+
+from markupsafe import escape
+
+from portal.pages.environment import content_policy
+
+GUIDES = {"/guide/check-the-record/": "check-the-record.html"}
+CONTENTS = "contents.html"
+
+_LINK = re.compile(r'<a ([^>]*?)href="([^"]*)"([^>]*)>(.*?)</a>', re.DOTALL)
+_ASKING = re.compile(r"<section>(?:(?!</section>).)*?<form\b.*?</section>\s*", re.DOTALL)
+_FORM = re.compile(r"<form\b.*?</form>\s*", re.DOTALL)
+_LIVE = re.compile(r'<span class="quiet live">.*?</span>', re.DOTALL)
+
+
+def offline(html: str, path: str, files: Collection[str], as_of: str) -> bytes:
+    """`path` is where the page will lie in the copy, `files` are all paths there are. Links to nothing become words."""
+    html = html.replace(str(escape(content_policy())), str(escape(_policy())))
+    for live in (_ASKING, _FORM, _LIVE):
+        html = live.sub("", html)
+    html = _LINK.sub(lambda link: _link(link, path, files), html)
+    return html.replace("<body>\n", f"<body>\n{_banner(path, as_of)}\n", 1).encode()
+
+
+def from_here(path: str, target: str) -> str:
+    """The relative address of one file of the copy, as seen from another."""
+    return posixpath.relpath(target, posixpath.dirname(path) or ".")
+
+
+def _policy() -> str:
+    """A file is of no origin, so 'self' would forbid its photos."""
+    return content_policy().replace("img-src 'self'", "img-src file:").replace("form-action 'self'", "form-action 'none'")
+
+
+def _banner(path: str, as_of: str) -> str:
+    contents = f'<a href="{from_here(path, CONTENTS)}">What is in it</a>'
+    return f'<p class="quiet">Your own copy, as of {escape(as_of)}. {contents}</p>'
+
+
+def _link(link: Match[str], path: str, files: Collection[str]) -> str:
+    before, address, after, words = link.groups()
+    if urlsplit(address).scheme or address.startswith("#"):
+        return link[0]
+    target = GUIDES.get(address) or posixpath.normpath(posixpath.join(posixpath.dirname(path), address))
+    if address.endswith("/") and address not in GUIDES:
+        target = posixpath.normpath(posixpath.join(target, "index.html"))
+    if target not in files:
+        return words
+    return f'<a {before}href="{from_here(path, target)}"{after}>{words}</a>'

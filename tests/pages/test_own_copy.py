@@ -1,0 +1,199 @@
+"""The homeowner's own copy: whole, offline, the same bytes for the same state, and refused when it does not hold."""
+
+import io
+import json
+import posixpath
+import re
+import zipfile
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import pytest
+
+from portal import cli
+from portal.acts.answers import approve, withdraw
+from portal.acts.decisions import ask_again
+from portal.acts.handovers import offer_handover
+from portal.acts.starting import finish_phase
+from portal.acts.updates import post_update
+from portal.copying import CopyDoesNotHold, PhotoMissing, own_copy, write_whole
+from portal.pages.own_copy.files import zipped
+from portal.record.copy_check import verify_copy
+from portal.store.database import execute
+from tests.demo_house import DemoHouse
+from tests.house import NOW
+from tests.web.plain import X, parsed, text_of
+
+Files = dict[str, bytes]
+
+
+def unpacked(data: bytes) -> Files:
+    with zipfile.ZipFile(io.BytesIO(data)) as archive:
+        return {name: archive.read(name) for name in archive.namelist()}
+
+
+def copy_of(demo: DemoHouse, now: int = NOW) -> Files:
+    return unpacked(own_copy(demo.project, demo.settings, now))
+
+
+def lived_in(demo: DemoHouse) -> None:
+    told = demo.told
+    maren = told.household[0]
+    approve(maren, demo.project, told.decisions[0], revision=1, option="a", name="Maren Okafor", now=NOW)
+    withdraw(maren, demo.project, told.decisions[0], reason="Let us think", now=NOW)
+    ask_again(told.manager, demo.project, told.decisions[0], {"question": "One hole or two?", "reason": "Asked"}, NOW)
+    finish_phase(told.manager, demo.project, told.phases["cabinets"], now=NOW)
+    items = [{"item": "A scratch on the left door", "who": "Carpenters"}]
+    offer_handover(told.manager, demo.project, phase=told.phases["cabinets"], note="Please look", items=items, now=NOW)
+
+
+def test_every_link_and_picture_of_every_page_is_in_the_copy(demo: DemoHouse) -> None:
+    lived_in(demo)
+    files = copy_of(demo)
+    pages = {path: parsed(data.decode()) for path, data in files.items() if path.endswith(".html")}
+    assert len(pages) > 40
+    reached = {"index.html", "contents.html"}
+    for path, page in pages.items():
+        ways = [a.get("href") or "" for a in page.iter(f"{X}a")] + [i.get("src") or "" for i in page.iter(f"{X}img")]
+        for way in ways:
+            parts = urlsplit(way)
+            if parts.scheme in ("tel", "mailto") or way.startswith("#"):
+                continue
+            assert not parts.scheme and not way.startswith("/"), f"{path} leads out of the copy: {way}"
+            target = posixpath.normpath(posixpath.join(posixpath.dirname(path), parts.path))
+            assert target in files, f"{path} leads to {way}, which is not in the copy"
+            reached.add(target)
+        assert not list(page.iter(f"{X}form")) and not list(page.iter(f"{X}script"))
+        assert len(list(page.iter(f"{X}h1"))) == 1
+        assert "own copy, as of" in text_of(page)
+    assert set(files) - reached == set()
+
+
+def test_nothing_in_it_is_fetched_from_elsewhere(demo: DemoHouse) -> None:
+    for path, data in copy_of(demo).items():
+        if path.endswith(".html"):
+            assert not re.search(rb'(src|action|url)\s*[=(]\s*"?https?:', data), path
+            assert b"img-src file: data:" in data and b"form-action &#39;none&#39;" in data
+            assert b"/p/" not in data, f"{path} gives the private link away"
+
+
+def test_the_same_state_gives_the_same_bytes_all_day_long(demo: DemoHouse) -> None:
+    morning = own_copy(demo.project, demo.settings, NOW)
+    assert own_copy(demo.project, demo.settings, NOW + 8 * 3600) == morning
+    assert own_copy(demo.project, demo.settings, NOW + 24 * 3600) != morning
+    post_update(demo.told.manager, demo.project, text="The top is set.", now=NOW + 60)
+    assert own_copy(demo.project, demo.settings, NOW + 120) != morning
+
+
+def test_decisions_are_there_as_they_were_shown_with_what_became_of_them(demo: DemoHouse) -> None:
+    lived_in(demo)
+    files = copy_of(demo)
+    first = files["decisions/1/index.html"].decode()
+    assert "<h1>One hole or two?</h1>" in first
+    assert "Asked before, and replaced" in first and "Which holes do we drill in the stone top" in first
+    assert "This was not approved when the copy was made." in first
+    assert "took back the approval of decision 1: Let us think" in first
+    assert json.loads(files["decisions/1/shown-1.json"])["question"].startswith("Which holes do we drill")
+    third = files["decisions/3/index.html"].decode()
+    assert "“In the middle of each drawer”</strong> was approved by Maren Okafor" in third
+
+
+def test_products_care_handovers_and_the_way_to_check_are_in_it(demo: DemoHouse) -> None:
+    lived_in(demo)
+    files = copy_of(demo)
+    products = files["products.html"].decode()
+    assert "In the middle of each drawer" in products and "Sink and faucet: arrived" in products
+    for name in ("stone-top", "grout-and-sealant", "cabinets-and-pulls"):
+        assert b"The label governs." in files[f"care/{name}.html"]
+    assert b"openssl pkeyutl -verify" in files["check-the-record.html"]
+    handover = files["handovers/1/index.html"]
+    assert b"A scratch on the left door" in handover and b"Did we miss something" not in handover
+    assert sum(path.startswith("photos/") for path in files) == 8
+
+
+def test_it_checks_itself_and_says_what_holds(demo: DemoHouse) -> None:
+    verdict = verify_copy(own_copy(demo.project, demo.settings, NOW))
+    assert verdict.ok, verdict
+    assert "Each of the 32 receipts proves its entry." in verdict.sentences
+    assert "What was shown in each of the 6 questions has the check code of the record." in verdict.sentences
+
+
+@pytest.mark.parametrize(("path", "change", "found"), [
+    ("decisions/1/shown-1.json", lambda data: data.replace(b"One hole", b"Two holes"), "is not what was shown"),
+    ("decisions/1/shown-1.json", None, "what was shown as revision 1 of decision 1 is missing"),
+    ("record/4/receipt.json", None, "the receipt of entry 4 is missing"),
+    ("record/4/receipt.json", lambda data: data.replace(b"Dana", b"Dena"), "record/4/receipt.json: the proof"),
+    ("record/record.json", lambda data: data.replace(b"Maren", b"Karen", 1), "another hash"),
+    ("record/record.json", None, "record/record.json is missing"),
+])
+def test_a_copy_that_was_changed_is_found(demo: DemoHouse, path: str, change: object, found: str) -> None:
+    files = copy_of(demo)
+    data = files.pop(path)
+    if callable(change):
+        files[path] = change(data)
+        assert files[path] != data
+    verdict = verify_copy(zipped(files))
+    assert not verdict.ok and found in str(verdict.first_fault), verdict
+
+
+def test_swapped_receipts_and_questions_never_asked_are_found(demo: DemoHouse) -> None:
+    files = copy_of(demo)
+    swapped = files | {"record/4/receipt.json": files["record/5/receipt.json"]}
+    assert "is not the receipt of entry 4" in str(verify_copy(zipped(swapped)).first_fault)
+    added = files | {"decisions/9/shown-1.json": b"{}"}
+    assert "was never asked" in str(verify_copy(zipped(added)).first_fault)
+
+
+def test_a_copy_cut_off_anywhere_does_not_hold(demo: DemoHouse) -> None:
+    data = own_copy(demo.project, demo.settings, NOW)
+    for end in range(0, len(data), 9973):
+        assert not verify_copy(data[:end]).ok
+
+
+def test_what_does_not_hold_is_not_handed_out(demo: DemoHouse) -> None:
+    execute("DROP TRIGGER revision_no_update") if _has_trigger("revision_no_update") else None
+    execute("UPDATE revision SET shown = '{}' WHERE id = 1")
+    with pytest.raises(CopyDoesNotHold, match="is not what was shown"):
+        own_copy(demo.project, demo.settings, NOW)
+
+
+def test_a_missing_photo_is_said(demo: DemoHouse) -> None:
+    photo = next((demo.settings.site / "pages" / "1" / "photos").iterdir())
+    photo.unlink()
+    with pytest.raises(PhotoMissing, match=photo.name):
+        own_copy(demo.project, demo.settings, NOW)
+
+
+def test_the_command_writes_it_whole_and_it_verifies(
+    demo: DemoHouse, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("PORTAL_DATA", str(demo.folder))
+    path = tmp_path / "okafor.zip"
+    assert cli.main(["export", "1", str(path)]) == 0
+    assert cli.main(["verify", str(path)]) == 0
+    assert "All of it holds." in capsys.readouterr().out
+    assert cli.main(["export", "1", str(tmp_path / "nowhere" / "a.zip")]) == 1
+    assert "can't be written" in capsys.readouterr().err
+    assert cli.main(["export", "77"]) == 1
+
+
+def test_a_file_that_can_not_be_written_leaves_the_old_one(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = tmp_path / "copy.zip"
+    path.write_bytes(b"old")
+
+    def full(_: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("portal.copying.os.fsync", full)
+    with pytest.raises(OSError, match="No space"):
+        write_whole(path, b"new")
+    assert path.read_bytes() == b"old" and list(tmp_path.iterdir()) == [path]
+
+
+def test_a_project_with_nothing_in_it_has_a_copy_too(demo: DemoHouse) -> None:
+    files = unpacked(own_copy(2, demo.settings, NOW))
+    assert "index.html" in files and verify_copy(own_copy(2, demo.settings, NOW)).ok
+
+
+def _has_trigger(name: str) -> bool:
+    return bool(execute("SELECT 1 FROM sqlite_master WHERE type = 'trigger' AND name = ?", name).fetchone())
