@@ -13,7 +13,7 @@ ROOT = Path(__file__).parents[1]
 PURE = {"planning", "layouts", "drawings", "record"}
 # Single modules that everyone but the pure packages may use, and that use only each other and the pure packages.
 LEAVES = {"settings", "signing", "prose", "content", "when"}
-SKINS = {"api", "web", "cli", "commands", "serving", "demo", "clock"}
+SKINS = {"api", "web", "cli", "commands", "copying", "serving", "demo", "clock"}
 # Plain dataclasses, and the readings that fill them.
 FACTS = {"store.facts", "store.snapshot", "store.planned", "store.published", "store.forecasts", "store.refusals"}
 
@@ -36,6 +36,7 @@ LIBRARIES = {
     "peewee": {"store"},
     "playhouse": {"store"},
     "sqlite3": {"store"},
+    "psycopg": {"store"},
 }
 # What gives a pure package the clock, the disk, the network or another process.
 IMPURE_MODULES = {

@@ -35,7 +35,8 @@ def from_here(path: str, target: str) -> str:
 
 def _policy() -> str:
     """A file is of no origin, so 'self' would forbid its photos."""
-    return content_policy().replace("img-src 'self'", "img-src file:").replace("form-action 'self'", "form-action 'none'")
+    policy = content_policy().replace("img-src 'self'", "img-src file:")
+    return policy.replace("form-action 'self'", "form-action 'none'")
 
 
 def _banner(path: str, as_of: str) -> str:
