@@ -74,4 +74,5 @@ ROLES: dict[str, frozenset[str]] = {
     "record.consistency": EVERYONE,
     "schedule.one": EVERYONE,
     "tonight.one": EVERYONE,
+    "sheets.sheet": EVERYONE,
 } | {f"layouts.{kind}": STAFF for kind in KINDS}

@@ -19,6 +19,7 @@ from portal.api import (
     record,
     rooms,
     schedule,
+    sheets,
     tonight,
     visits,
 )
@@ -27,7 +28,7 @@ _MORE = (interruptions,)  # imported for their routes
 BLUEPRINTS = (
     projects.blueprint, rooms.blueprint, people.blueprint, phases.blueprint, decisions.blueprint, visits.blueprint,
     deliveries.blueprint, diary.updates, diary.calls, handovers.blueprint, record.blueprint, schedule.blueprint,
-    tonight.blueprint, layouts.blueprint,
+    tonight.blueprint, layouts.blueprint, sheets.blueprint,
 )
 
 

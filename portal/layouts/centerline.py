@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from typing import Any, ClassVar
 
 from portal.layouts.check import GEOMETRY, PRACTICE, Advice, Check, Suggestion, check
-from portal.layouts.form import WORDS, Blank, Form, Part, needed, source_of_minimums
+from portal.layouts.form import STONE_WORK, WORDS, Blank, Form, Part, needed, source_of_minimums
 from portal.layouts.island import PLANNING
 from portal.layouts.layout import Layout, Mark, verdict
 from portal.layouts.length import DimensionError, Length
 from portal.layouts.reading import Reader
 
 KIND = "centerline"
+CAUTIONS = STONE_WORK
 
 _LEFT, _RIGHT = needed("left", "Its left limit, from the datum"), needed("right", "Its right limit, from the datum")
 

@@ -1,4 +1,4 @@
-"""The kinds of layout. A new kind is one module with the five names of `Kind`, one line here, and one content page."""
+"""The kinds of layout. A new kind is one module with the six names of `Kind`, one line here, and one content page."""
 
 from collections.abc import Sequence
 from typing import Any, Protocol
@@ -11,10 +11,12 @@ from portal.layouts.length import DimensionError
 
 
 class Kind(Protocol):
-    """`KIND` is also the kind of the decision and the name of its page under content/decisions."""
+    """`KIND` is also the kind of the decision and the name of its page under content/decisions; `CAUTIONS` name
+    pages under content/cautions."""
 
     KIND: str
     FORM: Form
+    CAUTIONS: tuple[str, ...]
 
     def from_json(self, data: Any) -> Any:
         """Dimensions out of JSON. Raises DimensionError, which names the field."""

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Any, ClassVar
 
 from portal.layouts.check import AT_LEAST, AT_MOST, GEOMETRY, PRACTICE, Advice, Check, Suggestion, check
-from portal.layouts.form import CHOICE, COUNT, FLAG, WORDS, Blank, Form, Part, needed
+from portal.layouts.form import CHOICE, COUNT, FLAG, STONE_WORK, WORDS, Blank, Form, Part, needed
 from portal.layouts.island import (
     AISLES,
     KNEES,
@@ -22,6 +22,7 @@ from portal.layouts.reading import Reader
 from portal.layouts.stone import MANUAL, cantilever, limits
 
 KIND = "overhang"
+CAUTIONS = STONE_WORK
 MOST_AISLES = 4
 MOST_BRACKETS = 40
 

@@ -9,13 +9,14 @@ from itertools import combinations, pairwise
 from typing import Any, ClassVar
 
 from portal.layouts.check import AT_LEAST, AT_MOST, PRACTICE, Advice, Check, Suggestion, check
-from portal.layouts.form import COUNT, WORDS, Form, Part, needed, source_of_minimums
+from portal.layouts.form import COUNT, STONE_WORK, WORDS, Form, Part, needed, source_of_minimums
 from portal.layouts.layout import Layout, Mark, verdict
 from portal.layouts.length import DimensionError, Length
 from portal.layouts.reading import Reader
 from portal.layouts.stone import COUNTERTOPS, MANUAL, Weight, weight
 
 KIND = "seam"
+CAUTIONS = (*STONE_WORK, "adhesives")
 MOST_SEAMS = 2
 DRAWING = f"{MANUAL}, drawing 17-D-1"
 

@@ -43,5 +43,6 @@ def _layout(option: dict[str, Any]) -> dict[str, Any]:
 def _failed(layout: dict[str, Any]) -> Iterable[str]:
     for check in layout["checks"]:
         if not check["ok"]:
-            found, must = check["measured"]["text"], f"{check['rule']} {check['required']['text']}"
-            yield f"Does not pass: {check['name']}, {check['about']}: {found}, and it should be {must} ({check['source']})."
+            what, found = f"{check['name']}, {check['about']}", check["measured"]["text"]
+            must = f"{check['rule']} {check['required']['text']}"
+            yield f"Does not pass: {what}: {found}, and it should be {must} ({check['source']})."

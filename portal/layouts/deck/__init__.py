@@ -2,14 +2,14 @@
 
 from portal.layouts.deck import existing, new_top
 from portal.layouts.deck.dimensions import Accessory, Area, Deck, ExistingHole, Faucet, Minimums, Top
-from portal.layouts.deck.form import FORM
+from portal.layouts.deck.form import CAUTIONS, FORM
 from portal.layouts.deck.layout import DeckLayout, Hole, Placed, Position, State
 from portal.layouts.deck.ranking import ranked
 from portal.layouts.deck.read import from_json
 from portal.layouts.deck.suggestions import suggestions
 
-__all__ = ["FORM", "KIND", "Accessory", "Area", "Deck", "DeckLayout", "ExistingHole", "Faucet", "Hole", "Minimums",
-           "Placed", "Position", "State", "Top", "from_json", "layouts", "suggestions"]
+__all__ = ["CAUTIONS", "FORM", "KIND", "Accessory", "Area", "Deck", "DeckLayout", "ExistingHole", "Faucet", "Hole",
+           "Minimums", "Placed", "Position", "State", "Top", "from_json", "layouts", "suggestions"]
 
 KIND = "deck"
 

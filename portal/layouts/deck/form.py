@@ -1,7 +1,9 @@
 """The blanks of a deck, in the order in which one measures: the top, what is cut and hangs below, what stands on it."""
 
 from portal.layouts.deck.dimensions import EDGES, ENDS, SIDES, USES
-from portal.layouts.form import CHOICE, FLAG, WORDS, Blank, Form, Part, needed, source_of_minimums
+from portal.layouts.form import CHOICE, FLAG, STONE_WORK, WORDS, Blank, Form, Part, needed, source_of_minimums
+
+CAUTIONS = STONE_WORK
 
 _FROM_LEFT = needed("from_left", "From the left end of the top")
 _FROM_FRONT = needed("from_front", "From the front edge")
