@@ -65,6 +65,8 @@ MAY: dict[str, frozenset[str]] = {
     "change_update": STAFF,
     "remove_update": STAFF,
     "note_call": STAFF,
+    "send_link": STAFF,
+    "tell_by_phone": STAFF,
 }
 
 

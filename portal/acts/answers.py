@@ -7,6 +7,7 @@ from portal.acts.changes import what_changed
 from portal.acts.consent import agree_to_screen
 from portal.acts.entries import keep
 from portal.acts.refusals import AlreadyApproved, NothingToWithdraw, NotYours, Superseded, TooLateToWithdraw
+from portal.acts.telling import tell_approved
 from portal.acts.times import when_words
 from portal.store import decision_rows, plan_rows
 from portal.store.decision_rows import Asked
@@ -39,7 +40,8 @@ def approve(
     approval = ApprovalFact(asked.id, revision, option, actor.id, name, now)
     decision_rows.add_approval(approval)
     _settle(project_id, asked, [*given, approval])
-    keep(actor, project_id, "approved", _body(asked, approval, chosen), now)
+    entry = keep(actor, project_id, "approved", _body(asked, approval, chosen), now)
+    tell_approved(project_id, actor.id, asked.id, asked.number, entry, now)
     return approval, True
 
 
@@ -60,7 +62,9 @@ def enter_paper_approval(
         raise FieldRefused("person", f"{signer.name} has approved this already.")
     decision_rows.add_approval(approval, entered_by=actor.id)
     _settle(project_id, asked, [*given, approval])
-    keep(actor, project_id, "approved", _body(asked, approval, chosen) | {"on_paper": True, "person": signer.id}, now)
+    body = _body(asked, approval, chosen) | {"on_paper": True, "person": signer.id}
+    entry = keep(actor, project_id, "approved", body, now)
+    tell_approved(project_id, signer.id, asked.id, asked.number, entry, now)
     return approval
 
 

@@ -6,6 +6,7 @@ from portal.acts.actor import Actor, act, known_values
 from portal.acts.entries import keep
 from portal.acts.laid_out import with_layouts
 from portal.acts.refusals import AlreadyAnswered
+from portal.acts.telling import tell_answered, tell_asked
 from portal.content import guidance_for
 from portal.record.canonical import canonical, digest
 from portal.store import decision_rows, plan_rows
@@ -28,6 +29,7 @@ def ask_decision(actor: Actor, project_id: int, values: dict[str, Any], now: int
     revision = _add_revision(actor, decision, values, now, reason="")
     _set_holds(project_id, decision, values)
     _keep(actor, project_id, "asked", decision, revision, now)
+    tell_asked(project_id, decision, now)
     return decision
 
 
@@ -56,6 +58,7 @@ def ask_again(
     if revision.check_code == current.check_code:
         raise FieldRefused("question", "Nothing has changed. Change the question or an option, then ask again.")
     _keep(actor, project_id, "revised", decision, revision, now)
+    tell_asked(project_id, decision, now)
     return decision
 
 
@@ -77,6 +80,7 @@ def answer_question(
         change_row(Decision, decision_id, decision.version, {"state": "asked"})
     body = {"decision": decision.number, "question": question.text, "answer": answer.strip()}
     keep(actor, project_id, "answered", body, now)
+    tell_answered(project_id, decision, question, now)
     return QuestionBack.get_by_id(question_id)
 
 

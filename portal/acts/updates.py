@@ -5,6 +5,7 @@ from typing import Any
 
 from portal.acts.actor import Actor, act, known_values
 from portal.acts.photos import Kept
+from portal.acts.telling import tell_link
 from portal.prose import html_of
 from portal.store.rows import add_row, change_row, in_project, remove_row
 from portal.store.tables import Call, Photo, Update
@@ -33,6 +34,9 @@ def remove_update(actor: Actor, project_id: int, update_id: int, seen: int) -> N
 
 @act
 def note_call(actor: Actor, project_id: int, values: dict[str, Any], now: int) -> Call:
-    """What a caller asked and was told. Never counts as an approval."""
+    """What a caller asked and was told. Never counts as an approval; `send_link_to` sends that person their own link,
+    where an answer counts."""
     plain = known_values(values, "caller", "asked", "told")
+    if values.get("send_link_to") is not None:
+        tell_link(project_id, values["send_link_to"], "send_link_to", now)
     return add_row(Call, project=project_id, staff=actor.id, at=now, **plain)

@@ -4,6 +4,7 @@ from typing import Any
 
 from portal.acts.actor import Actor, act, known_values
 from portal.acts.entries import keep
+from portal.acts.telling import tell_cancelled, tell_moved
 from portal.acts.times import existing_local, utc_text
 from portal.store.refusals import FieldRefused
 from portal.store.rows import add_row, change_row, in_project, project_row
@@ -16,7 +17,7 @@ _PLAIN = ("crew", "purpose", "phase")
 def book_visit(actor: Actor, project_id: int, values: dict[str, Any], now: int) -> Visit:
     """`values`: starts_at and ends_at as datetimes (without offset: the project's wall clock), crew, purpose, phase."""
     columns = _columns(project_id, values, None)
-    visit = add_row(Visit, project=project_id, **columns)
+    visit = add_row(Visit, project=project_id, changed_at=now, **columns)
     keep(actor, project_id, "visit_booked", _body(visit), now)
     return visit
 
@@ -27,10 +28,11 @@ def change_visit(
 ) -> Visit:
     before = in_project(Visit, project_id, visit_id)
     _refuse_cancelled(before)
-    visit = change_row(Visit, visit_id, seen, _columns(project_id, values, before))
+    visit = change_row(Visit, visit_id, seen, _columns(project_id, values, before) | {"changed_at": now})
     if (visit.starts_at, visit.ends_at) != (before.starts_at, before.ends_at):
         body = _body(visit) | {"before": {"starts_at": utc_text(before.starts_at), "ends_at": utc_text(before.ends_at)}}
         keep(actor, project_id, "visit_moved", body, now)
+        tell_moved(project_id, visit, before, now)
     return visit
 
 
@@ -38,8 +40,10 @@ def change_visit(
 def cancel_visit(actor: Actor, project_id: int, visit_id: int, seen: int, *, because: str, now: int) -> Visit:
     visit = in_project(Visit, project_id, visit_id)
     _refuse_cancelled(visit)
-    visit = change_row(Visit, visit_id, seen, {"cancelled_at": now, "cancelled_because": because})
+    cancelled = {"cancelled_at": now, "cancelled_because": because, "changed_at": now}
+    visit = change_row(Visit, visit_id, seen, cancelled)
     keep(actor, project_id, "visit_cancelled", _body(visit) | {"because": because}, now)
+    tell_cancelled(project_id, visit, because, now)
     return visit
 
 

@@ -44,6 +44,7 @@ class CallSchema(Strict):
     caller = name_field(120, required=True)
     asked = text_field(4000, required=True)
     told = line_field(4000, load_default="")
+    send_link_to = RowId(load_only=True, load_default=None, allow_none=True)
 
 
 @updates.route("", methods=["GET"])

@@ -15,12 +15,13 @@ from portal.store.tables.diary import Answered, Call, Photo, RecordEdge, RecordE
 from portal.store.tables.firm import Firm, Staff, Token
 from portal.store.tables.foresight import Forecast, PlannedOrder, PlannedQuestion
 from portal.store.tables.handover import Handover, OpenItem
+from portal.store.tables.notices import Notice
 from portal.store.tables.plan import Delivery, DeliveryHold, Phase, PhaseLink, Visit
 from portal.store.tables.project import Link, Person, Project, Room
 
 __all__ = [
     "Answered", "Approval", "Call", "Consent", "Decision", "Delivery", "DeliveryHold", "Firm", "Forecast",
-    "Handover", "Link", "OpenItem", "Person", "Phase", "PhaseHold", "PhaseLink", "Photo", "PlannedOrder",
+    "Handover", "Link", "Notice", "OpenItem", "Person", "Phase", "PhaseHold", "PhaseLink", "Photo", "PlannedOrder",
     "PlannedQuestion", "Project", "QuestionBack", "RecordEdge", "RecordEntry", "RecordNode", "Release", "Revision",
     "Room", "Staff", "Table", "Token", "Update", "Versioned", "Visit", "Withdrawal",
 ]

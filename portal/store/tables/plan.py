@@ -54,6 +54,7 @@ class Visit(Versioned):
     ends_at = BigIntegerField()
     cancelled_at = BigIntegerField(null=True)
     cancelled_because = CharField(default="")
+    changed_at = BigIntegerField(default=0)  # 0: before this was kept
 
 
 class Delivery(Versioned):

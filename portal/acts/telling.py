@@ -1,0 +1,86 @@
+"""Who must be told of what: notices go into the outbox in the transaction of the fact, and are sent later."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from portal.acts.actor import Actor, act
+from portal.record.chain import Entry
+from portal.store import decision_rows, notice_rows
+from portal.store.links import live_links, person_of_project
+from portal.store.refusals import FieldRefused, NotFound
+from portal.store.rows import in_project
+from portal.store.tables import Decision, Notice, Person, QuestionBack, Visit
+
+
+def tell_asked(project_id: int, decision: Decision, now: int) -> None:
+    """Those who must answer it, each of them."""
+    about = {"decision": decision.id, "number": decision.number, "revision": decision.revision}
+    _tell(project_id, who_answers(project_id, decision.approvers), "asked", about, now)
+
+
+def tell_approved(project_id: int, person_id: int, decision_id: int, number: int, entry: Entry, now: int) -> None:
+    """Whoever approved gets the receipt of the entry. On the hot path: one row."""
+    about = {"decision": decision_id, "number": number, "entry": entry.sequence}
+    notice_rows.add(project_id, person_id, "receipt", about, now)
+
+
+def tell_answered(project_id: int, decision: Decision, question: QuestionBack, now: int) -> None:
+    about = {"decision": decision.id, "number": decision.number, "question": question.id}
+    notice_rows.add(project_id, question.person_id, "answered", about, now)
+
+
+def tell_moved(project_id: int, visit: Visit, before: Visit, now: int) -> None:
+    """Everyone of the household; `before` is what they know, even if the visit is moved again before they are told."""
+    known = notice_rows.told_start(project_id, visit.id) or {"starts_at": before.starts_at, "ends_at": before.ends_at}
+    _tell(project_id, _household(project_id), "visit_moved", _about_visit(visit) | {"before": known}, now)
+
+
+def tell_cancelled(project_id: int, visit: Visit, because: str, now: int) -> None:
+    _tell(project_id, _household(project_id), "visit_cancelled", _about_visit(visit) | {"because": because}, now)
+
+
+def tell_link(project_id: int, person_id: int, field: str, now: int) -> None:
+    """Their own link, by mail. `field` is the input that names the person."""
+    person = in_project(Person, project_id, person_id, field=field)
+    if not person.email:
+        raise FieldRefused(field, f"{person.name} has no e-mail address. Enter one first, then send the link.")
+    if person_id not in {holder for _, holder in live_links(project_id)}:
+        raise FieldRefused(field, f"{person.name} has no link that opens. Make one first, then send it.")
+    notice_rows.add(project_id, person_id, "link", {}, now)
+
+
+@act
+def send_link(actor: Actor, project_id: int, person_id: int, *, now: int) -> None:
+    """What a spoken answer leads to: it never counts, but the person gets their own link."""
+    tell_link(project_id, person_id, "person", now)
+
+
+@act
+def tell_by_phone(actor: Actor, project_id: int, notice_id: int, *, now: int) -> None:
+    """The office has told them: nothing is sent any more."""
+    notice = Notice.get_or_none((Notice.id == notice_id) & (Notice.project == project_id))
+    if notice is None:
+        raise NotFound(what="notice")
+    notice_rows.settle(notice_id, notice_rows.TOLD, now)
+
+
+def who_answers(project_id: int, approvers: str) -> list[int]:
+    """Ids of the people whose answer a decision wants: anyone's or all's of those who may, or one named person's."""
+    may = decision_rows.approvers(project_id)
+    return may if approvers in ("any", "all") else [person for person in may if str(person) == approvers]
+
+
+def _household(project_id: int) -> list[int]:
+    return [person.id for person in person_of_project(project_id) if person.role == "homeowner"]
+
+
+def _about_visit(visit: Visit) -> dict[str, Any]:
+    return {
+        "visit": visit.id, "phase": visit.phase_id, "crew": visit.crew, "purpose": visit.purpose,
+        "starts_at": visit.starts_at, "ends_at": visit.ends_at,
+    }
+
+
+def _tell(project_id: int, people: Iterable[int], kind: str, about: dict[str, Any], now: int) -> None:
+    for person_id in people:
+        notice_rows.add(project_id, person_id, kind, about, now)
