@@ -1,7 +1,7 @@
 """Section 4: what works tonight and what doesn't, room by room, until when, and nights to plan ahead for."""
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -34,7 +34,7 @@ def tonight_section(house: House, today: date) -> Tonight:
     rooms = [RoomTonight(room.name, list(_room(room, state, house.calendar))) for room in state.rooms]
     hit = [room for room in rooms if room.sentences]
     whole = [room.room for room in rooms if not room.sentences]
-    ahead = [_ahead(one, today) for one in shortfalls(house, today) if one.first <= today + timedelta(days=_DAYS_AHEAD)]
+    ahead = list(ahead_sentences(shortfalls(house, today), today))
     if not hit:
         return Tonight(f"{_window(state, house.calendar)}, everything in the house works as usual.", [], "", ahead)
     rest = f"Elsewhere everything works: {listed(whole)}." if whole else ""
@@ -87,6 +87,13 @@ def _until(one: ServiceState, state: HouseState, calendar: WorkCalendar) -> str:
     day = calendar.day_of(one.until)
     near = day <= calendar.day_of(state.ends)
     return f"{since}until {_moment(one.until, calendar) if near else day_words(day)}"
+
+
+def ahead_sentences(found: Iterable[Shortfall], today: date) -> Iterator[str]:
+    """Those of the next two weeks, and all that must be told by now: three working days ahead at the latest."""
+    for one in found:
+        if one.first <= today + timedelta(days=_DAYS_AHEAD) or one.tell_by <= today:
+            yield _ahead(one, today)
 
 
 def _ahead(one: Shortfall, today: date) -> str:

@@ -7,12 +7,18 @@ from portal.pages.record_page import render_record
 from portal.store import record_rows
 from portal.web.answer import page
 from portal.web.house.blueprint import blueprint, project_id, snapshot
+from portal.web.plan_sheet import plan_sheet
 from portal.web.published import published, published_photo
 
 
 @blueprint.get("/")
 def status_page() -> Response:
     return published(project_id())
+
+
+@blueprint.get("/plan/")
+def plan() -> Response:
+    return plan_sheet(snapshot())
 
 
 @blueprint.get("/photos/<name>")
