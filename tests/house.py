@@ -13,12 +13,12 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from argon2 import PasswordHasher
-from portal.record.canonical import canonical, digest
 
 from portal import signing
 from portal.acts.actor import Actor
 from portal.acts.decisions import what_is_shown
 from portal.prose import html_of
+from portal.record.canonical import canonical, digest
 from portal.store import tables
 from portal.store.database import close_database, open_database, write
 from portal.store.migrate import migrate
@@ -74,14 +74,15 @@ def _built() -> tuple[bytes, House]:
         open_database(str(folder / "house.db"))
         migrate()
         with write():
-            house = _fill()
+            house = fill_house()
         close_database()
         return (folder / "house.db").read_bytes(), house
     finally:
         shutil.rmtree(folder)
 
 
-def _fill() -> House:
+def fill_house() -> House:
+    """Lay the house down in the new database that is open."""
     house = House()
     tables.Firm.create(**household.FIRM)
     _staff(house)

@@ -15,9 +15,12 @@ from portal.web.app import create_app
 from tests.house import NOW, SECRET, House
 
 
-def serve_house(folder: Path) -> Flask:
-    """The application on the house's database at `folder`/portal.db; pages are published at once."""
-    settings = Settings.read({"PORTAL_DATA": str(folder), "PORTAL_BASE_URL": "http://localhost"})
+def serve_house(folder: Path, database: str | None = None) -> Flask:
+    """The application on the house's database, `folder`/portal.db unless named; pages are published at once."""
+    database = database or str(folder / "portal.db")
+    settings = Settings.read(
+        {"PORTAL_DATA": str(folder), "PORTAL_BASE_URL": "http://localhost", "PORTAL_DATABASE": database}
+    )
     settings.secret_file.write_text(SECRET.hex())
     app = create_app(settings, Publisher(settings.site, SECRET, background=False))
     app.testing = True

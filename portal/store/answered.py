@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from portal.store.database import execute
+from portal.store.database import execute, take_turns
 
 _FIND = "SELECT request, status, headers, body FROM answered WHERE who = ? AND key = ?"
 _KEEP = "INSERT INTO answered (who, key, request, status, headers, body, at) VALUES (?, ?, ?, ?, ?, ?, ?)"
@@ -17,6 +17,8 @@ class Answer(NamedTuple):
 
 
 def find(who: str, key: str) -> Answer | None:
+    """Within a write, and until its end, nobody else finds or keeps an answer to the same request."""
+    take_turns(f"{who} {key}")
     row = execute(_FIND, who, key).fetchone()
     return Answer(*row) if row else None
 

@@ -1,7 +1,8 @@
 """The connection, and the one place that commits.
 
 SQLite starves writers that wait in its busy handler, so writers take turns before they begin: a lock among the
-threads of a process, a file lock among processes. A transaction remembers which projects it touched; after the
+threads of a process, a file lock among processes. On PostgreSQL the writers of one project take turns, by the lock on
+its row that `touch` takes before anything is read. A transaction remembers which projects it touched; after the
 commit the listeners are told, and publish.
 """
 
@@ -13,10 +14,10 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from peewee import DatabaseProxy, OperationalError, SqliteDatabase
-from playhouse.db_url import connect
+from peewee import Database, DatabaseProxy, OperationalError, SqliteDatabase
 
-from portal.store.refusals import Busy, CannotWrite, NotFound
+from portal.store.ddl import placeholders
+from portal.store.refusals import Busy, CannotWrite, NoDriver, NotFound
 
 database = DatabaseProxy()
 
@@ -34,10 +35,18 @@ def open_database(url: str) -> None:
     close_database()
     _turn_file.clear()
     if url.startswith(("postgres://", "postgresql://")):
-        database.initialize(connect(url))
+        database.initialize(_postgresql(url))
         return
     Path(url).parent.mkdir(parents=True, exist_ok=True)
     database.initialize(SqliteDatabase(url, pragmas=_SQLITE, timeout=5))
+
+
+def _postgresql(url: str) -> Database:
+    try:
+        from portal.store.postgresql import PostgreSQL
+    except ImportError as error:
+        raise NoDriver() from error
+    return PostgreSQL(url)
 
 
 def close_database() -> None:
@@ -73,8 +82,14 @@ def touch(project_id: int) -> None:
 def execute(sql: str, *parameters: Any) -> Any:
     """Run one statement, written with `?`, past the mapper; for the hot paths and the snapshot."""
     if not is_sqlite():
-        sql = sql.replace("?", "%s")
+        sql = placeholders(database, sql)
     return database.execute_sql(sql, parameters)
+
+
+def take_turns(over: str) -> None:
+    """Whoever writes about the same thing, and no row stands for it yet, waits here until the other has committed."""
+    if not is_sqlite():  # there, every writer has waited for its turn already
+        execute("SELECT pg_advisory_xact_lock(hashtextextended(?, 0))", over)
 
 
 @contextmanager
@@ -87,7 +102,8 @@ def write() -> Iterator[None]:
         touched: set[int] = set()
         _state.touched = touched
         try:
-            with database.atomic("IMMEDIATE") if is_sqlite() else database.atomic():
+            # READ COMMITTED: what is read after the wait for the project's row is what the other one left.
+            with database.atomic("IMMEDIATE" if is_sqlite() else "READ COMMITTED"):
                 yield
         finally:
             _state.touched = None
@@ -103,7 +119,7 @@ def _touched() -> set[int] | None:
 @contextmanager
 def read() -> Iterator[None]:
     """Reads that all see the same moment."""
-    with _translated(), database.atomic():
+    with _translated(), database.atomic(None if is_sqlite() else "REPEATABLE READ"):
         yield
 
 

@@ -1,6 +1,9 @@
 """Runs the SQL scripts of migrations on SQLite and PostgreSQL alike."""
 
-from peewee import Database, SqliteDatabase
+import re
+from functools import lru_cache
+
+from peewee import Database, DatabaseProxy, SqliteDatabase
 
 _SQLITE = {"serial": "INTEGER NOT NULL PRIMARY KEY", "json": "TEXT", "blob": "BLOB"}
 _POSTGRESQL = {"serial": "BIGSERIAL PRIMARY KEY", "json": "JSON", "blob": "BYTEA"}
@@ -8,11 +11,17 @@ _POSTGRESQL = {"serial": "BIGSERIAL PRIMARY KEY", "json": "JSON", "blob": "BYTEA
 
 def run_script(db: Database, script: str) -> None:
     """Run statements that end in `;` at the end of a line; {serial}, {json}, {blob} are filled in."""
-    names = _SQLITE if _is_sqlite(db) else _POSTGRESQL
     lines = [line for line in script.splitlines() if not line.startswith("--")]
     for statement in "\n".join(lines).split(";\n"):
         if statement.strip():
-            db.execute_sql(statement.format(**names))
+            db.execute_sql(_filled(db, statement))
+
+
+def _filled(db: Database, statement: str) -> str:
+    if _is_sqlite(db):
+        return statement.format(**_SQLITE)
+    # The first version called the ids of other tables INTEGER, which on SQLite are as wide as any.
+    return re.sub(r'("\w+_id") INTEGER', r"\1 BIGINT", statement.format(**_POSTGRESQL)).replace("%", "%%")
 
 
 def refuse_changes(db: Database, table: str) -> None:
@@ -26,7 +35,7 @@ def refuse_changes(db: Database, table: str) -> None:
         return
     db.execute_sql(
         f"CREATE FUNCTION {table}_only_added_to() RETURNS trigger LANGUAGE plpgsql AS "
-        f"$$ BEGIN RAISE EXCEPTION '{table} is only added to'; END $$"
+        f"$$ BEGIN RAISE EXCEPTION '{table} is only added to' USING ERRCODE = 'integrity_constraint_violation'; END $$"
     )
     db.execute_sql(
         f'CREATE TRIGGER "{table}_no_change" BEFORE UPDATE OR DELETE OR TRUNCATE ON "{table}" '
@@ -34,10 +43,15 @@ def refuse_changes(db: Database, table: str) -> None:
     )
 
 
-def placeholders(db: Database, sql: str) -> str:
+def placeholders(db: Database | DatabaseProxy, sql: str) -> str:
     """A statement written with `?`, as this database's driver wants it."""
-    return sql if _is_sqlite(db) else sql.replace("?", "%s")
+    return sql if _is_sqlite(db) else _for_postgresql(sql)
 
 
-def _is_sqlite(db: Database) -> bool:
+@lru_cache(maxsize=1024)
+def _for_postgresql(sql: str) -> str:
+    return sql.replace("%", "%%").replace("?", "%s")
+
+
+def _is_sqlite(db: Database | DatabaseProxy) -> bool:
     return isinstance(getattr(db, "obj", db), SqliteDatabase)

@@ -45,6 +45,24 @@ class CannotWrite(Refused):
     sentence = "The server can't write to its disk, so nothing was changed. Please call the office; try again later."
 
 
+class NoDatabase(Refused):
+    """The connection was lost. Had the change just been sent off, it may have been kept."""
+
+    status = 503
+    sentence = (
+        "The portal can't reach its database just now. Look in a minute whether your change was kept; "
+        "if it was not, please send it again."
+    )
+
+
+class NoDriver(Refused):
+    status = 500
+    sentence = (
+        "PORTAL_DATABASE names a PostgreSQL server, but the driver for it is not installed. "
+        "Install the portal with its extra: pip install 'portal[postgresql]'"
+    )
+
+
 class FieldRefused(Refused):
     """One field's value can't be used; says which and what to do."""
 

@@ -1,0 +1,27 @@
+"""What is tested on SQLite, once more on PostgreSQL: the acts, the store and the API. New tests join by themselves.
+
+pytest looks for a test's fixtures from the place where it was collected: collected here, the same modules are given
+the house of this folder's conftest.
+"""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+TESTS = Path(__file__).parents[1]
+# Of the API what writes most; the rest asks the database nothing that these do not.
+CHOSEN = ("acts/test_*.py", "store/test_*.py", "api/test_answers.py", "api/test_record.py", "api/test_resources.py")
+# About SQLite files; about having no PostgreSQL; about changing SQLite past its triggers.
+LEFT_OUT = {"store/test_migrate.py", "store/test_driver.py", "acts/test_verifying.py"}
+
+
+class Again(pytest.File):
+    """This file, collected: the modules that it tells of."""
+
+    def collect(self) -> Iterator[pytest.Module]:
+        for pattern in CHOSEN:
+            for path in sorted(TESTS.glob(pattern)):
+                name = path.relative_to(TESTS).as_posix()
+                if name not in LEFT_OUT:
+                    yield pytest.Module.from_parent(self, path=path, nodeid=f"{self.nodeid}::{name}")
