@@ -8,7 +8,7 @@ from portal.acts.entries import keep
 from portal.planning.calendar import CalendarError, calendar_of
 from portal.store.database import touch, write
 from portal.store.refusals import FieldRefused
-from portal.store.rows import add_row, change_row, in_project, project_row, remove_row
+from portal.store.rows import add_row, change_row, first_firm, in_project, project_row, remove_row
 from portal.store.tables import Firm, Person, Project, Room
 
 
@@ -38,7 +38,8 @@ def change_firm(actor: Actor, seen: int, values: dict[str, Any]) -> Firm:
     """The firm's details stand on every page, so every project is touched."""
     allow(actor, "change_firm")
     with write():
-        firm = change_row(Firm, Firm.select().get().id, seen, values)
+        before = first_firm()
+        firm = change_row(Firm, before.id, seen, values) if before.version else add_row(Firm, **values)
         for project in Project.select(Project.id):
             touch(project.id)
         return firm

@@ -3,6 +3,7 @@
 from datetime import timedelta
 
 from flask import Flask
+from werkzeug.middleware.proxy_fix import ProxyFix
 
 from portal import signing
 from portal.api import problems
@@ -38,6 +39,8 @@ def create_app(settings: Settings | None = None, publisher: Publisher | None = N
         SESSION_COOKIE_SAMESITE="Lax",
         SESSION_COOKIE_SECURE=settings.base_url.startswith("https:"),
     )
+    if settings.base_url.startswith("https:"):  # then a web server stands in front; its word on the caller counts
+        app.wsgi_app = ProxyFix(app.wsgi_app, x_for=1, x_proto=1)  # type: ignore[method-assign]
     app.extensions["portal"] = Services(settings, publisher)
     problems.register(app)
     register_api(app)

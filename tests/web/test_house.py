@@ -202,3 +202,15 @@ def test_the_page_is_rewritten_after_midnight(app: Flask, opened: Opened, house:
     with freeze_time(datetime.fromtimestamp(later, UTC)):
         assert app.extensions["portal"].publisher.tick(later) == []
         assert opened("homeowner").says != before
+
+
+def test_a_browser_that_says_little_about_itself_may_still_answer(opened: Opened, house: House) -> None:
+    """Over plain http no Sec-Fetch-Site is sent; a page that asked for no referrer would send `Origin: null`."""
+    reader = choose(opened("homeowner"))
+    referrers = [one.get("content") for one in reader.page.iter() if one.get("name") == "referrer"]
+    assert referrers == ["same-origin"]
+    sent = reader.typed("approve") | {"name": "Maren Okafor"}
+    answer = reader.client.post(
+        reader.path.replace("review", "approve"), data=sent, headers={"Origin": "http://localhost"}
+    )
+    assert answer.status_code == 303

@@ -122,3 +122,11 @@ def test_the_firms_details_stand_on_every_page(manager: Desk, house: House) -> N
     assert Firm.get().registrations == ["Remodeler BC-000000", "Lead-safe NAT-000000-0"]
     with manager.client.get("/desk/projects/1/page") as page:
         assert "218-555-0100" in page.get_data(as_text=True)
+
+
+def test_a_new_installation_writes_its_firm_down_first(manager: Desk) -> None:
+    Firm.delete().execute()
+    manager.open("/desk/firm").send(name="Brackwater Remodeling", phone="218-555-0142", office_hours="Mondays")
+    assert Firm.select().get().name == "Brackwater Remodeling"
+    manager.open("/desk/firm").send(phone="218-555-0143")
+    assert (Firm.select().count(), Firm.select().get().phone) == (1, "218-555-0143")
