@@ -10,6 +10,7 @@ from portal.acts.refusals import AlreadyApproved, NothingToWithdraw, NotYours, S
 from portal.acts.telling import tell_approved
 from portal.acts.times import when_words
 from portal.store import decision_rows, plan_rows
+from portal.store.database import read
 from portal.store.decision_rows import Asked
 from portal.store.facts import ApprovalFact
 from portal.store.refusals import FieldRefused, NotFound
@@ -26,13 +27,8 @@ def approve(
     Returns the approval and whether it is new: the same approval sent again is the first one.
     Raises Superseded for an earlier revision, AlreadyApproved for another option than was approved.
     """
-    asked = _asked(project_id, decision_id)
-    _refuse_onlooker(actor, asked)
-    _refuse_superseded(asked, revision)
-    chosen = _chosen(asked, option)
+    asked, chosen, given = _choice(actor, project_id, decision_id, revision, option)
     name = _typed_name(name)
-    given = decision_rows.approvals(asked.id, revision)
-    _refuse_another(project_id, asked, given, option)
     mine = next((approval for approval in given if approval.person_id == actor.id), None)
     if mine:
         return mine, False
@@ -43,6 +39,12 @@ def approve(
     entry = keep(actor, project_id, "approved", _body(asked, approval, chosen), now)
     tell_approved(project_id, actor.id, asked.id, asked.number, entry, now)
     return approval, True
+
+
+def check_choice(actor: Actor, project_id: int, decision_id: int, *, revision: int, option: str) -> None:
+    """Raise what `approve` would raise of this choice, before a name is typed. Writes nothing."""
+    with read():
+        _choice(actor, project_id, decision_id, revision, option)
 
 
 @act
@@ -100,6 +102,19 @@ def ask_back(
         decision_rows.set_state(asked.id, revision, "asked_back")
     keep(actor, project_id, "asked_back", {"decision": asked.number, "revision": revision, "text": text.strip()}, now)
     return question
+
+
+def _choice(
+    actor: Actor, project_id: int, decision_id: int, revision: int, option: str
+) -> tuple[Asked, dict[str, Any], list[ApprovalFact]]:
+    """The question, the chosen option and the approvals given so far, if this person may still choose it."""
+    asked = _asked(project_id, decision_id)
+    _refuse_onlooker(actor, asked)
+    _refuse_superseded(asked, revision)
+    chosen = _chosen(asked, option)
+    given = decision_rows.approvals(asked.id, revision)
+    _refuse_another(project_id, asked, given, option)
+    return asked, chosen, given
 
 
 def _asked(project_id: int, decision_id: int) -> Asked:

@@ -1,7 +1,7 @@
 """The page of one decision under a private link: what is asked, what each option does, and the way to answer.
 
-An answer is given in two steps. The forms post to `review` (shows the choice once more, changes nothing), `approve`
-and `ask`; each carries the revision that was read and a mark that makes a repeated form one answer.
+An answer is given in two steps. One form gets `review`, which shows the choice once more; the others post to `approve`
+and `ask`. Each carries the revision that was read; those that post, a mark that makes a repeated form one answer.
 """
 
 from dataclasses import dataclass

@@ -1,7 +1,7 @@
 """A client that works at the desk like a person: opens a page, fills in its form, presses its button."""
 
 from typing import Any
-from urllib.parse import urljoin, urlsplit
+from urllib.parse import urlencode, urljoin, urlsplit
 from xml.etree.ElementTree import Element
 
 from flask import Flask
@@ -47,6 +47,8 @@ class Desk:
     def send(self, action: str = "", status: int = 200, **changed: Any) -> "Desk":
         """Change some inputs (`__` in a name is a dot), press the button, and go where the answer leads."""
         sent = self.typed(action) | {name.replace("__", "."): value for name, value in changed.items()}
+        if self.form(action).get("method") == "get":
+            return self.open(f"{action}?{urlencode(sent, doseq=True)}", status)
         self.path = urljoin(self.path, action)
         return self.post(sent, status)
 

@@ -100,6 +100,25 @@ def test_the_other_owner_was_first(opened: Opened, house: House) -> None:
     assert "Jonas Okafor already approved" in reader.says
 
 
+def test_the_second_step_of_what_is_settled_leads_to_how_it_was_settled(opened: Opened, house: House) -> None:
+    reader = choose(opened("homeowner"))
+    second_step = reader.path
+    reader.send("approve", name="Maren Okafor")
+    reader.open(second_step)
+    assert "was approved by Maren Okafor" in reader.says
+    reader.open(second_step.replace("option=a", "option=b"), 409)
+    assert "Maren Okafor already approved" in reader.says
+    reader.open("./review").open("../1/review?revision=one&option=a")
+    assert reader.path.endswith("/decisions/1/")
+
+
+def test_the_second_step_of_an_old_question_says_what_changed(opened: Opened, house: House) -> None:
+    reader = choose(opened("homeowner"))
+    ask_again(house.manager, house.project, house.decisions[1], {"question": "One hole, or two?"}, NOW)
+    reader.open(reader.path, 409)
+    assert "has changed since you read it" in reader.says and "One hole, or two?" in reader.says
+
+
 def test_a_question_back_is_sent_once_and_shown(opened: Opened, house: House) -> None:
     reader = opened("homeowner").open("decisions/1/")
     sent = reader.typed("ask") | {"text": "Does it <b>drip</b>?"}
@@ -179,9 +198,10 @@ def test_a_link_opens_only_its_own_house(opened: Opened) -> None:
 def test_a_get_changes_nothing(opened: Opened, house: House) -> None:
     before = count(house)
     reader = opened("homeowner")
-    for way in ("decisions/1/", "decisions/1/approved", "decisions/1/asked", "record/", "paper/"):
+    chosen = "decisions/1/review?revision=1&option=a&name=Maren+Okafor"
+    for way in ("decisions/1/", chosen, "decisions/1/approved", "decisions/1/asked", "record/", "paper/"):
         reader.client.get(f"/p/{house.links['homeowner']}/{way}")
-    for way in ("decisions/1/approve", "decisions/1/review", "decisions/1/withdraw"):
+    for way in ("decisions/1/approve", "decisions/1/ask", "decisions/1/withdraw"):
         assert reader.client.get(f"/p/{house.links['homeowner']}/{way}").status_code == 405
     assert count(house) == before
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 from flask import Response, abort, redirect, request
 
 from portal import clock
-from portal.acts.answers import approve, ask_back, withdraw
+from portal.acts.answers import approve, ask_back, check_choice, withdraw
 from portal.acts.refusals import AlreadyApproved, Superseded
 from portal.pages.decision_page import Typed, render_approved, render_asked, render_decision, render_review
 from portal.store import consent_rows
@@ -24,16 +24,21 @@ def decision(number: int) -> Response:
     return _show(shown, decision_in(shown, number), Typed(once=new_mark()))
 
 
-@blueprint.post("/decisions/<int:number>/review")
+@blueprint.get("/decisions/<int:number>/review")
 def review(number: int) -> Response:
-    """The second step: shows the choice once more. Nothing is changed by it."""
+    """The second step: shows the choice once more. It is a GET, so that the way back to it sends nothing twice."""
     shown = snapshot()
-    asked, answer = decision_in(shown, number), _typed()
-    if _revision() != asked.revision or asked.state == "approved":
-        return _answer(shown, asked, answer)
-    if asked.option(answer.option) is None:
+    asked, revision = decision_in(shown, number), request.args.get("revision", "")
+    if not revision.isdecimal() or len(revision) > 9:
+        return redirect("./", 303)  # type: ignore[return-value]
+    answer = Typed(option=request.args.get("option", "")[:40], once=new_mark())
+    if not answer.option:
         return _refused(shown, asked, answer, FieldRefused("option", "Choose one of the options first."))
-    return _review(shown, asked, answer)
+    try:
+        check_choice(reader(), shown.project.id, asked.id, revision=int(revision), option=answer.option)
+    except Refused as refusal:
+        return _refused(shown, asked, answer, refusal)
+    return redirect("./", 303) if asked.state == "approved" else _review(shown, asked, answer)  # type: ignore
 
 
 @blueprint.post("/decisions/<int:number>/approve")
