@@ -17,9 +17,9 @@ MANAGER_ONLY = {
     "plan": "fill_plan", "start": "start_phase", "finish": "finish_phase", "release": "release_phase",
     "stop": "stop_phase", "resume": "resume_phase", "inspection": "await_inspection", "remaining": "change_remaining",
     "note": "change_phase", "ask": "ask_decision", "again": "ask_again", "change_waiting": "change_decision",
-    "firm": "change_firm", "new_handover": "offer_handover",
+    "firm": "change_firm", "new_handover": "offer_handover", "takes": "change_phase",
 }  # fmt: skip
-NOT_PAGES = {"sign_out", "photo", "same_page", "sign_in"}
+NOT_PAGES = {"sign_out", "photo", "same_page", "sign_in", "sheet", "holes"}
 
 
 def ids(house: House) -> dict[str, int]:

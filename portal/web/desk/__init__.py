@@ -16,6 +16,7 @@ from portal.web.desk import (
     projects,
     setting_up,
     sheets,
+    takes,
     updates,
     visits,
 )
@@ -26,7 +27,7 @@ __all__ = ["register"]
 # Imported for their routes.
 _MODULES = (
     calls, chart, decisions, deliveries, door, handovers, household, phases, plan, project, projects,
-    setting_up, sheets, updates, visits,
+    setting_up, sheets, takes, updates, visits,
 )
 
 

@@ -45,7 +45,11 @@ def phase_words(snapshot: Snapshot, phase_id: int, now: int) -> dict[str, Any]:
         "sentences": list(_sentences(snapshot, phase)),
         "holding": [(one, outlook.needed_by.get(one.id)) for one in holding],
         "by": lambda day: near_words(day, today),
-        "acts": [*acts, ("note", "Change the note", "change_phase")],
+        "acts": [
+            *acts,
+            ("takes", "What the household can’t use", "change_phase"),
+            ("note", "Change the note", "change_phase"),
+        ],
     }
 
 
