@@ -85,4 +85,5 @@ def _check_calendar(spec: dict[str, Any], timezone: str) -> None:
     try:
         calendar_of(json.dumps(spec), timezone)
     except CalendarError as error:
-        raise FieldRefused(error.field, error.message) from error
+        field = error.field if error.field == "timezone" else f"calendar.{error.field}"
+        raise FieldRefused(field, error.message) from error

@@ -181,3 +181,23 @@ def test_a_body_that_is_no_json_object_is_refused(
     )
     assert response.status_code in (400, 415, 422)
     refused(response, response.status_code)
+
+
+@pytest.mark.parametrize(
+    ("changes", "field"),
+    [
+        ({"timezone": "Mars/Olympus"}, "timezone"),
+        ({"calendar": {"week": {"mon": [["10:00", "09:00"]]}}}, "calendar.week.mon"),
+        ({"calendar": {"week": {}}}, "calendar.week"),
+        ({"calendar": {"week": {"mon": [["08:00", "16:00"]]}, "holidays": {"country": "XX"}}}, "calendar.holidays.country"),
+        ({"calendar": {"weeks": {}}}, "calendar.week"),
+        ({"starts_on": "2026-02-30"}, "starts_on"),
+        ({"contract_cents": 10.5}, "contract_cents"),
+    ],
+)
+def test_a_project_that_can_not_be_is_refused_by_its_field(
+    manager: ApiClient, changes: dict[str, Any], field: str
+) -> None:
+    values = {"name": "House", "address": "1 Lane", "timezone": "America/Chicago", "starts_on": "2026-12-01"}
+    refused(manager.post("projects", values | changes), 422, field)
+    assert len(manager.get("projects").get_json()) == 2

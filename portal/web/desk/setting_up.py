@@ -170,12 +170,13 @@ def _services(room: Room, ticked: list[str]) -> list[Any]:
 
 @contextmanager
 def _named_as_in_the_form() -> Iterator[None]:
-    """The act names a fault of the calendar by its own path; in the form it lies below `calendar`."""
+    """The act names country and state by their place among the holidays; the form asks for them by themselves."""
     try:
         yield
     except FieldRefused as refusal:
-        place = str(refusal.field)
-        renamed = {"holidays.country": "country", "holidays.subdivision": "state"}.get(place, place)
-        if place.split(".")[0] not in ("week", "holidays", "days_off", "half_days"):
+        renamed = {
+            "calendar.holidays.country": "calendar.country", "calendar.holidays.subdivision": "calendar.state",
+        }.get(str(refusal.field))
+        if renamed is None:
             raise
-        raise FieldRefused(f"calendar.{renamed}", str(refusal.details["message"])) from refusal
+        raise FieldRefused(renamed, str(refusal.details["message"])) from refusal
