@@ -45,6 +45,7 @@ MAY: dict[str, frozenset[str]] = {
     "change_decision": _MANAGER,
     "ask_again": _MANAGER,
     "answer_question": STAFF,
+    "propose_layout": frozenset({DESIGNER}),
     "approve": _HOMEOWNER,
     "enter_paper_approval": STAFF,
     "withdraw": _HOMEOWNER,

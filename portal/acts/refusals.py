@@ -76,6 +76,14 @@ class AlreadyAnswered(Refused):
     sentence = "This question was answered already, by {name}."
 
 
+class NothingToPlace(Refused):
+    sentence = "Decision {number} has no drawing of pulls, so there is nothing to place."
+
+
+class Settled(Refused):
+    sentence = "Decision {number} is approved. Call the office: it must be asked anew before it can change."
+
+
 class NotAPhoto(Refused):
     status = 422
     sentence = "{file} can't be used as a photo: {reason}"

@@ -58,6 +58,7 @@ def paths(form: Form) -> Iterator[tuple[str, Blank]]:
             yield f"{before}{'0.' if part.rows else ''}{blank.name}", blank
 
 
-def narrowed(form: Form, parts: frozenset[str]) -> Form:
-    """Only the parts with these paths, none of them needed: what somebody may change and what they leave alone."""
-    return tuple(replace(part, needed=False) for part in form if part.path in parts)
+def narrowed(form: Form, names: frozenset[str]) -> Form:
+    """Only the objects and values with these names, for somebody who may change no others."""
+    own = (replace(part, blanks=tuple(b for b in part.blanks if part.path or b.name in names)) for part in form)
+    return tuple(part for part in own if part.blanks and (not part.path or part.path in names))

@@ -64,6 +64,7 @@ WORDS: dict[str, Callable[[Body, str], str]] = {
     "approved": _approved,
     "withdrawn": lambda b, z: f"took back the approval of decision {b['decision']}{_because(b)}",
     "asked_back": lambda b, z: f"asked about decision {b['decision']}: “{b['text']}”",
+    "placement_proposed": lambda b, z: f"proposed for decision {b['decision']}: {quoted([b['layout']])}",
     "answered": lambda b, z: f"answered about decision {b['decision']}: “{b['answer']}”",
     "consent_given": lambda b, z: "agreed to deal on a screen, with the way on paper named",
     "consent_withdrawn": lambda b, z: "went back to paper",

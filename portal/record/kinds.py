@@ -6,6 +6,7 @@ KINDS: dict[str, str] = {
     "asked": "a decision was asked",
     "revised": "a decision was asked again, changed: earlier approvals no longer count",
     "asked_back": "the household asked a question instead of answering",
+    "placement_proposed": "a designer proposed where something goes; nothing is settled by it",
     "answered": "the office or the manager answered a question of the household",
     "approved": "a named person approved one option of one revision",
     "withdrawn": "an approval was withdrawn before the held work started",

@@ -7,12 +7,12 @@ from portal.layouts.check import Advice, Check
 from portal.layouts.layout import Layout, Mark, verdict
 from portal.layouts.pulls.checks import Lines, all_checks, lines
 from portal.layouts.pulls.dimensions import Bank, Front, Pull, from_json
-from portal.layouts.pulls.form import CAUTIONS, FORM, PLACEMENT
+from portal.layouts.pulls.form import CAUTIONS, FORM, PLACED
 from portal.layouts.pulls.placing import SHARES, Hole, PlacedPull, place
 from portal.layouts.pulls.sizes import GUIDE, in_32_mm_system, suggested, suggestions
 
 __all__ = [
-    "CAUTIONS", "FORM", "KIND", "PLACEMENT", "Bank", "Front", "Hole", "PlacedPull", "Pull", "PullsLayout", "from_json",
+    "CAUTIONS", "FORM", "KIND", "PLACED", "Bank", "Front", "Hole", "PlacedPull", "Pull", "PullsLayout", "from_json",
     "layouts", "suggestions",
 ]  # fmt: skip
 

@@ -1,11 +1,11 @@
-"""The blanks of a bank of fronts and its pull. `PLACEMENT` is what a designer may propose; the rest is measured."""
+"""The blanks of a bank of fronts and its pull. `PLACED` is what a designer may propose; the rest is measured."""
 
 from portal.layouts.form import CHOICE, FLAG, WOOD_WORK, WORDS, Blank, Form, Part, needed, source_of_minimums
 from portal.layouts.pulls.dimensions import ENDS, TYPES
 
 CAUTIONS = WOOD_WORK
 
-PLACEMENT = frozenset({"drawers", "doors", ""})
+PLACED = frozenset({"drawers", "doors", "two_over"})
 
 FORM: Form = (
     Part("fronts", "Front", (

@@ -18,10 +18,11 @@ from portal.store.tables.handover import Handover, OpenItem
 from portal.store.tables.notices import Notice
 from portal.store.tables.plan import Delivery, DeliveryHold, Phase, PhaseLink, Visit
 from portal.store.tables.project import Link, Person, Project, Room
+from portal.store.tables.proposals import Proposal
 
 __all__ = [
     "Answered", "Approval", "Call", "Consent", "Decision", "Delivery", "DeliveryHold", "Firm", "Forecast",
     "Handover", "Link", "Notice", "OpenItem", "Person", "Phase", "PhaseHold", "PhaseLink", "Photo", "PlannedOrder",
-    "PlannedQuestion", "Project", "QuestionBack", "RecordEdge", "RecordEntry", "RecordNode", "Release", "Revision",
-    "Room", "Staff", "Table", "Token", "Update", "Versioned", "Visit", "Withdrawal",
+    "PlannedQuestion", "Project", "Proposal", "QuestionBack", "RecordEdge", "RecordEntry", "RecordNode", "Release",
+    "Revision", "Room", "Staff", "Table", "Token", "Update", "Versioned", "Visit", "Withdrawal",
 ]

@@ -1,0 +1,37 @@
+"""The proposals for a decision, as plain values."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from portal.store.tables import Person, Proposal
+
+
+@dataclass(frozen=True, slots=True)
+class ProposalFact:
+    id: int
+    person_id: int
+    name: str
+    dimensions: dict[str, Any]
+    layout: str
+    note: str
+    at: int
+
+
+def add_proposal(decision_id: int, person_id: int, values: dict[str, Any], now: int) -> ProposalFact:
+    row = Proposal.create(decision=decision_id, person=person_id, at=now, **values)
+    return _fact(row)
+
+
+def proposals_of(decision_id: int) -> list[ProposalFact]:
+    """Newest first."""
+    rows = Proposal.select(Proposal, Person).join(Person).where(Proposal.decision == decision_id)
+    return [_fact(row) for row in rows.order_by(Proposal.id.desc())]
+
+
+def proposal_of(decision_id: int, text: str) -> ProposalFact | None:
+    """The one with this id in an address; None where that is none of the decision's."""
+    return next((one for one in proposals_of(decision_id) if str(one.id) == text), None)
+
+
+def _fact(row: Proposal) -> ProposalFact:
+    return ProposalFact(row.id, row.person_id, row.person.name, row.dimensions, row.layout, row.note, row.at)
