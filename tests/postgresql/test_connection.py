@@ -1,4 +1,4 @@
-"""A database that is gone, full, locked or wrong: a clear refusal, nothing half done, and on it goes when it is there.
+"""A database that is gone, full, locked or wrong: a clear refusal, nothing half done, and it goes on when it can."""
 
 import subprocess
 import sys
