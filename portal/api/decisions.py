@@ -12,6 +12,7 @@ from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
 from portal.api.shapes import Instant, Strict, Whole, line_field, name_field, text_field
 from portal.api.versions import seen
+from portal.api.warnings import warned, warnings_field
 from portal.api.who import who
 from portal.store import decision_views
 from portal.store.rows import in_project, page_of
@@ -86,6 +87,7 @@ class DecisionSchema(QuestionSchema):
     asked_at = Instant(dump_only=True)
     approvals = fields.List(Whole(ApprovalSchema), dump_only=True)
     questions_back = fields.List(Whole(QuestionBackSchema), dump_only=True)
+    warnings = warnings_field()
 
 
 class ChangeSchema(DecisionSchema):
@@ -120,6 +122,7 @@ def every(query: dict[str, Any], project_id: int) -> Any:
 @once
 @blueprint.arguments(DecisionSchema)
 @blueprint.response(201, DecisionSchema)
+@warned
 def add(values: dict[str, Any], project_id: int) -> Any:
     return made(decision_views.view(acts.ask_decision(who(), project_id, values, clock.now())))
 
@@ -133,6 +136,7 @@ def one(project_id: int, decision_id: int) -> Any:
 @blueprint.route("/<int:decision_id>", methods=["PATCH"])
 @blueprint.arguments(ChangeSchema(partial=True))
 @blueprint.response(200, DecisionSchema)
+@warned
 def change(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
     version = seen(in_project(Decision, project_id, decision_id).version, "decision")
     return shown(decision_views.view(acts.change_decision(who(), project_id, decision_id, version, values)))

@@ -11,6 +11,7 @@ from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, resource, shown
 from portal.api.shapes import Strict, Whole, line_field, name_field
 from portal.api.versions import seen
+from portal.api.warnings import warned, warnings_field
 from portal.api.who import who
 from portal.store import project_rows
 from portal.store.rows import project_row
@@ -50,6 +51,7 @@ class ProjectSchema(Strict):
     contract_cents = fields.Integer(allow_none=True, strict=True, validate=validate.Range(0, 10**12))
     phone = line_field(40)
     office_hours = line_field(200)
+    warnings = warnings_field()
 
 
 @blueprint.route("", methods=["GET"])
@@ -77,6 +79,7 @@ def one(project_id: int) -> Any:
 @blueprint.route("/<int:project_id>", methods=["PATCH"])
 @blueprint.arguments(ProjectSchema(partial=True))
 @blueprint.response(200, ProjectSchema)
+@warned
 def change(values: dict[str, Any], project_id: int) -> Any:
     project = project_row(project_id)
     version = seen(project.version, "project")

@@ -1,4 +1,5 @@
-"""Warnings with the answer to a write: the conflicts that it has caused, each with the first time that works."""
+"""Warnings with the answer to a write: what it has caused. Visits that can't be kept, with the first time that works;
+nights to tell the household about; answers and orders while the contract can still be cancelled."""
 
 from collections.abc import Callable
 from functools import wraps
@@ -9,7 +10,7 @@ from marshmallow import Schema, fields
 from portal import clock
 from portal.api.resource import With
 from portal.api.shapes import Instant
-from portal.store.clashes import caused
+from portal.store.warnings import caused
 
 
 class ConflictSchema(Schema):
@@ -24,8 +25,23 @@ class ConflictSchema(Schema):
         return Instant().serialize("at", {"at": None if instant is None else instant * 60})
 
 
+class WarningSchema(ConflictSchema):
+    """A conflict of a visit, or what the manager must see to: `on` is the first day that it is about, `phases`,
+    `decision` or `delivery` what it is about."""
+
+    visit = fields.Integer(allow_none=True, dump_default=None)
+    other = fields.Integer(allow_none=True, dump_default=None)
+    on = fields.Date(allow_none=True, dump_default=None)
+    phases = fields.List(fields.Integer(), dump_default=list)
+    decision = fields.Integer(allow_none=True, dump_default=None)
+    delivery = fields.Integer(allow_none=True, dump_default=None)
+
+    def first(self, conflict: Any) -> str | None:
+        return super().first(conflict) if hasattr(conflict, "first_that_works") else None
+
+
 def warnings_field() -> fields.List:
-    return fields.List(fields.Nested(ConflictSchema), dump_only=True)
+    return fields.List(fields.Nested(WarningSchema), dump_only=True)
 
 
 def warned(view: Callable[..., Any]) -> Callable[..., Any]:

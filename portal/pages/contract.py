@@ -1,15 +1,13 @@
 """The contract on the page: as signed, with the approved changes, and how long it can still be cancelled."""
 
-import json
 from collections.abc import Iterator, Sequence
 from datetime import date
 
 from portal.pages.words import dated_words, money
-from portal.planning.contract import Window, cancellation_window
+from portal.planning.contract import Window
 from portal.store.facts import DecisionFact, ProjectFact
+from portal.store.planned import window_of
 from portal.when import day_words
-
-_LONGEST = 10  # days after signing in which a window can end; later none is computed
 
 
 def contract_sentences(project: ProjectFact, approved: Sequence[DecisionFact], today: date) -> Iterator[str]:
@@ -33,12 +31,9 @@ def contract_sentences(project: ProjectFact, approved: Sequence[DecisionFact], t
 
 
 def open_window(project: ProjectFact, today: date) -> Window | None:
-    """The days in which the contract can still be cancelled, if today is one; for houses in the United States."""
-    signed = project.signed_on
-    if signed is None or not 0 <= (today - signed).days <= _LONGEST or not _in_the_states(project):
-        return None
-    window = cancellation_window(signed)
-    return window if window.covers(today) else None
+    """The days in which the contract can still be cancelled, if today is one."""
+    window = window_of(project, today)
+    return window if window is not None and window.covers(today) else None
 
 
 def cancel_words(window: Window) -> str:
@@ -46,8 +41,3 @@ def cancel_words(window: Window) -> str:
         f"You signed the contract on {day_words(window.signed)}. If that was at your home, you can cancel it until the "
         f"end of {day_words(window.ends)} (16 CFR 429; the contract says how)."
     )
-
-
-def _in_the_states(project: ProjectFact) -> bool:
-    holidays = json.loads(project.calendar).get("holidays")
-    return holidays is None or holidays.get("country") == "US"

@@ -1,17 +1,21 @@
 """What is kept of a project, as the plan that planning computes with: seconds become minutes, days local midnights."""
 
+import json
 from collections.abc import Callable
+from datetime import date
 from typing import TypeVar
 
 from portal.planning import plan as planning
 from portal.planning.calendar import WorkCalendar, calendar_of
-from portal.planning.household import HouseholdError, RoomServices, read_services, read_takes
+from portal.planning.contract import Window, cancellation_window
+from portal.planning.household import HouseholdError, RoomServices, Service, read_services, read_takes
 from portal.planning.schedule import Schedule, schedule
 from portal.planning.tonight import House, PhaseTimes
 from portal.store import facts
-from portal.store.facts import Snapshot
+from portal.store.facts import ProjectFact, Snapshot
 
 Read = TypeVar("Read")
+_LONGEST_WINDOW = 10  # days after signing in which a window can end; later none is computed
 
 
 def plan_of(snapshot: Snapshot) -> planning.Plan:
@@ -34,9 +38,28 @@ def schedule_of(snapshot: Snapshot, now: int) -> Schedule:
 
 def household_of(snapshot: Snapshot, booked: Schedule) -> House:
     """The rooms with what the household uses in them, and the phases that take from it, as they are booked."""
-    rooms = tuple(RoomServices(room.id, room.name, _read(read_services, room.services)) for room in snapshot.rooms)
+    rooms = tuple(RoomServices(room.id, room.name, services_of(room)) for room in snapshot.rooms)
     phases = tuple(_times(phase, booked) for phase in snapshot.phases)
     return House(rooms, phases, booked.plan.calendar)
+
+
+def services_of(room: facts.RoomFact) -> tuple[Service, ...]:
+    """What the household uses in it."""
+    return _read(read_services, room.services)
+
+
+def window_of(project: ProjectFact, today: date) -> Window | None:
+    """The days in which the contract can still be cancelled, if they are not over; for houses in the United States."""
+    signed = project.signed_on
+    if signed is None or (today - signed).days > _LONGEST_WINDOW or not _in_the_states(project):
+        return None
+    window = cancellation_window(signed)
+    return window if today <= window.ends else None
+
+
+def _in_the_states(project: ProjectFact) -> bool:
+    holidays = json.loads(project.calendar).get("holidays")
+    return holidays is None or holidays.get("country") == "US"
 
 
 def minutes(seconds: int) -> int:

@@ -1,24 +1,24 @@
-"""Booked visits that can't be kept, in the words of the desk: on the page of a project, and after a change."""
+"""What a manager is warned of, in the words of the desk: on the page of a project, and after a change."""
 
 from collections.abc import Callable
 
 from portal import clock
 from portal.planning.conflicts import Conflict
-from portal.store.clashes import caused
 from portal.store.rows import project_row
+from portal.store.warnings import Found, caused
 from portal.when import when_words
 
 Said = str | tuple[str, str]
 
 
-def conflict_words(conflict: Conflict, timezone: str) -> str:
-    if conflict.first_that_works is None:
+def conflict_words(conflict: Found, timezone: str) -> str:
+    if not isinstance(conflict, Conflict) or conflict.first_that_works is None:
         return conflict.words
     return f"{conflict.words} The first time that works: {when_words(conflict.first_that_works * 60, timezone)}."
 
 
 def warned(project_id: int, change: Callable[[], Said]) -> Said:
-    """Do a change, and say with it which booked visits it has made impossible. It warns, it doesn't refuse."""
+    """Do a change, and say with it what it has caused: visits that can't be kept, nights to tell about. It warns, it doesn't refuse."""
     said, found = caused(project_id, clock.now(), change)
     zone = project_row(project_id).timezone
     words = " ".join(["", *dict.fromkeys(conflict_words(one, zone) for one in found)])

@@ -20,6 +20,7 @@ from portal.store.planned import schedule_of
 from portal.store.rows import project_row, versions_of
 from portal.store.snapshot import read_snapshot
 from portal.store.tables import Delivery
+from portal.store.warnings import blind_spots, warnings_in
 from portal.web.desk.blueprint import PROJECT, blueprint
 from portal.web.desk.conflict_words import conflict_words
 from portal.web.desk.phase_words import holding_decisions
@@ -67,6 +68,7 @@ def project(project_id: int) -> Response:
         waiting=waiting_of(snapshot, outlook, today), visits=visits, rooms=list(_rooms(snapshot, outlook, today)),
         deliveries=[(one, _delivery_words(snapshot, one, today)) for one in snapshot.deliveries],
         versions=versions_of(Delivery, project_id), people=_people(snapshot), decisions=_decisions(snapshot),
+        warnings=[*(one.words for one in warnings_in(snapshot, schedule)), *blind_spots(snapshot)],
         finish=list(finish_sentences(snapshot, foresee(snapshot, schedule).forecast, today)),
         updates=_updates(snapshot),
     )

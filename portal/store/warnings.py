@@ -1,0 +1,57 @@
+"""All that a manager is warned of: as the project stands, and what a change has caused. Warnings never refuse."""
+
+from collections.abc import Callable
+from typing import TypeVar
+
+from portal.planning.booked import as_booked
+from portal.planning.conflicts import Conflict
+from portal.planning.household import RoomServices
+from portal.planning.nights import shortfalls, unlisted
+from portal.planning.schedule import Schedule
+from portal.planning.warning import PlanWarning, nights_ahead, within_window
+from portal.store.clashes import conflicts_in
+from portal.store.facts import Snapshot
+from portal.store.planned import household_of, schedule_of, services_of, window_of
+from portal.store.snapshot import read_snapshot
+
+Result = TypeVar("Result")
+Found = Conflict | PlanWarning
+_MISSING = {
+    "no_toilet": "a toilet", "no_water": "water", "no_way_to_cook": "a way to cook", "no_way_in": "a way in or out",
+}
+
+
+def warnings_in(snapshot: Snapshot, schedule: Schedule) -> list[PlanWarning]:
+    """What the project as it stands warns of, apart from conflicts of visits. `schedule`: the pure one."""
+    today = schedule.plan.calendar.day_of(schedule.now)
+    window = window_of(snapshot.project, today)
+    contract = list(within_window(schedule, window)) if window else []
+    return [*contract, *nights_ahead(shortfalls(household_of(snapshot, as_booked(schedule)), today), today)]
+
+
+def blind_spots(snapshot: Snapshot) -> list[str]:
+    """What nobody can be warned of, since no room is said to have it."""
+    rooms = [RoomServices(room.id, room.name, services_of(room)) for room in snapshot.rooms]
+    if not rooms:
+        return []
+    return [f"No room is said to have {_MISSING[kind]}, so it isn’t watched." for kind in unlisted(rooms)]
+
+
+def caused(project_id: int, now: int, change: Callable[[], Result]) -> tuple[Result, list[Found]]:
+    """Do a change; with its result comes what was not there before. `now` in seconds."""
+    before = {_key(one) for one in _everything(project_id, now)}
+    result = change()
+    return result, [one for one in _everything(project_id, now) if _key(one) not in before]
+
+
+def _everything(project_id: int, now: int) -> list[Found]:
+    snapshot = read_snapshot(project_id)
+    schedule = schedule_of(snapshot, now)
+    return [*conflicts_in(schedule, project_id), *warnings_in(snapshot, schedule)]
+
+
+def _key(one: Found) -> tuple[object, ...]:
+    """What makes it the same one as before, though its words or dates may have changed."""
+    if isinstance(one, Conflict):
+        return one.kind, one.visit, one.other
+    return one.kind, one.decision, one.delivery, (one.on if one.phases and one.delivery is None else None)
