@@ -16,7 +16,8 @@ from tests.web.desk import Desk
 MANAGER_ONLY = {
     "plan": "fill_plan", "start": "start_phase", "finish": "finish_phase", "release": "release_phase",
     "stop": "stop_phase", "resume": "resume_phase", "inspection": "await_inspection", "remaining": "change_remaining",
-    "note": "change_phase", "ask": "ask_decision", "again": "ask_again", "change_waiting": "change_decision",
+    "note": "change_phase", "ask": "ask_decision", "again": "ask_again", "layouts": "ask_decision",
+    "layouts_again": "ask_again", "change_waiting": "change_decision",
     "firm": "change_firm", "new_handover": "offer_handover", "takes": "change_phase",
 }  # fmt: skip
 NOT_PAGES = {"sign_out", "photo", "same_page", "sign_in", "sheet", "holes"}

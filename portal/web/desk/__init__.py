@@ -10,6 +10,7 @@ from portal.web.desk import (
     door,
     handovers,
     household,
+    layout_decisions,
     phases,
     plan,
     project,
@@ -26,7 +27,7 @@ __all__ = ["register"]
 
 # Imported for their routes.
 _MODULES = (
-    calls, chart, decisions, deliveries, door, handovers, household, phases, plan, project, projects,
+    calls, chart, decisions, deliveries, door, handovers, household, layout_decisions, phases, plan, project, projects,
     setting_up, sheets, takes, updates, visits,
 )
 

@@ -47,7 +47,7 @@ def _option_fields() -> list[Field]:
     return [one for i, group in enumerate(named) for one in grouped(group, _OPTION, f"options.{i}.")]
 
 
-def _waiting(snapshot: Snapshot, held: list[int]) -> list[Field]:
+def waiting_fields(snapshot: Snapshot, held: list[int]) -> list[Field]:
     return [
         Field("holds", "Which phases it holds", "choices", choices=choices.startable(snapshot, held),
               hint="They can’t start before this is approved."),
@@ -62,7 +62,7 @@ def ask_form(snapshot: Snapshot) -> Form:
     question = Field("question", "The question", "text", required=True, hint="As the household reads it, to its end.")
     kind = Field("kind", "About", "choice", choices=choices.kinds(), hint="They read our guidance on this beside it.")
     room = Field("room", "Room", "choice", choices=choices.rooms(snapshot))
-    return Form("Ask a decision", [question, kind, room, *_option_fields(), *_waiting(snapshot, [])], AskForm(),
+    return Form("Ask a decision", [question, kind, room, *_option_fields(), *waiting_fields(snapshot, [])], AskForm(),
                 "Ask the household", intro="Leave options that you don’t need empty.")
 
 
@@ -79,7 +79,7 @@ def again_form(number: int, revision: int) -> Form:
 def change_form(snapshot: Snapshot, number: int, held: list[int]) -> Form:
     room = Field("room", "Room", "choice", choices=choices.rooms(snapshot))
     title = f"Change what waits for decision {number}"
-    return Form(title, [*_waiting(snapshot, held), room], ChangeSchema(partial=True), "Save it",
+    return Form(title, [*waiting_fields(snapshot, held), room], ChangeSchema(partial=True), "Save it",
                 intro="The question itself stays; to change that, ask it again.")
 
 

@@ -7,9 +7,11 @@ from flask import Response, url_for
 from portal import clock
 from portal.acts.decisions import answer_question, ask_again, ask_decision, change_decision
 from portal.api.decisions import AnswerSchema
+from portal.layouts.kinds import KINDS
 from portal.pages.approved import approved_by
 from portal.pages.asking import consequences, question_sentences, urgency_words
 from portal.pages.decision_page import options_of
+from portal.pages.option_drawing import advice_of
 from portal.pages.outlook import outlook_of
 from portal.pages.words import short_code
 from portal.store.decision_views import DecisionView, view
@@ -102,6 +104,8 @@ def _shown(snapshot: Snapshot, asked: DecisionFact) -> dict[str, Any]:
         "asked_at": when_words(asked.asked_at, zone),
         "code": short_code(asked.check_code),
         "options": options_of(asked),
+        "advice": advice_of(asked.options),
+        "has_layouts": asked.kind in KINDS,
         "by": approved_by(asked.approvals, zone) if asked.approvals else "",
         "approved": settled["title"] if settled else "",
         "urgency": urgency_words(needed_by, today, asked.state == "asked_back") if asked.is_open else "",

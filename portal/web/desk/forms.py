@@ -49,13 +49,13 @@ def handle(
         around["seen"] = seen()
     positions: Positions = {}
     try:
-        values = _load(form, positions)
+        values = load(form, positions)
         done = done_once(who(), request.form.get("once", ""), lambda: _done(do, values, then)) if once else (
             _done(do, values, then))
     except ValidationError as error:
-        return _refused(form, _placed(form, faults(error.normalized_messages(), positions)), CHECK, 422, around)
+        return _refused(form, placed(form, faults(error.normalized_messages(), positions)), CHECK, 422, around)
     except RowsRefused as refusal:
-        return _refused(form, _placed(form, refusal.details["faults"]), str(refusal), refusal.status, around)
+        return _refused(form, placed(form, refusal.details["faults"]), str(refusal), refusal.status, around)
     except Refused as refusal:
         message = str(refusal.details.get("message", refusal))
         place = form.holder_of(refusal.field or "")
@@ -86,7 +86,7 @@ def _done(do: Do, values: Values, then: str) -> str:
     return json.dumps([said, then] if isinstance(said, str) else said)
 
 
-def _load(form: Form, positions: Positions) -> Values:
+def load(form: Form, positions: Positions) -> Values:
     """The request's form as the schema's values. A blank field is empty or null where the schema allows it."""
     sent, rows = nested(form.schema, {one.name: _sent(form, one) for one in form.fields if one.kind != "file"})
     positions.update(rows)
@@ -131,7 +131,7 @@ def _refused(form: Form, errors: Errors, message: str, status: int, around: Mapp
     return _shown(form, typed, errors, " ".join([message, *apart]), status, around)
 
 
-def _placed(form: Form, found: Any) -> Errors:
+def placed(form: Form, found: Any) -> Errors:
     """Messages by the field that they stand with; those that belong to none under the empty name."""
     errors: Errors = {}
     for path, message in found:
