@@ -1,5 +1,5 @@
-"""What a manager is warned of besides visits that can't be kept: nights to tell the household about in time, and answers
-or orders that fall into the days in which the contract can still be cancelled."""
+"""What a manager is warned of besides visits that can't be kept: nights to tell the household about in time, and
+answers or orders that fall into the days in which the contract can still be cancelled."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -16,8 +16,8 @@ CONTRACT_ORDER = "contract_order"
 
 @dataclass(frozen=True, slots=True)
 class PlanWarning:
-    """`kind`: CONTRACT_ANSWER, CONTRACT_ORDER or one of nights.KINDS; `words` say it in a sentence or two. `on`: the first
-    day that it is about; `phases`, `decision`, `delivery`: what it is about, by id."""
+    """`kind`: CONTRACT_ANSWER, CONTRACT_ORDER or one of nights.KINDS; `words` say it in a sentence or two. `on`: the
+    first day that it is about; `phases`, `decision`, `delivery`: what it is about, by id."""
 
     kind: str
     words: str
@@ -54,7 +54,8 @@ def within_window(schedule: Schedule, window: Window) -> Iterator[PlanWarning]:
             yield PlanWarning(CONTRACT_ANSWER, words, dates.needed_by, decision=decision.id)
     for delivery in schedule.plan.deliveries if today >= window.signed else ():
         if delivery.arrived is None:
-            words = f"{delivery.item or 'An item'} is on order, and {until}. Make sure that the order can be taken back."
+            item = delivery.item or "An item"
+            words = f"{item} is on order, and {until}. Make sure that the order can be taken back."
             yield PlanWarning(CONTRACT_ORDER, words, delivery.likely, delivery.phases, delivery=delivery.id)
 
 

@@ -21,8 +21,8 @@ def _schedule(crew: WorkCalendar, now: str) -> Schedule:
     """Decision 9 holds what could start on Mon Dec 7 and is needed a working day ahead; an item comes on Dec 10."""
     held = phase(1, DAY, held_by=(9,), not_before=at(crew, "2026-12-07 00:00"))
     day = date(2026, 12, 10)
-    return schedule(plan_of(crew, "2026-12-01 08:00", [held], decisions=(Decision(9, 4),),
-                            deliveries=(Delivery(5, (1,), day, day, day, item="Tub"),)), at(crew, now))
+    return schedule(plan_of(crew, "2026-12-01 08:00", [held, phase(2, DAY)], decisions=(Decision(9, 4),),
+                            deliveries=(Delivery(5, (2,), day, day, day, item="Tub"),)), at(crew, now))
 
 
 def _kinds(crew: WorkCalendar, now: str, window: Window) -> list[str]:

@@ -18,7 +18,8 @@ def conflict_words(conflict: Found, timezone: str) -> str:
 
 
 def warned(project_id: int, change: Callable[[], Said]) -> Said:
-    """Do a change, and say with it what it has caused: visits that can't be kept, nights to tell about. It warns, it doesn't refuse."""
+    """Do a change, and say with it what it has caused: visits that can't be kept, nights to tell about. It warns, it
+    doesn't refuse."""
     said, found = caused(project_id, clock.now(), change)
     zone = project_row(project_id).timezone
     words = " ".join(["", *dict.fromkeys(conflict_words(one, zone) for one in found)])
