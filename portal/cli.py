@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from portal import clock
 from portal.commands.export import add_export
 from portal.commands.verify import add_verify
-from portal.settings import Settings
+from portal.settings import SettingRefused, Settings
 from portal.store.refusals import Refused
 
 if TYPE_CHECKING:
@@ -26,7 +26,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     command: Command = arguments.command
     try:
         return command(arguments, Settings.read())
-    except Refused as refusal:
+    except (Refused, SettingRefused) as refusal:
         print(refusal, file=sys.stderr)
         return 1
     except KeyboardInterrupt:
@@ -95,7 +95,7 @@ def _add_publish(commands: Commands) -> None:
     publish = commands.add_parser("publish", help="publish the pages again: those that are stale, or all")
     publish.add_argument("--all", action="store_true")
     publish.set_defaults(command=_publish)
-    tick = commands.add_parser("tick", help="what time brings: pages of a new day; run it every few minutes")
+    tick = commands.add_parser("tick", help="what time brings: pages of a new day, notices due; run it every few minutes")
     tick.set_defaults(command=_tick)
 
 
@@ -171,6 +171,7 @@ def _publish(arguments: argparse.Namespace, settings: Settings, every: bool = Fa
 
 
 def _tick(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.commands.notices import send_notices
     from portal.pages.publish import Publisher
     from portal.store.answered import forget_before
     from portal.store.database import write
@@ -179,6 +180,7 @@ def _tick(arguments: argparse.Namespace, settings: Settings) -> int:
     Publisher(settings.site, settings.secret, background=False).tick(clock.now())
     with write():
         forget_before(clock.now() - 7 * 24 * 3600)
+    send_notices(settings)
     return 0
 
 

@@ -4,6 +4,7 @@ import hashlib
 import hmac
 import secrets
 from base64 import urlsafe_b64encode
+from uuid import UUID, uuid5
 
 
 def link_for(secret: bytes, salt: str) -> str:
@@ -14,6 +15,12 @@ def link_for(secret: bytes, salt: str) -> str:
 def form_mark_for(secret: bytes, session: str) -> str:
     """The mark that a form of this session carries, so that no other site can send it."""
     return _token(secret, b"portal form mark 1:", session)
+
+
+def event_id_for(secret: bytes, event: str) -> str:
+    """The UID of an event in calendars, the same for good; of two portals in one calendar none has the other's."""
+    portal = hmac.new(secret, b"portal calendar event 1", hashlib.sha256).digest()
+    return str(uuid5(UUID(bytes=portal[:16]), event))
 
 
 def session_key(secret: bytes) -> bytes:

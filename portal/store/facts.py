@@ -140,6 +140,8 @@ class VisitFact(NamedTuple):
     purpose: str
     starts_at: int
     ends_at: int
+    version: int = 1
+    changed_at: int = 0
 
 
 @dataclass(frozen=True, slots=True)

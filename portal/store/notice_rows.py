@@ -24,7 +24,7 @@ _IN_STATE = f"{_NOTICES} WHERE n.state = ? ORDER BY n.id DESC LIMIT ?"
 _CLAIM = "UPDATE notice SET due_at = ?, tries = tries + 1 WHERE id = ? AND state = 'waiting' AND due_at <= ?"
 _LATER = "UPDATE notice SET due_at = ?, trouble = ? WHERE id = ? AND state = 'waiting'"
 _SETTLE = "UPDATE notice SET state = ?, settled_at = ? WHERE id = ? AND state IN ('waiting', 'given_up')"
-_ABOUT_VISITS = "SELECT about FROM notice WHERE project_id = ? AND kind = 'visit_moved' AND state = 'waiting' ORDER BY id"
+_MOVED = "SELECT about FROM notice WHERE project_id = ? AND kind = 'visit_moved' AND state = 'waiting' ORDER BY id"
 _AWAITED = """SELECT DISTINCT d.project_id FROM decision d JOIN project j ON j.id = d.project_id
     WHERE d.state = 'asked' AND j.closed_at IS NULL ORDER BY d.project_id"""
 
@@ -92,7 +92,7 @@ def settle(notice_id: int, state: str, now: int) -> bool:
 
 def told_start(project_id: int, visit_id: int) -> dict[str, Any] | None:
     """What the household still believes of a visit that was moved before they were told of an earlier move."""
-    for (about,) in execute(_ABOUT_VISITS, project_id).fetchall():
+    for (about,) in execute(_MOVED, project_id).fetchall():
         known = _json(about)
         if known["visit"] == visit_id:
             return dict(known["before"])
@@ -105,9 +105,7 @@ def projects_that_wait() -> list[int]:
 
 
 def _notice(row: tuple[Any, ...]) -> Notice:
-    i, project_id, person_id, kind, about, *rest = row
-    *plain, on_paper, project, zone = rest
-    return Notice(i, project_id, person_id, kind, _json(about), *plain, bool(on_paper), project, zone)
+    return Notice._make((*row[:4], _json(row[4]), *row[5:15], bool(row[15]), *row[16:]))
 
 
 def _json(value: Any) -> Any:

@@ -35,7 +35,7 @@ _APPROVALS = """SELECT a.decision_id, a.revision, a.option, a.person_id, a.name,
 _QUESTIONS = """SELECT q.id, q.decision_id, q.revision, p.name, q.text, q.asked_at, q.answer, s.name, q.answered_at
     FROM question_back q JOIN decision d ON d.id = q.decision_id JOIN person p ON p.id = q.person_id
     LEFT JOIN staff s ON s.id = q.answered_by_id WHERE d.project_id = ? ORDER BY q.id"""
-_VISITS = """SELECT id, phase_id, crew, purpose, starts_at, ends_at FROM visit
+_VISITS = """SELECT id, phase_id, crew, purpose, starts_at, ends_at, version, changed_at FROM visit
     WHERE project_id = ? AND cancelled_at IS NULL ORDER BY starts_at, id"""
 _DELIVERIES = """SELECT id, item, expected_low, expected_on, expected_high, arrived_at, note FROM delivery
     WHERE project_id = ? ORDER BY expected_on, id"""

@@ -2,13 +2,13 @@
 
 from flask import Flask
 
-from portal.web.house import decisions, evidence, handovers, paper, reading, sheets
+from portal.web.house import calendar_file, decisions, evidence, handovers, paper, proposals, reading, sheets
 from portal.web.house.blueprint import blueprint
 
 __all__ = ["register"]
 
 # Imported for their routes.
-_MODULES = (decisions, evidence, handovers, paper, reading, sheets)
+_MODULES = (calendar_file, decisions, evidence, handovers, paper, proposals, reading, sheets)
 
 
 def register(app: Flask) -> None:

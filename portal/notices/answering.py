@@ -1,0 +1,77 @@
+"""Letters that answer: the receipt of an approval, and what we say to a question asked back."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from portal.notices.asking import ONLY_THERE, urgency, waits_for
+from portal.notices.letter import Letter, Reader
+from portal.pages.asking import question_sentences
+from portal.pages.decision_page import options_of
+from portal.pages.entry_words import entry_when
+from portal.pages.words import cost_words, days_words, short_code
+from portal.record.heads import key_name
+from portal.record.receipt import parse_receipt
+from portal.store.facts import DecisionFact
+
+
+def receipt(reader: Reader, file: bytes) -> Letter:
+    """The copy in words, from the entry itself, with the file that proves it. It is sent whatever came after."""
+    found = parse_receipt(file)
+    entry, body = found.entry, found.entry["body"]
+    number, sequence = body["decision"], entry["sequence"]
+    return Letter(
+        f"{reader.house}, decision {number}: your approval is kept",
+        [
+            *_approved(reader, entry),
+            f"The attached file, receipt-{sequence}.json, is your receipt: it proves what you approved, and when.",
+            f"Our key is called {key_name(found.signed.public_key)}. How anyone can check the receipt, without us:",
+            f"{reader.guide}check-the-record/",
+            "The same, to read:",
+            f"{reader.link}record/{sequence}/",
+            "Until the work starts you can take your approval back:",
+            f"{reader.link}decisions/{number}/",
+        ],
+        file, f"receipt-{sequence}.json",
+    )
+
+
+def answered(reader: Reader, decision_id: int, question_id: int) -> Letter | None:
+    decision = reader.decision(decision_id)
+    words = _words_of(reader, decision, question_id) if decision else None
+    if decision is None or words is None:
+        return None
+    opening = f"You asked us something about decision {decision.number}, “{decision.question}”. Here is the answer."
+    paragraphs = [opening, words]
+    if waits_for(reader.snapshot, decision, reader.person):
+        paragraphs += [urgency(reader, decision), reader.way_to(decision), ONLY_THERE]
+    return Letter(f"{reader.house}, decision {decision.number}: our answer to your question", paragraphs)
+
+
+def _approved(reader: Reader, entry: dict[str, Any]) -> Iterator[str]:
+    body = entry["body"]
+    when, title = entry_when(entry, reader.zone), f"“{body['title']}”"
+    if body.get("on_paper"):
+        yield f"On {when} we entered your signature on paper under {title} for decision {body['decision']}."
+        yield "If you did not sign that, call us at once."
+    else:
+        yield f"On {when} you approved {title} for decision {body['decision']}, as {body['name']}."
+    decision = next((one for one in reader.snapshot.decisions if one.number == body["decision"]), None)
+    if decision is not None and decision.revision == body["revision"]:
+        yield f"The question was: “{decision.question}”"
+        yield from _what_it_does(decision, body["option"])
+    yield " ".join(filter(None, (cost_words(body.get("cost_cents")), days_words(body.get("days")))))
+    yield f"Check code of what you were shown: {short_code(body['check_code'])} (revision {body['revision']})."
+
+
+def _what_it_does(decision: DecisionFact, key: str) -> Iterator[str]:
+    chosen = next(one for one in options_of(decision) if one.key == key)
+    effects = (decision.option(key) or {}).get("effects")
+    if effects:
+        yield str(effects)
+    if chosen.cannot_be_undone:
+        yield f"Can’t be undone: {chosen.cannot_be_undone}"
+
+
+def _words_of(reader: Reader, decision: DecisionFact, question_id: int) -> str | None:
+    said = zip(decision.questions, question_sentences(reader.snapshot, decision), strict=True)
+    return next((words for one, words in said if one.id == question_id and one.answer is not None), None)

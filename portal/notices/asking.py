@@ -1,0 +1,96 @@
+"""Letters that ask: a decision, a decision that has changed, a reminder, and the link to one's own page."""
+
+from collections.abc import Iterator
+
+from portal.notices.letter import Letter, Reader
+from portal.pages.asking import consequences, urgency_words
+from portal.pages.decision_page import Option, options_of
+from portal.pages.words import dated_words
+from portal.store.facts import DecisionFact, PersonFact, Snapshot
+
+ONLY_THERE = "Only an answer on that page counts. What is said on the phone or written in a mail does not."
+
+
+def asked(reader: Reader, decision_id: int, revision: int) -> Letter | None:
+    """None once it is answered, asked anew, or no longer this person's to answer."""
+    decision = reader.decision(decision_id)
+    if decision is None or decision.revision != revision or not waits_for(reader.snapshot, decision, reader.person):
+        return None
+    if revision > 1:
+        opening = f"A question about the {reader.house} has changed, so we ask you again."
+        return Letter(_subject(reader, decision, "has changed"), [opening, *_question(reader, decision)])
+    opening = f"We need your answer to a question about the {reader.house}."
+    return Letter(_subject(reader, decision), [opening, *_question(reader, decision)])
+
+
+def reminder(reader: Reader, decision_id: int, revision: int) -> Letter | None:
+    decision = reader.decision(decision_id)
+    if decision is None or decision.revision != revision or not waits_for(reader.snapshot, decision, reader.person):
+        return None
+    if decision.state == "asked_back":
+        return None  # it is our turn
+    opening = f"A reminder: we still need your answer to a question about the {reader.house}."
+    return Letter(_subject(reader, decision, "is still open"), [opening, *_question(reader, decision)])
+
+
+def own_link(reader: Reader) -> Letter:
+    """The way to the page, and to each decision that waits for this person."""
+    waiting = [one for one in reader.snapshot.decisions if waits_for(reader.snapshot, one, reader.person)]
+    paragraphs = [
+        f"This is your own page of the {reader.house}: who comes, what needs your answer, what works tonight.",
+        reader.link,
+    ]
+    if waiting:
+        paragraphs.append("To answer, open the question and choose there:")
+        for one in waiting:
+            paragraphs += [f"- Decision {one.number}: “{one.question}” {urgency(reader, one)}", reader.way_to(one)]
+        paragraphs.append(ONLY_THERE.replace("that page", "your page"))
+    return Letter(f"Your page of the {reader.house}", paragraphs)
+
+
+def waits_for(snapshot: Snapshot, decision: DecisionFact, person_id: int) -> bool:
+    """Whether the decision is this person's to answer: open, and not approved by them yet."""
+    person = next((one for one in snapshot.people if one.id == person_id), None)
+    given = {approval.person_id for approval in decision.approvals}
+    return decision.is_open and person is not None and person_id not in given and _may(person, decision)
+
+
+def _may(person: PersonFact, decision: DecisionFact) -> bool:
+    named = decision.approvers in ("any", "all", str(person.id))
+    return person.role == "homeowner" and person.may_approve and named
+
+
+def _subject(reader: Reader, decision: DecisionFact, what: str = "") -> str:
+    needed_by = reader.outlook.needed_by.get(decision.id)
+    if needed_by is None:
+        wish = "please answer"
+    elif needed_by < reader.today:
+        wish = "your answer is late"
+    else:
+        wish = f"please answer by {dated_words(needed_by, reader.today)}"
+    return f"{reader.house}, decision {decision.number}{f' {what}' if what else ''}: {wish}"
+
+
+def _question(reader: Reader, decision: DecisionFact) -> Iterator[str]:
+    yield f"Decision {decision.number}, {reader.snapshot.room_name(decision.room_id)}: “{decision.question}”"
+    yield urgency(reader, decision)
+    yield from consequences(reader.snapshot, reader.outlook, decision, reader.today)
+    yield "The choices:"
+    yield from (f"- {' '.join(_option(option))}" for option in options_of(decision))
+    yield "Look at them there, with all that belongs to them, and answer:"
+    yield reader.way_to(decision)
+    yield ONLY_THERE
+
+
+def _option(option: Option) -> Iterator[str]:
+    yield f"“{option.title}”"
+    if option.recommended:
+        yield "We recommend this."
+    yield from option.sentences
+    if option.cannot_be_undone:
+        yield f"Can’t be undone: {option.cannot_be_undone}"
+
+
+def urgency(reader: Reader, decision: DecisionFact) -> str:
+    ours = decision.state == "asked_back"  # by another of the household, perhaps
+    return urgency_words(reader.outlook.needed_by.get(decision.id), reader.today, ours)

@@ -1,0 +1,61 @@
+"""Letters about visits: one is moved, one is cancelled."""
+
+from typing import Any
+
+from portal.notices.letter import Letter, Reader
+from portal.pages.today import visit_line
+from portal.pages.words import dated_words, hours_words
+from portal.store.facts import VisitFact
+from portal.when import local
+
+
+def visit_moved(reader: Reader, about: dict[str, Any]) -> Letter | None:
+    """None when it has been moved on or back since, was cancelled, or is over: then this is no news."""
+    visit, before = _visit(about), _visit(about | about["before"])
+    standing = next((one for one in reader.snapshot.visits if one.id == visit.id), None)
+    still = standing is not None and _times(standing) == _times(visit) != _times(before)
+    if not still or visit.ends_at <= reader.now:
+        return None
+    return Letter(
+        f"{reader.house}: a visit is moved to {_day(reader, visit)}",
+        [
+            "A visit at your house is moved.",
+            f"Now: {_when(reader, visit)}. {visit_line(reader.snapshot, visit).what}",
+            f"It was booked for {_when(reader, before)}.",
+            "All visits, for your calendar:",
+            f"{reader.link}visits.ics",
+        ],
+    )
+
+
+def visit_cancelled(reader: Reader, about: dict[str, Any]) -> Letter | None:
+    visit = _visit(about)
+    if visit.ends_at <= reader.now:
+        return None
+    because = about["because"].rstrip(".")
+    return Letter(
+        f"{reader.house}: the visit on {_day(reader, visit)} is cancelled",
+        [
+            "A visit at your house is cancelled.",
+            f"Nobody comes on {_when(reader, visit)} for this: {visit_line(reader.snapshot, visit).what}",
+            *([f"Why: {because}."] if because else []),
+        ],
+    )
+
+
+def _visit(about: dict[str, Any]) -> VisitFact:
+    return VisitFact(
+        about["visit"], about["phase"], about["crew"], about["purpose"], about["starts_at"], about["ends_at"]
+    )
+
+
+def _times(visit: VisitFact) -> tuple[int, int]:
+    return visit.starts_at, visit.ends_at
+
+
+def _day(reader: Reader, visit: VisitFact) -> str:
+    return dated_words(local(visit.starts_at, reader.zone).date(), reader.today)
+
+
+def _when(reader: Reader, visit: VisitFact) -> str:
+    return f"{_day(reader, visit)}, {hours_words(visit, reader.zone)}"

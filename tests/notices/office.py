@@ -1,0 +1,54 @@
+"""Ticks over the invented house, at a clock that the test sets."""
+
+from dataclasses import dataclass, replace
+
+from portal.acts.decisions import ask_decision
+from portal.acts.receipts import receipt_for
+from portal.notices.reminders import remind
+from portal.notices.sending import Sender, send_due
+from portal.record.heads import Signer
+from portal.store import tables
+from tests.house import NOW, SECRET, House
+from tests.notices.mail_server import Mail, Mailbox
+
+BASE = "https://portal.example.org"
+KEY = bytes(range(32, 64))
+
+
+@dataclass
+class PostOffice:
+    house: House
+    box: Mailbox
+    now: int = NOW
+
+    @property
+    def sender(self) -> Sender:
+        signer = Signer(KEY)
+        return Sender(
+            BASE, SECRET, self.box.server, lambda project, entry: receipt_for(project, entry, signer).file,
+            lambda: self.now,
+        )
+
+    def tick(self, later: int = 0) -> list[Mail]:
+        """Send what is due `later` seconds on; the mails that arrived by it."""
+        self.now += later
+        before = len(self.box.mails)
+        remind(self.now)
+        send_due(self.sender)
+        return self.box.mails[before:]
+
+    def tick_without_mail(self) -> None:
+        send_due(replace(self.sender, server=None))
+
+    def link(self, who: str) -> str:
+        return f"{BASE}/p/{self.house.links[who]}/"
+
+
+def states() -> list[tuple[str, str]]:
+    """Kind and state of each notice there is, oldest first."""
+    return [(row.kind, row.state) for row in tables.Notice.select().order_by(tables.Notice.id)]
+
+
+def ask(house: House, **values: object) -> tables.Decision:
+    asked = {"question": "Which side does the door open to?", "options": [{"title": "In"}, {"title": "Out"}]}
+    return ask_decision(house.manager, house.project, asked | values, NOW)

@@ -1,0 +1,339 @@
+"""Sending: what is due goes out once, to the right person, with their own link; what fails is tried for a week."""
+
+import re
+from datetime import datetime
+from threading import Barrier, Thread
+
+import pytest
+
+from portal.acts.answers import approve, ask_back, enter_paper_approval
+from portal.acts.consent import go_back_to_paper
+from portal.acts.decisions import answer_question, ask_again
+from portal.acts.links import make_link, revoke_link
+from portal.acts.telling import send_link
+from portal.acts.visits import cancel_visit, change_visit
+from portal.notices import sending
+from portal.notices.post import Post
+from portal.record.verification import verify_receipt
+from portal.store import notice_rows, tables
+from portal.store.database import close_database
+from tests.house import NOW, SECRET, House
+from tests.notices.office import BASE, PostOffice, ask, states
+
+MAREN, JONAS = "maren@example.org", "jonas@example.org"
+DAY = 24 * 3600
+
+
+def test_each_person_gets_their_own_link_and_not_the_other_ones(house: House, office: PostOffice) -> None:
+    ask(house)
+    office.tick()
+    for who, other, email in (("homeowner", "co_owner", MAREN), ("co_owner", "homeowner", JONAS)):
+        (mail,) = office.box.to(email)
+        assert f"{office.link(who)}decisions/6/" in mail.text
+        assert house.links[other] not in mail.text
+    assert office.box.to("ida@example.org") == []
+
+
+def test_a_decision_is_asked_in_the_sentences_of_the_page(house: House, office: PostOffice) -> None:
+    ask_again(house.manager, house.project, house.decisions[1],
+              {"question": "Which holes do we drill?", "reason": "The dispenser is sold out."}, NOW)  # fmt: skip
+    office.tick()
+    (mail,) = office.box.to(MAREN)
+    words = " ".join(mail.text.split())
+    assert mail.message["Subject"] == "Okafor house, decision 1 has changed: please answer by Thu Dec 3"
+    for sentence in (
+        "Hello Maren Okafor,", "“Which holes do we drill?”", "Please answer by tomorrow, Thu Dec 3.",
+        "Until this is approved we don’t start: “Drill the holes in the stone top”, booked for Fri Dec 4.",
+        "an earlier answer no longer counts. The dispenser is sold out.",
+        "- “Two holes: the faucet and the soap dispenser” We recommend this.", "Adds $45 to the price.",
+        "Can’t be undone: A hole in stone can't be closed again.", "Only an answer on that page counts.",
+        "Call 218-555-0142.", "Minnesota residential remodeler BC-000000",
+    ):
+        assert sentence in words, (sentence, words)
+    assert max(len(line) for line in mail.text.splitlines() if "://" not in line) <= 72
+
+
+def test_every_address_in_a_mail_stands_whole_on_one_line_and_opens(
+    house: House, office: PostOffice, client: object
+) -> None:
+    ask(house)
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    send_link(house.office, house.project, house.homeowner.id, now=NOW)
+    _move(house, "top", 8)
+    office.tick()
+    found = {one for mail in office.box.to(MAREN) for one in re.findall(r"https://\S+", mail.text)}
+    assert len(found) >= 7
+    for address in found:
+        assert client.get(address.removeprefix(BASE)).status_code == 200, address  # type: ignore[attr-defined]
+
+
+def test_a_notice_is_sent_once(house: House, office: PostOffice) -> None:
+    ask(house)
+    assert len(office.tick()) == 2
+    assert office.tick() == [] and office.tick(later=DAY) == []
+    assert states() == [("asked", "sent"), ("asked", "sent")]
+
+
+def test_two_ticks_at_once_send_it_once(house: House, office: PostOffice) -> None:
+    for _ in range(5):
+        ask(house)
+    both = Barrier(2)
+
+    def tick() -> None:
+        both.wait()
+        sending.send_due(office.sender)
+        close_database()
+
+    ticks = [Thread(target=tick) for _ in range(2)]
+    for one in ticks:
+        one.start()
+    for one in ticks:
+        one.join()
+    ids = [mail.message["Message-ID"] for mail in office.box.mails]
+    assert len(ids) == len(set(ids)) == 10
+
+
+def test_after_a_crash_in_the_hand_over_it_comes_again_as_the_same_mail(
+    house: House, office: PostOffice, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ask(house, approvers=str(house.homeowner.id))
+
+    class PowerLoss(BaseException):
+        """Nothing that is caught."""
+
+    def lost(*_: object) -> None:
+        raise PowerLoss
+
+    with monkeypatch.context() as crash:
+        crash.setattr(notice_rows, "settle", lost)
+        with pytest.raises(PowerLoss):
+            office.tick()
+    assert len(office.box.mails) == 1
+    assert office.tick(later=5 * 60) == [], "the claim still holds"
+    (again,) = office.tick(later=6 * 60)
+    assert again.message["Message-ID"] == office.box.mails[0].message["Message-ID"]
+    assert office.tick(later=11 * 60) == []
+
+
+def test_a_lost_answer_is_tried_again_as_the_same_mail(house: House, office: PostOffice) -> None:
+    ask(house, approvers=str(house.homeowner.id))
+    office.box.hangs_up = True
+    office.tick()
+    office.box.hangs_up = False
+    (again,) = office.tick(later=5 * 60)
+    assert again.message["Message-ID"] == office.box.mails[0].message["Message-ID"]
+    assert states() == [("asked", "sent")]
+
+
+def test_what_fails_is_tried_again_with_growing_pauses_and_given_up_after_a_week(
+    house: House, office: PostOffice
+) -> None:
+    ask(house, approvers=str(house.homeowner.id))
+    office.box.says["RCPT"] = "451 the mailbox is full"
+    tries = []
+    for minute in range(0, 8 * 24 * 60, 5):
+        office.now = NOW + minute * 60
+        sending.send_due(office.sender)
+        if tables.Notice.get().tries > len(tries):
+            tries.append(minute)
+    pauses = [after - before for before, after in zip(tries, tries[1:], strict=False)]
+    assert pauses == sorted(pauses) and pauses[0] == 5 and pauses[-1] == 24 * 60
+    assert 8 <= len(tries) <= 16
+    assert states() == [("asked", "given_up")]
+    assert "451 the mailbox is full" in tables.Notice.get().trouble
+
+
+def test_an_address_that_is_refused_for_good_is_tried_only_once_a_day(house: House, office: PostOffice) -> None:
+    ask(house)
+    office.box.says[f"RCPT {MAREN}"] = "550 no such user"
+    assert [mail.to for mail in office.tick()] == [[JONAS]], "the other mail goes all the same"
+    office.box.says.clear()
+    assert office.tick(later=23 * 3600) == []
+    tables.Person.update(email="maren.okafor@example.org").where(tables.Person.id == house.homeowner.id).execute()
+    office.tick(later=2 * 3600)
+    assert office.box.to("maren.okafor@example.org"), "it goes to the address as it is now"
+
+
+def test_a_server_that_is_down_costs_one_connection_and_nothing_is_lost(
+    house: House, office: PostOffice, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ask(house)
+    office.box.says["greeting"] = "421 not now"
+    office.tick()
+    assert office.box.connections == 1 and {row.tries for row in tables.Notice.select()} == {1}
+    office.box.says.clear()
+    assert len(office.tick(later=5 * 60)) == 2
+
+
+def test_one_connection_carries_all_mails_of_a_tick(house: House, office: PostOffice) -> None:
+    ask(house)
+    office.tick()
+    assert office.box.connections == 1
+
+
+def test_without_a_mail_server_nothing_is_sent_and_old_news_is_not_sent_later(
+    house: House, office: PostOffice
+) -> None:
+    ask(house, approvers=str(house.homeowner.id))
+    office.tick_without_mail()
+    assert states() == [("asked", "waiting")]
+    office.now += 8 * DAY
+    office.tick_without_mail()
+    assert states() == [("asked", "given_up")]
+    sending.send_due(office.sender)
+    assert office.box.mails == []
+
+
+@pytest.mark.parametrize("lacks", ["email", "link", "firm's address"])
+def test_who_can_not_be_reached_by_mail_gets_it_once_they_can(
+    house: House, office: PostOffice, lacks: str
+) -> None:
+    ask(house, approvers=str(house.homeowner.id))
+    if lacks == "email":
+        tables.Person.update(email="").execute()
+    elif lacks == "link":
+        revoke_link(house.office, house.project, house.homeowner.id, now=NOW)
+    else:
+        tables.Firm.update(email="").execute()
+    assert office.tick() == [] and office.box.connections == 0
+    tables.Person.update(email=MAREN).where(tables.Person.id == house.homeowner.id).execute()
+    tables.Firm.update(email="office@brackwater.example.com").execute()
+    link = house.links["homeowner"]
+    if lacks == "link":
+        link = make_link(house.office, house.project, house.homeowner.id, secret=SECRET, now=NOW)
+    (mail,) = [one for one in office.tick(later=1800) if "decision 6" in one.message["Subject"]]
+    assert link in mail.text
+
+
+def test_whoever_went_back_to_paper_is_not_asked_by_mail_but_told_of_visits(house: House, office: PostOffice) -> None:
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    office.tick()
+    go_back_to_paper(house.homeowner, house.project, now=NOW)
+    ask(house)
+    _move(house, "sink", 9)
+    subjects = [mail.message["Subject"] for mail in office.tick() if mail.to == [MAREN]]
+    assert subjects == ["Okafor house: a visit is moved to Wed Dec 9"]
+    assert len(office.box.to(JONAS)) == 2
+
+
+# What is no longer true is not sent.
+
+def test_a_decision_that_was_answered_meanwhile_is_not_asked(house: House, office: PostOffice) -> None:
+    decision = ask(house)
+    approve(house.homeowner, house.project, decision.id, revision=1, option="a", name="Maren Okafor", now=NOW)
+    assert [mail.message["Subject"] for mail in office.tick()] == [
+        "Okafor house, decision 6: your approval is kept"
+    ]
+    assert states() == [("asked", "dropped"), ("asked", "dropped"), ("receipt", "sent")]
+
+
+def test_the_other_owner_is_still_asked_when_both_must_approve(house: House, office: PostOffice) -> None:
+    decision = ask(house, approvers="all")
+    approve(house.homeowner, house.project, decision.id, revision=1, option="a", name="Maren Okafor", now=NOW)
+    asked = [mail.to for mail in office.tick() if "approval is kept" not in mail.message["Subject"]]
+    assert asked == [[JONAS]]
+
+
+def test_the_other_owner_is_still_asked_when_one_asked_back(house: House, office: PostOffice) -> None:
+    decision = ask(house)
+    ask_back(house.homeowner, house.project, decision.id, revision=1, text="Which door?", now=NOW)
+    assert len(office.tick()) == 2
+
+
+def test_an_older_revision_is_not_asked_any_more(house: House, office: PostOffice) -> None:
+    decision = ask(house)
+    ask_again(house.manager, house.project, decision.id, {"question": "In or out?"}, NOW)
+    assert ["has changed" in mail.message["Subject"] for mail in office.tick()] == [True, True]
+
+
+def _move(house: House, phase: str, day: int, seen: int = 1) -> None:
+    times = {"starts_at": datetime(2026, 12, day, 9), "ends_at": datetime(2026, 12, day, 14)}
+    change_visit(house.office, house.project, house.visits[phase], seen, times, NOW)
+
+
+def test_a_visit_that_was_moved_twice_is_told_once_with_what_they_knew(house: House, office: PostOffice) -> None:
+    _move(house, "top", 8)
+    _move(house, "top", 9, seen=2)
+    office.tick()
+    (mail,) = office.box.to(MAREN)
+    assert "Now: Wed Dec 9, 9:00 am to 2:00 pm. Stone crew: Set the stone top" in mail.text
+    assert "It was booked for Thu Dec 3, 9:00 am to 2:00 pm." in mail.text
+
+
+def test_a_visit_that_was_moved_there_and_back_is_no_news(house: House, office: PostOffice) -> None:
+    _move(house, "top", 8)
+    _move(house, "top", 3, seen=2)
+    assert office.tick() == []
+
+
+def test_a_visit_that_was_moved_and_then_cancelled_is_only_cancelled(house: House, office: PostOffice) -> None:
+    _move(house, "top", 8)
+    cancel_visit(house.office, house.project, house.visits["top"], 2, because="The slab has a crack", now=NOW)
+    office.tick()
+    (mail,) = office.box.to(MAREN)
+    assert mail.message["Subject"] == "Okafor house: the visit on Tue Dec 8 is cancelled"
+    assert "Why: The slab has a crack." in mail.text
+
+
+def test_a_visit_that_is_over_is_no_news(house: House, office: PostOffice) -> None:
+    _move(house, "top", 4)
+    cancel_visit(house.office, house.project, house.visits["drill"], 1, because="", now=NOW)
+    assert [one for one in office.tick(later=3 * DAY) if "visit" in one.message["Subject"]] == []
+
+
+def test_an_answer_to_a_question_says_both(house: House, office: PostOffice) -> None:
+    question = tables.QuestionBack.get()
+    answer_question(house.manager, house.project, house.decisions[4], question.id, answer="Yes, it can.", now=NOW)
+    (mail,) = office.tick()
+    words = " ".join(mail.text.split())
+    assert mail.to == [JONAS]
+    assert "“Can the ceiling stay as it is?” Dana Whitcombe answered on Wed Dec 2: “Yes, it can.”" in words
+    assert f"{office.link('co_owner')}decisions/4/" in words
+
+
+# The receipt.
+
+def test_the_receipt_in_the_mail_verifies_byte_for_byte(house: House, office: PostOffice) -> None:
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="b", name="Maren Okafor", now=NOW)
+    (mail,) = office.tick()
+    (attached,) = mail.message.iter_attachments()
+    data = attached.get_content()
+    assert attached.get_filename() == "receipt-2.json" and attached.get_content_type() == "application/json"
+    assert data == office.sender.receipt(house.project, 2)
+    verdict = verify_receipt(data)
+    assert verdict.ok, verdict
+    for place in range(0, len(data), 97):
+        assert not verify_receipt(data[:place] + bytes([data[place] ^ 1]) + data[place + 1:]).ok, place
+    words = " ".join(mail.text.split())
+    assert "you approved “Two holes: the faucet and the soap dispenser” for decision 1, as Maren Okafor" in words
+    assert "Adds $45 to the price." in words and f"{BASE}/guide/check-the-record/" in words
+
+
+def test_a_receipt_is_sent_even_if_the_question_has_changed_since(house: House, office: PostOffice) -> None:
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="b", name="Maren Okafor", now=NOW)
+    ask_again(house.manager, house.project, house.decisions[1], {"question": "How many?"}, NOW)
+    receipt = next(mail for mail in office.tick() if "is kept" in mail.message["Subject"])
+    assert "Two holes" in receipt.text and "How many?" not in receipt.text
+
+
+def test_a_signature_on_paper_is_told_to_whoever_signed(house: House, office: PostOffice) -> None:
+    enter_paper_approval(house.office, house.project, house.decisions[1], revision=1, option="a",
+                         person=house.co_owner.id, name="Jonas Okafor", now=NOW)  # fmt: skip
+    (mail,) = office.tick()
+    assert mail.to == [JONAS] and "If you did not sign that, call us at once." in mail.text
+
+
+def test_a_fault_in_one_letter_does_not_keep_the_others(
+    house: House, office: PostOffice, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    ask(house)
+    really = Post.hand_over
+
+    def fails_for_maren(post: Post, message: object, sender: str, to: str) -> None:
+        if to == MAREN:
+            raise RuntimeError("a fault of ours")
+        really(post, message, sender, to)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(Post, "hand_over", fails_for_maren)
+    assert [mail.to for mail in office.tick()] == [[JONAS]]
+    assert "could not be sent" in caplog.text and house.links["homeowner"] not in caplog.text
