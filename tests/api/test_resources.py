@@ -9,6 +9,7 @@ from tests.api.conftest import As
 from tests.house import House
 from tests.served import ApiClient, refused
 
+MONDAYS = {"mon": [["08:00", "16:00"]]}
 MAKE: dict[str, dict[str, Any]] = {
     "rooms": {"name": "Pantry"},
     "people": {"name": "Grandmother Okafor", "phone": "218-555-0170"},
@@ -189,7 +190,7 @@ def test_a_body_that_is_no_json_object_is_refused(
         ({"timezone": "Mars/Olympus"}, "timezone"),
         ({"calendar": {"week": {"mon": [["10:00", "09:00"]]}}}, "calendar.week.mon"),
         ({"calendar": {"week": {}}}, "calendar.week"),
-        ({"calendar": {"week": {"mon": [["08:00", "16:00"]]}, "holidays": {"country": "XX"}}}, "calendar.holidays.country"),
+        ({"calendar": {"week": MONDAYS, "holidays": {"country": "XX"}}}, "calendar.holidays.country"),
         ({"calendar": {"weeks": {}}}, "calendar.week"),
         ({"starts_on": "2026-02-30"}, "starts_on"),
         ({"contract_cents": 10.5}, "contract_cents"),
