@@ -75,4 +75,6 @@ ROLES: dict[str, frozenset[str]] = {
     "schedule.one": EVERYONE,
     "tonight.one": EVERYONE,
     "sheets.sheet": EVERYONE,
+    "proposals.every": EVERYONE,
+    "proposals.propose": MAY["propose_layout"],
 } | {f"layouts.{kind}": STAFF for kind in KINDS}

@@ -16,6 +16,7 @@ from portal.api import (
     people,
     phases,
     projects,
+    proposals,
     record,
     rooms,
     schedule,
@@ -29,6 +30,7 @@ BLUEPRINTS = (
     projects.blueprint, rooms.blueprint, people.blueprint, phases.blueprint, decisions.blueprint, visits.blueprint,
     deliveries.blueprint, diary.updates, diary.calls, handovers.blueprint, record.blueprint, schedule.blueprint,
     tonight.blueprint, layouts.blueprint, sheets.blueprint,
+    proposals.blueprint,
 )
 
 

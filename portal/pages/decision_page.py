@@ -16,6 +16,7 @@ from portal.pages.asking import consequences, question_sentences, urgency_words
 from portal.pages.environment import render
 from portal.pages.option_drawing import OptionDrawing, advice_of, drawing_of
 from portal.pages.outlook import Outlook, outlook_of
+from portal.pages.sheet import has_sheet
 from portal.pages.words import cost_words, days_words, short_code
 from portal.planning.schedule import Schedule
 from portal.store.facts import ApprovalFact, DecisionFact, Snapshot
@@ -48,15 +49,16 @@ class Option:
 
 def render_decision(
     snapshot: Snapshot, schedule: Schedule, decision: DecisionFact, now: int,
-    typed: Typed = Typed(), *, may_approve: bool = True, reader: int | None = None,
+    typed: Typed = Typed(), *, may_approve: bool = True, reader: int | None = None, designer: bool = False,
 ) -> str:
     """What is asked and the forms; of an approved decision, what was approved. `may_approve`: this reader is asked.
-    `reader`: the person who reads; they may take back what they approved, until work that it held has started."""
+    `reader`: the person who reads; they may take back what they approved, until work that it held has started.
+    `designer`: a reader who neither asks nor approves, but may propose."""
     outlook = outlook_of(snapshot, schedule)
     today = local(now, snapshot.project.timezone).date()
     return render("decision.html", snapshot.firm, **_shown(snapshot, decision, typed, now),
                   **_wanted(snapshot, outlook, decision, today), may_approve=may_approve,
-                  may_withdraw=_may_withdraw(snapshot, decision, reader))
+                  may_withdraw=_may_withdraw(snapshot, decision, reader), designer=designer)
 
 
 def render_review(
@@ -135,6 +137,7 @@ def _wanted(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today:
         "questions": list(question_sentences(snapshot, decision)),
         "approved": option["title"] if option else "",
         "by": approved_by(decision.approvals, snapshot.project.timezone) if approved else "",
+        "has_sheet": has_sheet(decision),
     }
 
 

@@ -17,6 +17,7 @@ from portal.pages.words import short_code
 from portal.store.decision_views import DecisionView, view
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.planned import schedule_of
+from portal.store.proposals import proposals_of
 from portal.store.refusals import NotFound
 from portal.store.rows import in_project
 from portal.store.snapshot import read_snapshot
@@ -106,6 +107,7 @@ def _shown(snapshot: Snapshot, asked: DecisionFact) -> dict[str, Any]:
         "options": options_of(asked),
         "advice": advice_of(asked.options),
         "has_layouts": asked.kind in KINDS,
+        "proposals": [(one, when_words(one.at, zone)) for one in proposals_of(asked.id)],
         "by": approved_by(asked.approvals, zone) if asked.approvals else "",
         "approved": settled["title"] if settled else "",
         "urgency": urgency_words(needed_by, today, asked.state == "asked_back") if asked.is_open else "",

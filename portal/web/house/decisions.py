@@ -125,8 +125,9 @@ def _show(shown: Snapshot, asked: DecisionFact, answer: Typed, status: int = 200
     now = clock.now()
     may = reader().may_approve and reader().role == "homeowner"
     html = render_decision(
-        shown, schedule_of(shown, now), asked, now, answer, may_approve=may, reader=reader().id
-    )
+        shown, schedule_of(shown, now), asked, now, answer, may_approve=may, reader=reader().id,
+        designer=reader().role == "designer",
+    )  # fmt: skip
     return page(html, status)
 
 
