@@ -155,7 +155,7 @@ def _translated() -> Iterator[None]:
     try:
         yield
     except OperationalError as error:
-        reason = str(error)
+        reason = _reason(error)
         if "locked" in reason or "busy" in reason:
             raise Busy() from error
         if any(words in reason for words in ("full", "readonly", "disk I/O", "unable to open")):
@@ -163,3 +163,10 @@ def _translated() -> Iterator[None]:
         raise
     except OSError as error:
         raise CannotWrite() from error
+
+
+def _reason(error: BaseException) -> str:
+    """What the database said, and what it said before that: where the disk fails, SQLite has rolled back by itself, and
+    that there is nothing left to roll back is all that the last error tells."""
+    before = f"{_reason(error.__context__)}; " if error.__context__ else ""
+    return f"{before}{error}"
