@@ -4,7 +4,7 @@ from portal.store.refusals import Busy, CannotWrite, FieldRefused, NotFound, Ref
 
 __all__ = [
     "AlreadyAccepted", "AlreadyAnswered", "AlreadyApproved", "AlreadyFinished", "AlreadyStarted", "Busy",
-    "CannotWrite", "FieldRefused", "Held", "NotAPhoto", "NotFound", "NotHeld", "NotSignedIn", "NotStarted",
+    "CannotWrite", "FieldRefused", "Held", "NotAPhoto", "NotAsked", "NotFound", "NotHeld", "NotSignedIn", "NotStarted",
     "NotStopped", "NotYours", "NothingToWithdraw", "Refused", "Stale", "Superseded", "TooLateToWithdraw",
     "WrongPassword",
 ]
@@ -27,6 +27,10 @@ class NotYours(Refused):
 
 class Held(Refused):
     sentence = "{phase} can't start yet: it is held until {decisions}."
+
+
+class NotAsked(Refused):
+    sentence = "{phase} can't start yet: the plan wants “{question}” asked first. Ask it, or drop it."
 
 
 class NotHeld(Refused):

@@ -2,9 +2,9 @@
 
 from portal.acts.actor import Actor, act
 from portal.acts.entries import keep
-from portal.acts.refusals import AlreadyFinished, AlreadyStarted, Held, NotHeld, NotStarted
+from portal.acts.refusals import AlreadyFinished, AlreadyStarted, Held, NotAsked, NotHeld, NotStarted
 from portal.acts.times import utc_text, when_words
-from portal.store import plan_rows
+from portal.store import plan_rows, planned_rows
 from portal.store.refusals import FieldRefused
 from portal.store.rows import change_row, in_project, project_row
 from portal.store.tables import Decision, Phase, Release
@@ -21,6 +21,9 @@ def start_phase(
     holding = plan_rows.decisions_holding(phase_id)
     if holding:
         raise Held(phase=phase.name, decisions=_approvals_missing(holding), decision_ids=[d.id for d in holding])
+    unasked = planned_rows.holding(project_id, phase_id)
+    if unasked:
+        raise NotAsked(phase=phase.name, question=unasked[0].question)
     started = _not_later(at, now, "at")
     phase = change_row(Phase, phase_id, seen or phase.version, {"state": "under_way", "started_at": started})
     _keep(actor, project_id, "started", phase, started, now)

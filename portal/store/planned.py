@@ -8,7 +8,7 @@ from typing import TypeVar
 from portal.planning import plan as planning
 from portal.planning.calendar import WorkCalendar, calendar_of
 from portal.planning.contract import Window, cancellation_window
-from portal.planning.household import HouseholdError, RoomServices, Service, read_services, read_takes
+from portal.planning.household import HouseholdError, RoomServices, Service, Take, read_services, read_takes
 from portal.planning.schedule import Schedule, schedule
 from portal.planning.tonight import House, PhaseTimes
 from portal.store import facts
@@ -46,6 +46,11 @@ def household_of(snapshot: Snapshot, booked: Schedule) -> House:
 def services_of(room: facts.RoomFact) -> tuple[Service, ...]:
     """What the household uses in it."""
     return _read(read_services, room.services)
+
+
+def takes_of(phase: facts.PhaseFact) -> tuple[Take, ...]:
+    """What the household does without while it lasts."""
+    return _read(read_takes, phase.takes)
 
 
 def window_of(project: ProjectFact, today: date) -> Window | None:
@@ -116,7 +121,7 @@ def _times(phase: facts.PhaseFact, booked: Schedule) -> PhaseTimes:
     dates = booked.of(phase.id)
     rests_unknown = phase.state == "stopped" and phase.resumes_at is None  # nobody knows the end of such a rest
     finish = None if rests_unknown else dates.early_finish
-    return PhaseTimes(phase.id, phase.name, dates.early_start, finish, phase.room_id, _read(read_takes, phase.takes))
+    return PhaseTimes(phase.id, phase.name, dates.early_start, finish, phase.room_id, takes_of(phase))
 
 
 def _read(reader: Callable[[object], tuple[Read, ...]], given: object) -> tuple[Read, ...]:
