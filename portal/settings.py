@@ -1,5 +1,6 @@
 """What the environment says: where things lie, and under which address the portal is reached."""
 
+import contextlib
 import os
 import secrets
 from collections.abc import Mapping
@@ -81,19 +82,26 @@ class Settings:
         """The published pages: `p/<link>` points to `pages/<project id>`."""
         return self.data / "site"
 
-    @cached_property
+    @property
+    def record_key_file(self) -> Path:
+        return self.data / "record-key"
+
+    @property
     def record_key(self) -> bytes:
-        """The 32 bytes of the Ed25519 key that signs the heads of records, made at the first start."""
-        return _hex_file(self.data / "record-key")
+        """The 32 bytes of the Ed25519 key that signs the heads of records, made at the first start.
+
+        Read each time: it may be changed for another.
+        """
+        return secret_bytes(self.record_key_file)
 
     @cached_property
     def secret(self) -> bytes:
         """32 bytes, made at the first start. Without this file no link or session can be made or checked."""
-        return _hex_file(self.secret_file)
+        return secret_bytes(self.secret_file)
 
 
-def _hex_file(path: Path) -> bytes:
-    """32 secret bytes, kept as 64 hex digits in a file that only we may read."""
+def secret_bytes(path: Path) -> bytes:
+    """32 secret bytes, made if there are none, and kept as 64 hex digits in a file that only we may read."""
     if not path.exists():
         _create(path)
     found = bytes.fromhex(path.read_text().strip())
@@ -103,10 +111,16 @@ def _hex_file(path: Path) -> bytes:
 
 
 def _create(path: Path) -> None:
+    """Written beside and linked into place: whoever looks finds no file or a whole one, and the first of two stays."""
     path.parent.mkdir(parents=True, exist_ok=True)
+    part = path.with_name(f".{path.name}.{secrets.token_hex(4)}")
+    handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
     try:
-        handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-    except FileExistsError:
-        return
-    with os.fdopen(handle, "w") as file:
-        file.write(secrets.token_hex(32) + "\n")
+        with os.fdopen(handle, "w") as file:
+            file.write(secrets.token_hex(32) + "\n")
+            file.flush()
+            os.fsync(file.fileno())
+        with contextlib.suppress(FileExistsError):
+            os.link(part, path)
+    finally:
+        part.unlink()

@@ -15,6 +15,7 @@ _ADD_EDGE = "INSERT INTO record_edge (size, peaks, hash, at, project_id) VALUES 
 _MOVE_EDGE = "UPDATE record_edge SET size = ?, peaks = ?, hash = ?, at = ? WHERE project_id = ?"
 _SOME = """SELECT sequence, hash, canonical FROM record_entry WHERE project_id = ? AND sequence > ?
     ORDER BY sequence LIMIT ?"""
+_NEWEST_OF_KIND = "SELECT canonical FROM record_entry WHERE project_id = ? AND kind = ? ORDER BY sequence DESC LIMIT 1"
 _NODES = "SELECT level, place, hash FROM record_node WHERE project_id = ? ORDER BY level, place"
 _NODE = "SELECT hash FROM record_node WHERE project_id = ? AND level = ? AND place = ?"
 
@@ -55,6 +56,11 @@ def some(project_id: int, after: int, limit: int) -> list[Row]:
 def one(project_id: int, sequence: int) -> Row | None:
     found = some(project_id, sequence - 1, 1)
     return found[0] if found and found[0][0] == sequence else None
+
+
+def newest_of_kind(project_id: int, kind: str) -> bytes | None:
+    found = execute(_NEWEST_OF_KIND, project_id, kind).fetchone()
+    return bytes(found[0]) if found else None
 
 
 def every(project_id: int) -> Iterator[Row]:

@@ -1,0 +1,46 @@
+"""The secrets are made at the first start: whole or not at all, and once, however many begin at the same moment."""
+
+import subprocess
+import sys
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+from threading import Barrier
+
+import pytest
+
+from portal import settings
+from portal.settings import secret_bytes
+
+READ = "import sys, pathlib; from portal.settings import secret_bytes; print(secret_bytes(pathlib.Path(sys.argv[1])).hex())"
+
+
+def test_processes_that_start_together_get_the_same_secret(tmp_path: Path) -> None:
+    path = tmp_path / "data" / "secret"
+    command = [sys.executable, "-c", READ, str(path)]
+    started = [subprocess.Popen(command, stdout=subprocess.PIPE, text=True) for _ in range(4)]
+    assert len({one.communicate()[0] for one in started}) == 1
+    assert [one.name for one in path.parent.iterdir()] == ["secret"]
+
+
+def test_threads_that_start_together_get_the_same_secret(tmp_path: Path) -> None:
+    for number in range(20):
+        start, path = Barrier(8), tmp_path / str(number)
+
+        def read(start: Barrier = start, path: Path = path) -> bytes:
+            start.wait()
+            return secret_bytes(path)
+
+        with ThreadPoolExecutor(8) as pool:
+            assert len({one.result() for one in [pool.submit(read) for _ in range(8)]}) == 1
+
+
+def test_a_full_disk_leaves_no_empty_secret_behind(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(_: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    with monkeypatch.context() as patched, pytest.raises(OSError, match="No space"):
+        patched.setattr(settings.os, "fsync", full)
+        secret_bytes(tmp_path / "secret")
+    assert list(tmp_path.iterdir()) == []
+    assert len(secret_bytes(tmp_path / "secret")) == 32
+    assert (tmp_path / "secret").stat().st_mode & 0o777 == 0o600
