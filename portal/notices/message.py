@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from email.errors import MessageError
 from email.headerregistry import Address
 from email.message import EmailMessage
 from email.policy import SMTP
@@ -45,5 +46,5 @@ def address_of(name: str, email: str) -> Address:
     """Raises BadAddress for what is not one address."""
     try:
         return Address(one_line(name), addr_spec=email)
-    except (ValueError, IndexError, AttributeError) as wrong:  # the parser stumbles over some of what is none
+    except (ValueError, IndexError, MessageError) as wrong:  # the parser stumbles over some of what is none
         raise BadAddress(f"“{one_line(email)}” can't be used as an e-mail address.") from wrong

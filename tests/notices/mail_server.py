@@ -95,6 +95,10 @@ class _Session(socketserver.StreamRequestHandler):
             else:
                 self._say(verb, "250 ok")
 
+    def finish(self) -> None:
+        super().finish()
+        self.request.close()
+
     def _say(self, when: str, usual: str) -> None:
         self.wfile.write(self.box.says.get(when, usual).encode() + b"\r\n")
 
