@@ -1,0 +1,178 @@
+"""The visits as a calendar, read back with the icalendar library: RFC 5545 by another hand."""
+
+from datetime import UTC, date, datetime, timedelta
+from typing import Any
+from zoneinfo import ZoneInfo
+
+import pytest
+from flask.testing import FlaskClient
+from freezegun import freeze_time
+from icalendar import Calendar, Event
+
+from portal import signing
+from portal.acts.answers import approve
+from portal.acts.visits import book_visit, cancel_visit, change_visit
+from portal.notices.calendar_file import calendar_file
+from portal.pages.outlook import outlook_of
+from portal.store import tables
+from portal.store.planned import schedule_of
+from portal.store.snapshot import read_snapshot
+from portal.store.visit_rows import cancelled
+from tests.house import NOW, SECRET, ZONE, House, at
+
+HOSTILE = 'Top; "stone", 3 cm\\thick\r\nEND:VEVENT\nBEGIN:VEVENT\tx\x00\x07\u2028' + "Zoë’s 奥加福 " * 9
+
+
+def file(house: House, now: int = NOW, secret: bytes = SECRET, project: int = 1) -> bytes:
+    snapshot = read_snapshot(project)
+    outlook = outlook_of(snapshot, schedule_of(snapshot, now))
+    return calendar_file(
+        snapshot, outlook, cancelled(project), lambda event: signing.event_id_for(secret, event)
+    )
+
+
+def events(data: bytes) -> list[Event]:
+    (calendar,) = Calendar.from_ical(data, multiple=True)
+    assert calendar["VERSION"] == "2.0" and calendar["PRODID"]
+    found = [event for event in calendar.walk("VEVENT") if isinstance(event, Event)]
+    assert all(not event.errors for event in found)
+    return found
+
+
+def visits(data: bytes) -> dict[str, Event]:
+    return {str(event["SUMMARY"]): event for event in events(data) if isinstance(event["DTSTART"].dt, datetime)}
+
+
+def needed(data: bytes) -> dict[str, Event]:
+    return {str(event["SUMMARY"])[:40]: event for event in events(data) if type(event["DTSTART"].dt) is date}
+
+
+def test_every_visit_is_in_it_at_its_time(house: House) -> None:
+    found = visits(file(house))
+    assert len(found) == tables.Visit.select().where(tables.Visit.project == 1).count() == 6
+    top = found["Stone crew: Set the stone top (Kitchen)"]
+    assert (top["DTSTART"].dt, top["DTEND"].dt) == (
+        datetime(2026, 12, 3, 9, tzinfo=ZoneInfo(ZONE)), datetime(2026, 12, 3, 14, tzinfo=ZoneInfo(ZONE))
+    )  # fmt: skip
+    assert top["LOCATION"] == "14 Tamarack Lane, Pell Harbor, Minnesota"
+    assert "218-555-0142" in top["DESCRIPTION"] and top["STATUS"] == "CONFIRMED"
+
+
+def test_the_dates_that_answers_are_needed_by_are_whole_days(house: House) -> None:
+    found = needed(file(house))
+    starts = {name.removeprefix("We need your answer to decision ")[0]: one["DTSTART"].dt
+              for name, one in found.items()}  # fmt: skip
+    outlook = outlook_of(read_snapshot(1), schedule_of(read_snapshot(1), NOW))
+    numbers = {one.id: str(one.number) for one in read_snapshot(1).decisions}
+    assert starts == {numbers[decision]: day for decision, day in outlook.needed_by.items()}
+    assert starts["5"] == date(2026, 12, 11)
+    for event in found.values():
+        assert event["DTEND"].dt - event["DTSTART"].dt == timedelta(days=1)
+        assert event["TRANSP"] == "TRANSPARENT"
+
+
+def test_an_answered_decision_asks_for_nothing_more(house: House) -> None:
+    approve(house.homeowner, 1, house.decisions[5], revision=1, option="a", name="Maren Okafor", now=NOW)
+    assert not [name for name in needed(file(house)) if "decision 5" in name]
+
+
+@pytest.mark.parametrize(
+    ("starts", "ends", "hours"),
+    [("2026-10-31T22:00", "2026-11-01T04:00", 7), ("2027-03-13T22:00", "2027-03-14T04:00", 5),
+     ("2026-11-01T08:00", "2026-11-01T16:30", 8.5), ("2027-03-14T08:00", "2027-03-14T16:30", 8.5)],
+)  # fmt: skip
+def test_times_are_right_over_a_change_of_the_clocks(house: House, starts: str, ends: str, hours: float) -> None:
+    """The clocks of the United States change on Nov 1, 2026 and Mar 14, 2027 (15 U.S.C. 260a)."""
+    tables.Visit.update(starts_at=at(starts), ends_at=at(ends)).where(tables.Visit.id == house.visits["top"]).execute()
+    top = visits(file(house))["Stone crew: Set the stone top (Kitchen)"]
+    there = top["DTSTART"].dt.astimezone(ZoneInfo(ZONE)), top["DTEND"].dt.astimezone(ZoneInfo(ZONE))
+    assert [f"{moment:%Y-%m-%dT%H:%M}" for moment in there] == [starts, ends]
+    assert top["DTEND"].dt.astimezone(UTC) - top["DTSTART"].dt.astimezone(UTC) == timedelta(hours=hours)
+
+
+def moved(house: House, hour: int, seen: int, now: int) -> None:
+    times: dict[str, Any] = {"starts_at": datetime(2026, 12, 4, hour), "ends_at": datetime(2026, 12, 4, 16)}
+    change_visit(house.office, 1, house.visits["top"], seen, times, now)
+
+
+def test_a_moved_visit_keeps_its_uid_and_counts_on(house: House) -> None:
+    before = visits(file(house))["Stone crew: Set the stone top (Kitchen)"]
+    moved(house, 9, 1, NOW + 60)
+    moved(house, 10, 2, NOW + 120)
+    after = visits(file(house))["Stone crew: Set the stone top (Kitchen)"]
+    assert after["UID"] == before["UID"]
+    assert (before["SEQUENCE"], after["SEQUENCE"]) == (0, 2)
+    assert after["DTSTAMP"].dt == datetime.fromtimestamp(NOW + 120, UTC) > before["DTSTAMP"].dt
+
+
+def test_a_cancelled_visit_is_told_as_cancelled(house: House) -> None:
+    before = visits(file(house))["Painter: Paint the laundry room (Laundry room)"]
+    cancel_visit(house.office, 1, house.visits["paint"], 1, because="Ill", now=NOW)
+    after = visits(file(house))["Painter: Paint the laundry room (Laundry room)"]
+    assert (after["UID"], after["STATUS"], after["SEQUENCE"]) == (before["UID"], "CANCELLED", 1)
+
+
+def test_a_needed_by_date_that_moves_keeps_its_uid_and_counts_on(house: House) -> None:
+    before = needed(file(house))["We need your answer to decision 1: Which"]
+    moved(house, 9, 1, NOW)
+    times = {"starts_at": datetime(2026, 12, 8, 9), "ends_at": datetime(2026, 12, 8, 12)}
+    change_visit(house.office, 1, house.visits["drill"], 1, times, NOW)
+    after = needed(file(house))["We need your answer to decision 1: Which"]
+    assert after["DTSTART"].dt > before["DTSTART"].dt
+    assert after["UID"] == before["UID"] and after["SEQUENCE"] > before["SEQUENCE"]
+
+
+def test_no_two_events_share_a_uid_and_another_portal_has_others(house: House) -> None:
+    ids = [event["UID"] for event in events(file(house))]
+    assert len(ids) == len(set(ids)) > 8
+    assert not set(ids) & {event["UID"] for event in events(file(house, secret=bytes(32)))}
+
+
+def test_lines_are_folded_and_end_as_they_must(house: House) -> None:
+    """RFC 5545, 3.1: at most 75 octets, CRLF, no character split."""
+    tables.Visit.update(purpose=HOSTILE).where(tables.Visit.id == house.visits["top"]).execute()
+    data = file(house)
+    assert data.endswith(b"END:VCALENDAR\r\n")
+    lines = data.split(b"\r\n")
+    assert max(map(len, lines)) == 75
+    for line in lines:
+        assert b"\n" not in line and b"\r" not in line
+        line.decode("utf-8")
+
+
+def test_hostile_text_stays_text(house: House) -> None:
+    count = len(events(file(house)))
+    tables.Visit.update(purpose=HOSTILE).where(tables.Visit.id == house.visits["top"]).execute()
+    found = events(file(house))
+    assert len(found) == count
+    (summary,) = [str(event["SUMMARY"]) for event in found if "3 cm" in str(event["SUMMARY"])]
+    assert summary.startswith('Stone crew: Top; "stone", 3 cm\\thick\nEND:VEVENT\nBEGIN:VEVENT x')
+    assert "Zoë’s 奥加福 Zoë’s 奥加福" in summary
+
+
+def test_the_link_opens_it_and_another_houses_does_not_show_it(house: House, client: FlaskClient) -> None:
+    with freeze_time(datetime.fromtimestamp(NOW, UTC)):
+        answer = client.get(f"/p/{house.links['homeowner']}/visits.ics")
+        other = client.get(f"/p/{house.links['other_homeowner']}/visits.ics")
+        wrong = client.get("/p/AAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA/visits.ics")
+    assert answer.status_code == 200 and answer.content_type == "text/calendar; charset=utf-8"
+    assert len(visits(answer.data)) == 6 and visits(other.data) == {}
+    assert wrong.status_code == 404
+    assert house.links["homeowner"].encode() not in answer.data.replace(b"\r\n ", b""), "calendars are shared: no key"
+
+
+def test_it_stays_the_same_until_something_changes(house: House, client: FlaskClient) -> None:
+    way = f"/p/{house.links['homeowner']}/visits.ics"
+    with freeze_time(datetime.fromtimestamp(NOW, UTC)) as clock:
+        tag = client.get(way).headers["ETag"]
+        clock.tick(timedelta(hours=3))
+        assert client.get(way, headers={"If-None-Match": tag}).status_code == 304
+        times = {"starts_at": datetime(2026, 12, 8, 9), "ends_at": datetime(2026, 12, 8, 12)}
+        book_visit(house.office, 1, times | {"crew": "Painter", "purpose": "Look"}, NOW)
+        assert client.get(way, headers={"If-None-Match": tag}).status_code == 200
+
+
+def test_the_page_leads_to_it(house: House, client: FlaskClient) -> None:
+    with freeze_time(datetime.fromtimestamp(NOW, UTC)):
+        page = client.get(f"/p/{house.links['homeowner']}/").get_data(as_text=True)
+    assert '<a href="visits.ics">Put the visits in your calendar</a>' in page
