@@ -31,4 +31,5 @@ def violations(window: Window) -> list[str]:
 
 
 def assert_accessible(window: Window) -> None:
-    assert violations(window) == []
+    found = violations(window)
+    assert found == [], found

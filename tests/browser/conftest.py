@@ -8,6 +8,7 @@ import pytest
 from playwright.sync_api import Browser, sync_playwright
 
 from tests.browser.demo import running_demo
+from tests.browser.own_house import OwnHouse, own_house
 from tests.browser.window import CHROMIUM, CHROMIUM_ARGUMENTS, DESK, PHONE, Window, open_window
 
 # How people look at a page: pytest.mark.parametrize(("width", "javascript"), WAYS) or the fixture `way`.
@@ -61,3 +62,33 @@ def way(request: pytest.FixtureRequest) -> tuple[int, bool]:
     """(width, javascript), one after the other."""
     way: tuple[int, bool] = request.param
     return way
+
+
+@pytest.fixture(params=[(PHONE, False), (DESK, True)], ids=["phone-no-script", "desk"])
+def either_way(request: pytest.FixtureRequest) -> tuple[int, bool]:
+    """The two ways that differ most, for what is less than a main path."""
+    way: tuple[int, bool] = request.param
+    return way
+
+
+@pytest.fixture
+def own(demo: dict[str, Any]) -> OwnHouse:
+    """A house in the demo that only this test changes."""
+    return own_house(demo)
+
+
+@pytest.fixture
+def desk_of(demo: dict[str, Any], window_onto: OpenWindow) -> OpenWindow:
+    """`desk_of("manager", width, javascript)`: a window in which this member of staff has just signed in."""
+
+    def sign_in(role: str, width: int = PHONE, javascript: bool = True) -> Window:
+        window = window_onto(demo["base"], width, javascript)
+        page, account = window.page, next(one for one in demo["sign_in"] if one["role"] == role)
+        page.goto(demo["desk"])
+        page.get_by_label("E-mail address").fill(account["email"])
+        page.get_by_label("Password").fill(account["password"])
+        page.get_by_role("button", name="Sign in").click()
+        page.get_by_role("heading", name="All projects").wait_for()
+        return window
+
+    return sign_in

@@ -1,0 +1,117 @@
+"""The pages that people visit, each with a way to get there, over one house that has something of everything."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from playwright.sync_api import Page
+
+from tests.browser.own_house import OwnHouse
+from tests.drawn import deck_question
+
+
+@dataclass(frozen=True)
+class Furnished:
+    """A house with one decision of each kind of standing, a hand-over, a visit, a delivery, a call."""
+
+    house: OwnHouse
+    open_decision: int
+    held: int
+    handover: int
+    question: int
+
+
+def furnish(house: OwnHouse) -> Furnished:
+    done, held = house.add_phase("Take out the old top"), house.add_phase("Drill the holes")
+    for act in ("start", "finish"):
+        house.send("POST", f"/phases/{done}/{act}", {})
+    pending = house.ask(holds=[held], **deck_question(question=f"Which holes at {house.name}?"))
+    asked_back, approved = house.ask("Which grout?", kind="finish"), house.ask("Which edge?", kind="overhang")
+    house.ask_back(asked_back["id"], "Does it stain?")
+    house.approve(approved["id"])
+    handover = house.send("POST", "/handovers", {"phase": done, "items": [{"item": "Touch up the wall"}]})
+    _book(house, held)
+    question = house.decision(asked_back["id"])["questions_back"][0]["id"]
+    return Furnished(house, pending["id"], held, handover["id"], question)
+
+
+def _book(house: OwnHouse, phase: int) -> None:
+    day = house.in_days(2)
+    visit: dict[str, Any] = {"crew": house.crew, "purpose": "Drill the holes", "phase": phase}
+    house.send("POST", "/visits", visit | {"starts_at": f"{day}T09:00:00", "ends_at": f"{day}T11:00:00"})
+    house.send("POST", "/deliveries", {"item": "Stone top", "expected_on": day, "phases": [phase]})
+    house.send("POST", "/calls", {"caller": "Ida Sandvik", "asked": "When?", "told": "Soon."})
+
+
+def second_step(page: Page, link: str) -> None:
+    page.goto(f"{link}decisions/1/")
+    page.get_by_role("radio").first.check()
+    page.get_by_role("button", name="Look at my choice").click()
+
+
+Place = Callable[[Page, Furnished], object]
+"""Goes there."""
+
+
+def _below_link(way: str) -> Place:
+    return lambda page, at: page.goto(at.house.link + way.format(at=at))
+
+
+def _below_desk(way: str) -> Place:
+    return lambda page, at: page.goto(at.house.desk + way.format(at=at))
+
+
+def refused(way: str, button: str) -> Place:
+    """A desk form that was sent empty: the page says what is wrong, and where."""
+
+    def go(page: Page, at: Furnished) -> None:
+        page.goto(at.house.desk + way)
+        page.locator("form [required]").evaluate_all("inputs => inputs.forEach(i => i.required = false)")
+        page.get_by_role("button", name=button).click()
+        page.get_by_role("alert").wait_for()
+
+    return go
+
+
+HOUSEHOLD: dict[str, Place] = {
+    "the page": _below_link(""),
+    "a decision with drawings": _below_link("decisions/1/"),
+    "a decision asked back": _below_link("decisions/2/"),
+    "a decision approved": _below_link("decisions/3/"),
+    "the second step": lambda page, at: second_step(page, at.house.link),
+    "the copy at once": _below_link("decisions/3/approved"),
+    "the record": _below_link("record/"),
+    "a receipt": _below_link("record/1/"),
+    "the plan on one sheet": _below_link("plan/"),
+    "a hand-over": _below_link("handovers/{at.handover}/"),
+    "the own copy": _below_link("copy/"),
+    "paper": _below_link("paper/"),
+    "a wrong link": lambda page, at: page.goto("/p/nobody/"),
+    "the firm": lambda page, at: page.goto("/"),
+    "the guide": lambda page, at: page.goto("/guide/"),
+    "a piece of the guide": lambda page, at: page.goto("/guide/how-to-answer/"),
+    "a check code": lambda page, at: page.goto(f"/check/{at.house.decision(at.open_decision)['check_code']}/"),
+}
+
+DESK: dict[str, Place] = {
+    "all projects": lambda page, at: page.goto("/desk/"),
+    "a project": _below_desk(""),
+    "a held phase": _below_desk("phases/{at.held}/"),
+    "starting it": _below_desk("phases/{at.held}/start"),
+    "a decision": _below_desk("decisions/{at.open_decision}/"),
+    "asking it again": _below_desk("decisions/{at.open_decision}/again"),
+    "asking": _below_desk("decisions/new"),
+    "asking, refused": refused("decisions/new", "Ask the household"),
+    "the plan": _below_desk("plan"),
+    "a visit": _below_desk("visits/new"),
+    "a visit, refused": refused("visits/new", "Book it"),
+    "a delivery": _below_desk("deliveries/new"),
+    "an update": _below_desk("updates/new"),
+    "a call": _below_desk("calls/new"),
+    "the calls": _below_desk("calls/"),
+    "the hand-overs": _below_desk("handovers/"),
+    "the rooms": _below_desk("rooms/"),
+    "a person": _below_desk("people/new"),
+    "setting up": lambda page, at: page.goto("/desk/projects/new"),
+    "the firm's details": lambda page, at: page.goto("/desk/firm"),
+}

@@ -1,0 +1,84 @@
+"""Every page that people visit: found without fault by axe-core, parsed strictly, readable narrow, spaced, dark.
+
+Sources: WCAG 2.2, success criteria 1.4.10 (reflow at 320 px), 1.4.12 (text spacing), 2.5.8 (targets of 24 px).
+"""
+
+from typing import Any
+
+import html5lib
+import pytest
+
+from tests.browser.axe import assert_accessible, violations
+from tests.browser.conftest import OpenWindow
+from tests.browser.own_house import own_house
+from tests.browser.places import DESK, HOUSEHOLD, Furnished, Place, furnish
+from tests.browser.window import Window
+
+NARROWEST = 320
+# 1.4.12: line height 1.5, after a paragraph 2, between letters .12, between words .16 of the font's size.
+SPACED = """() => {
+  for (const element of document.querySelectorAll('body, body *')) {
+    element.style.setProperty('line-height', '1.5', 'important');
+    element.style.setProperty('letter-spacing', '.12em', 'important');
+    element.style.setProperty('word-spacing', '.16em', 'important');
+    if (element.tagName === 'P') element.style.setProperty('margin-bottom', '2em', 'important');
+  }
+}"""
+# Text that its own box cuts off. What only a screen reader is meant to hear is clipped on purpose.
+CUT_OFF = """() => [...document.querySelectorAll('main *, header *, footer *')]
+  .filter(e => !e.closest('svg, select, textarea, input, .unseen, .cell') && e.clientWidth > 1)
+  .filter(e => getComputedStyle(e).overflow !== 'visible' && getComputedStyle(e).overflowX !== 'auto')
+  .filter(e => e.scrollWidth > e.clientWidth + 1 || e.scrollHeight > e.clientHeight + 1)
+  .map(e => e.outerHTML.slice(0, 120))"""
+# 2.5.8 lets links inside a sentence be smaller; every other target is at least 24 px, or has 24 px to itself.
+SMALL_TARGETS = """() => [...document.querySelectorAll('a[href], button, input:not([type=hidden]), select, summary')]
+  .filter(e => e.getClientRects().length)
+  .filter(e => getComputedStyle(e).display !== 'inline')
+  .map(e => [e.getBoundingClientRect(), e])
+  .filter(([box]) => box.width < 23.9 || box.height < 23.9)
+  .filter(([, e]) => !(e.labels && e.labels.length && e.labels[0].contains(e)))
+  .map(([box, e]) => `${box.width}x${box.height} ${e.outerHTML.slice(0, 100)}`)"""
+
+
+@pytest.fixture(scope="module")
+def furnished(demo: dict[str, Any]) -> Furnished:
+    return furnish(own_house(demo))
+
+
+def check_sound(window: Window) -> None:
+    """Whatever page the window shows, narrow or wide, light or dark."""
+    html5lib.HTMLParser(strict=True).parse(window.page.content())
+    assert_accessible(window)
+    window.page.emulate_media(color_scheme="dark")
+    assert [line for line in violations(window) if line.startswith("color-contrast")] == []
+    window.page.emulate_media(color_scheme="light")
+    window.page.set_viewport_size({"width": NARROWEST, "height": 568})
+    assert window.overflow() <= 0
+    assert window.page.evaluate(SMALL_TARGETS) == []
+    window.page.evaluate(SPACED)
+    assert (window.overflow() <= 0, window.page.evaluate(CUT_OFF)) == (True, [])
+
+
+@pytest.mark.parametrize("place", HOUSEHOLD.values(), ids=HOUSEHOLD)
+def test_a_page_of_the_household_is_sound(window_onto: OpenWindow, furnished: Furnished, place: Place) -> None:
+    window = window_onto(furnished.house.base)
+    place(window.page, furnished)
+    check_sound(window)
+
+
+def test_the_pages_of_the_desk_are_sound(desk_of: OpenWindow, furnished: Furnished) -> None:
+    window, faults = desk_of("manager"), {}
+    for name, place in DESK.items():
+        window.page.set_viewport_size({"width": 1280, "height": 800})
+        place(window.page, furnished)
+        try:
+            check_sound(window)
+        except AssertionError as error:
+            faults[name] = str(error)[:1500]
+    assert faults == {}
+
+
+def test_the_door_of_the_desk_is_sound(window_onto: OpenWindow, furnished: Furnished) -> None:
+    window = window_onto(furnished.house.base)
+    window.page.goto("/desk/")
+    check_sound(window)
