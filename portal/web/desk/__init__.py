@@ -11,6 +11,7 @@ from portal.web.desk import (
     handovers,
     household,
     layout_decisions,
+    notices,
     phases,
     plan,
     project,
@@ -27,8 +28,8 @@ __all__ = ["register"]
 
 # Imported for their routes.
 _MODULES = (
-    calls, chart, decisions, deliveries, door, handovers, household, layout_decisions, phases, plan, project, projects,
-    setting_up, sheets, takes, updates, visits,
+    calls, chart, decisions, deliveries, door, handovers, household, layout_decisions, notices, phases, plan, project,
+    projects, setting_up, sheets, takes, updates, visits,
 )
 
 

@@ -19,16 +19,12 @@ from portal.when import when_words
 
 MOST = 200
 
-FORM = Form(
-    "Note a call",
-    [
-        Field("caller", "Who called", required=True),
-        Field("asked", "What they asked", "text", required=True),
-        Field("told", "What they were told", "text"),
-    ],
-    CallSchema(), "Keep the note",
-    intro="A spoken answer never counts as an approval: send them to their own link.",
-)
+FIELDS = [
+    Field("caller", "Who called", required=True),
+    Field("asked", "What they asked", "text", required=True),
+    Field("told", "What they were told", "text"),
+]
+INTRO = "A spoken answer never counts as an approval: send them the link, so that they answer on their own page."
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,13 +37,18 @@ class Note:
 @form_page(f"{PROJECT}/calls/new", "note_call")
 def new_call(project_id: int) -> Response:
     """`?person=` names the caller beforehand."""
-    people = {str(person.id): person.name for person in read_snapshot(project_id).people}
+    people = read_snapshot(project_id).people
+    names = {str(person.id): person.name for person in people}
+    by_mail = [(str(person.id), f"{person.name}, {person.email}") for person in people if person.email]
+    send_to = Field("send_link_to", "Send the link by mail", "choice", choices=[("", "To nobody"), *by_mail])
 
     def do(values: Values) -> str:
         note_call(who(), project_id, values, clock.now())
-        return "The call is noted."
+        sent = values.get("send_link_to")
+        return f"The call is noted, and the link goes to {names[str(sent)]}." if sent else "The call is noted."
 
-    return project_form(FORM, do, project_id, {"caller": people.get(request.args.get("person", ""), "")})
+    form = Form("Note a call", [*FIELDS, send_to], CallSchema(), "Keep the note", intro=INTRO)
+    return project_form(form, do, project_id, {"caller": names.get(request.args.get("person", ""), "")})
 
 
 @blueprint.get(f"{PROJECT}/calls/")
