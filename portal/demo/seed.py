@@ -136,6 +136,7 @@ def _ask(told: Told, days: Days) -> None:
             "kind": ask.kind, "room": told.rooms[ask.room], "question": ask.question, "options": ask.options,
             "lead_days": ask.lead_days, "holds": [told.phases[key] for key in ask.holds],
             "asked_for": None if ask.asked_for is None else days.day(ask.asked_for),
+            "detail": ask.dimensions and {"dimensions": ask.dimensions},
         }
         asked_at = days.past(ask.asked, f"15:{number:02}")
         told.decisions.append(decisions.ask_decision(told.manager, told.project, values, asked_at).id)

@@ -6,6 +6,8 @@ Work and cure times are common practice; labels and makers' sheets govern a real
 
 from typing import Any, NamedTuple
 
+from portal.demo.dimensions import DECK, PULLS
+
 TIMEZONE = "America/Chicago"
 
 FIRM = {
@@ -128,6 +130,7 @@ class DecisionStory(NamedTuple):
     holds: tuple[str, ...] = ()
     lead_days: int = 1
     asked_for: int | None = None
+    dimensions: dict[str, Any] | None = None  # what was measured, where the options are layouts
 
 
 DECISIONS = [
@@ -137,13 +140,15 @@ DECISIONS = [
             {"title": "One hole, for the faucet", "recommended": True, "cost_cents": 0, "days": 0,
              "effects": "The faucet sits on the center line of the sink. Soap stands beside the sink in a bottle.",
              "cannot_be_undone": "A hole in stone can't be closed again. One more can be drilled later, at a visit "
-                                 "of its own."},
+                                 "of its own.",
+             "detail": {"layout": "One hole for faucet, and no other"}},
             {"title": "Two holes, for the faucet and a soap dispenser", "cost_cents": 4500, "days": 0,
              "effects": "The dispenser stands 4 in to the right of the faucet. A dispenser lives about a year, the "
                         "stone for good (common practice).",
-             "cannot_be_undone": "A hole in stone can't be closed again. If the dispenser goes, a cap stays."},
+             "cannot_be_undone": "A hole in stone can't be closed again. If the dispenser goes, a cap stays.",
+             "detail": {"layout": "One hole for faucet; from the left: faucet and soap dispenser"}},
         ],
-        -4, ("drill",),
+        -4, ("drill",), dimensions=DECK,
     ),
     DecisionStory(
         "finish", "kitchen", "Which grout color for the splash?",
@@ -158,11 +163,13 @@ DECISIONS = [
         "pulls", "bath", "How high do the pulls of the vanity sit?",
         [
             {"title": "In the middle of each drawer", "recommended": True, "cost_cents": 0, "days": 0,
-             "effects": "As in the kitchen.", "cannot_be_undone": "Holes in the fronts stay."},
+             "effects": "As in the kitchen.", "cannot_be_undone": "Holes in the fronts stay.",
+             "detail": {"layout": "In the middle of each drawer"}},
             {"title": "Along the upper edge", "cost_cents": 0, "days": 0, "effects": "Easier to reach.",
-             "cannot_be_undone": "Holes in the fronts stay."},
+             "cannot_be_undone": "Holes in the fronts stay.",
+             "detail": {"layout": "Along the upper edge of each drawer"}},
         ],
-        -8, ("vanity",),
+        -8, ("vanity",), dimensions=PULLS,
     ),
     DecisionStory(
         "finish", "laundry", "Which white for the laundry room?",

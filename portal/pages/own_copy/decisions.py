@@ -26,7 +26,7 @@ class Earlier:
     number: int
     question: str
     code: str
-    titles: list[str]
+    choices: list[tuple[str, str]]  # title, and the file of its drawing where it has one
     file: str
 
 
@@ -35,10 +35,9 @@ def decision_files(material: Material) -> Iterator[tuple[str, bytes | str]]:
     for one in material.revisions:
         yield shown_path(one.decision, one.revision), one.shown.encode()
         for option in one.options:
-            drawing = (option.get("detail") or {}).get("drawing")
-            if drawing is not None:
-                path = f"decisions/{one.decision}/revision-{one.revision}-{option['key']}.svg"
-                yield path, svg(scene_from_json(drawing), alone=True).encode()
+            if _drawing(option) is not None:
+                path = f"decisions/{one.decision}/{_drawing_file(one, option)}"
+                yield path, svg(scene_from_json(_drawing(option)), alone=True).encode()
     for decision in material.snapshot.decisions:
         yield f"decisions/{decision.number}/index.html", _page(material, decision)
 
@@ -61,8 +60,16 @@ def _page(material: Material, decision: DecisionFact) -> str:
 
 
 def _earlier(one: Shown) -> Earlier:
-    titles = [option["title"] for option in one.options]
-    return Earlier(one.revision, one.question, one.check_code, titles, f"shown-{one.revision}.json")
+    choices = [(option["title"], _drawing_file(one, option) if _drawing(option) else "") for option in one.options]
+    return Earlier(one.revision, one.question, one.check_code, choices, f"shown-{one.revision}.json")
+
+
+def _drawing(option: dict[str, Any]) -> Any:
+    return (option.get("detail") or {}).get("drawing")
+
+
+def _drawing_file(one: Shown, option: dict[str, Any]) -> str:
+    return f"revision-{one.revision}-{option['key']}.svg"
 
 
 def _entries(material: Material) -> Iterator[tuple[int, str, dict[str, Any]]]:

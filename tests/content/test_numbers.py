@@ -1,0 +1,79 @@
+"""The numbers in the guidance are those that layouts are checked with: nobody is told one and held to another."""
+
+import re
+
+import pytest
+
+from portal.layouts.island import AISLES, KNEES
+from portal.layouts.length import Length
+from portal.layouts.pulls.sizes import in_32_mm_system, suggestions
+from portal.layouts.seam import from_json as read_seam
+from portal.layouts.seam import layouts as seam_layouts
+from portal.layouts.stone import COUNTERTOPS, limits
+from tests.content.written import written
+
+TEXTS = {piece.path.stem: " ".join(piece.path.read_text().split()) for piece in written("decisions")}
+LENGTH = re.compile(r"\d+(?:-\d+/\d+|/\d+)? in\b")
+
+
+def lengths(text: str) -> list[str]:
+    return LENGTH.findall(text)
+
+
+def sentence(name: str, *words: str) -> str:
+    """The one sentence of a piece that has all these words."""
+    found = [one for one in re.split(r"(?<=\.) ", TEXTS[name]) if all(word in one for word in words)]
+    assert len(found) == 1, found
+    return found[0]
+
+
+@pytest.mark.parametrize(("words", "of"), [(("may reach out",), "cantilever"), (("may span",), "span")])
+def test_what_stone_may_do_alone(words: tuple[str, ...], of: str) -> None:
+    """`Stone of 3/4 in may reach out 6 in ..., and stone of 1-1/4 in may reach out 10 in.`"""
+    said = lengths(sentence("overhang", *words))
+    assert len(said) == 4
+    for thickness, most in zip(said[::2], said[1::2], strict=True):
+        found = limits(Length.parse(thickness))
+        assert found is not None and getattr(found, of) == Length.parse(most)
+
+
+def test_knee_room() -> None:
+    said = sentence("overhang", "a seat wants") + sentence("overhang", "At 30 in high")
+    pairs = re.findall(r"(\d+ in) high[^.]*?wants? (?:(\d+ in) of width and )?(\d+ in)", said)
+    pairs += re.findall(r"at (\d+ in) high it wants (\d* in|)(\d+ in)", said)
+    told = {height: depth for height, _, depth in pairs}
+    assert told == {height: seat.depth.text for height, seat in KNEES.items()}
+    assert {width for _, width, _ in pairs if width} == {KNEES["36 in"].width.text}
+
+
+def test_aisles() -> None:
+    said = lengths(sentence("overhang", "A work aisle wants")) + lengths(sentence("overhang", "A walkway wants"))
+    assert said == [AISLES[use].text for use in ("one cook", "two cooks", "walkway")]
+
+
+def test_seams() -> None:
+    layout = seam_layouts(read_seam({
+        "length": "120 in", "depth": "25 in", "thickness": "30 mm", "density": 2650,
+        "slab": {"length": "100 in", "depth": "50 in"}, "minimums": {"to_cutout": "4 in", "source": "a sheet"},
+    }))[0]  # fmt: skip
+    (advice,) = [each.text for each in layout.advice if each.source == COUNTERTOPS]
+    told = [*lengths(sentence("seam", "A seam is about")), *lengths(sentence("seam", "In the middle the step")),
+            *lengths(sentence("seam", "Slabs may differ"))]  # fmt: skip
+    assert told == lengths(advice)
+
+
+def test_pulls_by_their_inch_names() -> None:
+    said = sentence("pulls", "is not the same as")
+    pairs = re.findall(r"(\d+ mm) is not (?:the same as )?([\d/-]+ in)", said)
+    assert len(pairs) == 2
+    for metric, inches in pairs:
+        assert in_32_mm_system(Length.parse(metric))
+        assert Length.parse(metric) != Length.parse(inches)
+    exact = re.findall(r"([\d/-]+ in) is ([\d.]+ mm)", sentence("pulls", "arithmetic:"))
+    assert all(Length.parse(inches) == Length.parse(mm) for inches, mm in exact)
+    assert {inches for inches, _ in exact} == {"1 in", *(inches for _, inches in pairs)}
+
+
+def test_wide_drawers() -> None:
+    (told,) = [each.text for each in suggestions() if each.field == "two_over"]
+    assert re.findall(r"\d+", sentence("pulls", "often get two pulls")) == re.findall(r"\d+", told)
