@@ -42,7 +42,7 @@ class ArrivalSchema(Strict):
 @blueprint.response(200, DeliverySchema(many=True))
 def every(query: dict[str, Any], project_id: int) -> Any:
     rows, total = page_of(Delivery, project_id, offset(query), query["per_page"], Delivery.expected_on)
-    return [_view(row) for row in rows], 200, links(query, total)
+    return [delivery_view(row) for row in rows], 200, links(query, total)
 
 
 @blueprint.route("", methods=["POST"])
@@ -51,13 +51,13 @@ def every(query: dict[str, Any], project_id: int) -> Any:
 @blueprint.response(201, DeliverySchema)
 @warned
 def add(values: dict[str, Any], project_id: int) -> Any:
-    return made(_view(acts.order_delivery(who(), project_id, values)))
+    return made(delivery_view(acts.order_delivery(who(), project_id, values)))
 
 
 @blueprint.route("/<int:delivery_id>", methods=["GET"])
 @blueprint.response(200, DeliverySchema)
 def one(project_id: int, delivery_id: int) -> Any:
-    return shown(_view(in_project(Delivery, project_id, delivery_id)))
+    return shown(delivery_view(in_project(Delivery, project_id, delivery_id)))
 
 
 @blueprint.route("/<int:delivery_id>", methods=["PATCH"])
@@ -66,7 +66,7 @@ def one(project_id: int, delivery_id: int) -> Any:
 @warned
 def change(values: dict[str, Any], project_id: int, delivery_id: int) -> Any:
     version = _seen(project_id, delivery_id)
-    return shown(_view(acts.change_delivery(who(), project_id, delivery_id, version, values)))
+    return shown(delivery_view(acts.change_delivery(who(), project_id, delivery_id, version, values)))
 
 
 @blueprint.route("/<int:delivery_id>", methods=["DELETE"])
@@ -82,7 +82,7 @@ def remove(project_id: int, delivery_id: int) -> None:
 @warned
 def arrived(values: dict[str, Any], project_id: int, delivery_id: int) -> Any:
     delivery = in_project(Delivery, project_id, delivery_id)
-    return shown(_view(acts.record_arrival(
+    return shown(delivery_view(acts.record_arrival(
         who(), project_id, delivery_id, delivery.version, now=clock.now(), at=values["at"]
     )))
 
@@ -91,5 +91,5 @@ def _seen(project_id: int, delivery_id: int) -> int:
     return seen(in_project(Delivery, project_id, delivery_id).version, "delivery")
 
 
-def _view(delivery: Delivery) -> With:
+def delivery_view(delivery: Delivery) -> With:
     return With(delivery, phases=plan_rows.delivery_phases(delivery.id))

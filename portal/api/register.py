@@ -15,6 +15,7 @@ from portal.api import (
     layouts,
     people,
     phases,
+    plans,
     projects,
     proposals,
     record,
@@ -30,7 +31,7 @@ BLUEPRINTS = (
     projects.blueprint, rooms.blueprint, people.blueprint, phases.blueprint, decisions.blueprint, visits.blueprint,
     deliveries.blueprint, diary.updates, diary.calls, handovers.blueprint, record.blueprint, schedule.blueprint,
     tonight.blueprint, layouts.blueprint, sheets.blueprint,
-    proposals.blueprint,
+    proposals.blueprint, plans.blueprint, plans.of_project,
 )
 
 

@@ -62,8 +62,8 @@ def starter(own: Path, key: str) -> StartingPlan:
 
 
 def earlier_plan(snapshot: Snapshot) -> StartingPlan:
-    """The plan of an earlier project: its phases as they were planned, its questions and its orders. What belongs to that
-    house alone (dates, notes, drawings) stays there."""
+    """The plan of an earlier project: its phases as they were planned, its questions and its orders. What belongs to
+    that house alone (dates, notes, drawings) stays there."""
     return StartingPlan(
         snapshot.project.name, "", f"the plan of {snapshot.project.name}",
         tuple(StartingRoom(_room(room.id), room.name, services_of(room)) for room in snapshot.rooms),
