@@ -36,7 +36,7 @@ def render_plan(snapshot: Snapshot, schedule: Schedule, now: int, foreseen: Fore
     house = household_of(snapshot, outlook.booked)
     weeks = list(_weeks(snapshot, outlook, today))
     return render(
-        "plan.html", snapshot.firm,
+        "plan_sheet.html", snapshot.firm,
         project=project,
         as_of=f"As of {long_day_words(today)}, {clock_words(moment)}.",
         weeks=[_drawn(week) for week in weeks if week.first + timedelta(days=7) > today],
