@@ -101,13 +101,19 @@ def _fields(part: Part, path: str, hints: Mapping[str, Suggestion]) -> tuple[Fie
 
 
 def _field(blank: Blank, name: str, published: Suggestion | None, part_needed: bool) -> Field:
-    hint = f"{blank.hint} Published: {published.text} ({published.source})." if published else blank.hint
+    hint = f"{blank.hint} {_told(published)}" if published else blank.hint
     required = part_needed and blank.needed
     if blank.holds in (CHOICE, FLAG):
         words = [(one, one.replace("_", " ")) for one in (blank.choices or tuple(_YES))]
         return Field(name, blank.label, "choice", hint.strip(), required, [("", "not said"), *words])
     kind = "number" if blank.holds == COUNT else "line"
     return Field(name, blank.label, kind, hint.strip(), required)
+
+
+def _told(published: Suggestion) -> str:
+    known = not published.text.startswith("no published")
+    text = f"Published: {published.text}" if known else published.text[:1].upper() + published.text[1:]
+    return f"{text} ({published.source})."
 
 
 def _typed(part: Part, path: str, sent: Texts) -> dict[str, Any]:

@@ -30,7 +30,7 @@ from portal.web.desk.blanks import Group, checked, dimensions_from, groups, text
 from portal.web.desk.blueprint import PROJECT, form_page, who
 from portal.web.desk.conflict_words import Said, warned
 from portal.web.desk.forms import CHECK, Values, load, placed, seen
-from portal.web.desk.inputs import Form
+from portal.web.desk.inputs import Field, Form, grouped
 from portal.web.desk.nesting import Positions, faults
 from portal.web.desk.showing import show
 from portal.web.once import once
@@ -63,6 +63,17 @@ class Draft:
     @property
     def advice(self) -> list[str]:
         return advice_of(row.option for row in self.rows)
+
+    @property
+    def here(self) -> str:
+        return request.full_path
+
+    @property
+    def wrong(self) -> list[Field]:
+        """The inputs that are refused, in their order on the page."""
+        measured = [one for group in groups(self.kind) for one in grouped(group.title, group.fields)]
+        worded = [one for row in self.rows for one in grouped(row.layout.title, row.fields)]
+        return [one for one in (*measured, *worded, *self.form.fields) if self.errors.get(one.name)]
 
     def lay_out(self, dimensions: dict[str, Any], positions: Positions, offered: Sequence[str]) -> None:
         self.dimensions = dimensions

@@ -22,7 +22,7 @@ from portal.web.desk.plain_words import plain
 MOST_SHOWN = 12
 
 _WORDS = [
-    Field("title", "As the household reads it", required=True),
+    Field("title", "As the household reads it"),
     Field("effects", "What it means for them", "text", hint="Empty: what the layout says, as above."),
     Field("cost_cents", "Cost in dollars", hint="0: no change. -30: thirty less. Empty: nothing is said."),
     Field("days", "Working days more", "number", hint="0: no change. Empty: nothing is said."),
