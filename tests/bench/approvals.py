@@ -1,5 +1,6 @@
 """A served house to approve in over HTTP, its questions asked again between; and the same inserts in raw sqlite3."""
 
+import hashlib
 import http.client
 import json
 import os
@@ -7,7 +8,7 @@ import sqlite3
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -18,7 +19,12 @@ from tests.deploy.site import free_port
 from tests.house import NOW, SECRET, House, make_house
 
 OPTIONS = [{"title": "One hole", "key": "a"}, {"title": "Two holes", "key": "b"}]
-
+ENTRY = {
+    "project": 1, "at": "2026-12-02T13:30:00Z", "kind": "approved",
+    "actor": {"kind": "person", "id": 1, "name": "Maren Okafor", "role": "homeowner"},
+    "body": {"decision": 6, "revision": 1, "check_code": "0" * 64, "option": "a", "title": "One hole",
+             "name": "Maren Okafor", "cost_cents": None, "days": None},
+}
 
 AT_ONCE = 8
 _ASK_AGAIN = """INSERT INTO revision (decision_id, number, question, options, shown, check_code, asked_at, reason)
@@ -115,7 +121,9 @@ def _until_up(served: Served) -> None:
 
 
 class RawApprovals:
-    """The rows of an approval, written by sqlite3 itself with synchronous FULL, in a database with the same schema."""
+    """The rows of an approval with all their hashes, written by sqlite3 itself with synchronous FULL, in a database
+    with the same schema: the fact, the notice, the chain's entry, the tree's nodes and its edge. It reads nothing.
+    """
 
     def __init__(self, folder: Path) -> None:
         make_house(folder / "raw.db")
@@ -123,22 +131,48 @@ class RawApprovals:
         self.connection = sqlite3.connect(folder / "raw.db", isolation_level=None)
         for pragma in ("journal_mode = wal", "synchronous = full", "foreign_keys = 1"):
             self.connection.execute(f"PRAGMA {pragma}")
+        edge = "INSERT INTO record_edge (size, peaks, hash, at, project_id) VALUES (0, x'', '', '', 1)"
+        self.connection.execute(edge)
         self.count = 0
+        self.previous = "0" * 64
+        self.peaks: list[bytes] = []
 
     def once(self) -> float:
-        self.count += 1
         start = time.perf_counter()
         run = self.connection.execute
         run("BEGIN IMMEDIATE")
         run("UPDATE project SET changed = changed + 1 WHERE id = 1")
         run(
             'INSERT INTO approval (decision_id, revision, "option", person_id, name, at) VALUES (?, ?, ?, ?, ?, ?)',
-            (1, self.count + 1, "a", 1, "Maren Okafor", NOW),
+            (1, self.count + 2, "a", 1, "Maren Okafor", NOW),
         )
         run("UPDATE decision SET state = 'approved', version = version + 1 WHERE id = 1")
         run(
-            "INSERT INTO record_entry (project_id, sequence, at, kind, canonical, hash) VALUES (?, ?, ?, ?, ?, ?)",
-            (1, self.count, "2026-12-02T13:30:00Z", "approved", b"x" * 500, "0" * 64),
+            """INSERT INTO notice (project_id, person_id, kind, about, mark, made_at, state, due_at, tries, trouble)
+            VALUES (1, 1, 'receipt', ?, NULL, ?, 'waiting', ?, 0, '')""",
+            (json.dumps({"entry": self.count, "decision": 6}), NOW, NOW),
         )
+        self._record(run)
         run("COMMIT")
         return time.perf_counter() - start
+
+    def _record(self, run: Callable[..., object]) -> None:
+        said = {**ENTRY, "sequence": self.count + 1, "previous": self.previous}
+        entry = json.dumps(said, sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode()
+        self.previous = hashlib.sha256(entry).hexdigest()
+        made = hashlib.sha256(b"\0" + entry).digest()
+        nodes, place, level = [(1, 0, self.count, made)], self.count, 0
+        while place & 1:
+            made = hashlib.sha256(b"\1" + self.peaks.pop() + made).digest()
+            place, level = place >> 1, level + 1
+            nodes.append((1, level, place, made))
+        self.peaks.append(made)
+        self.count += 1
+        run(
+            "INSERT INTO record_entry (project_id, sequence, at, kind, canonical, hash) VALUES (?, ?, ?, ?, ?, ?)",
+            (1, self.count, ENTRY["at"], "approved", entry, self.previous),
+        )
+        for node in nodes:
+            run("INSERT INTO record_node (project_id, level, place, hash) VALUES (?, ?, ?, ?)", node)
+        edge = (self.count, b"".join(self.peaks), self.previous, ENTRY["at"])
+        run("UPDATE record_edge SET size = ?, peaks = ?, hash = ?, at = ? WHERE project_id = 1", edge)

@@ -11,7 +11,7 @@ import pytest
 from portal import settings
 from portal.settings import secret_bytes
 
-READ = "import sys, pathlib; from portal.settings import secret_bytes; print(secret_bytes(pathlib.Path(sys.argv[1])).hex())"
+READ = "import sys, pathlib, portal.settings as s; print(s.secret_bytes(pathlib.Path(sys.argv[1])).hex())"
 
 
 def test_processes_that_start_together_get_the_same_secret(tmp_path: Path) -> None:
