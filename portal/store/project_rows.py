@@ -4,12 +4,18 @@ from typing import Any
 
 from peewee import fn
 
-from portal.store.tables import Person, Project
+from portal.store.tables import Person, Phase, Project
 
 
 def page(offset: int, limit: int) -> tuple[list[Project], int]:
     rows = Project.select()
     return list(rows.order_by(Project.id).offset(offset).limit(limit)), rows.count()
+
+
+def with_phases() -> list[Project]:
+    """Projects that have a plan, the newest first."""
+    planned = Phase.select(Phase.project)
+    return list(Project.select().where(Project.id.in_(planned)).order_by(Project.id.desc()))
 
 
 def open_ids() -> list[int]:

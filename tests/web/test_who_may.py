@@ -8,7 +8,8 @@ from flask import Flask
 
 from portal.acts.actor import MAY
 from portal.acts.handovers import offer_handover
-from portal.store.tables import OpenItem, Person, QuestionBack, Update
+from portal.store.database import write
+from portal.store.tables import OpenItem, Person, PlannedOrder, PlannedQuestion, QuestionBack, Update
 from tests.house import NOW, House
 from tests.web.desk import Desk
 
@@ -18,7 +19,8 @@ MANAGER_ONLY = {
     "stop": "stop_phase", "resume": "resume_phase", "inspection": "await_inspection", "remaining": "change_remaining",
     "note": "change_phase", "ask": "ask_decision", "again": "ask_again", "layouts": "ask_decision",
     "layouts_again": "ask_again", "change_waiting": "change_decision",
-    "firm": "change_firm", "new_handover": "offer_handover", "takes": "change_phase",
+    "firm": "change_firm", "new_handover": "offer_handover", "start_from": "start_from_plan",
+    "ask_as_planned": "ask_planned", "drop_planned": "drop_question", "takes": "change_phase",
 }  # fmt: skip
 NOT_PAGES = {"sign_out", "photo", "same_page", "sign_in", "sheet", "holes"}
 
@@ -28,8 +30,19 @@ def ids(house: House) -> dict[str, int]:
         "project_id": house.project, "phase_id": house.phases["top"], "decision_id": house.decisions[4],
         "visit_id": house.visits["top"], "delivery_id": next(iter(house.deliveries.values())),
         "room_id": house.rooms["kitchen"], "person_id": house.homeowner.id, "update_id": Update.select().first().id,
-        "question_id": QuestionBack.select().first().id, **handed_over(house),
+        "question_id": QuestionBack.select().first().id, **handed_over(house), **planned(house),
     }  # fmt: skip
+
+
+def planned(house: House) -> dict[str, int]:
+    """What a plan to start from wants asked and ordered."""
+    if not PlannedOrder.select().exists():
+        with write():
+            PlannedOrder.create(project=house.project, item="A vanity", phases=[house.phases["vanity"]])
+            PlannedQuestion.create(
+                project=house.project, question="Which edge?", options=[{"key": "a", "title": "Eased", "effects": ""}]
+            )
+    return {"order_id": PlannedOrder.select().first().id, "planned_id": PlannedQuestion.select().first().id}
 
 
 def handed_over(house: House) -> dict[str, int]:

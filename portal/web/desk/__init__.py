@@ -8,16 +8,19 @@ from portal.web.desk import (
     decisions,
     deliveries,
     door,
+    fitting,
     handovers,
     household,
     layout_decisions,
     notices,
     phases,
     plan,
+    planned,
     project,
     projects,
     setting_up,
     sheets,
+    starting,
     takes,
     updates,
     visits,
@@ -28,8 +31,8 @@ __all__ = ["register"]
 
 # Imported for their routes.
 _MODULES = (
-    calls, chart, decisions, deliveries, door, handovers, household, layout_decisions, notices, phases, plan, project,
-    projects, setting_up, sheets, takes, updates, visits,
+    calls, chart, decisions, deliveries, door, fitting, handovers, household, layout_decisions, notices, phases, plan,
+    planned, project, projects, setting_up, sheets, starting, takes, updates, visits,
 )
 
 

@@ -24,7 +24,7 @@ class ArrivalForm(ArrivalSchema):
     at = HouseTime(load_default=None, allow_none=True)
 
 
-def _form(snapshot: Snapshot, title: str, button: str, waiting: list[int]) -> Form:
+def delivery_form(snapshot: Snapshot, title: str, button: str, waiting: list[int]) -> Form:
     return Form(
         title,
         [
@@ -45,7 +45,7 @@ def new_delivery(project_id: int) -> Response:
         order_delivery(who(), project_id, values)
         return "The delivery is on the plan."
 
-    form = _form(read_snapshot(project_id), "Order a delivery", "Put it on the plan", [])
+    form = delivery_form(read_snapshot(project_id), "Order a delivery", "Put it on the plan", [])
     return project_form(form, do, project_id)
 
 
@@ -58,7 +58,7 @@ def edit_delivery(project_id: int, delivery_id: int) -> Response:
         change_delivery(who(), project_id, delivery_id, seen(), values | blank)
         return "The delivery is changed."
 
-    form = _form(read_snapshot(project_id), "Change a delivery", "Save the delivery", waiting)
+    form = delivery_form(read_snapshot(project_id), "Change a delivery", "Save the delivery", waiting)
     return project_form(form, do, project_id, _typed(delivery, waiting), seen=delivery.version)
 
 

@@ -24,6 +24,7 @@ from portal.store.warnings import blind_spots, warnings_in
 from portal.web.desk.blueprint import PROJECT, blueprint
 from portal.web.desk.conflict_words import conflict_words
 from portal.web.desk.phase_words import holding_decisions
+from portal.web.desk.planned import to_ask, to_order
 from portal.web.desk.showing import show
 from portal.web.desk.waiting import waiting_of
 from portal.when import day_words, local, when_words
@@ -69,6 +70,7 @@ def project(project_id: int) -> Response:
         deliveries=[(one, _delivery_words(snapshot, one, today)) for one in snapshot.deliveries],
         versions=versions_of(Delivery, project_id), people=_people(snapshot), decisions=_decisions(snapshot),
         warnings=[*(one.words for one in warnings_in(snapshot, schedule)), *blind_spots(snapshot)],
+        to_ask=to_ask(snapshot, outlook, today), to_order=to_order(snapshot),
         finish=list(finish_sentences(snapshot, foresee(snapshot, schedule).forecast, today)),
         updates=_updates(snapshot),
     )
