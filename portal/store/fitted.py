@@ -40,9 +40,8 @@ def forecast_outcomes() -> tuple[list[Outcome], list[Outcome]]:
 
 def _finished(row: Phase, calendar: WorkCalendar, titles: Mapping[str, str]) -> Finished:
     """Work that rested, or was waiting for its inspection, when it was said to be finished had ended before."""
-    end: int = row.finished_at
-    if row.stopped_at is not None:
-        end = min(end, row.stopped_at)
+    assert row.started_at is not None and row.finished_at is not None
+    end = row.finished_at if row.stopped_at is None else min(row.finished_at, row.stopped_at)
     actual = actual_work(calendar, row.started_at // 60, end // 60) - row.rested
     return Finished(titles.get(row.starter, row.name), row.work_low, row.work_likely, row.work_high, max(0, actual))
 

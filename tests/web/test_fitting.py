@@ -51,8 +51,8 @@ def test_kept_forecasts_are_held_to_account(office: Desk, house: House) -> None:
             phases=[[house.phases["rough"], end - 2 * DAY, end + DAY, 1.0]],
         )
     assert (
-        "Of 1 phase foreseen a week ahead, 1 was finished by “safely by” (four in five is as promised), 0 by “likely by” "
-        "(one in two). “Likely by” was off by 2.0 days, rather too early." in _says(office)
+        "Of 1 phase foreseen a week ahead, 1 was finished by “safely by” (four in five is as promised), 0 by "
+        "“likely by” (one in two). “Likely by” was off by 2.0 days, rather too early." in _says(office)
     )
 
 

@@ -26,7 +26,7 @@ from portal.web.desk.inputs import Form
 
 @dataclass(frozen=True, slots=True)
 class ToSend:
-    """A planned question or order: what it is, when and for what it is needed, and below which address its forms are."""
+    """A planned question or order: what it is, when and for what it is needed, below which address its forms are."""
 
     what: str
     words: str
