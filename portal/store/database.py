@@ -113,6 +113,17 @@ def write() -> Iterator[None]:
             listener(touched)
 
 
+@contextmanager
+def trying() -> Iterator[None]:
+    """Around a statement that the database may refuse, so that the act may go on after that. On PostgreSQL a refusal
+    ends the transaction, or no more than a savepoint if there is one; SQLite only undoes the statement."""
+    if is_sqlite():
+        yield
+        return
+    with database.atomic():
+        yield
+
+
 def _touched() -> set[int] | None:
     return getattr(_state, "touched", None)
 

@@ -5,6 +5,7 @@ from typing import Any, TypeVar
 
 from peewee import IntegrityError
 
+from portal.store.database import trying
 from portal.store.refusals import FieldRefused, NotFound, Stale
 from portal.store.tables import Decision, Firm, Person, Project, Room, Table, Update, Versioned
 
@@ -53,19 +54,18 @@ def in_project(table: type[Row], project_id: int, row_id: int, field: str | None
 
 def add_row(table: type[Row], **values: Any) -> Row:
     try:
-        return table.create(**values)
+        with trying():
+            return table.create(**values)
     except IntegrityError as error:
         raise _taken(table, values) from error
 
 
 def change_row(table: type[Row], row_id: int, seen: int, values: Mapping[str, Any]) -> Row:
     """Write only `values`, and only if the row still has the version that was `seen`."""
+    changing = table.update(**values, version=table.version + 1)
     try:
-        changed = (
-            table.update(**values, version=table.version + 1)
-            .where((table.id == row_id) & (table.version == seen))
-            .execute()
-        )
+        with trying():
+            changed = changing.where((table.id == row_id) & (table.version == seen)).execute()
     except IntegrityError as error:
         raise _taken(table, values) from error
     if not changed:
@@ -75,7 +75,8 @@ def change_row(table: type[Row], row_id: int, seen: int, values: Mapping[str, An
 
 def remove_row(table: type[Versioned], row_id: int, seen: int) -> None:
     try:
-        removed = table.delete().where((table.id == row_id) & (table.version == seen)).execute()
+        with trying():
+            removed = table.delete().where((table.id == row_id) & (table.version == seen)).execute()
     except IntegrityError as error:
         message = f"This {word_for(table)} is still used elsewhere. Move or remove that first."
         raise FieldRefused("id", message) from error

@@ -16,8 +16,9 @@ from portal.acts.updates import note_call
 from portal.store import record_rows
 from portal.store.database import close_database, execute, open_database, read, touch, write
 from portal.store.refusals import Busy, CannotWrite, FieldRefused, NoDatabase, NoDriver
+from portal.store.rows import add_row, change_row, remove_row
 from portal.store.snapshot import read_snapshot
-from portal.store.tables import Call, Project
+from portal.store.tables import Call, Phase, Project, Room
 from tests.house import NOW, House
 from tests.postgresql.server import Server
 from tests.served import ApiClient, refused
@@ -128,6 +129,21 @@ def test_a_refused_act_leaves_the_connection_fit_for_the_next(house: House) -> N
             approve(house.homeowner, house.project, house.decisions[1], revision=1, option="z", name="M O", now=NOW)
     approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
     assert record_rows.count(house.project) == 2
+
+
+def test_an_act_goes_on_after_a_row_that_the_database_refused(house: House) -> None:
+    """As the plan does, which collects the faults of all its lines."""
+    kitchen, top = Room.get_by_id(house.rooms["kitchen"]), Phase.get_by_id(house.phases["top"])
+    with write():
+        for refused_by in (
+            lambda: add_row(Room, project=house.project, name=kitchen.name, position=9, services=[]),
+            lambda: change_row(Phase, house.phases["drill"], 1, {"name": top.name}),
+            lambda: remove_row(Room, kitchen.id, kitchen.version),
+        ):
+            with pytest.raises(FieldRefused):
+                refused_by()
+        note_call(house.office, house.project, CALL, NOW)
+    assert Call.select().count() == 1
 
 
 def test_a_project_touched_that_is_not_there_changes_nothing(house: House) -> None:
