@@ -1,6 +1,5 @@
 """The office, a caller on the line: finds the house in one step, reads the caller the very page, notes the call."""
 
-import pytest
 from playwright.sync_api import expect
 
 from tests.browser.conftest import OpenWindow
@@ -9,12 +8,13 @@ from tests.browser.own_house import OwnHouse
 Way = tuple[int, bool]
 
 
-@pytest.mark.parametrize("words", ["okaf", "tamarack", "555-0161", "0161", "(218) 555 0162", "maren"])
-def test_a_house_is_found_by_part_of_a_name_a_street_or_a_phone_number(desk_of: OpenWindow, words: str) -> None:
+def test_a_house_is_found_by_part_of_a_name_a_street_or_a_phone_number(desk_of: OpenWindow) -> None:
     page = desk_of("office", 1280).page
-    page.get_by_label("Find a house").fill(words)
-    page.keyboard.press("Enter")
-    expect(page.get_by_role("heading", level=1)).to_have_text("Okafor house")
+    for words in ("okaf", "tamarack", "555-0161", "0161", "(218) 555 0162", "maren"):
+        page.goto("/desk/")
+        page.get_by_label("Find a house").fill(words)
+        page.keyboard.press("Enter")
+        expect(page.get_by_role("heading", level=1)).to_have_text("Okafor house")
 
 
 def test_nothing_found_says_what_to_try(desk_of: OpenWindow) -> None:

@@ -1,0 +1,44 @@
+"""What is printed: all that is read on the screen, no forms, and on paper whom to call instead."""
+
+from io import BytesIO
+from typing import Any
+from unicodedata import normalize
+
+from pypdf import PdfReader
+
+from tests.browser.conftest import OpenWindow
+from tests.browser.own_house import OwnHouse
+
+# What only makes sense on a screen, and so does not print.
+ON_SCREEN = (".answer", ".screen", "form", ".live")
+
+
+def printed(pdf: bytes) -> str:
+    """Without spaces, and with letters that the font has joined (office with one ffi) taken apart."""
+    text = "".join(sheet.extract_text() for sheet in PdfReader(BytesIO(pdf)).pages)
+    return "".join(normalize("NFKC", text).split())
+
+
+def test_the_printed_page_holds_all_its_text_and_no_forms(demo: dict[str, Any], window_onto: OpenWindow) -> None:
+    window = window_onto(demo["base"])
+    window.page.goto(demo["pages"][0])
+    lines = window.page.evaluate(
+        """screen => [...document.querySelectorAll('h1, h2, h3, p, li, figcaption, address')]
+          .filter(e => !e.closest(screen) && !e.matches('.paper') && !e.querySelector(screen + ', li, p'))
+          .map(e => e.textContent)""", ", ".join(ON_SCREEN))  # fmt: skip
+    assert len(lines) > 40
+    on_paper = printed(window.paper())
+    missing = [line for line in lines if "".join(line.split()) not in on_paper]
+    assert missing == []
+    assert "Toanswer,openthelinkthatwesentyou,orcall218-555-0142" in on_paper
+    assert "Readthechoices" not in on_paper
+
+
+def test_the_printed_decision_names_its_revision_and_has_no_buttons(own: OwnHouse, window_onto: OpenWindow) -> None:
+    asked = own.ask()
+    window = window_onto(own.base)
+    window.page.goto(f"{own.link}decisions/1/")
+    for paper in ("Letter", "A4"):
+        on_paper = printed(window.paper(paper))
+        assert "revision1,checkcode" in on_paper and asked["check_code"][:4] in on_paper
+        assert "Lookatmychoice" not in on_paper and "Sendthequestion" not in on_paper
