@@ -66,7 +66,7 @@ def _choice(one: Starter) -> list[Field]:
         Field(f"rooms.{room.key}", f"Its room “{room.name}” is here", hint="A room of this name is used, or made.")
         for room in one.plan.rooms
     ]
-    return [Field("key", "", "hidden"), Field("chosen", f"Start from “{one.title}”", "yes", hint=hint), *rooms]
+    return [Field("chosen", f"Start from “{one.title}”", "yes", hint=hint), *rooms, Field("key", "", "hidden")]
 
 
 def _start(one: Starter) -> dict[str, Any]:
