@@ -47,8 +47,10 @@ class Material:
 
     @property
     def as_of_words(self) -> str:
+        """The day, and the time where something changed on it."""
         moment = local(self.as_of, self.zone)
-        return f"{long_day_words(moment.date())}, {clock_words(moment)}"
+        day = long_day_words(moment.date())
+        return f"{day}, {clock_words(moment)}" if (moment.hour, moment.minute) != (0, 0) else day
 
     @property
     def zone(self) -> str:
