@@ -14,7 +14,7 @@ TIMEZONE = "America/Chicago"
 
 # A calendar that never rests: what a test does "now" is done in work hours, whatever the clock says.
 _ALL_DAY = {day: [["00:00", "24:00"]] for day in ("mon", "tue", "wed", "thu", "fri", "sat", "sun")}
-CALENDAR = {"week": _ALL_DAY, "holidays": None, "days_off": []}
+CALENDAR: dict[str, Any] = {"week": _ALL_DAY, "holidays": None, "days_off": []}
 OPTIONS = [
     {"key": "one", "title": "One hole, for the faucet", "recommended": True, "cost_cents": 0,
      "cannot_be_undone": "A hole in stone can't be closed again."},
