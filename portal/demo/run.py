@@ -7,6 +7,7 @@ import shutil
 from pathlib import Path
 
 from portal import clock
+from portal.commands.notices import send_notices
 from portal.demo import story
 from portal.demo.seed import PASSWORD, Told, seed
 from portal.pages.publish import Publisher
@@ -48,6 +49,7 @@ def _seeded(settings: Settings) -> Told:
     open_database(settings.database)
     migrate()
     told = seed(settings, clock.now())
+    send_notices(settings)  # as the ticks of the story would have: none is sent, what is no longer true is dropped
     Publisher(settings.site, settings.secret, background=False).publish_all()
     close_database()
     return told
