@@ -36,7 +36,7 @@ SMALL_TARGETS = """() => [...document.querySelectorAll('a[href], button, input:n
   .filter(e => getComputedStyle(e).display !== 'inline')
   .map(e => [e.getBoundingClientRect(), e])
   .filter(([box]) => box.width < 23.9 || box.height < 23.9)
-  .filter(([, e]) => !(e.labels && e.labels.length && e.labels[0].contains(e)))
+  .filter(([, e]) => !['radio', 'checkbox'].includes(e.type))  // there the words beside it are the target, too
   .map(([box, e]) => `${box.width}x${box.height} ${e.outerHTML.slice(0, 100)}`)"""
 
 
