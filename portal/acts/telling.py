@@ -30,9 +30,11 @@ def tell_answered(project_id: int, decision: Decision, question: QuestionBack, n
 
 
 def tell_moved(project_id: int, visit: Visit, before: Visit, now: int) -> None:
-    """Everyone of the household; `before` is what they know, even if the visit is moved again before they are told."""
-    known = notice_rows.told_start(project_id, visit.id) or {"starts_at": before.starts_at, "ends_at": before.ends_at}
-    _tell(project_id, _household(project_id), "visit_moved", _about_visit(visit) | {"before": known}, now)
+    """Everyone of the household. What each is told is what changes for them, if it is moved again before they know."""
+    was = {"starts_at": before.starts_at, "ends_at": before.ends_at}
+    for person_id in _household(project_id):
+        about = _about_visit(visit) | {"before": notice_rows.still_believed(person_id, visit.id) or was}
+        notice_rows.add(project_id, person_id, "visit_moved", about, now)
 
 
 def tell_cancelled(project_id: int, visit: Visit, because: str, now: int) -> None:

@@ -24,7 +24,7 @@ _IN_STATE = f"{_NOTICES} WHERE n.state = ? ORDER BY n.id DESC LIMIT ?"
 _CLAIM = "UPDATE notice SET due_at = ?, tries = tries + 1 WHERE id = ? AND state = 'waiting' AND due_at <= ?"
 _LATER = "UPDATE notice SET due_at = ?, trouble = ? WHERE id = ? AND state = 'waiting'"
 _SETTLE = "UPDATE notice SET state = ?, settled_at = ? WHERE id = ? AND state IN ('waiting', 'given_up')"
-_MOVED = "SELECT about FROM notice WHERE project_id = ? AND kind = 'visit_moved' AND state = 'waiting' ORDER BY id"
+_MOVED = "SELECT about FROM notice WHERE person_id = ? AND kind = 'visit_moved' AND state = 'waiting' ORDER BY id"
 _AWAITED = """SELECT DISTINCT d.project_id FROM decision d JOIN project j ON j.id = d.project_id
     WHERE d.state = 'asked' AND j.closed_at IS NULL ORDER BY d.project_id"""
 
@@ -90,9 +90,9 @@ def settle(notice_id: int, state: str, now: int) -> bool:
         return execute(_SETTLE, state, now, notice_id).rowcount > 0
 
 
-def told_start(project_id: int, visit_id: int) -> dict[str, Any] | None:
-    """What the household still believes of a visit that was moved before they were told of an earlier move."""
-    for (about,) in execute(_MOVED, project_id).fetchall():
+def still_believed(person_id: int, visit_id: int) -> dict[str, Any] | None:
+    """When a person still believes a visit to be that was moved, if they were not told of it yet."""
+    for (about,) in execute(_MOVED, person_id).fetchall():
         known = _json(about)
         if known["visit"] == visit_id:
             return dict(known["before"])

@@ -260,6 +260,17 @@ def test_a_visit_that_was_moved_twice_is_told_once_with_what_they_knew(house: Ho
     assert "It was booked for Thu Dec 3, 9:00 am to 2:00 pm." in mail.text
 
 
+def test_each_is_told_from_what_they_knew(house: House, office: PostOffice) -> None:
+    tables.Person.update(email="").where(tables.Person.id == house.co_owner.id).execute()
+    _move(house, "top", 8)
+    office.tick()
+    tables.Person.update(email=JONAS).where(tables.Person.id == house.co_owner.id).execute()
+    _move(house, "top", 9, seen=2)
+    office.tick()
+    assert "It was booked for Tue Dec 8, 9:00 am" in office.box.to(MAREN)[-1].text
+    assert "It was booked for Thu Dec 3, 9:00 am" in office.box.to(JONAS)[-1].text
+
+
 def test_a_visit_that_was_moved_there_and_back_is_no_news(house: House, office: PostOffice) -> None:
     _move(house, "top", 8)
     _move(house, "top", 3, seen=2)
