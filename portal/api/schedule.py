@@ -8,6 +8,8 @@ from marshmallow import Schema, fields
 from portal import clock
 from portal.api.resource import under_project
 from portal.api.warnings import ConflictSchema
+from portal.pages.moving import moved_if_late
+from portal.pages.outlook import outlook_of
 from portal.planning.answers import AnswerDates
 from portal.planning.booked import as_booked
 from portal.planning.forecast import Forecast
@@ -45,12 +47,21 @@ class FinishSchema(Schema):
     finish = fields.String()
 
 
+class MovedSchema(Schema):
+    """What an answer on this first day that is too late moves: phases that start later, visits that can't be kept."""
+
+    on = fields.Date()
+    phases = fields.List(fields.Integer())
+    visits = fields.List(fields.Integer())
+
+
 class AnswerDatesSchema(Schema):
     decision = fields.Integer()
     needed_by = fields.Date(allow_none=True)
     latest_by = fields.Date(allow_none=True)
     overdue = fields.Boolean()
     finish_if_answered = fields.List(fields.Nested(FinishSchema))
+    moves_if_late = fields.Nested(MovedSchema, allow_none=True)
 
 
 class PhaseForecastSchema(Schema):
@@ -105,7 +116,11 @@ def one(project_id: int) -> Any:
     snapshot = read_snapshot(project_id)
     schedule = schedule_of(snapshot, clock.now())
     found = foresee(snapshot, schedule).forecast
-    return schedule_view(schedule) | {
+    view = schedule_view(schedule)
+    outlook = outlook_of(snapshot, schedule)
+    for one in view["decisions"]:
+        one["moves_if_late"] = moved_if_late(outlook, one["decision"])
+    return view | {
         "conflicts": conflicts_in(schedule, project_id),
         "forecast": None if found is None else _forecast(schedule, found),
     }

@@ -14,6 +14,7 @@ from portal.content import guidance_for
 from portal.pages.approved import approved_by
 from portal.pages.asking import consequences, question_sentences, urgency_words
 from portal.pages.environment import render
+from portal.pages.moving import moving_sentences
 from portal.pages.option_drawing import OptionDrawing, advice_of, drawing_of
 from portal.pages.outlook import Outlook, outlook_of
 from portal.pages.sheet import has_sheet
@@ -133,7 +134,9 @@ def _wanted(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today:
         "drawing": outlook.lateness[decision.id].drawing() if decision.id in outlook.lateness else None,
         "urgency": urgency_words(needed_by, today, decision.state == "asked_back"),
         "late": needed_by is not None and needed_by < today,
-        "consequences": list(consequences(snapshot, outlook, decision, today)),
+        "consequences": [
+            *consequences(snapshot, outlook, decision, today), *moving_sentences(snapshot, outlook, decision, today)
+        ],
         "questions": list(question_sentences(snapshot, decision)),
         "approved": option["title"] if option else "",
         "by": approved_by(decision.approvals, snapshot.project.timezone) if approved else "",

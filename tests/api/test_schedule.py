@@ -53,6 +53,9 @@ def test_each_open_decision_says_what_waiting_costs(homeowner: ApiClient, house:
     assert finishes == sorted(finishes) and finishes[0] == schedule["finish"] < finishes[-1]
     assert by_id[house.decisions[2]]["overdue"] is True
     assert by_id[house.decisions[3]]["finish_if_answered"] == []  # approved
+    assert by_id[house.decisions[3]]["moves_if_late"] is None
+    moved = drill["moves_if_late"]
+    assert moved["on"] == "2026-12-04" and set(moved["visits"]) == {house.visits["drill"], house.visits["sink"]}
 
 
 def test_a_write_that_causes_a_conflict_is_warned_and_done(office: ApiClient, house: House) -> None:

@@ -72,6 +72,16 @@ def test_what_was_not_said_about_an_option_is_left_out(house: House) -> None:
     assert "price." not in text.split("Or ask us first")[0] and "time." not in text.split("Or ask us first")[0]
 
 
+def test_it_names_what_an_answer_a_day_too_late_moves(house: House) -> None:
+    """Decision 1 holds the drilling on Fri Dec 4, which the plumber's visit on Mon Dec 7 follows."""
+    text = _page(house).text
+    assert "comes too late for these booked visits: Stone crew on Fri Dec 4 and Plumber on Mon Dec 7." in text
+    assert "An answer on Thu Dec 3 moves these: “Grout the splash” and “Walk through the work with you”." in _page(
+        house, 2
+    ).text
+    assert "too late for" not in _page(house, 5).text  # nothing waits for it
+
+
 def test_nothing_is_chosen_before_the_homeowner_chooses(house: House) -> None:
     radios = [field for field in _page(house).root.iter("input") if field.get("type") == "radio"]
     assert [(field.get("value"), field.get("checked")) for field in radios] == [("a", None), ("b", None)]

@@ -11,6 +11,7 @@ from portal.layouts.kinds import KINDS
 from portal.pages.approved import approved_by
 from portal.pages.asking import consequences, question_sentences, urgency_words
 from portal.pages.decision_page import options_of
+from portal.pages.moving import moving_sentences
 from portal.pages.option_drawing import advice_of
 from portal.pages.outlook import outlook_of
 from portal.pages.words import short_code
@@ -112,7 +113,9 @@ def _shown(snapshot: Snapshot, asked: DecisionFact) -> dict[str, Any]:
         "approved": settled["title"] if settled else "",
         "urgency": urgency_words(needed_by, today, asked.state == "asked_back") if asked.is_open else "",
         "late": needed_by is not None and needed_by < today,
-        "sentences": list(consequences(snapshot, outlook, asked, today)) if asked.is_open else [],
+        "sentences": [
+            *consequences(snapshot, outlook, asked, today), *moving_sentences(snapshot, outlook, asked, today)
+        ] if asked.is_open else [],
         "questions": list(question_sentences(snapshot, asked)),
         "unanswered": [question for question in asked.questions if question.answer is None],
     }
