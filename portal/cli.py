@@ -95,7 +95,7 @@ def _add_publish(commands: Commands) -> None:
     publish = commands.add_parser("publish", help="publish the pages again: those that are stale, or all")
     publish.add_argument("--all", action="store_true")
     publish.set_defaults(command=_publish)
-    tick = commands.add_parser("tick", help="what time brings: pages of a new day, notices due; run it every few minutes")
+    tick = commands.add_parser("tick", help="what time brings: pages of a new day, mail; run it every few minutes")
     tick.set_defaults(command=_tick)
 
 

@@ -46,7 +46,10 @@ def test_without_a_mail_server_the_desk_says_so_and_whom_to_call(office: Desk, h
     office.open("/desk/").open("/desk/notices/")
     assert "No mail is sent from here, because PORTAL_SMTP is not set." in office.says
     calls = part(office, "Tell them by phone")
-    for words in ("Maren Okafor gets no mail: none is sent from here.", "Jonas Okafor", "218-555-0161", "Okafor house", "Decision 6 needs an answer."):
+    for words in (
+        "Maren Okafor gets no mail: none is sent from here.", "Jonas Okafor", "218-555-0161", "Okafor house",
+        "Decision 6 needs an answer.",
+    ):
         assert words in calls
     assert part(office, "On the way") == "Nothing waits to be sent."
 
