@@ -16,6 +16,7 @@ class Furnished:
 
     house: OwnHouse
     open_decision: int
+    asked_back: int
     held: int
     handover: int
     question: int
@@ -32,7 +33,7 @@ def furnish(house: OwnHouse) -> Furnished:
     handover = house.send("POST", "/handovers", {"phase": done, "items": [{"item": "Touch up the wall"}]})
     _book(house, held)
     question = house.decision(asked_back["id"])["questions_back"][0]["id"]
-    return Furnished(house, pending["id"], held, handover["id"], question)
+    return Furnished(house, pending["id"], asked_back["id"], held, handover["id"], question)
 
 
 def _book(house: OwnHouse, phase: int) -> None:
@@ -53,12 +54,17 @@ Place = Callable[[Page, Furnished], object]
 """Goes there."""
 
 
+def visit(page: Page, address: str) -> None:
+    answer = page.goto(address)
+    assert answer and answer.status == 200, f"{address}: {answer and answer.status}"
+
+
 def _below_link(way: str) -> Place:
-    return lambda page, at: page.goto(at.house.link + way.format(at=at))
+    return lambda page, at: visit(page, at.house.link + way.format(at=at))
 
 
 def _below_desk(way: str) -> Place:
-    return lambda page, at: page.goto(at.house.desk + way.format(at=at))
+    return lambda page, at: visit(page, at.house.desk + way.format(at=at))
 
 
 def refused(way: str, button: str) -> Place:
@@ -87,22 +93,31 @@ HOUSEHOLD: dict[str, Place] = {
     "the own copy": _below_link("copy/"),
     "paper": _below_link("paper/"),
     "a wrong link": lambda page, at: page.goto("/p/nobody/"),
-    "the firm": lambda page, at: page.goto("/"),
-    "the guide": lambda page, at: page.goto("/guide/"),
-    "a piece of the guide": lambda page, at: page.goto("/guide/how-to-answer/"),
-    "a check code": lambda page, at: page.goto(f"/check/{at.house.decision(at.open_decision)['check_code']}/"),
+    "the firm": lambda page, at: visit(page, "/"),
+    "the guide": lambda page, at: visit(page, "/guide/"),
+    "a piece of the guide": lambda page, at: visit(page, "/guide/how-to-answer/"),
+    "a check code": lambda page, at: visit(page, f"/check/{at.house.decision(at.open_decision)['check_code']}/"),
 }
 
 DESK: dict[str, Place] = {
-    "all projects": lambda page, at: page.goto("/desk/"),
+    "all projects": lambda page, at: visit(page, "/desk/"),
     "a project": _below_desk(""),
     "a held phase": _below_desk("phases/{at.held}/"),
     "starting it": _below_desk("phases/{at.held}/start"),
     "a decision": _below_desk("decisions/{at.open_decision}/"),
     "asking it again": _below_desk("decisions/{at.open_decision}/again"),
+    "asking it again, drawn": _below_desk("decisions/{at.open_decision}/layouts"),
+    "signed on paper": _below_desk("decisions/{at.open_decision}/paper"),
+    "answering": _below_desk("decisions/{at.asked_back}/questions/{at.question}/answer"),
     "asking": _below_desk("decisions/new"),
+    "asking with drawings": _below_desk("decisions/layouts"),
+    "asking for holes": _below_desk("decisions/layouts?kind=deck"),
     "asking, refused": refused("decisions/new", "Ask the household"),
     "the plan": _below_desk("plan"),
+    "the plan on one sheet": _below_desk("chart/"),
+    "starting from a plan": _below_desk("start-from"),
+    "what a phase takes": _below_desk("phases/{at.held}/takes"),
+    "releasing it": _below_desk("phases/{at.held}/release"),
     "a visit": _below_desk("visits/new"),
     "a visit, refused": refused("visits/new", "Book it"),
     "a delivery": _below_desk("deliveries/new"),
@@ -112,6 +127,8 @@ DESK: dict[str, Place] = {
     "the hand-overs": _below_desk("handovers/"),
     "the rooms": _below_desk("rooms/"),
     "a person": _below_desk("people/new"),
-    "setting up": lambda page, at: page.goto("/desk/projects/new"),
-    "the firm's details": lambda page, at: page.goto("/desk/firm"),
+    "notices": lambda page, at: visit(page, "/desk/notices/"),
+    "the plans": lambda page, at: visit(page, "/desk/plans/"),
+    "setting up": lambda page, at: visit(page, "/desk/projects/new"),
+    "the firm's details": lambda page, at: visit(page, "/desk/firm"),
 }
