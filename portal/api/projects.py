@@ -9,7 +9,7 @@ from portal.acts import projects as acts
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, resource, shown
-from portal.api.shapes import Strict, Whole, line_field, name_field
+from portal.api.shapes import Strict, Whole, day_field, line_field, name_field
 from portal.api.versions import seen
 from portal.api.warnings import warned, warnings_field
 from portal.api.who import who
@@ -45,9 +45,9 @@ class ProjectSchema(Strict):
     address = name_field(255, required=True)
     timezone = name_field(60, required=True)
     calendar = Whole(CalendarSchema, load_default=lambda: dict(WORKING_CALENDAR))
-    starts_on = fields.Date(required=True)
-    promised_on = fields.Date(allow_none=True)
-    signed_on = fields.Date(allow_none=True)
+    starts_on = day_field(required=True)
+    promised_on = day_field(allow_none=True)
+    signed_on = day_field(allow_none=True)
     contract_cents = fields.Integer(allow_none=True, strict=True, validate=validate.Range(0, 10**12))
     phone = line_field(40)
     office_hours = line_field(200)

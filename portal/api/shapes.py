@@ -1,12 +1,16 @@
 """What the schemas share: strictness, and the fields that are not plain."""
 
 from collections.abc import Callable
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from typing import Any
 
 from marshmallow import RAISE, Schema, ValidationError, fields, validate
 
+from portal import clock
 from portal.planning.household import HouseholdError
+
+REACH = 25
+"""Years before and after today in which a job can lie: with twice as many, calendars can still be computed."""
 
 
 class Strict(Schema):
@@ -59,6 +63,11 @@ class RowId(fields.Integer):
         return getattr(obj, foreign) if hasattr(obj, foreign) else super().get_value(obj, attr, accessor, default)
 
 
+def day_field(**kwargs: Any) -> fields.Date:
+    """A day that a job can have to do with: one so near that it can be counted on from."""
+    return fields.Date(validate=_near, **kwargs)
+
+
 class Instant(fields.Field[int]):
     """RFC 3339 with offset outside, whole seconds inside."""
 
@@ -66,13 +75,20 @@ class Instant(fields.Field[int]):
         return None if value is None else datetime.fromtimestamp(value, UTC).isoformat().replace("+00:00", "Z")
 
     def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> int:
-        try:
-            moment = datetime.fromisoformat(value)
-        except (TypeError, ValueError) as error:
-            raise ValidationError("Give a time such as 2026-12-04T08:00:00-06:00.") from error
+        moment = moment_of(value)
         if moment.tzinfo is None:
             raise ValidationError("Add the offset, such as -06:00 or Z.")
         return int(moment.timestamp())
+
+
+def moment_of(value: Any) -> datetime:
+    """A time as it was sent, with or without offset. Raises ValidationError."""
+    try:
+        moment = datetime.fromisoformat(value)
+    except (TypeError, ValueError) as error:
+        raise ValidationError("Give a time such as 2026-12-04T08:00:00-06:00.") from error
+    _near(moment)
+    return moment
 
 
 class Hours(fields.Field[int]):
@@ -89,6 +105,12 @@ class Hours(fields.Field[int]):
         if not 0 <= value <= 100_000:
             raise ValidationError("Give between 0 and 100000 hours.")
         return round(value * 60)
+
+
+def _near(day: date) -> None:
+    this_year = datetime.fromtimestamp(clock.now(), UTC).year
+    if abs(day.year - this_year) > REACH:
+        raise ValidationError(f"Give a year from {this_year - REACH} to {this_year + REACH}.")
 
 
 def _not_blank(value: str) -> None:

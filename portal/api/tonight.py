@@ -7,11 +7,13 @@ from marshmallow import RAISE, Schema, fields
 
 from portal import clock
 from portal.api.resource import under_project
+from portal.api.shapes import day_field
 from portal.planning.booked import as_booked
-from portal.planning.calendar import WorkCalendar
+from portal.planning.calendar import CalendarError, WorkCalendar
 from portal.planning.nights import Shortfall, shortfalls
 from portal.planning.tonight import RoomState, ServiceState, tonight
 from portal.store.planned import household_of, schedule_of
+from portal.store.refusals import FieldRefused
 from portal.store.snapshot import read_snapshot
 
 blueprint = under_project("tonight", "Rooms by services: usable or not, until when, and why.")
@@ -21,7 +23,7 @@ class DayQuery(Schema):
     class Meta:
         unknown = RAISE
 
-    date = fields.Date(load_default=None)
+    date = day_field(load_default=None)
 
 
 class ServiceStateSchema(Schema):
@@ -70,13 +72,16 @@ def one(query: dict[str, Any], project_id: int) -> Any:
     booked = as_booked(schedule_of(snapshot, clock.now()))
     house, calendar = household_of(snapshot, booked), booked.plan.calendar
     day: date = query["date"] or calendar.day_of(booked.now)
-    state = tonight(house, day)
+    try:
+        state, ahead = tonight(house, day), shortfalls(house, day)
+    except CalendarError as error:
+        raise FieldRefused("date", "This day is too far away to be computed. Give one nearer to the work.") from error
     return {
         "date": day,
         "begins": calendar.moment(state.begins).isoformat(),
         "ends": calendar.moment(state.ends).isoformat(),
         "rooms": [_room(room, calendar) for room in state.rooms],
-        "ahead": [_shortfall(one) for one in shortfalls(house, day)],
+        "ahead": [_shortfall(one) for one in ahead],
     }
 
 

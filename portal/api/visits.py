@@ -1,16 +1,15 @@
 """Visits: booked appointments at the house."""
 
-from datetime import datetime
 from typing import Any
 
-from marshmallow import ValidationError, fields
+from marshmallow import fields
 
 from portal import clock
 from portal.acts import visits as acts
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
-from portal.api.shapes import Instant, RowId, Strict, line_field, name_field
+from portal.api.shapes import Instant, RowId, Strict, line_field, moment_of, name_field
 from portal.api.versions import seen
 from portal.api.warnings import warned, warnings_field
 from portal.api.who import who
@@ -24,10 +23,7 @@ class WallClock(Instant):
     """As Instant, but a time without offset is the project's wall clock; the act finds the instant."""
 
     def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
-        try:
-            return datetime.fromisoformat(value)
-        except (TypeError, ValueError) as error:
-            raise ValidationError("Give a time such as 2026-12-04T08:00:00-06:00.") from error
+        return moment_of(value)
 
 
 class VisitSchema(Strict):

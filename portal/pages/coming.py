@@ -43,7 +43,7 @@ def coming_section(snapshot: Snapshot, forecast: Forecast | None, today: date) -
 def finish_sentences(snapshot: Snapshot, forecast: Forecast | None, today: date) -> Iterator[str]:
     if forecast is None:
         finished = [phase.finished_at for phase in snapshot.phases if phase.finished_at is not None]
-        if finished:
+        if finished and len(finished) == len(snapshot.phases):
             yield f"All work was done on {dated_words(_day(snapshot, max(finished)), today)}."
         return
     likely, safely = dated_words(forecast.likely_on, today), dated_words(forecast.safely_on, today)

@@ -10,6 +10,7 @@ from hashlib import sha256
 from typing import Any, NamedTuple
 
 from portal.planning.booked import as_booked
+from portal.planning.calendar import CalendarError
 from portal.planning.forecast import Forecast, PhaseForecast, finish_day, forecast
 from portal.planning.plan import Plan
 from portal.planning.schedule import Schedule
@@ -24,8 +25,8 @@ _HOLDS_STILL = "UPDATE forecast SET state = ? WHERE id = ?"
 
 @dataclass(frozen=True, slots=True)
 class Foreseen:
-    """`forecast` is None when no work is left. `state` is the digest of all that it follows from; `kept`: it is the
-    newest one that is kept."""
+    """`forecast` is None when no work is left, or when some of its futures take longer than can be computed. `state` is
+    the digest of all that it follows from; `kept`: it is the newest one that is kept."""
 
     project: int
     state: str
@@ -43,7 +44,11 @@ def foresee(snapshot: Snapshot, pure: Schedule) -> Foreseen:
     newest = _newest(project)
     if newest and newest.state == state:
         return Foreseen(project, state, _read(newest, booked.plan), True)
-    return Foreseen(project, state, forecast(booked.plan, booked.now, snapshot.project.promised_on), False)
+    try:
+        found = forecast(booked.plan, booked.now, snapshot.project.promised_on)
+    except (CalendarError, OverflowError):  # some of its futures take lifetimes; the page must come out all the same
+        return Foreseen(project, "", None, True)
+    return Foreseen(project, state, found, False)
 
 
 def keep(foreseen: Foreseen) -> None:

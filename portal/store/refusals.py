@@ -35,6 +35,16 @@ class Stale(Refused):
     sentence = "This {what} was changed by someone else since you opened it. Look at it again, then repeat your change."
 
 
+class OutOfReach(Refused):
+    """A plan whose dates can't be computed could not be shown, nor be put right on a page: so it is not kept."""
+
+    status = 422
+    sentence = (
+        "The plan would reach further than can be computed: more than 25 years. Nothing was changed. "
+        "Look at the dates, the hours, the waits and the working hours."
+    )
+
+
 class Busy(Refused):
     status = 503
     sentence = "Someone else is writing just now. Nothing was changed; please send it again in a moment."

@@ -4,18 +4,23 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from portal.planning.booked import as_booked
+from portal.planning.calendar import CalendarError
 from portal.planning.conflicts import Conflict
 from portal.planning.household import RoomServices
 from portal.planning.nights import shortfalls, unlisted
 from portal.planning.schedule import Schedule
 from portal.planning.warning import PlanWarning, nights_ahead, within_window
 from portal.store.clashes import conflicts_in
+from portal.store.database import write
 from portal.store.facts import Snapshot
 from portal.store.planned import household_of, schedule_of, services_of, window_of
+from portal.store.refusals import OutOfReach
 from portal.store.snapshot import read_snapshot
 
 Result = TypeVar("Result")
 Found = Conflict | PlanWarning
+_LONGEST = 25 * 366 * 24 * 60  # minutes; a calendar reaches 60 years from the first that it is asked about
+_UNCOMPUTABLE = (CalendarError, OverflowError)
 _MISSING = {
     "no_toilet": "a toilet", "no_water": "water", "no_way_to_cook": "a way to cook", "no_way_in": "a way in or out",
 }
@@ -38,15 +43,34 @@ def blind_spots(snapshot: Snapshot) -> list[str]:
 
 
 def caused(project_id: int, now: int, change: Callable[[], Result]) -> tuple[Result, list[Found]]:
-    """Do a change; with its result comes what was not there before. `now` in seconds."""
-    before = {_key(one) for one in _everything(project_id, now)}
-    result = change()
-    return result, [one for one in _everything(project_id, now) if _key(one) not in before]
+    """Do a change; with its result comes what was not there before. `now` in seconds.
+
+    Raises OutOfReach for a change after which no date can be computed any more; then it is not made.
+    """
+    with write():
+        before = _known(project_id, now)
+        result = change()
+        try:
+            after = _everything(project_id, now)
+        except _UNCOMPUTABLE as error:
+            if before is None:  # the plan was out of reach already: this may be a step back
+                return result, []
+            raise OutOfReach() from error
+    return result, [one for one in after if _key(one) not in (before or ())]
+
+
+def _known(project_id: int, now: int) -> set[tuple[object, ...]] | None:
+    try:
+        return {_key(one) for one in _everything(project_id, now)}
+    except _UNCOMPUTABLE:
+        return None
 
 
 def _everything(project_id: int, now: int) -> list[Found]:
     snapshot = read_snapshot(project_id)
     schedule = schedule_of(snapshot, now)
+    if schedule.finish - schedule.now > _LONGEST:
+        raise OverflowError("a plan of more than 25 years")
     return [*conflicts_in(schedule, project_id), *warnings_in(snapshot, schedule)]
 
 

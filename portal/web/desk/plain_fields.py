@@ -1,11 +1,12 @@
 """What people type into a form, as the values of the schemas: dollars, times at the house, lists of lines."""
 
 import re
-from datetime import date, datetime
+from datetime import date
 from typing import Any
 
 from marshmallow import ValidationError, fields
 
+from portal.api.shapes import moment_of
 from portal.api.visits import WallClock
 from portal.when import local
 
@@ -38,8 +39,8 @@ class HouseTime(WallClock):
 
     def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
         try:
-            return datetime.fromisoformat(str(value))
-        except ValueError as error:
+            return moment_of(str(value))
+        except ValidationError as error:
             raise ValidationError("Give a date and a time, such as 2026-12-04 08:00.") from error
 
 
