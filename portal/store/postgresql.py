@@ -10,13 +10,21 @@ from contextlib import contextmanager
 from typing import Any
 
 import psycopg
-from peewee import DatabaseError, InterfaceError, OperationalError, PeeweeException, PostgresqlDatabase, Psycopg3Adapter
+from peewee import (
+    DatabaseError,
+    DataError,
+    InterfaceError,
+    OperationalError,
+    PeeweeException,
+    PostgresqlDatabase,
+    Psycopg3Adapter,
+)
 from peewee import PostgresqlJSONMethods as JSONMethods  # type: ignore[attr-defined]  # missing in peewee's own types
 from psycopg.conninfo import conninfo_to_dict, make_conninfo
 from psycopg.pq import TransactionStatus
 from psycopg.types.string import TextLoader
 
-from portal.store.refusals import Busy, CannotWrite, FieldRefused, NoDatabase, Refused
+from portal.store.refusals import Busy, CannotWrite, FieldRefused, NoDatabase, Refused, Unfit
 
 log = logging.getLogger(__name__)
 
@@ -135,6 +143,8 @@ def _refused(db: PostgreSQL) -> Iterator[None]:
         refusal = next((_REFUSALS[state[:end]] for end in (5, 3, 2) if state[:end] in _REFUSALS), None)
         if refusal is None and isinstance(error, OperationalError | InterfaceError) and db.is_lost():
             refusal = NoDatabase
+        if refusal is None and isinstance(error, DataError):  # also the driver's own, which has no state
+            refusal = Unfit
         if refusal is None:
             raise
         log.warning("%s", error)  # people get a sentence; why it was, whoever runs the server reads here

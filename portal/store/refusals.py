@@ -65,6 +65,11 @@ class NoDatabase(Refused):
     )
 
 
+class Unfit(Refused):
+    status = 422
+    sentence = "Something in this is too long or too large, or holds a character that no text has. Nothing was changed."
+
+
 class NoDriver(Refused):
     status = 500
     sentence = (

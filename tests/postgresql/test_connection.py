@@ -15,7 +15,7 @@ from portal.acts.refusals import Refused
 from portal.acts.updates import note_call
 from portal.store import record_rows
 from portal.store.database import close_database, execute, open_database, read, touch, write
-from portal.store.refusals import Busy, CannotWrite, FieldRefused, NoDatabase, NoDriver
+from portal.store.refusals import Busy, CannotWrite, FieldRefused, NoDatabase, NoDriver, Unfit
 from portal.store.rows import add_row, change_row, remove_row
 from portal.store.snapshot import read_snapshot
 from portal.store.tables import Call, Phase, Project, Room
@@ -144,6 +144,14 @@ def test_an_act_goes_on_after_a_row_that_the_database_refused(house: House) -> N
                 refused_by()
         note_call(house.office, house.project, CALL, NOW)
     assert Call.select().count() == 1
+
+
+@pytest.mark.parametrize("values", [{"caller": "Maren\0Okafor"}, {"caller": "M" * 256}], ids=["NUL", "too long"])
+def test_what_its_columns_can_not_hold_is_refused(house: House, values: dict[str, str]) -> None:
+    """SQLite holds both; on PostgreSQL it is a sentence, and no accident."""
+    with pytest.raises(Unfit):
+        note_call(house.office, house.project, CALL | values, NOW)
+    assert Call.select().count() == 0
 
 
 def test_a_project_touched_that_is_not_there_changes_nothing(house: House) -> None:
