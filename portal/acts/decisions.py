@@ -88,6 +88,7 @@ def what_is_shown(decision: Decision, values: dict[str, Any]) -> dict[str, Any]:
     """Everything that the household is shown of a revision: this, canonical, is what its check code stands for."""
     guidance = guidance_for(decision.kind)
     return {
+        "project": decision.project_id,
         "decision": decision.number,
         "kind": decision.kind,
         "question": values["question"],

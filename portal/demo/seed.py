@@ -1,8 +1,10 @@
 """Tells the story through the acts, each at its own time, so that the record reads as it would have grown."""
 
 import json
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from datetime import date, datetime
+from functools import partial
 from zoneinfo import ZoneInfo
 
 from portal.acts import answers, decisions, deliveries, links, phases, projects, starting, updates, visits
@@ -17,6 +19,9 @@ from portal.store import decision_rows
 from portal.store.tables import Firm, Staff
 
 PASSWORD = "level to a sixteenth"
+
+
+Event = tuple[int, Callable[[], object]]  # when it happened, and what
 
 
 @dataclass
@@ -65,11 +70,10 @@ def seed(settings: Settings, now: int) -> Told:
     _hire(told, now)
     _set_up(told, days, settings)
     _plan(told, days)
-    _ask(told, days)
-    _answer(told, days)
-    _work(told, days)
+    events = [*_asked(told, days), *_answered(told, days), *_worked(told, days), *_told(told, days, settings)]
+    for _, do in sorted(events, key=lambda event: event[0]):
+        do()
     _book(told, days)
-    _tell(told, days, settings)
     _second_house(told, days)
     return told
 
@@ -130,41 +134,50 @@ def _second_house(told: Told, days: Days) -> None:
     _phases(told, project, story.SECOND_PHASES, {"bath": room.id})
 
 
-def _ask(told: Told, days: Days) -> None:
+def _asked(told: Told, days: Days) -> Iterator[Event]:
+    """In the story's order, which is also that of their days: it makes their numbers."""
     for number, ask in enumerate(story.DECISIONS):
-        values = {
-            "kind": ask.kind, "room": told.rooms[ask.room], "question": ask.question, "options": ask.options,
-            "lead_days": ask.lead_days, "holds": [told.phases[key] for key in ask.holds],
-            "asked_for": None if ask.asked_for is None else days.day(ask.asked_for),
-            "detail": ask.dimensions and {"dimensions": ask.dimensions},
-        }
-        asked_at = days.past(ask.asked, f"15:{number:02}")
-        told.decisions.append(decisions.ask_decision(told.manager, told.project, values, asked_at).id)
+        at = days.past(ask.asked, f"15:{number:02}")
+        yield at, partial(_ask, told, days, ask, at)
 
 
-def _answer(told: Told, days: Days) -> None:
+def _ask(told: Told, days: Days, ask: story.DecisionStory, at: int) -> None:
+    values = {
+        "kind": ask.kind, "room": told.rooms[ask.room], "question": ask.question, "options": ask.options,
+        "lead_days": ask.lead_days, "holds": [told.phases[key] for key in ask.holds],
+        "asked_for": None if ask.asked_for is None else days.day(ask.asked_for),
+        "detail": ask.dimensions and {"dimensions": ask.dimensions},
+    }
+    told.decisions.append(decisions.ask_decision(told.manager, told.project, values, at).id)
+
+
+def _answered(told: Told, days: Days) -> Iterator[Event]:
     maren, jonas = told.household
-    pulls, paint = told.decisions[2], told.decisions[3]
-    option = decision_rows.revision(pulls, 1).options[0]["key"]
-    answers.approve(
-        maren, told.project, pulls, revision=1, option=option, name=maren.name, now=days.past(-5, "19:42")
-    )
-    text = "Can the ceiling stay as it is?"
-    answers.ask_back(jonas, told.project, paint, revision=1, text=text, now=days.past(-1, "20:15"))
+
+    def approve(at: int) -> None:
+        pulls = told.decisions[2]
+        option = decision_rows.revision(pulls, 1).options[0]["key"]
+        answers.approve(maren, told.project, pulls, revision=1, option=option, name=maren.name, now=at)
+
+    def ask_back(at: int) -> None:
+        text = "Can the ceiling stay as it is?"
+        answers.ask_back(jonas, told.project, told.decisions[3], revision=1, text=text, now=at)
+
+    for do, at in ((approve, days.past(-5, "19:42")), (ask_back, days.past(-1, "20:15"))):
+        yield at, partial(do, at)
 
 
-def _work(told: Told, days: Days) -> None:
+def _worked(told: Told, days: Days) -> Iterator[Event]:
     for phase in story.PHASES:
-        if phase.started:
-            started = days.past(*phase.started)
-            starting.start_phase(told.manager, told.project, told.phases[phase.key], now=started)
-        if phase.finished:
-            finished = days.past(*phase.finished)
-            starting.finish_phase(told.manager, told.project, told.phases[phase.key], now=finished)
+        one = told.phases[phase.key]
+        for act, when in ((starting.start_phase, phase.started), (starting.finish_phase, phase.finished)):
+            if when:
+                at = days.past(*when)
+                yield at, partial(act, told.manager, told.project, one, now=at)
 
 
 def _book(told: Told, days: Days) -> None:
-    booked = days.past(-2, "09:30")
+    booked = days.now - 60  # after all that has happened
     for phase, crew, purpose, day, start, end in story.VISITS:
         values = {
             "phase": told.phases[phase], "crew": crew, "purpose": purpose,
@@ -184,11 +197,13 @@ def _book(told: Told, days: Days) -> None:
             )
 
 
-def _tell(told: Told, days: Days, settings: Settings) -> None:
+def _told(told: Told, days: Days, settings: Settings) -> Iterator[Event]:
     directory = settings.site / "pages" / str(told.project) / "photos"
     for day, clock, text, pictures in story.UPDATES:
         kept = [keep_photo(directory, drawn(name), f"{name}.jpg", caption) for name, caption in pictures]
-        updates.post_update(told.manager, told.project, text=text, photos=kept, now=days.past(day, clock))
+        at = days.past(day, clock)
+        yield at, partial(updates.post_update, told.manager, told.project, text=text, photos=kept, now=at)
     for day, clock, caller, asked, answer in story.CALLS:
         values = {"caller": caller, "asked": asked, "told": answer}
-        updates.note_call(told.office, told.project, values, days.past(day, clock))
+        at = days.past(day, clock)
+        yield at, partial(updates.note_call, told.office, told.project, values, at)

@@ -148,7 +148,7 @@ DECISIONS = [
              "cannot_be_undone": "A hole in stone can't be closed again. If the dispenser goes, a cap stays.",
              "detail": {"layout": "One hole for faucet; from the left: faucet and soap dispenser"}},
         ],
-        -4, ("drill",), dimensions=DECK,
+        -9, ("drill",), dimensions=DECK,
     ),
     DecisionStory(
         "finish", "kitchen", "Which grout color for the splash?",

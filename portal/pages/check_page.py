@@ -24,6 +24,8 @@ class Checked(Protocol):
     @property
     def approved_at(self) -> int | None: ...
     @property
+    def approved_title(self) -> str: ...
+    @property
     def is_approved(self) -> bool: ...
 
 
@@ -52,7 +54,10 @@ def render_short_code(firm: FirmFact, shortest: int) -> str:
 
 def _approved(one: Checked) -> str:
     when = f" on {when_words(one.approved_at, one.timezone)}" if one.approved_at is not None else ""
-    return f"Decision {one.decision}, revision {one.revision}, was approved{when}. It is the newest revision."
+    return (
+        f"Decision {one.decision}, revision {one.revision}, was approved{when}: “{one.approved_title}”. "
+        "It is the newest revision. Work to no sheet of another option."
+    )
 
 
 def _not_approved(one: Checked) -> str:

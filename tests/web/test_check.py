@@ -29,7 +29,8 @@ def says(client: FlaskClient, code: str, status: int = 200) -> str:
 def test_the_approved_revision_is_said_to_be_approved_with_its_date(house: House, client: FlaskClient) -> None:
     page = says(client, code_of(house, 3))
     assert "<h1>This is the approved revision</h1>" in page
-    assert "Decision 3, revision 1, was approved on Tue Nov 24, 7:42 pm." in page
+    assert "Decision 3, revision 1, was approved on Tue Nov 24, 7:42 pm: “In the middle of each drawer”." in page
+    assert "Work to no sheet of another option" in page
 
 
 def test_what_is_not_yet_approved_must_not_be_drilled(house: House, client: FlaskClient) -> None:
