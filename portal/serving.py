@@ -6,7 +6,6 @@ from typing import Any
 
 from gunicorn.app.base import BaseApplication
 
-
 _SWITCH_SECONDS = 0.0005
 """A thread that publishes must not keep an answer waiting: Python's 5 ms is five times what an approval takes."""
 

@@ -1,4 +1,4 @@
-"""The page of one hand-over: what is done, what is still open, by when; add an item, accept. And its line on the page."""
+"""The page of one hand-over: what is done, what is open, by when; add an item, accept. And its line on the page."""
 
 from collections.abc import Mapping
 

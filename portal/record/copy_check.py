@@ -1,7 +1,7 @@
 """Whether a homeowner's own copy is whole: its record holds, each receipt belongs to it, and so does what was shown.
 
-In the copy lie `record/record.json`, for each entry `record/<sequence>/receipt.json`, and for each revision what was shown:
-`decisions/<number>/shown-<revision>.json`, canonical JSON whose SHA-256 is the check code.
+In the copy lie `record/record.json`, for each entry `record/<sequence>/receipt.json`, and for each revision what was
+shown: `decisions/<number>/shown-<revision>.json`, canonical JSON whose SHA-256 is the check code.
 """
 
 import hashlib

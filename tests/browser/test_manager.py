@@ -123,6 +123,8 @@ def test_a_decision_is_asked_and_stands_on_the_page(own: OwnHouse, desk_of: Open
     page.get_by_label("The question").fill("Which grout?")
     for number, title in ((1, "Warm gray"), (2, "Charcoal")):
         page.get_by_role("group", name=f"Option {number}").get_by_label("What it is", exact=True).fill(title)
+    page.get_by_text("Option 3", exact=True).first.click()  # the third and further ones are folded
+    page.get_by_role("group", name="Option 3").get_by_label("What it is", exact=True).fill("None: we leave it open")
     page.get_by_role("group", name="Option 2").get_by_label("Cost in dollars").fill("22.50")
     page.get_by_label("Grout the splash").check()
     page.get_by_role("button", name="Ask the household").click()
@@ -131,6 +133,7 @@ def test_a_decision_is_asked_and_stands_on_the_page(own: OwnHouse, desk_of: Open
     household_reads(page, "Until this is approved we don’t start: “Grout the splash”.")
     page.get_by_role("link", name="Read the choices and answer decision 1").click()
     expect(page.get_by_role("main")).to_contain_text("Adds $22.50 to the price.")
+    expect(page.get_by_role("radio")).to_have_count(3)
 
 
 def test_a_question_of_the_household_is_answered(own: OwnHouse, desk_of: OpenWindow, either_way: Way) -> None:

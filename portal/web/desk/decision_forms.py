@@ -44,7 +44,7 @@ class AskAgainForm(AgainSchema):
 
 def _option_fields() -> list[Field]:
     named = [f"Option {number + 1}" for number in range(OFFERED)]
-    return [one for i, group in enumerate(named) for one in grouped(group, _OPTION, f"options.{i}.")]
+    return [one for i, group in enumerate(named) for one in grouped(group, _OPTION, f"options.{i}.", i > 1)]
 
 
 def waiting_fields(snapshot: Snapshot, held: list[int]) -> list[Field]:

@@ -12,7 +12,8 @@ Choices = Sequence[tuple[str, str]]
 @dataclass(frozen=True, slots=True)
 class Field:
     """One labelled input. `kind`: line, text, date, time, moment, number, yes, choice, choices, email, phone, password,
-    file, hidden. Fields next to each other with one `group` stand together under that heading."""
+    file, hidden. Fields next to each other with one `group` stand together under that heading; those that are `folded`
+    are shown when it is opened, or when something is typed there."""
 
     name: str
     label: str
@@ -21,6 +22,7 @@ class Field:
     required: bool = False
     choices: Choices = ()
     group: str = ""
+    folded: bool = False
 
 
 @dataclass(frozen=True)
@@ -53,6 +55,6 @@ class Form:
         return path if self.named(path) else "".join(below[:1])
 
 
-def grouped(group: str, fields: Sequence[Field], prefix: str = "") -> list[Field]:
+def grouped(group: str, fields: Sequence[Field], prefix: str = "", folded: bool = False) -> list[Field]:
     """The fields under one heading, their names below `prefix`."""
-    return [replace(one, group=group, name=f"{prefix}{one.name}") for one in fields]
+    return [replace(one, group=group, name=f"{prefix}{one.name}", folded=folded) for one in fields]
