@@ -4,7 +4,7 @@ from typing import Any
 
 from portal.acts.actor import Actor, act, known_values
 from portal.acts.entries import keep
-from portal.acts.refusals import AlreadyAccepted
+from portal.acts.refusals import AlreadyAccepted, NotYours
 from portal.store import handover_rows
 from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import change_row, in_project
@@ -57,6 +57,8 @@ def close_item(actor: Actor, project_id: int, item_id: int, *, now: int) -> Open
 def accept_handover(actor: Actor, project_id: int, handover_id: int, *, name: str, seen: int, now: int) -> Handover:
     """Accept what is handed over, with what is still open. `seen`: how many items the list had when it was read."""
     handover = in_project(Handover, project_id, handover_id)
+    if not actor.may_approve:
+        raise NotYours(who="someone of the household who may approve")
     if handover.accepted_at is not None:
         raise AlreadyAccepted(name=handover.accepted_name)
     name = " ".join(name.split())

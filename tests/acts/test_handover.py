@@ -1,6 +1,7 @@
 """Completion: finished work is handed over with what is still open; accepting it is an entry."""
 
 import json
+from dataclasses import replace
 
 import pytest
 
@@ -49,6 +50,15 @@ def test_the_homeowner_adds_an_item_and_accepts_with_the_rest_open(house: House)
     entry = json.loads(list(record_rows.every(house.project))[-1][2])
     assert entry["body"]["open"] == [SCRATCH["item"]] and entry["body"]["name"] == "Maren Okafor"
     assert kinds(house) == ["handed_over", "item_added", "handover_accepted"]
+
+
+def test_an_onlooker_of_the_household_can_not_accept(house: House) -> None:
+    handover = offer(house)
+    with pytest.raises(NotYours):
+        accept_handover(
+            replace(house.homeowner, may_approve=False), house.project, handover, name="Maren Okafor", seen=0, now=NOW
+        )
+    assert kinds(house) == ["handed_over"]
 
 
 def test_accepting_a_list_that_has_changed_is_refused(house: House) -> None:
