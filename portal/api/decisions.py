@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from flask import request
 from marshmallow import fields, validate
 
 from portal import clock
@@ -154,8 +155,12 @@ def revisions(project_id: int, decision_id: int) -> Any:
 @blueprint.response(201, DecisionSchema)
 def ask_again(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
     """Ask again, changed: earlier approvals no longer count. If-Match is checked when it is sent."""
-    decision = acts.ask_again(who(), project_id, decision_id, values, clock.now())
-    return made(decision_views.view(decision))
+    version = None
+    if request.headers.get("If-Match"):
+        version = seen(in_project(Decision, project_id, decision_id).version, "decision")
+    decision = acts.ask_again(who(), project_id, decision_id, values, clock.now(), version)
+    asked, status, headers = made(decision_views.view(decision))
+    return asked, status, headers | {"Location": request.path.removesuffix("/revisions")}
 
 
 @blueprint.route("/<int:decision_id>/approvals", methods=["GET"])

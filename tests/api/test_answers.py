@@ -36,6 +36,17 @@ def test_asking_the_same_again_is_refused(manager: ApiClient, house: House) -> N
     assert Decision.get_by_id(house.decisions[1]).revision == 1
 
 
+def test_asking_again_minds_the_version_that_was_seen(manager: ApiClient, house: House) -> None:
+    seen = manager.get(drill(house)).headers["ETag"]
+    manager.patch(drill(house), {"lead_days": 3}, If_Match=seen)
+    refused(manager.post(drill(house, "/revisions"), {"question": "One hole or two?"}, If_Match=seen), 412)
+    assert Decision.get_by_id(house.decisions[1]).revision == 1
+    now = manager.get(drill(house)).headers["ETag"]
+    again = manager.post(drill(house, "/revisions"), {"question": "One hole or two?"}, If_Match=now)
+    assert (again.status_code, again.get_json()["revision"]) == (201, 2)
+    assert manager.get(again.headers["Location"].removeprefix("/api/v1/")).headers["ETag"] == again.headers["ETag"]
+
+
 def test_a_question_back_is_answered(homeowner: ApiClient, office: ApiClient, house: House) -> None:
     question = homeowner.post(drill(house, "/questions"), {"revision": 1, "text": "Does it drip?"}).get_json()
     assert office.get(drill(house)).get_json()["state"] == "asked_back"
