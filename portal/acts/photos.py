@@ -12,6 +12,8 @@ from PIL import Image, ImageOps, UnidentifiedImageError
 from portal.acts.refusals import NotAPhoto
 
 LARGEST_BYTES = 20 * 1024 * 1024
+MOST_PHOTOS = 50
+"""In one update: a small file can hold many pixels, and each photo is made anew."""
 _LARGEST_PIXELS = 60_000_000
 _SIZES = {"large": 1600, "small": 640}
 _FORMATS = ("JPEG", "PNG", "WEBP", "GIF", "TIFF")  # what a phone calls MPO opens as JPEG

@@ -33,14 +33,15 @@ def once(view: Callable[..., Response]) -> Callable[..., Response]:
         key = _key()
         if key is None:
             return view(*args, **kwargs)
+        fingerprint = _fingerprint()  # before the view reads a form: then the body is gone
         with write():
             before = answered.find(who().key, key)
             if before:
-                return _repeated(before)
+                return _repeated(before, fingerprint)
             response = view(*args, **kwargs)
             headers = json.dumps({name: response.headers[name] for name in _KEPT if name in response.headers})
             body = response.get_data(as_text=True)
-            answered.keep(who().key, key, _fingerprint(), response.status_code, headers, body, clock.now())
+            answered.keep(who().key, key, fingerprint, response.status_code, headers, body, clock.now())
             return response
 
     return run
@@ -61,8 +62,8 @@ def _fingerprint() -> str:
     return hashlib.sha256(whole).hexdigest()
 
 
-def _repeated(before: answered.Answer) -> Response:
-    if before.request != _fingerprint():
+def _repeated(before: answered.Answer, fingerprint: str) -> Response:
+    if before.request != fingerprint:
         raise KeyReused(field="Idempotency-Key")
     response = Response(before.body, before.status, content_type="application/json")
     response.headers.update(json.loads(before.headers))

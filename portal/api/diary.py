@@ -1,19 +1,23 @@
 """Updates with photos, and call notes."""
 
+from collections.abc import Callable
+from dataclasses import replace
+from functools import wraps
 from typing import Any
 
-from flask import request
+from flask import Response, g, request
 from marshmallow import fields
 
 from portal import clock
 from portal.acts import updates as acts
-from portal.acts.photos import Kept, keep_photo
+from portal.acts.photos import MOST_PHOTOS, Kept, keep_photo
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
 from portal.api.shapes import Instant, RowId, Strict, line_field, name_field, text_field
 from portal.api.versions import seen
 from portal.api.who import who
+from portal.store.refusals import FieldRefused
 from portal.store.rows import in_project, page_of
 from portal.store.tables import Call, Update
 from portal.web.services import services
@@ -37,6 +41,13 @@ class UpdateSchema(Strict):
     photos = fields.List(fields.Nested(PhotoSchema), dump_only=True)
 
 
+class PostForm(Strict):
+    """An update as a form: its photos come as files beside it."""
+
+    text = text_field(20_000, required=True)
+    caption = fields.List(line_field(500), load_default=list)
+
+
 class CallSchema(Strict):
     id = fields.Integer(dump_only=True)
     at = Instant(dump_only=True)
@@ -55,15 +66,36 @@ def every_update(query: dict[str, Any], project_id: int) -> Any:
     return rows, 200, links(query, total)
 
 
+def photos_first(view: Callable[..., Response]) -> Callable[..., Response]:
+    """Keep the photos before it is the view's turn to write: to make them small takes seconds. Put it above `once`."""
+
+    @wraps(view)
+    def run(project_id: int) -> Response:
+        if "Idempotency-Key" in request.headers:
+            request.get_data()  # `once` needs it whole, and it is gone when the files have been read
+        g.photos = _kept_photos(project_id)
+        return view(project_id=project_id)
+
+    return run
+
+
 @updates.route("", methods=["POST"])
+@photos_first
 @once
 @updates.response(201, UpdateSchema)
 def post_update(project_id: int) -> Any:
     """JSON {"text"}, or a form with the fields text, photos (files) and caption (one for each photo, in order)."""
-    values = UpdateSchema().load(request.form if request.form or request.files else request.get_json())
-    return made(acts.post_update(
-        who(), project_id, text=values["text"], photos=_kept_photos(project_id), now=clock.now()
-    ))
+    if request.form or request.files:
+        values = PostForm().load({
+            name: texts if name == "caption" else texts[-1] for name, texts in request.form.lists()
+        })
+    else:
+        values = UpdateSchema().load(request.get_json())
+    captioned = [
+        replace(photo, caption=caption.strip())
+        for photo, caption in zip(g.photos, [*values.get("caption", []), *[""] * MOST_PHOTOS], strict=False)
+    ]
+    return made(acts.post_update(who(), project_id, text=values["text"], photos=captioned, now=clock.now()))
 
 
 @updates.route("/<int:update_id>", methods=["GET"])
@@ -111,8 +143,7 @@ def one_call(project_id: int, call_id: int) -> Any:
 
 def _kept_photos(project_id: int) -> list[Kept]:
     directory = services().settings.site / "pages" / str(project_id) / "photos"
-    captions = request.form.getlist("caption")
-    return [
-        keep_photo(directory, file.read(), file.filename or "photo", captions[i] if i < len(captions) else "")
-        for i, file in enumerate(request.files.getlist("photos"))
-    ]
+    files = request.files.getlist("photos")
+    if len(files) > MOST_PHOTOS:
+        raise FieldRefused("photos", f"Send at most {MOST_PHOTOS} photos at a time.")
+    return [keep_photo(directory, file.read(), file.filename or "photo") for file in files]

@@ -1,10 +1,14 @@
 """Each resource: made, read, changed with the version that was seen, refused with the field named, removed."""
 
+from io import BytesIO
 from typing import Any
 
 import pytest
+from PIL import Image
+from werkzeug.datastructures import FileStorage
+from werkzeug.test import encode_multipart
 
-from portal.store.tables import Room, Visit
+from portal.store.tables import Room, Update, Visit
 from tests.api.conftest import As
 from tests.house import House
 from tests.served import ApiClient, refused
@@ -122,6 +126,32 @@ def test_the_same_key_does_it_once(manager: ApiClient, house: House) -> None:
     assert again.headers["ETag"] == first.headers["ETag"]
     assert Room.select().where(Room.name == "Pantry").count() == 1
     refused(manager.post(path, {"name": "Cellar"}, Idempotency_Key=key), 422, "Idempotency-Key")
+
+
+def test_the_same_key_does_it_once_with_photos_too(manager: ApiClient, house: House) -> None:
+    path, before = f"/api/v1/projects/{house.project}/updates", Update.select().count()
+    photo = BytesIO()
+    Image.new("RGB", (40, 30), "red").save(photo, "JPEG")
+    file = FileStorage(BytesIO(photo.getvalue()), "lamp.jpg")
+    boundary, body = encode_multipart({"text": "The lamp hangs.", "photos": file, "caption": "From the door"})
+    headers = {
+        "Authorization": f"Bearer {manager.bearer}", "Idempotency-Key": "the lamp",
+        "Content-Type": f"multipart/form-data; boundary={boundary}",
+    }
+    first, again = (manager.client.post(path, data=body, headers=headers) for _ in range(2))
+    assert (first.status_code, again.status_code) == (201, 201), again.get_data(as_text=True)
+    assert again.get_json() == first.get_json()
+    assert [one["caption"] for one in again.get_json()["photos"]] == ["From the door"]
+    assert Update.select().count() == before + 1
+
+
+def test_an_update_takes_so_many_photos_and_no_more(manager: ApiClient, house: House) -> None:
+    many = [(BytesIO(b"no photo"), f"{number}.jpg") for number in range(51)]
+    answer = manager.client.post(
+        f"/api/v1/projects/{house.project}/updates", data={"text": "All of them.", "photos": many},
+        headers={"Authorization": f"Bearer {manager.bearer}"},
+    )
+    assert "at most 50" in refused(answer, 422, "photos")["detail"]
 
 
 def test_a_key_belongs_to_who_sent_it(sending_as: As, house: House) -> None:

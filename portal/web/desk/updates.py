@@ -7,7 +7,7 @@ from typing import Any
 from flask import Response, request
 
 from portal import clock
-from portal.acts.photos import Kept, keep_photo, kept_photo
+from portal.acts.photos import MOST_PHOTOS, Kept, keep_photo, kept_photo
 from portal.acts.refusals import NotAPhoto
 from portal.acts.updates import change_update, post_update, remove_update
 from portal.api.diary import UpdateSchema
@@ -81,14 +81,17 @@ def drop_update(project_id: int, update_id: int) -> Response:
 
 def _kept_before(project_id: int) -> list[Kept]:
     """Good photos of an earlier try, which the form carries by their names."""
-    found: list[Any] = [kept_photo(photo_folder(project_id), name) for name in request.form.getlist("kept")[:50]]
+    names = request.form.getlist("kept")[:MOST_PHOTOS]
+    found: list[Any] = [kept_photo(photo_folder(project_id), name) for name in names]
     return [one for one in found if one is not None]
 
 
 def _keep_all(project_id: int, kept: list[Kept]) -> list[str]:
     """Keep each photo that can be kept; returns what is wrong with the others."""
-    faults = []
+    faults: list[str] = []
     for file in request.files.getlist("photos"):
+        if len(kept) >= MOST_PHOTOS:
+            return [*faults, f"An update takes {MOST_PHOTOS} photos. Post the others with another one."]
         if not file.filename:
             continue  # no file was chosen
         try:
