@@ -1,8 +1,10 @@
 """Puts the application together from its parts."""
 
+import re
 from datetime import timedelta
+from typing import Any
 
-from flask import Flask
+from flask import Flask, request
 from werkzeug.middleware.proxy_fix import ProxyFix
 
 from portal import signing
@@ -21,6 +23,14 @@ from portal.web.services import Services
 _LARGEST_REQUEST = 90 * 1024 * 1024  # four photos at their largest, and the form around them
 
 
+class Application(Flask):
+    """Flask, but what fails is logged without the link in its address: links are credentials."""
+
+    def log_exception(self, exc_info: Any) -> None:
+        where = re.sub(r"^/p/[^/]*", "/p/-", request.path)
+        self.logger.error("Exception on %s [%s]", where, request.method, exc_info=exc_info)
+
+
 def create_app(settings: Settings | None = None, publisher: Publisher | None = None) -> Flask:
     """The WSGI application. Opens and migrates the database; pages are published in the background."""
     settings = settings or Settings.read()
@@ -29,7 +39,7 @@ def create_app(settings: Settings | None = None, publisher: Publisher | None = N
     publisher = publisher or Publisher(settings.site, settings.secret)
     stop_listening()
     listen(publisher.soon)
-    app = Flask(__name__, static_folder=None)
+    app = Application(__name__, static_folder=None)
     app.config.update(
         SECRET_KEY=signing.session_key(settings.secret),
         MAX_CONTENT_LENGTH=_LARGEST_REQUEST,
