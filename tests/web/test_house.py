@@ -38,7 +38,7 @@ def test_the_page_leads_to_each_open_decision(opened: Opened) -> None:
 
 def test_both_owners_and_the_desk_read_the_same_bytes(opened: Opened, manager: Desk, house: House) -> None:
     one, other = opened("homeowner").answer, opened("co_owner").answer
-    desk = manager.client.get(f"/desk/projects/{house.project}/page")
+    desk = manager.client.get(f"/desk/projects/{house.project}/page/")
     assert one and other and one.data == other.data == desk.data
 
 

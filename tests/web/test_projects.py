@@ -2,6 +2,7 @@
 
 import pytest
 
+from portal.acts.decisions import ask_decision
 from portal.store.tables import Decision, Delivery, Project, Visit
 from tests.house import NOW, House, at
 from tests.web.desk import Desk
@@ -43,7 +44,7 @@ def test_the_office_reads_from_one_page_what_a_caller_asks(office: Desk, house: 
                   "held until decision 1 is approved", "Who comes", "Deliveries"):  # fmt: skip
         assert words in says
     assert "tel:2185550161" in office.ways
-    assert "page" in office.ways
+    assert "page/" in office.ways
 
 
 def test_a_visit_that_can_not_be_kept_says_why_on_the_project(manager: Desk, house: House) -> None:
@@ -95,3 +96,17 @@ def test_a_call_is_noted_and_never_counts_as_an_approval(office: Desk, house: Ho
     office.open("/desk/projects/1/calls/")
     assert "Jonas Okafor Asked: One hole is fine with me. Told: A spoken answer does not count." in office.says
     assert Decision.get_by_id(house.decisions[1]).state == "asked"
+
+
+def test_the_ways_of_the_page_lead_to_the_desks_own(manager: Desk, house: House) -> None:
+    """The page counts decisions by number, the desk by id: in the second project they differ."""
+    values = {"question": "Which tub?", "options": [{"title": "This one"}, {"title": "That one"}]}
+    asked = ask_decision(house.manager, house.other_project, values, NOW)
+    assert asked.number == 1 != asked.id
+    page = f"/desk/projects/{house.other_project}/page/"
+    assert "Which tub?" in manager.open(f"{page}decisions/1/").says
+    assert "The record" in manager.open(f"{page}record/").says
+    manager.open(f"{page}plan/")
+    assert "for the household" in manager.open(f"{page}visits.ics").says
+    manager.open(f"{page}decisions/9/", 404)
+    manager.open(f"{page}nothing/", 404)

@@ -120,7 +120,7 @@ def test_who_has_approved_stays_in_the_household(office: Desk, house: House) -> 
 def test_the_firms_details_stand_on_every_page(manager: Desk, house: House) -> None:
     manager.open("/desk/firm").send(phone="218-555-0100", registrations="Remodeler BC-000000\nLead-safe NAT-000000-0")
     assert Firm.get().registrations == ["Remodeler BC-000000", "Lead-safe NAT-000000-0"]
-    with manager.client.get("/desk/projects/1/page") as page:
+    with manager.client.get("/desk/projects/1/page/") as page:
         assert "218-555-0100" in page.get_data(as_text=True)
 
 

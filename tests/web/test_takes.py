@@ -21,7 +21,7 @@ def test_rows_become_what_the_page_says(manager: Desk, house: House) -> None:
     assert kept(house) == [
         {"service": "floor", "until": "done", "wait_hours": 48.0}, {"service": "water", "room": None},
     ]
-    page = manager.client.get(f"/desk/projects/{house.project}/page").get_data(as_text=True)
+    page = manager.client.get(f"/desk/projects/{house.project}/page/").get_data(as_text=True)
     assert "Grout and seal the floor" in page
 
 

@@ -36,7 +36,7 @@ def test_an_update_with_photos_is_on_the_page(manager: Desk, house: House, tmp_p
     assert "The update is on the page." in manager.says
     photos = list(Photo.select().where(Photo.of == newest()).order_by(Photo.id))
     assert [photo.caption for photo in photos] == ["From the door", "From the sink"]
-    with manager.client.get("/desk/projects/1/page") as page:
+    with manager.client.get("/desk/projects/1/page/") as page:
         html = page.get_data(as_text=True)
     assert "<em>window wall</em>" in html
     with manager.client.get(f"/desk/projects/1/photos/{photos[0].name}-large.jpg") as sent:
@@ -73,7 +73,7 @@ def test_a_name_that_is_no_kept_photo_adds_none(manager: Desk, house: House, nam
 
 def test_a_script_in_the_text_does_not_reach_the_page(manager: Desk, house: House) -> None:
     manager.open(NEW).send(text="Hello <script>alert(1)</script> there")
-    with manager.client.get("/desk/projects/1/page") as page:
+    with manager.client.get("/desk/projects/1/page/") as page:
         assert "<script" not in page.get_data(as_text=True)
 
 

@@ -22,7 +22,9 @@ MANAGER_ONLY = {
     "firm": "change_firm", "new_handover": "offer_handover", "start_from": "start_from_plan",
     "ask_as_planned": "ask_planned", "drop_planned": "drop_question", "takes": "change_phase",
 }  # fmt: skip
-NOT_PAGES = {"sign_out", "photo", "same_page", "sign_in", "sheet", "holes"}
+NOT_PAGES = {
+    "sign_out", "photo", "same_page", "sign_in", "sheet", "holes", "decision_of_page", "way_of_page",
+}
 
 
 def ids(house: House) -> dict[str, int]:
@@ -109,13 +111,13 @@ def test_another_house_and_none_have_none_of_these_rows(app: Flask, manager: Des
 
 @pytest.mark.parametrize("name", ["photo", "same_page"])
 def test_the_page_and_its_photos_are_for_staff_only(stranger: Desk, name: str) -> None:
-    way = {"photo": "/desk/projects/1/photos/x.jpg", "same_page": "/desk/projects/1/page"}[name]
+    way = {"photo": "/desk/projects/1/photos/x.jpg", "same_page": "/desk/projects/1/page/"}[name]
     assert stranger.client.get(way).status_code == 303
 
 
 def test_the_desk_shows_the_very_bytes_that_the_homeowner_reads(manager: Desk, house: House) -> None:
     link = f"/p/{house.links['homeowner']}/"
-    with manager.client.get(link) as theirs, manager.client.get("/desk/projects/1/page") as ours:
+    with manager.client.get(link) as theirs, manager.client.get("/desk/projects/1/page/") as ours:
         assert ours.get_data() == theirs.get_data() != b""
 
 

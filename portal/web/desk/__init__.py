@@ -13,6 +13,7 @@ from portal.web.desk import (
     household,
     layout_decisions,
     notices,
+    page,
     phases,
     plan,
     planned,
@@ -31,8 +32,8 @@ __all__ = ["register"]
 
 # Imported for their routes.
 _MODULES = (
-    calls, chart, decisions, deliveries, door, fitting, handovers, household, layout_decisions, notices, phases, plan,
-    planned, project, projects, setting_up, sheets, starting, takes, updates, visits,
+    calls, chart, decisions, deliveries, door, fitting, handovers, household, layout_decisions, notices, page,
+    phases, plan, planned, project, projects, setting_up, sheets, starting, takes, updates, visits,
 )
 
 

@@ -3,19 +3,17 @@
 from dataclasses import dataclass
 from datetime import date
 
-from flask import Response, abort, redirect, request, url_for
+from flask import Response, redirect, request, url_for
 
 from portal import clock
 from portal.pages.outlook import outlook_of
 from portal.store import project_rows
 from portal.store.facts import Snapshot
 from portal.store.planned import schedule_of
-from portal.store.rows import project_row
 from portal.store.snapshot import read_snapshot
 from portal.web.desk.blueprint import blueprint
 from portal.web.desk.showing import show
 from portal.web.desk.waiting import Waiting, waiting_of
-from portal.web.published import published, published_photo
 from portal.when import local
 
 
@@ -40,18 +38,6 @@ def every() -> Response:
     ids = [row.id for row in found] if found is not None else project_rows.open_ids()
     lines = sorted((_line(read_snapshot(i)) for i in ids), key=lambda line: (line.nearest, line.name))
     return show("projects.html", lines=lines, words=words)
-
-
-@blueprint.get("/projects/<int:project_id>/page")
-def same_page(project_id: int) -> Response:
-    """The very file that the homeowner reads."""
-    project_row(project_id)
-    return published(project_id)
-
-
-@blueprint.get("/projects/<int:project_id>/photos/<name>")
-def photo(project_id: int, name: str) -> Response:
-    return published_photo(project_id, name) or abort(404)
 
 
 def _line(snapshot: Snapshot) -> Line:

@@ -1,0 +1,58 @@
+"""The very page that the homeowner reads, at the desk; its ways lead to the desk's own pages of the same things."""
+
+from flask import Response, abort, redirect, url_for
+
+from portal import clock
+from portal.acts.actor import allow
+from portal.pages.plain_pages import render_message
+from portal.pages.record_page import render_record
+from portal.store import decision_rows, record_rows
+from portal.store.firm_rows import current_firm
+from portal.store.rows import project_row
+from portal.store.snapshot import read_snapshot
+from portal.web.answer import page
+from portal.web.desk.blueprint import PROJECT, blueprint, who
+from portal.web.published import published, published_photo
+
+
+@blueprint.get(f"{PROJECT}/page/")
+def same_page(project_id: int) -> Response:
+    project_row(project_id)
+    return published(project_id)
+
+
+@blueprint.get(f"{PROJECT}/page/photos/<name>")
+@blueprint.get(f"{PROJECT}/photos/<name>")
+def photo(project_id: int, name: str) -> Response:
+    return published_photo(project_id, name) or abort(404)
+
+
+@blueprint.get(f"{PROJECT}/page/decisions/<int:number>/")
+def decision_of_page(project_id: int, number: int) -> Response:
+    """The page counts decisions by number, the desk by id."""
+    found = decision_rows.by_number(project_id, number)
+    if found is None:
+        abort(404)
+    return redirect(url_for("desk.decision", project_id=project_id, decision_id=found.id))  # type: ignore[return-value]
+
+
+@blueprint.get(f"{PROJECT}/page/<path:way>")
+def way_of_page(project_id: int, way: str) -> Response:
+    project_row(project_id)
+    first = way.split("/")[0]
+    twin = {"plan": "desk.chart", "record": "desk.record", "handovers": "desk.handovers"}.get(first)
+    if twin:
+        return redirect(url_for(twin, project_id=project_id))  # type: ignore[return-value]
+    if first in ("copy", "visits.ics"):
+        words = "It stands under the household's own link: send them there, or make them a new link."
+        back = (url_for("desk.same_page", project_id=project_id), "Back to the page")
+        return page(render_message(current_firm(), "This is for the household", [words], back))
+    abort(404)
+
+
+@blueprint.get(f"{PROJECT}/record/")
+def record(project_id: int) -> Response:
+    allow(who(), "note_call", project_id)
+    snapshot = read_snapshot(project_id)
+    entries = list(record_rows.every(project_id))
+    return page(render_record(snapshot, entries, clock.now(), receipts=False))
