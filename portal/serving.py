@@ -11,7 +11,7 @@ _SWITCH_SECONDS = 0.0005
 
 
 class Server(BaseApplication):
-    """`bind` is host:port or unix:PATH. `when_ready` is called once, when requests are taken."""
+    """`bind` is host:port or unix:PATH. `when_ready` is called once, when requests are answered."""
 
     def __init__(self, bind: str, workers: int, threads: int, when_ready: Callable[[], None] | None = None) -> None:
         self.given = {"bind": bind, "workers": workers, "threads": threads, "worker_class": "gthread"}
@@ -26,8 +26,12 @@ class Server(BaseApplication):
         self.cfg.set("loglevel", "warning")
         self.cfg.set("control_socket_disable", True) if "control_socket_disable" in self.cfg.settings else None
         if self.when_ready:
-            ready = self.when_ready
-            self.cfg.set("when_ready", lambda _arbiter: ready())
+            self.cfg.set("post_worker_init", self._first_is_up)
+
+    def _first_is_up(self, worker: Any) -> None:
+        """The first worker has loaded the application: from here on requests are answered."""
+        if worker.age == 1 and self.when_ready:
+            self.when_ready()
 
     def load(self) -> Any:
         from portal.web.app import create_app

@@ -11,7 +11,7 @@ class PageQuery(Schema):
     class Meta:
         unknown = RAISE
 
-    page = fields.Integer(load_default=1, validate=validate.Range(1))
+    page = fields.Integer(load_default=1, validate=validate.Range(1, 1_000_000))
     per_page = fields.Integer(load_default=50, validate=validate.Range(1, 200))
 
 

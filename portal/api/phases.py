@@ -47,7 +47,7 @@ class PhaseSchema(Strict):
     name = name_field(required=True)
     room = fields.Integer(allow_none=True, strict=True)
     crew = line_field(80)
-    position = fields.Integer(strict=True)
+    position = fields.Integer(strict=True, validate=validate.Range(0, 100_000))
     work_hours = Hours()
     work = Whole(WorkSchema)
     after = fields.List(Whole(FollowsSchema), validate=validate.Length(max=100))

@@ -20,7 +20,7 @@ class AfterQuery(Schema):
     class Meta:
         unknown = RAISE
 
-    after = fields.Integer(load_default=0, validate=validate.Range(0))
+    after = fields.Integer(load_default=0, validate=validate.Range(0, 10**9))
     limit = fields.Integer(load_default=200, validate=validate.Range(1, 1000))
 
 

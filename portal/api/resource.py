@@ -5,13 +5,18 @@ from typing import Any
 from flask import request
 from flask_smorest import Blueprint
 
+from portal.api.reading import Reader
 from portal.api.versions import etag, unless_known
 from portal.api.who import admit
 
 
+class Resource(Blueprint):
+    ARGUMENTS_PARSER = Reader()
+
+
 def resource(name: str, prefix: str, description: str) -> Blueprint:
     """A blueprint below /api/v1/<prefix>, open to those whom the table of roles names."""
-    blueprint = Blueprint(name, name, url_prefix=f"/api/v1/{prefix}", description=description)
+    blueprint = Resource(name, name, url_prefix=f"/api/v1/{prefix}", description=description)
     blueprint.before_request(admit)
     blueprint.after_request(unless_known)
     return blueprint

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from marshmallow import fields
+from marshmallow import fields, validate
 
 from portal.acts import projects as acts
 from portal.api.again import once
@@ -21,7 +21,7 @@ blueprint = under_project("rooms", "The rooms that the work is in.")
 class RoomSchema(Strict):
     id = fields.Integer(dump_only=True)
     name = name_field(required=True)
-    position = fields.Integer(strict=True)
+    position = fields.Integer(strict=True, validate=validate.Range(0, 100_000))
     services = HouseholdJson(read_services)
 
 

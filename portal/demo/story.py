@@ -141,12 +141,12 @@ DECISIONS = [
              "effects": "The faucet sits on the center line of the sink. Soap stands beside the sink in a bottle.",
              "cannot_be_undone": "A hole in stone can't be closed again. One more can be drilled later, at a visit "
                                  "of its own.",
-             "detail": {"layout": "One hole for faucet, and no other"}},
+             "detail": {"layout": "One hole for the faucet, and no other"}},
             {"title": "Two holes, for the faucet and a soap dispenser", "cost_cents": 4500, "days": 0,
              "effects": "The dispenser stands 4 in to the right of the faucet. A dispenser lives about a year, the "
                         "stone for good (common practice).",
              "cannot_be_undone": "A hole in stone can't be closed again. If the dispenser goes, a cap stays.",
-             "detail": {"layout": "One hole for faucet; from the left: faucet and soap dispenser"}},
+             "detail": {"layout": "One hole for the faucet; from the left: faucet and soap dispenser"}},
         ],
         -9, ("drill",), dimensions=DECK,
     ),

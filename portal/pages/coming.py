@@ -48,7 +48,7 @@ def finish_sentences(snapshot: Snapshot, forecast: Forecast | None, today: date)
         return
     likely, safely = dated_words(forecast.likely_on, today), dated_words(forecast.safely_on, today)
     if likely == safely:
-        yield f"All work is done by {likely}, likely and safely: that holds in at least four of five cases."
+        yield f"All work is likely done by {likely}. That is a safe date, too: it holds in four of five cases."
     else:
         yield f"All work is likely done by {likely}, and safely by {safely}. Safely means: in four of five cases."
     yield from _promise(forecast, today)

@@ -51,9 +51,9 @@ def work_sentences(house: House, today: date) -> Iterator[str]:
         out = [one for one in room.services if not one.usable and (one.service, one.name) not in still_out]
         burdens = [one for one in room.burdens if not one.usable and (one.service, one.name) not in still_out]
         if out:
-            yield f"{room.name}, not to be used during work: {_names(out)}."
+            yield f"While the crew works, don’t count on the {_names(out)} in this room: {room.name}."
         if burdens:
-            yield f"{room.name}, during work: {_names(burdens)}."
+            yield f"While the crew works, expect {_names(burdens)} in this room: {room.name}."
 
 
 def _names(states: list[ServiceState]) -> str:

@@ -2,10 +2,12 @@
 
 import re
 from datetime import timedelta
+from functools import partial
 from typing import Any
 
 from flask import Flask, request
 from werkzeug.middleware.proxy_fix import ProxyFix
+from werkzeug.routing import IntegerConverter
 
 from portal import signing
 from portal.api import problems
@@ -20,6 +22,7 @@ from portal.web.house import register as register_house
 from portal.web.public import register as register_public
 from portal.web.services import Services
 
+_LARGEST_ID = 2**31 - 1  # that of every database; what is larger is no address
 _LARGEST_REQUEST = 90 * 1024 * 1024  # four photos at their largest, and the form around them
 
 
@@ -40,6 +43,7 @@ def create_app(settings: Settings | None = None, publisher: Publisher | None = N
     stop_listening()
     listen(publisher.soon)
     app = Application(__name__, static_folder=None)
+    app.url_map.converters["int"] = partial(IntegerConverter, max=_LARGEST_ID)  # type: ignore[assignment]
     app.config.update(
         SECRET_KEY=signing.session_key(settings.secret),
         MAX_CONTENT_LENGTH=_LARGEST_REQUEST,

@@ -39,7 +39,7 @@ def test_both_numbers_of_holes_are_laid_out() -> None:
 
 def test_no_accessory_leaves_the_faucet_alone() -> None:
     (alone,) = laid_out(faucet__holes="1", accessories=None)
-    assert alone.title == "One hole for faucet, and no other"
+    assert alone.title == "One hole for the faucet, and no other"
     assert alone.ok and not alone.without
 
 

@@ -62,7 +62,7 @@ def test_the_finish_is_said_as_likely_and_as_safe_beside_the_promise(house: Hous
 
 
 def test_one_day_that_is_likely_and_safe_is_said_once(house: House) -> None:
-    assert "All work is done by Mon Dec 14, likely and safely" in _coming(house)
+    assert "All work is likely done by Mon Dec 14. That is a safe date, too" in _coming(house)
     assert "the chance of keeping that is more than 99 in 100." in _coming(house)
 
 
@@ -90,4 +90,4 @@ def test_finished_work_says_when_it_was_done(house: House) -> None:
 
 def test_a_finish_in_another_year_names_it(house: House) -> None:
     tables.Phase.update(not_before=date(2027, 9, 1)).where(tables.Phase.id == house.phases["walk"]).execute()
-    assert "All work is done by Wed Sep 1, 2027," in _coming(house)
+    assert "All work is likely done by Wed Sep 1, 2027." in _coming(house)

@@ -68,7 +68,8 @@ def test_deliveries_of_the_day_are_told(house: House) -> None:
 
 def test_what_can_not_be_used_while_they_work_is_told(house: House) -> None:
     text = _today(house)
-    assert "Kitchen, not to be used during work: way through." in text and "Kitchen, during work: noise." in text
+    assert "While the crew works, don’t count on the way through in this room: Kitchen." in text
+    assert "While the crew works, expect noise in this room: Kitchen." in text
 
 
 def test_on_a_day_without_work_nothing_is_taken_for_work(house: House) -> None:

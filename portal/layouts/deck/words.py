@@ -17,7 +17,7 @@ def title(layout: "DeckLayout") -> str:
 
 
 def _title_in_new(layout: "DeckLayout") -> str:
-    text = f"{counted(layout.faucet_holes, 'hole')} for {layout.deck.faucet.name}"
+    text = f"{counted(layout.faucet_holes, 'hole')} for the {layout.deck.faucet.name}"
     own = [hole for hole in layout.holes if hole.name in _names(layout)]
     if not own:
         return f"{text}, and no other"
@@ -52,7 +52,7 @@ def reason(layout: "DeckLayout") -> str:
     """Why it ranks as it does, from the same numbers that rank it."""
     parts = [_checks(layout)]
     if layout.discouraged:
-        parts.append(f"a hole for {listed(hole.name for hole in layout.discouraged)} is advised against")
+        parts.append(f"a hole for the {listed(hole.name for hole in layout.discouraged)} is advised against")
     unserved = [item.name for item in layout.unserved]
     parts.append(f"{listed(unserved)} left out" if unserved else "everything asked for has its place")
     if layout.deck.existing:
@@ -129,7 +129,7 @@ def _checks(layout: "DeckLayout") -> str:
 def _about_soap(layout: "DeckLayout") -> Iterable[Advice]:
     soaps = [item.name for item in layout.deck.accessories if item.use == "soap"]
     if soaps and not layout.deck.existing:
-        yield Advice(f"A hole for {listed(soaps)} is not recommended in a new top: a dispenser lives about a year, the "
+        yield Advice(f"A hole for the {listed(soaps)} is not recommended in a new top: a dispenser lives about a year, the "
                      "stone for good, and then the hole needs a cap or the same dispenser again.")
 
 

@@ -33,7 +33,7 @@ def decision_of_page(project_id: int, number: int) -> Response:
     found = decision_rows.by_number(project_id, number)
     if found is None:
         abort(404)
-    return redirect(url_for("desk.decision", project_id=project_id, decision_id=found.id))  # type: ignore[return-value]
+    return redirect(url_for("desk.decision", project_id=project_id, decision_id=found.id), 303)  # type: ignore[return-value]
 
 
 @blueprint.get(f"{PROJECT}/page/<path:way>")
@@ -42,12 +42,12 @@ def way_of_page(project_id: int, way: str) -> Response:
     first = way.split("/")[0]
     twin = {"plan": "desk.chart", "record": "desk.record", "handovers": "desk.handovers"}.get(first)
     if twin:
-        return redirect(url_for(twin, project_id=project_id))  # type: ignore[return-value]
+        return redirect(url_for(twin, project_id=project_id), 303)  # type: ignore[return-value]
     if first in ("copy", "visits.ics"):
         words = "It stands under the household's own link: send them there, or make them a new link."
         back = (url_for("desk.same_page", project_id=project_id), "Back to the page")
         return page(render_message(current_firm(), "This is for the household", [words], back))
-    abort(404)
+    return abort(404)
 
 
 @blueprint.get(f"{PROJECT}/record/")
