@@ -129,8 +129,8 @@ def _checks(layout: "DeckLayout") -> str:
 def _about_soap(layout: "DeckLayout") -> Iterable[Advice]:
     soaps = [item.name for item in layout.deck.accessories if item.use == "soap"]
     if soaps and not layout.deck.existing:
-        yield Advice(f"A hole for the {listed(soaps)} is not recommended in a new top: a dispenser lives about a year, the "
-                     "stone for good, and then the hole needs a cap or the same dispenser again.")
+        yield Advice(f"A hole for the {listed(soaps)} is not recommended in a new top: a dispenser lives about a year, "
+                     "the stone for good, and then the hole needs a cap or the same dispenser again.")
 
 
 def _about_air_gap(layout: "DeckLayout") -> Iterable[Advice]:

@@ -102,7 +102,7 @@ def _sent(form: Form, one: Field) -> Any:
         return [_typed(field, value) for value in request.form.getlist(one.name) if value]
     if one.kind == "password":
         return request.form.get(one.name) or missing
-    text = request.form.get(one.name, "").strip().replace("\r\n", "\n")
+    text = request.form.get(one.name, "").strip().replace("\r\n", "\n").replace("\0", "")
     return _typed(field, text) if text else missing if one.kind == "hidden" else _blank(field)
 
 

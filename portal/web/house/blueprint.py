@@ -50,4 +50,10 @@ def decision_in(shown: Snapshot, number: int) -> DecisionFact:
 
 def typed(name: str, longest: int = 4000) -> str:
     """What a form's field holds, cut where no honest answer is that long."""
-    return request.form.get(name, "")[:longest]
+    return request.form.get(name, "").replace("\0", "")[:longest]
+
+
+def typed_number(name: str) -> int | None:
+    """A number that the form carries, if it is one that we could have put there."""
+    text = typed(name, 12)
+    return int(text) if text.isdecimal() and len(text) < 10 else None

@@ -13,7 +13,7 @@ from portal.store.facts import DecisionFact, Snapshot
 from portal.store.planned import schedule_of
 from portal.store.refusals import FieldRefused, Refused
 from portal.web.answer import page
-from portal.web.house.blueprint import blueprint, decision_in, reader, snapshot, typed
+from portal.web.house.blueprint import blueprint, decision_in, reader, snapshot, typed, typed_number
 from portal.web.once import new_mark, once
 from portal.web.services import services
 
@@ -142,7 +142,5 @@ def _typed() -> Typed:
 
 
 def _revision() -> int:
-    text = request.form.get("revision", "")
-    if not text.isdigit():
-        abort(400)
-    return int(text)
+    number = typed_number("revision")
+    return abort(400) if number is None else number

@@ -2,14 +2,14 @@
 
 from collections.abc import Callable
 
-from flask import Response, abort, redirect, request
+from flask import Response, abort, redirect
 
 from portal import clock
 from portal.acts.handovers import accept_handover, add_item
 from portal.pages.handover_page import render_handover
 from portal.store.refusals import Refused
 from portal.web.answer import page
-from portal.web.house.blueprint import blueprint, project_id, reader, snapshot, typed
+from portal.web.house.blueprint import blueprint, project_id, reader, snapshot, typed, typed_number
 from portal.web.once import new_mark, once
 from portal.web.services import services
 
@@ -21,8 +21,7 @@ def handover(handover_id: int) -> Response:
 
 @blueprint.post("/handovers/<int:handover_id>/items")
 def add(handover_id: int) -> Response:
-    room = typed("room", 12)
-    values = {"item": typed("item", 1000).strip(), "room": int(room) if room.isdigit() else None}
+    values = {"item": typed("item", 1000).strip(), "room": typed_number("room")}
     if not values["item"]:
         return _show(handover_id, "Write what is still open first.", 422)
 
@@ -35,13 +34,13 @@ def add(handover_id: int) -> Response:
 
 @blueprint.post("/handovers/<int:handover_id>/accept")
 def accept(handover_id: int) -> Response:
-    seen = request.form.get("seen", "")
-    if not seen.isdigit():
+    seen = typed_number("seen")
+    if seen is None:
         abort(400)
 
     def do() -> str:
         accept_handover(
-            reader(), project_id(), handover_id, name=typed("name", 200), seen=int(seen), now=clock.now()
+            reader(), project_id(), handover_id, name=typed("name", 200), seen=seen, now=clock.now()
         )
         return "accepted"
 
