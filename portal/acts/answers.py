@@ -3,6 +3,7 @@
 from typing import Any
 
 from portal.acts.actor import Actor, act
+from portal.acts.approvers import settle
 from portal.acts.changes import what_changed
 from portal.acts.consent import agree_to_screen
 from portal.acts.entries import keep
@@ -35,7 +36,7 @@ def approve(
     agree_to_screen(actor, project_id, now)
     approval = ApprovalFact(asked.id, revision, option, actor.id, name, now)
     decision_rows.add_approval(approval)
-    _settle(project_id, asked, [*given, approval])
+    settle(project_id, asked, [*given, approval])
     entry = keep(actor, project_id, "approved", _body(asked, approval, chosen), now)
     tell_approved(project_id, actor.id, asked.id, asked.number, entry, now)
     return approval, True
@@ -63,7 +64,7 @@ def enter_paper_approval(
     if any(before.person_id == signer.id for before in given):
         raise FieldRefused("person", f"{signer.name} has approved this already.")
     decision_rows.add_approval(approval, entered_by=actor.id)
-    _settle(project_id, asked, [*given, approval])
+    settle(project_id, asked, [*given, approval])
     body = _body(asked, approval, chosen) | {"on_paper": True, "person": signer.id}
     entry = keep(actor, project_id, "approved", body, now)
     tell_approved(project_id, signer.id, asked.id, asked.number, entry, now)
@@ -81,7 +82,7 @@ def withdraw(actor: Actor, project_id: int, decision_id: int, *, reason: str, no
     if started:
         raise TooLateToWithdraw(phase=started[0].name)
     decision_rows.withdraw(mine, actor.id, reason.strip(), now)
-    _settle(project_id, asked, decision_rows.approvals(asked.id, asked.revision))
+    settle(project_id, asked, decision_rows.approvals(asked.id, asked.revision))
     body = {"decision": asked.number, "revision": asked.revision, "reason": reason.strip()}
     keep(actor, project_id, "withdrawn", body, now)
 
@@ -163,22 +164,6 @@ def _refuse_another(project_id: int, asked: Asked, given: list[ApprovalFact], op
         title = (asked.option(other.option) or {}).get("title", other.option)
         when = when_words(other.at, project_row(project_id).timezone)
         raise AlreadyApproved(name=other.name, option=title, number=asked.number, when=when)
-
-
-def _settle(project_id: int, asked: Asked, given: list[ApprovalFact]) -> None:
-    """Approved when enough have, else asked (or still asked back)."""
-    state = "approved" if _enough(project_id, asked, given) else "asked" if asked.state == "approved" else asked.state
-    if state != asked.state:
-        decision_rows.set_state(asked.id, asked.revision, state)
-
-
-def _enough(project_id: int, asked: Asked, given: list[ApprovalFact]) -> bool:
-    people = {approval.person_id for approval in given}
-    if asked.approvers == "any":
-        return bool(people)
-    if asked.approvers == "all":
-        return set(decision_rows.approvers(project_id)) <= people
-    return int(asked.approvers) in people  # _refuse_onlooker has seen to it that nobody else is
 
 
 def _body(asked: Asked, approval: ApprovalFact, chosen: dict[str, Any]) -> dict[str, Any]:

@@ -3,6 +3,7 @@
 from typing import Any
 
 from portal.acts.actor import Actor, act, known_values
+from portal.acts.approvers import ANY, check_approvers, settle_again
 from portal.acts.entries import keep
 from portal.acts.laid_out import with_layouts
 from portal.acts.refusals import AlreadyAnswered
@@ -24,6 +25,7 @@ def ask_decision(actor: Actor, project_id: int, values: dict[str, Any], now: int
     Of a kind that has layouts, `detail.dimensions` makes drawings of the options (`portal.acts.laid_out`).
     """
     _check_room(project_id, values)
+    check_approvers(project_id, values.get("approvers", ANY))
     number = decision_rows.next_number(project_id)
     decision = Decision.create(project=project_id, number=number, **known_values(values, *_ASKED))
     revision = _add_revision(actor, decision, values, now, reason="")
@@ -41,7 +43,10 @@ def change_decision(actor: Actor, project_id: int, decision_id: int, seen: int, 
     names = ("room", "lead_days", "asked_for", "approvers")
     decision = change_row(Decision, decision_id, seen, known_values(values, *names))
     _set_holds(project_id, decision, values)
-    return decision
+    if "approvers" in values:
+        check_approvers(project_id, values["approvers"])
+        settle_again(project_id, decision_id)
+    return Decision.get_by_id(decision_id)
 
 
 @act

@@ -4,6 +4,7 @@ import json
 from typing import Any
 
 from portal.acts.actor import Actor, act, allow
+from portal.acts.approvers import household_changed
 from portal.acts.entries import keep
 from portal.planning.calendar import CalendarError, calendar_of
 from portal.store.database import touch, write
@@ -71,7 +72,9 @@ def add_person(actor: Actor, project_id: int, values: dict[str, Any]) -> Person:
 @act
 def change_person(actor: Actor, project_id: int, person_id: int, seen: int, values: dict[str, Any]) -> Person:
     in_project(Person, project_id, person_id)
-    return change_row(Person, person_id, seen, values)
+    person = change_row(Person, person_id, seen, values)
+    household_changed(project_id)
+    return person
 
 
 @act
@@ -79,6 +82,7 @@ def remove_person(actor: Actor, project_id: int, person_id: int, seen: int) -> N
     """A person who has approved or asked stays: the record names them. Revoke the link instead."""
     in_project(Person, project_id, person_id)
     remove_row(Person, person_id, seen)
+    household_changed(project_id)
 
 
 def _check_calendar(spec: dict[str, Any], timezone: str) -> None:

@@ -84,6 +84,10 @@ def approvers(project_id: int) -> list[int]:
     return [row.id for row in rows]
 
 
+def open_decisions(project_id: int) -> list[Decision]:
+    return list(Decision.select().where((Decision.project == project_id) & (Decision.state != "approved")))
+
+
 def by_number(project_id: int, number: int) -> Decision | None:
     return Decision.get_or_none((Decision.project == project_id) & (Decision.number == number))
 
