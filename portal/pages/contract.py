@@ -18,16 +18,22 @@ def contract_sentences(project: ProjectFact, approved: Sequence[DecisionFact], t
     signed = project.contract_cents
     if signed is None:
         return
-    changes = sum((d.option(d.approvals[0].option) or {}).get("cost_cents") or 0 for d in approved)
+    chosen = [decision.option(decision.approvals[0].option) or {} for decision in approved]
+    changes = sum(option.get("cost_cents") or 0 for option in chosen)
+    days = sum(option.get("days") or 0 for option in chosen)
     on = f" on {dated_words(project.signed_on, today)}" if project.signed_on else ""
     if not changes:
-        yield f"The contract as signed{on}: {money(signed)}. Nothing approved so far changes it."
-        return
-    way = "add" if changes > 0 else "take off"
-    yield (
-        f"The contract as signed{on}: {money(signed)}. The approved changes {way} {money(changes)}, "
-        f"which makes {money(signed + changes)}."
-    )
+        price = "the price" if days else "it"
+        yield f"The contract as signed{on}: {money(signed)}. Nothing approved so far changes {price}."
+    else:
+        way = "add" if changes > 0 else "take off"
+        yield (
+            f"The contract as signed{on}: {money(signed)}. The approved changes {way} {money(changes)}, "
+            f"which makes {money(signed + changes)}."
+        )
+    if days:
+        way = "add" if days > 0 else "save"
+        yield f"In time they {way} {abs(days)} working day{'s' if abs(days) > 1 else ''}."
 
 
 def open_window(project: ProjectFact, today: date) -> Window | None:

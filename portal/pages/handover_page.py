@@ -15,8 +15,8 @@ def render_handover(
         "handover.html", snapshot.firm, project=snapshot.project, handover=handover, rooms=snapshot.rooms,
         what=what_words(snapshot, handover), offered=when_words(handover.offered_at, snapshot.project.timezone),
         accepted=accepted, refusal=refusal, typed=typed, once=once,
-        still_open=[item_words(snapshot, item) for item in handover.still_open],
-        done=[item_words(snapshot, item) for item in handover.items if item.done_at is not None],
+        still_open=[(item_words(snapshot, item), item.photo) for item in handover.still_open],
+        done=[(item_words(snapshot, item), item.photo) for item in handover.items if item.done_at is not None],
         may_accept=may_accept and not accepted,
     )
 

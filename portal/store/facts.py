@@ -217,6 +217,13 @@ class Snapshot:
     updates: tuple[UpdateFact, ...]  # newest first
     handovers: tuple[HandoverFact, ...] = ()
 
+    @property
+    def photo_names(self) -> list[str]:
+        """Photos that the pages show: those of updates, and of what is open after a hand-over. Each once."""
+        names = [photo.name for update in self.updates for photo in update.photos]
+        names += [item.photo for handover in self.handovers for item in handover.items if item.photo]
+        return list(dict.fromkeys(names))
+
     def room_name(self, room_id: int | None) -> str:
         return next((room.name for room in self.rooms if room.id == room_id), "The whole house")
 

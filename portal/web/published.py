@@ -4,6 +4,8 @@ from pathlib import Path
 
 from flask import Response, request
 
+from portal.acts.photos import LARGEST_BYTES, keep_photo
+from portal.acts.refusals import NotAPhoto
 from portal.web.services import services
 
 
@@ -24,6 +26,21 @@ def published_photo(project_id: int, name: str) -> Response | None:
     if path.parent != folder or name.startswith(".") or not path.is_file():
         return None
     return _file(path, "image/jpeg", "private, max-age=86400")
+
+
+def sent_photo(project_id: int, field: str) -> tuple[str, NotAPhoto | None]:
+    """Keep the one photo of a form's field: its name (empty when none was chosen), and why it can't be used.
+
+    To be called before a form is done: encoding a photo must keep no writer waiting.
+    """
+    file = request.files.get(field)
+    if file is None or not file.filename:
+        return "", None
+    data = file.stream.read(LARGEST_BYTES + 1)
+    try:
+        return keep_photo(photo_folder(project_id), data, file.filename).name, None
+    except NotAPhoto as refusal:
+        return "", refusal
 
 
 def photo_folder(project_id: int) -> Path:

@@ -93,3 +93,12 @@ def test_photos_have_words_for_those_who_do_not_see_them(house: House) -> None:
     assert {(image.get("width"), image.get("height"), image.get("loading")) for image in images} == {
         ("640", "480", "lazy")
     }
+
+
+def test_days_that_were_approved_are_added_up(house: House) -> None:
+    tables.Decision.update(state="approved").where(tables.Decision.id == house.decisions[2]).execute()
+    tables.Approval.create(
+        decision=house.decisions[2], revision=1, option="b", person=house.homeowner.id, name="Maren Okafor", at=NOW
+    )
+    text = _approved(house)
+    assert "which makes $48,622" in text and "In time they add 1 working day." in text

@@ -1,6 +1,11 @@
 """Completion at the desk, and entering what was signed on paper."""
 
+from collections.abc import Callable
+from io import BytesIO
+from urllib.parse import urljoin
+
 import pytest
+from PIL import Image
 
 from portal.store.tables import Approval, OpenItem
 from tests.house import House
@@ -46,6 +51,39 @@ def test_a_signed_sheet_is_entered(office: Desk, house: House) -> None:
     office.send(option="a", person=str(house.homeowner.id), name="Maren Okafor")
     row = Approval.get(Approval.decision == house.decisions[1])
     assert (row.name, row.entered_by_id) == ("Maren Okafor", house.office.id)
+
+
+def picture() -> BytesIO:
+    out = BytesIO()
+    Image.new("RGB", (80, 60), "gray").save(out, "JPEG")
+    out.seek(0)
+    return out
+
+
+def test_an_open_item_shows_its_photo_to_both(manager: Desk, opened: Callable[[str], Desk], house: House) -> None:
+    manager.open(project(house, "handovers/new")).send(phase=str(house.phases["floor"]), lines="")
+    manager.open(project(house, "handovers/1/items/new"))
+    manager.send(item="A loose tile", photo=(picture(), "tile.jpg"))
+    reader = opened("homeowner").open("handovers/1/")
+    reader.send("items", item="A scratch", photo=(picture(), "scratch.jpg"))
+    assert all(item.photo for item in OpenItem.select())
+    sources = [one.get("src") or "" for one in reader.page.iter() if one.tag.endswith("img")]
+    assert len(sources) == 2
+    for source in sources:
+        with reader.client.get(urljoin(reader.path, source)) as photo:
+            assert photo.status_code == 200
+
+
+def test_what_is_no_photo_is_refused_and_the_words_stay(
+    manager: Desk, opened: Callable[[str], Desk], house: House
+) -> None:
+    manager.open(project(house, "handovers/new")).send(phase=str(house.phases["floor"]), lines="")
+    manager.open(project(house, "handovers/1/items/new"))
+    manager.send(status=422, item="A loose tile", photo=(BytesIO(b"no picture"), "tile.jpg"))
+    assert manager.typed()["item"] == "A loose tile" and "no picture" in manager.says
+    reader = opened("homeowner").open("handovers/1/")
+    reader.send("items", 422, item="A scratch", photo=(BytesIO(b"no picture"), "scratch.jpg"))
+    assert reader.typed("items")["item"] == "A scratch" and not OpenItem.select().exists()
 
 
 @pytest.mark.parametrize("way", ["handovers/items/99/done", "decisions/99/paper", "handovers/99/items/new"])

@@ -27,10 +27,9 @@ def copy_files(material: Material, photos: Path) -> dict[str, bytes]:
     found.update(decision_files(material))
     found.update({receipt_path(one.entry["sequence"]): one.file for one in material.receipts})
     found[RECORD] = material.record
-    for update in material.snapshot.updates:
-        for photo in update.photos:
-            for name in (f"{photo.name}-small.jpg", f"{photo.name}-large.jpg"):
-                found[f"photos/{name}"] = (photos / name).read_bytes()
+    for name in material.snapshot.photo_names:
+        for file in (f"{name}-small.jpg", f"{name}-large.jpg"):
+            found[f"photos/{file}"] = (photos / file).read_bytes()
     as_of = material.as_of_words
     return {
         path: data if isinstance(data, bytes) else offline(data, path, found, as_of) for path, data in found.items()

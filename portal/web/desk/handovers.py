@@ -23,6 +23,7 @@ from portal.web.desk.blueprint import PROJECT, blueprint, form_page, who
 from portal.web.desk.forms import Values, project_form
 from portal.web.desk.inputs import Choices, Field, Form
 from portal.web.desk.showing import show
+from portal.web.published import sent_photo
 
 
 class OfferForm(HandoverSchema):
@@ -71,9 +72,12 @@ def new_handover(project_id: int) -> Response:
 @form_page(f"{PROJECT}/handovers/<int:handover_id>/items/new", "add_item")
 def new_item(project_id: int, handover_id: int) -> Response:
     in_project(Handover, project_id, handover_id)
+    photo, refusal = sent_photo(project_id, "photo")
 
     def do(values: Values) -> str:
-        add_item(who(), project_id, handover_id, values, clock.now())
+        if refusal:
+            raise refusal
+        add_item(who(), project_id, handover_id, {**values, "photo": photo}, clock.now())
         return "It stands on the list."
 
     form = Form(
@@ -83,6 +87,7 @@ def new_item(project_id: int, handover_id: int) -> Response:
             Field("room", "Where", "choice", choices=choices.rooms(read_snapshot(project_id))),
             Field("who", "Who does it"),
             Field("by_on", "By when", "date"),
+            Field("photo", "A photo of it", "file"),
         ],
         ItemSchema(), "Add it",
     )

@@ -11,6 +11,7 @@ from portal.store.refusals import Refused
 from portal.web.answer import page
 from portal.web.house.blueprint import blueprint, project_id, reader, snapshot, typed, typed_number
 from portal.web.once import new_mark, once
+from portal.web.published import sent_photo
 from portal.web.services import services
 
 
@@ -22,11 +23,12 @@ def handover(handover_id: int) -> Response:
 @blueprint.post("/handovers/<int:handover_id>/items")
 def add(handover_id: int) -> Response:
     values = {"item": typed("item", 1000).strip(), "room": typed_number("room")}
-    if not values["item"]:
-        return _show(handover_id, "Write what is still open first.", 422)
+    photo, refusal = sent_photo(project_id(), "photo")
+    if refusal or not values["item"]:
+        return _show(handover_id, str(refusal or "Write what is still open first."), 422)
 
     def do() -> str:
-        add_item(reader(), project_id(), handover_id, values, clock.now())
+        add_item(reader(), project_id(), handover_id, {**values, "photo": photo}, clock.now())
         return "added"
 
     return _done(handover_id, do)
