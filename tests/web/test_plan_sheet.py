@@ -30,5 +30,5 @@ def test_the_desk_shows_the_same(opened: Opened, manager: Desk, house: House) ->
 
 
 def test_the_link_of_the_page_works_at_the_desk_too(office: Desk, house: House) -> None:
-    office.open(f"/desk/projects/{house.project}/plan/")
+    office.open(f"/desk/projects/{house.project}/page/plan/")
     assert "The plan on one sheet" in office.says
