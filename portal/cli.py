@@ -164,10 +164,12 @@ def _publish(arguments: argparse.Namespace, settings: Settings, every: bool = Fa
     _open(settings)
     publisher = Publisher(settings.site, settings.secret, background=False)
     chosen = all_ids() if every or arguments.all else publisher.stale(clock.now())
-    for project_id in tqdm(chosen, desc="Publishing", unit=" page", disable=None):
-        publisher.publish(project_id)
+    failed = publisher.publish_each(tqdm(chosen, desc="Publishing", unit=" page", disable=None))
     close_database()
-    return 0
+    if failed:
+        numbers = ", ".join(str(project_id) for project_id in failed)
+        print(f"The pages of these projects could not be published: {numbers}. The others are.", file=sys.stderr)
+    return 1 if failed else 0
 
 
 def _tick(arguments: argparse.Namespace, settings: Settings) -> int:

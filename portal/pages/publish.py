@@ -4,7 +4,7 @@ import contextlib
 import logging
 import threading
 import time
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from pathlib import Path
 
 from portal import signing
@@ -47,10 +47,15 @@ class Publisher:
         with self._work:
             self._failed.pop(project_id, None)
 
-    def publish_all(self, progress: Callable[[list[int]], Iterable[int]] = iter) -> None:
-        """Write every page. `progress` may wrap the ids, to show how far it is."""
-        for project_id in progress([row.id for row in published.marks()]):
-            self.publish(project_id)
+    def publish_each(self, project_ids: Iterable[int]) -> list[int]:
+        """Write these pages anew. Returns the projects whose page could not be written; they are logged: the pages of
+        the others must not wait for it."""
+        now = int(time.time())
+        return [project_id for project_id in project_ids if not self._tried(project_id, now, anew=True)]
+
+    def publish_all(self) -> list[int]:
+        """Write every page, as `publish_each` does."""
+        return self.publish_each([row.id for row in published.marks()])
 
     def page_path(self, project_id: int) -> Path:
         """Where the project's page lies, with its photos beside it."""
@@ -126,9 +131,9 @@ class Publisher:
                     self._failed[project_id] = None
                 self._work.notify_all()
 
-    def _tried(self, project_id: int, now: int) -> bool:
+    def _tried(self, project_id: int, now: int, *, anew: bool = False) -> bool:
         try:
-            self._publish(project_id, now, anew=False)
+            self._publish(project_id, now, anew=anew)
         except Exception:  # whatever it was, the other pages must still be published, and this one again
             log.exception("the page of project %s could not be published; the old one stays", project_id)
             return False

@@ -76,6 +76,14 @@ def test_each_live_link_opens_the_page(house: House, site: Path, publisher: Publ
     assert not (site / "p" / house.links["other_homeowner"]).exists()
 
 
+def test_a_page_that_can_not_be_written_keeps_no_other_from_being(
+    house: House, site: Path, publisher: Publisher
+) -> None:
+    tables.Project.update(timezone="Nowhere/At_all").where(tables.Project.id == house.project).execute()
+    assert publisher.publish_all() == [house.project]
+    assert (site / "p" / house.links["other_homeowner"] / "index.html").exists()
+
+
 def test_a_revoked_link_no_longer_opens_it(house: House, site: Path, publisher: Publisher) -> None:
     publisher.publish_all()
     tables.Link.update(revoked_at=NOW).where(tables.Link.person == house.homeowner.id).execute()
