@@ -29,7 +29,10 @@ def test_after_signing_in_the_page_that_was_wanted_opens(stranger: Desk, house: 
     assert stranger.path == "/desk/projects/1/visits/new"
 
 
-@pytest.mark.parametrize("elsewhere", ["//evil.example.com/", "https://evil.example.com/", "/desk/\\evil", "/p/x/"])
+@pytest.mark.parametrize(
+    "elsewhere",
+    ["//evil.example.com/", "https://evil.example.com/", "/desk/\\evil", "/p/x/", "/desk/%0d%0aLocation:%20/p/x/"],
+)
 def test_the_door_sends_nobody_elsewhere(stranger: Desk, elsewhere: str) -> None:
     stranger.open(f"/desk/sign-in?next={elsewhere}")
     stranger.send(email="dana@brackwater.example.com", password="level to a sixteenth")

@@ -58,4 +58,5 @@ def _wanted() -> str:
     wanted = request.args.get("next", "")
     parts = urlsplit(wanted)
     safe = wanted.startswith("/desk/") and not parts.netloc and not parts.scheme and "\\" not in wanted
+    safe = safe and wanted.isprintable()  # a line break would end the header that leads there
     return wanted if safe else url_for("desk.every")
