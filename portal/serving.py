@@ -1,5 +1,6 @@
 """Runs the application under gunicorn: threads in worker processes, each with its own connection and publisher."""
 
+import gc
 import sys
 from collections.abc import Callable
 from typing import Any
@@ -37,4 +38,7 @@ class Server(BaseApplication):
         from portal.web.app import create_app
 
         sys.setswitchinterval(_SWITCH_SECONDS)
-        return create_app()
+        app = create_app()
+        gc.collect()
+        gc.freeze()  # what stays for good is not walked again: that stalled all answers for 50 ms now and then
+        return app

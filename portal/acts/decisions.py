@@ -5,12 +5,13 @@ from typing import Any
 from portal.acts.actor import Actor, act, known_values
 from portal.acts.approvers import ANY, check_approvers, settle_again
 from portal.acts.entries import keep
+from portal.acts.holds import set_holds_of_decision
 from portal.acts.laid_out import with_layouts
 from portal.acts.refusals import AlreadyAnswered
 from portal.acts.telling import tell_answered, tell_asked
 from portal.content import guidance_for
 from portal.record.canonical import canonical, digest
-from portal.store import decision_rows, plan_rows
+from portal.store import decision_rows
 from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import change_row, in_project
 from portal.store.tables import Decision, Phase, QuestionBack, Revision, Room
@@ -129,7 +130,7 @@ def _set_holds(project_id: int, decision: Decision, values: dict[str, Any]) -> N
     if "holds" in values:
         for phase in values["holds"]:
             in_project(Phase, project_id, phase, field="holds")
-        plan_rows.set_holds_of_decision(decision.id, values["holds"])
+        set_holds_of_decision(decision.id, values["holds"], "holds")
 
 
 def _check_room(project_id: int, values: dict[str, Any]) -> None:

@@ -3,6 +3,7 @@
 from typing import Any
 
 from portal.acts.actor import Actor, act, known_values
+from portal.acts.holds import refuse_removing_held, set_holds_of_phase
 from portal.planning.household import HouseholdError, RoomServices, check_takes, read_services, read_takes
 from portal.planning.network import LoopError, check_loops
 from portal.store import plan_rows
@@ -43,6 +44,7 @@ def remove_phase(actor: Actor, project_id: int, phase_id: int, seen: int) -> Non
     phase = in_project(Phase, project_id, phase_id)
     if phase.started_at is not None:
         raise FieldRefused("id", f"{phase.name} has been started and stays on the plan.")
+    refuse_removing_held(phase)
     remove_row(Phase, phase_id, seen)
 
 
@@ -60,7 +62,7 @@ def _link(project_id: int, phase: Phase, values: dict[str, Any]) -> None:
     if "held_by" in values:
         for decision in values["held_by"]:
             in_project(Decision, project_id, decision, field="held_by")
-        plan_rows.set_holds_of_phase(phase.id, values["held_by"])
+        set_holds_of_phase(phase, values["held_by"], "held_by")
 
 
 def _check_takes(project_id: int, phase: Phase) -> None:

@@ -6,6 +6,7 @@ from datetime import date
 from typing import Any
 
 from portal.acts.actor import Actor, act
+from portal.acts.holds import dropping_fault, refuse_removing_held
 from portal.acts.refusals import FieldRefused, Refused
 from portal.planning.network import LoopError, check_loops
 from portal.store import plan_rows
@@ -79,6 +80,7 @@ def fill_plan(actor: Actor, project_id: int, lines: Sequence[Line]) -> int:
     written = {line.number for line in in_order if _write(table, line)}
     _refuse(table)
     linked = {line.number for line in in_order if _link(table, line)}
+    _refuse(table)
     _refuse_loops(table)
     return len(written | linked)
 
@@ -152,6 +154,7 @@ def _add(table: _Table, line: Line) -> bool:
 def _remove(phase: Phase, line: Line) -> bool:
     if phase.started_at is not None:
         raise FieldRefused("name", f"{phase.name} has been started and stays on the plan.")
+    refuse_removing_held(phase)
     remove_row(Phase, phase.id, line.seen or 0)
     return True
 
@@ -191,6 +194,11 @@ def _link(table: _Table, line: Line) -> bool:
     phase = table.ids[line.number]
     after = [(table.ids[other], wait) for other, wait in line.after]
     held = [table.decisions[number] for number in line.held_by]
+    before = table.phases.get(phase)
+    fault = dropping_fault(before, set(plan_rows.held_by(phase)) - set(held)) if before else ""
+    if fault:
+        table.fault(line, "held_by", fault)
+        return False
     differs = dict(after) != dict(plan_rows.links_of(phase)) or set(held) != set(plan_rows.held_by(phase))
     if differs:
         plan_rows.set_links(phase, after)

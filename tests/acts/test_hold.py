@@ -1,15 +1,17 @@
 """The hold: nothing irreversible starts unapproved, except by a release that is on the record."""
 
 import json
+from collections.abc import Callable
 
 import pytest
 
 from portal.acts.answers import approve
-from portal.acts.decisions import ask_again
+from portal.acts.decisions import ask_again, change_decision
+from portal.acts.phases import change_phase, remove_phase
 from portal.acts.refusals import AlreadyFinished, AlreadyStarted, FieldRefused, Held, NotHeld, NotStarted, NotYours
 from portal.acts.starting import finish_phase, release_phase, start_phase
-from portal.store import decision_rows, record_rows
-from portal.store.tables import Phase
+from portal.store import decision_rows, plan_rows, record_rows
+from portal.store.tables import Decision, Phase
 from tests.house import NOW, House
 
 
@@ -92,3 +94,39 @@ def test_it_does_not_finish_before_it_started_nor_start_tomorrow(house: House) -
     start_phase(house.manager, house.project, top, now=NOW)
     with pytest.raises(FieldRefused, match="before it started"):
         finish_phase(house.manager, house.project, top, now=NOW + 60, at=NOW - 60)
+
+
+def dropping(house: House) -> dict[str, Callable[[], object]]:
+    """The ways in which a hold could be lost without a word."""
+    drill, decision = Phase.get_by_id(house.phases["drill"]), Decision.get_by_id(house.decisions[1])
+    return {
+        "phase": lambda: change_phase(house.manager, house.project, drill.id, drill.version, {"held_by": []}),
+        "decision": lambda: change_decision(
+            house.manager, house.project, decision.id, decision.version, {"holds": []}
+        ),
+        "removing": lambda: remove_phase(house.manager, house.project, drill.id, drill.version),
+    }
+
+
+@pytest.mark.parametrize("way", ["phase", "decision", "removing"])
+def test_a_hold_is_not_dropped_without_a_release(house: House, way: str) -> None:
+    with pytest.raises(FieldRefused, match="Release it instead"):
+        dropping(house)[way]()
+    assert plan_rows.held_by(house.phases["drill"]) == [house.decisions[1]]
+    with pytest.raises(Held):
+        start_phase(house.manager, house.project, house.phases["drill"], now=NOW)
+
+
+@pytest.mark.parametrize("way", ["phase", "decision"])
+def test_after_a_release_or_an_approval_a_hold_may_be_taken_off(house: House, way: str) -> None:
+    release_phase(house.manager, house.project, house.phases["drill"], reason="Set by mistake", now=NOW)
+    dropping(house)[way]()
+    assert plan_rows.held_by(house.phases["drill"]) == []
+
+
+@pytest.mark.parametrize("way", ["phase", "decision"])
+def test_what_held_work_that_has_started_stays(house: House, way: str) -> None:
+    approve_drill(house)
+    start_phase(house.manager, house.project, house.phases["drill"], now=NOW)
+    with pytest.raises(FieldRefused, match="what held it stays"):
+        dropping(house)[way]()

@@ -165,3 +165,10 @@ def test_an_empty_plan_of_a_new_house_can_be_filled(manager: Desk, house: House)
 def test_lines_that_were_shown_are_read_even_if_the_plan_has_shrunk(manager: Desk, change: dict[str, str]) -> None:
     save(manager, change)
     assert Phase.select().where(Phase.name == "Far").count() == 1
+
+
+def test_a_hold_is_not_emptied_out_of_the_table(manager: Desk, house: House) -> None:
+    manager.open(f"/desk/projects/{house.project}/plan")
+    save(manager, line("drill", held_by=""), status=422)
+    assert "Release it instead" in manager.wrong(f"lines.{NUMBER['drill']}.held_by")
+    assert plan_rows.held_by(house.phases["drill"]) == [house.decisions[1]]
