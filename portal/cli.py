@@ -77,6 +77,12 @@ def _add_staff(commands: Commands) -> None:
     token.add_argument("email")
     token.add_argument("--label", default="")
     token.set_defaults(command=_staff_token)
+    remove = staff.add_parser("remove", help="end an account: its sessions and tokens stop at once")
+    remove.add_argument("email")
+    remove.set_defaults(command=_staff_remove)
+    password = staff.add_parser("password", help="give an account a new password, as for `add`")
+    password.add_argument("email")
+    password.set_defaults(command=_staff_password)
 
 
 def _add_link(commands: Commands) -> None:
@@ -129,6 +135,23 @@ def _staff_token(arguments: argparse.Namespace, settings: Settings) -> int:
 
     _open(settings)
     print(add_token(arguments.email, arguments.label, clock.now()))
+    return 0
+
+
+def _staff_remove(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.acts.staff import remove_staff
+
+    _open(settings)
+    print(f"{remove_staff(arguments.email, clock.now()).name} can no longer sign in.")
+    return 0
+
+
+def _staff_password(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.acts.staff import set_password
+
+    password = os.environ.get("PORTAL_PASSWORD") or getpass.getpass("New password: ")
+    _open(settings)
+    print(f"{set_password(arguments.email, password).name} has a new password.")
     return 0
 
 

@@ -20,21 +20,47 @@ def add_staff(name: str, email: str, role: str, password: str) -> Staff:
         raise FieldRefused("role", "The role is manager or office.")
     if "@" not in email:
         raise FieldRefused("email", "Give an e-mail address; it is what they sign in with.")
-    if len(password) < SHORTEST_PASSWORD:
-        raise FieldRefused("password", f"Use at least {SHORTEST_PASSWORD} characters.")
+    _check_password(password)
     with write():
         return add_row(Staff, name=name, email=email.strip().lower(), role=role, password_hash=_hasher.hash(password))
 
 
 def add_token(email: str, label: str, now: int) -> str:
     """A new bearer token with the role of this member of staff. It is shown once; only its digest is kept."""
-    staff = Staff.get_or_none((Staff.email == email.strip().lower()) & Staff.active)
-    if staff is None:
-        raise NotFound(what="member of staff")
+    staff = _working(email)
     token = signing.new_bearer()
     with write():
         Token.create(staff=staff, digest=signing.digest(token), label=label, made_at=now)
     return token
+
+
+def remove_staff(email: str, now: int) -> Staff:
+    """They no longer work here: their sessions and tokens stop at once. What they did keeps their name."""
+    staff = _working(email)
+    with write():
+        Staff.update(active=False).where(Staff.id == staff.id).execute()
+        Token.update(revoked_at=now).where((Token.staff == staff) & Token.revoked_at.is_null()).execute()
+    return staff
+
+
+def set_password(email: str, password: str) -> Staff:
+    staff = _working(email)
+    _check_password(password)
+    with write():
+        Staff.update(password_hash=_hasher.hash(password)).where(Staff.id == staff.id).execute()
+    return staff
+
+
+def _working(email: str) -> Staff:
+    staff = Staff.get_or_none((Staff.email == email.strip().lower()) & Staff.active)
+    if staff is None:
+        raise NotFound(what="member of staff")
+    return staff
+
+
+def _check_password(password: str) -> None:
+    if len(password) < SHORTEST_PASSWORD:
+        raise FieldRefused("password", f"Use at least {SHORTEST_PASSWORD} characters.")
 
 
 def sign_in(email: str, password: str) -> Actor:

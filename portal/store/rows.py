@@ -57,7 +57,7 @@ def add_row(table: type[Row], **values: Any) -> Row:
         with trying():
             return table.create(**values)
     except IntegrityError as error:
-        raise _taken(table, values) from error
+        raise _taken(table, values, str(error)) from error
 
 
 def change_row(table: type[Row], row_id: int, seen: int, values: Mapping[str, Any]) -> Row:
@@ -67,7 +67,7 @@ def change_row(table: type[Row], row_id: int, seen: int, values: Mapping[str, An
         with trying():
             changed = changing.where((table.id == row_id) & (table.version == seen)).execute()
     except IntegrityError as error:
-        raise _taken(table, values) from error
+        raise _taken(table, values, str(error)) from error
     if not changed:
         raise Stale(what=word_for(table))
     return table.get_by_id(row_id)
@@ -90,6 +90,9 @@ def page_of(table: type[Row], project_id: int, offset: int, limit: int, *order: 
     return list(rows.order_by(*order, table.id).offset(offset).limit(limit)), rows.count()
 
 
-def _taken(table: type[Table], values: Mapping[str, Any]) -> FieldRefused:
-    field = next((name for name in ("name", "email", "number") if name in values), "id")
+def _taken(table: type[Table], values: Mapping[str, Any], said: str) -> FieldRefused:
+    """The database says which columns must be told apart: `staff.email` on SQLite, `(email)` on PostgreSQL."""
+    names = [name for name in ("name", "email", "number") if name in values]
+    named = [name for name in names if said.endswith(f".{name}") or f"{name})=" in said]
+    field = next(iter([*named, *names]), "id")
     return FieldRefused(field, f"There is already a {word_for(table)} called {values.get(field)!r}. Choose another.")

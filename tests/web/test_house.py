@@ -144,8 +144,19 @@ def test_an_approval_is_taken_back_until_the_work_starts(opened: Opened, house: 
     late = opened("homeowner").open("decisions/1/")
     assert "withdraw" not in late.ways
     late.path = f"{late.path}withdraw"
-    late.post({"reason": "Too late"}, 409)
+    late.post({"reason": "Too late", "revision": "1"}, 409)
     assert "has started on your approval" in late.says
+
+
+def test_taking_back_twice_is_once_and_an_old_tab_takes_back_nothing_newer(opened: Opened, house: House) -> None:
+    reader = choose(opened("homeowner")).send("approve", name="Maren Okafor").open("./")
+    sent, address = reader.typed("withdraw"), f"{reader.path}withdraw"
+    assert [reader.client.post(address, data=sent).status_code for _ in range(2)] == [303, 303]
+    ask_again(house.manager, house.project, house.decisions[1], {"question": "One hole, or two?"}, NOW)
+    choose(opened("homeowner")).send("approve", name="Maren Okafor")
+    old = sent | {"once": "another form of the old tab"}
+    assert reader.client.post(address, data=old).status_code == 422
+    assert Decision.get_by_id(house.decisions[1]).state == "approved"
 
 
 def test_only_who_approved_may_take_it_back(opened: Opened) -> None:

@@ -66,11 +66,18 @@ def ask(number: int) -> Response:
 @blueprint.post("/decisions/<int:number>/withdraw")
 def take_back(number: int) -> Response:
     shown = snapshot()
-    asked = decision_in(shown, number)
-    try:
+    asked, answer = decision_in(shown, number), _typed()
+
+    def do() -> str:
+        if _revision() != asked.revision:
+            raise FieldRefused("revision", "The question has changed since you opened this page. Read it again first.")
         withdraw(reader(), shown.project.id, asked.id, reason=typed("reason", 1000), now=clock.now())
+        return "withdrawn"
+
+    try:
+        once(reader(), answer.once, do)
     except Refused as refusal:
-        return _refused(shown, asked, _typed(), refusal)
+        return _refused(shown, asked, answer, refusal)
     return _on_to("./", shown)
 
 
