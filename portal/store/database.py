@@ -9,6 +9,7 @@ commit the listeners are told, and publish.
 import fcntl
 import os
 import threading
+import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -23,6 +24,7 @@ database = DatabaseProxy()
 
 _SQLITE = {"journal_mode": "wal", "foreign_keys": 1, "synchronous": "full", "busy_timeout": 5000}
 _TURN_SECONDS = 20.0
+_BETWEEN_TRIES = 0.0005
 
 _turn = threading.Lock()
 _state = threading.local()
@@ -144,13 +146,26 @@ def _my_turn() -> Iterator[None]:
         raise Busy()
     try:
         handle = _open_turn_file()
-        fcntl.flock(handle, fcntl.LOCK_EX)
+        _wait_for(handle)
         try:
             yield
         finally:
             fcntl.flock(handle, fcntl.LOCK_UN)
     finally:
         _turn.release()
+
+
+def _wait_for(handle: int) -> None:
+    """The turn among processes. One that was stopped in the middle of a write must not hang the others for good."""
+    until = time.monotonic() + _TURN_SECONDS
+    while True:
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            return
+        except BlockingIOError:
+            if time.monotonic() > until:
+                raise Busy() from None
+            time.sleep(_BETWEEN_TRIES)
 
 
 def _open_turn_file() -> int:
