@@ -12,7 +12,7 @@ from portal.acts.updates import note_call
 from portal.acts.visits import book_visit, cancel_visit, change_visit
 from portal.store import database, notice_rows, tables
 from portal.store.refusals import FieldRefused, NotFound
-from portal.store.tables import Notice
+from portal.store.tables import Decision, Notice
 from tests.house import NOW, House
 from tests.notices.office import ask, states
 
@@ -38,7 +38,8 @@ def test_a_decision_for_one_person_is_told_to_that_person_only(house: House) -> 
 
 
 def test_a_decision_for_a_person_who_was_removed_is_told_to_nobody(house: House) -> None:
-    ask(house, approvers="99")
+    Decision.update(approvers="99").where(Decision.id == house.decisions[1]).execute()
+    ask_again(house.manager, house.project, house.decisions[1], {"question": "Which holes, then?"}, NOW)
     assert told() == []
 
 
