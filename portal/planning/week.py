@@ -113,6 +113,7 @@ def _read_holidays(given: object) -> tuple[str | None, str | None]:
         raise CalendarError("holidays.country", f"{country!r} is not known; use a two-letter code such as US")
     try:
         holidays.country_holidays(country, subdiv=subdivision)
+    # `holidays` raises the first for a subdivision that it does not know, the others for one that is no text.
     except (NotImplementedError, TypeError, AttributeError) as error:
         raise CalendarError("holidays.subdivision", f"{subdivision!r} is not known in {country}") from error
     return country, subdivision

@@ -57,6 +57,7 @@ def _files(data: bytes) -> Files:
             if len(set(names)) != len(names):
                 raise Fault("a file is in the copy twice.")
             files = {name: archive.read(name) for name in names}
+    # `zipfile` raises the last two for a changed byte that asks for a compression it lacks, or for a password.
     except (zipfile.BadZipFile, zlib.error, EOFError, OSError, NotImplementedError, RuntimeError) as wrong:
         raise Fault(f"the copy was cut off or changed: {wrong}") from None
     if RECORD not in files:
