@@ -8,6 +8,7 @@ from playwright.sync_api import Page, Route, expect
 from tests.browser.conftest import OpenWindow
 from tests.browser.own_house import OwnHouse
 from tests.browser.places import second_step
+from tests.browser.window import step_back
 
 Way = tuple[int, bool]
 APPROVE = re.compile("approve", re.I)
@@ -37,7 +38,7 @@ def test_an_approval_sent_into_a_dead_network_is_sent_again_and_counts_once(
     press_in_vain(page, APPROVE)
     assert own.decision(asked["id"])["approvals"] == []
     window.context.set_offline(False)
-    page.go_back()
+    step_back(page)
     page.get_by_label("type your full name").fill("Ida Sandvik")
     page.get_by_role("button", name=APPROVE).click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Your approval is kept")
@@ -56,7 +57,7 @@ def test_an_approval_whose_answer_was_lost_is_kept_and_sending_it_again_shows_it
     press_in_vain(page, APPROVE)
     page.unroute("**/approve")
     assert len(own.decision(asked["id"])["approvals"]) == 1
-    page.go_back()
+    step_back(page)
     expect(page.get_by_role("main")).to_contain_text("was approved by Ida Sandvik")
     assert len(own.decision(asked["id"])["approvals"]) == 1
 

@@ -4,6 +4,7 @@ from playwright.sync_api import expect
 
 from tests.browser.conftest import OpenWindow
 from tests.browser.own_house import OwnHouse
+from tests.browser.window import step_back
 
 Way = tuple[int, bool]
 
@@ -34,8 +35,9 @@ def test_the_office_reads_the_same_page_and_notes_the_call(
     page.get_by_role("button", name="Find").click()
     page.get_by_role("link", name="The page, as the household reads it").click()
     household.goto(own.link)
+    expect(page.get_by_role("heading", level=1)).to_have_text(own.name)
     assert page.inner_text("body") == household.inner_text("body")
-    page.go_back()
+    step_back(page)
     page.get_by_role("link", name="Note a call").first.click()
     page.get_by_label("Who called").fill("Ida Sandvik")
     page.get_by_label("What they asked").fill("Can we have two holes?")

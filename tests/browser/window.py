@@ -5,9 +5,10 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
+from re import Pattern
 from urllib.parse import urlsplit
 
-from playwright.sync_api import Browser, BrowserContext, Page, Request
+from playwright.sync_api import Browser, BrowserContext, Error, Page, Request, expect
 
 CHROMIUM = Path("/usr/bin/chromium")
 # As root in a container there is no sandbox; the rest keeps Chromium from asking anyone but the page under test.
@@ -75,3 +76,18 @@ def open_window(browser: Browser, base: str, width: int = PHONE, javascript: boo
     context.on("request", note_request)
     context.on("weberror", lambda error: window.faults.append(f"script error: {error.error}"))
     return window
+
+
+def step_back(page: Page, leaving: str | Pattern[str] = "") -> None:
+    """The browser's back button, once the page with the heading `leaving` stands, where the last click led to one."""
+    if leaving:
+        expect(page.get_by_role("heading", level=1)).to_have_text(leaving)
+    page.wait_for_load_state()
+    try:
+        page.go_back()
+    except Error as error:
+        # Chromium may still be swapping the old page's process for the new one's, and then has no history to tell.
+        if "Not attached to an active page" not in error.message:
+            raise
+        page.wait_for_timeout(500)
+        page.go_back()
