@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import argparse
-import getpass
-import os
 import sys
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from portal import clock
 from portal.commands.export import add_export
+from portal.commands.staff import add_staff_commands
 from portal.commands.verify import add_verify
 from portal.settings import SettingRefused, Settings
 from portal.store.refusals import Refused
@@ -38,7 +37,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", required=True)
     _add_serve(commands)
     _add_demo(commands)
-    _add_staff(commands)
+    add_staff_commands(commands)
     _add_link(commands)
     _add_publish(commands)
     add_verify(commands)
@@ -64,25 +63,6 @@ def _add_demo(commands: Commands) -> None:
     demo.add_argument("--data", default="var/demo", help="an empty folder, or that of an earlier demo")
     demo.add_argument("--workers", type=int, default=1)
     demo.set_defaults(command=_demo)
-
-
-def _add_staff(commands: Commands) -> None:
-    staff = commands.add_parser("staff", help="accounts of the firm's people").add_subparsers(required=True)
-    add = staff.add_parser("add", help="add an account; asks for the password, or reads it from PORTAL_PASSWORD")
-    add.add_argument("name")
-    add.add_argument("email")
-    add.add_argument("role", choices=["manager", "office"])
-    add.set_defaults(command=_staff_add)
-    token = staff.add_parser("token", help="make an API token for an account; it is shown once")
-    token.add_argument("email")
-    token.add_argument("--label", default="")
-    token.set_defaults(command=_staff_token)
-    remove = staff.add_parser("remove", help="end an account: its sessions and tokens stop at once")
-    remove.add_argument("email")
-    remove.set_defaults(command=_staff_remove)
-    password = staff.add_parser("password", help="give an account a new password, as for `add`")
-    password.add_argument("email")
-    password.set_defaults(command=_staff_password)
 
 
 def _add_link(commands: Commands) -> None:
@@ -118,41 +98,6 @@ def _demo(arguments: argparse.Namespace, settings: Settings) -> int:
     from portal.demo.run import run_demo
 
     return run_demo(arguments)
-
-
-def _staff_add(arguments: argparse.Namespace, settings: Settings) -> int:
-    from portal.acts.staff import add_staff
-
-    password = os.environ.get("PORTAL_PASSWORD") or getpass.getpass("Password: ")
-    _open(settings)
-    staff = add_staff(arguments.name, arguments.email, arguments.role, password)
-    print(f"{staff.name} can sign in as {staff.email}.")
-    return 0
-
-
-def _staff_token(arguments: argparse.Namespace, settings: Settings) -> int:
-    from portal.acts.staff import add_token
-
-    _open(settings)
-    print(add_token(arguments.email, arguments.label, clock.now()))
-    return 0
-
-
-def _staff_remove(arguments: argparse.Namespace, settings: Settings) -> int:
-    from portal.acts.staff import remove_staff
-
-    _open(settings)
-    print(f"{remove_staff(arguments.email, clock.now()).name} can no longer sign in.")
-    return 0
-
-
-def _staff_password(arguments: argparse.Namespace, settings: Settings) -> int:
-    from portal.acts.staff import set_password
-
-    password = os.environ.get("PORTAL_PASSWORD") or getpass.getpass("New password: ")
-    _open(settings)
-    print(f"{set_password(arguments.email, password).name} has a new password.")
-    return 0
 
 
 def _link_new(arguments: argparse.Namespace, settings: Settings) -> int:

@@ -34,6 +34,21 @@ def add_token(email: str, label: str, now: int) -> str:
     return token
 
 
+def tokens_of(email: str) -> list[Token]:
+    """The tokens of this member of staff, revoked ones too, in the order in which they were made."""
+    return list(Token.select().where(Token.staff == _working(email)).order_by(Token.id))
+
+
+def revoke_token(email: str, number: int, now: int) -> Token:
+    """One token, by its number in `tokens_of`, stops at once; their other tokens and sessions go on."""
+    staff = _working(email)
+    with write():
+        theirs = (Token.id == number) & (Token.staff == staff) & Token.revoked_at.is_null()
+        if not Token.update(revoked_at=now).where(theirs).execute():
+            raise NotFound(what="working token")
+    return Token.get_by_id(number)
+
+
 def remove_staff(email: str, now: int) -> Staff:
     """They no longer work here: their sessions and tokens stop at once. What they did keeps their name."""
     staff = _working(email)

@@ -3,7 +3,17 @@
 import pytest
 
 from portal.acts.refusals import FieldRefused, NotFound, WrongPassword
-from portal.acts.staff import add_staff, add_token, bearer_actor, remove_staff, set_password, sign_in, staff_actor
+from portal.acts.staff import (
+    add_staff,
+    add_token,
+    bearer_actor,
+    remove_staff,
+    revoke_token,
+    set_password,
+    sign_in,
+    staff_actor,
+    tokens_of,
+)
 from tests.house import NOW, PASSWORD, House
 
 EMAIL = "dana@brackwater.example.com"
@@ -18,6 +28,18 @@ def test_who_has_left_gets_in_no_more(house: House) -> None:
         sign_in(EMAIL, PASSWORD)
     with pytest.raises(NotFound):
         add_token(EMAIL, "again", NOW)
+
+
+def test_a_token_that_was_lost_is_ended_alone(house: House) -> None:
+    lost, kept = (add_token(EMAIL, label, NOW) for label in ("phone", "laptop"))
+    phone, laptop = tokens_of(EMAIL)
+    assert revoke_token(EMAIL, phone.id, NOW + 60).revoked_at == NOW + 60
+    assert bearer_actor(lost) is None and bearer_actor(kept) and staff_actor(house.manager.id)
+    assert [(one.label, one.revoked_at) for one in tokens_of(EMAIL)] == [("phone", NOW + 60), ("laptop", None)]
+    for email, number in ((EMAIL, phone.id), ("lou@brackwater.example.com", laptop.id), (EMAIL, 2**40)):
+        with pytest.raises(NotFound):
+            revoke_token(email, number, NOW + 120)
+    assert bearer_actor(kept)
 
 
 def test_a_new_password_replaces_the_old_one(house: House) -> None:

@@ -1,0 +1,115 @@
+"""`portal staff`: accounts of the firm's people, and the tokens that programs use in their name."""
+
+from __future__ import annotations
+
+import argparse
+import getpass
+import os
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from portal import clock
+from portal.settings import Settings
+from portal.when import utc_text
+
+if TYPE_CHECKING:
+    from portal.store.tables import Token
+
+    Commands = argparse._SubParsersAction[argparse.ArgumentParser]
+Command = Callable[[argparse.Namespace, Settings], int]
+
+_DAY = 24 * 3600
+
+
+def add_staff_commands(commands: Commands) -> None:
+    staff = commands.add_parser("staff", help="accounts of the firm's people").add_subparsers(required=True)
+    add = staff.add_parser("add", help="add an account; asks for the password, or reads it from PORTAL_PASSWORD")
+    add.add_argument("name")
+    _for(add, _add)
+    add.add_argument("role", choices=["manager", "office"])
+    _for(staff.add_parser("remove", help="end an account: its sessions and tokens stop at once"), _remove)
+    _for(staff.add_parser("password", help="give an account a new password, as for `add`"), _password)
+    token = staff.add_parser("token", help="make an API token for an account; it is shown once")
+    _for(token, _token)
+    token.add_argument("--label", default="", help="what it is for, to know it again in the list of tokens")
+    _for(staff.add_parser("tokens", help="list an account's tokens by number, label and age"), _tokens)
+    revoke = staff.add_parser("revoke", help="end one token; the account and its other tokens go on")
+    _for(revoke, _revoke)
+    revoke.add_argument("number", type=int, help="its number in `portal staff tokens EMAIL`")
+
+
+def _for(parser: argparse.ArgumentParser, command: Command) -> None:
+    parser.add_argument("email")
+    parser.set_defaults(command=command)
+
+
+def _add(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.acts.staff import add_staff
+
+    password = os.environ.get("PORTAL_PASSWORD") or getpass.getpass("Password: ")
+    _open(settings)
+    staff = add_staff(arguments.name, arguments.email, arguments.role, password)
+    print(f"{staff.name} can sign in as {staff.email}.")
+    return 0
+
+
+def _remove(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.acts.staff import remove_staff
+
+    _open(settings)
+    print(f"{remove_staff(arguments.email, clock.now()).name} can no longer sign in.")
+    return 0
+
+
+def _password(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.acts.staff import set_password
+
+    password = os.environ.get("PORTAL_PASSWORD") or getpass.getpass("New password: ")
+    _open(settings)
+    print(f"{set_password(arguments.email, password).name} has a new password.")
+    return 0
+
+
+def _token(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.acts.staff import add_token
+
+    _open(settings)
+    print(add_token(arguments.email, arguments.label, clock.now()))
+    return 0
+
+
+def _tokens(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.acts.staff import tokens_of
+
+    _open(settings)
+    now = clock.now()
+    print("\n".join(_line(token, now) for token in tokens_of(arguments.email)) or "No token was made for this account.")
+    return 0
+
+
+def _revoke(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.acts.staff import revoke_token
+
+    _open(settings)
+    token = revoke_token(arguments.email, arguments.number, clock.now())
+    print(f"Token {token.id} ({_label(token)}) no longer works.")
+    return 0
+
+
+def _line(token: Token, now: int) -> str:
+    days = max(0, now - token.made_at) // _DAY
+    age = "today" if days == 0 else "1 day ago" if days == 1 else f"{days} days ago"
+    ended = f", revoked {utc_text(token.revoked_at)[:10]}" if token.revoked_at else ""
+    return f"{token.id:>4}  {_label(token)}: made {utc_text(token.made_at)[:10]}, {age}{ended}"
+
+
+def _label(token: Token) -> str:
+    return token.label or "no label"
+
+
+def _open(settings: Settings) -> None:
+    from portal.store.database import open_database
+    from portal.store.migrate import migrate
+
+    open_database(settings.database)
+    migrate()
