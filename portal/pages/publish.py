@@ -18,7 +18,8 @@ from portal.when import local
 
 log = logging.getLogger(__name__)
 
-_ANSWER_SECONDS = 0.01  # first the answer to whoever made the change, then the page
+_QUIET_SECONDS = 0.01  # first the answers to those who make changes, then the page
+_PATIENCE_SECONDS = 0.25  # but it waits no longer than this for a pause between the changes
 _REST_SECONDS = 0.25  # between pages: a burst of changes costs few, and answers are not kept waiting by publishing
 _IDLE_SECONDS = 2.0  # then the thread ends and gives its connection back; the next change starts a new one
 
@@ -39,6 +40,7 @@ class Publisher:
         self._failed: dict[int, None] = {}
         self._at_work: int | None = None
         self._in_a_hurry = 0
+        self._told_at = 0.0  # of the last change, by the monotonic clock
         self._thread: threading.Thread | None = None
 
     def publish(self, project_id: int, now: int | None = None) -> None:
@@ -72,12 +74,15 @@ class Publisher:
     def soon(self, project_ids: Iterable[int]) -> None:
         """Publish these projects, and those that failed before. Never raises: what fails is logged and tried again."""
         with self._work:
+            asleep = not self._waiting  # else it knows that there is work, and waking it would cost the answer time
             self._waiting.update(self._failed | dict.fromkeys(project_ids))
             self._failed.clear()
+            self._told_at = time.monotonic()
             if self._background and self._thread is None and self._waiting:
                 self._thread = threading.Thread(target=self._run, name="publisher", daemon=True)
                 self._thread.start()
-            self._work.notify_all()
+            elif asleep:
+                self._work.notify_all()
         if not self._background:
             self._drain()
 
@@ -101,8 +106,8 @@ class Publisher:
             thread.join()
 
     def _run(self) -> None:
-        self._rest(_ANSWER_SECONDS)
         while True:
+            self._let_answers_go()
             self._drain()
             self._rest(_REST_SECONDS)
             with self._work:
@@ -112,10 +117,19 @@ class Publisher:
                     break
         published.give_back()
 
+    def _let_answers_go(self) -> None:
+        """Wait for a pause between the changes: publishing shares the processor with those who answer."""
+        patient_until = time.monotonic() + _PATIENCE_SECONDS
+        while (now := time.monotonic()) < min(self._told_at + _QUIET_SECONDS, patient_until) and not self._hurried():
+            self._rest(self._told_at + _QUIET_SECONDS - now)
+
+    def _hurried(self) -> bool:
+        return self._in_a_hurry > 0 or not self._background
+
     def _rest(self, seconds: float) -> None:
         """Let others have the processor, unless somebody waits for a page."""
         with self._work:
-            self._work.wait_for(lambda: self._in_a_hurry or not self._background, seconds)
+            self._work.wait_for(self._hurried, seconds)
 
     def _drain(self) -> None:
         while True:
