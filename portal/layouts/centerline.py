@@ -27,6 +27,10 @@ FORM: Form = (
     ), needed=True),
     Part("window", "The window", (_LEFT, _RIGHT), hint="Empty: there is no window to line up with."),
     Part("cabinet", "The cabinet, inside", (_LEFT, _RIGHT), needed=True),
+    Part("counter", "The free counter around the sink", (
+        needed("left", "Where it begins on the left, from the datum"),
+        needed("right", "Where it ends on the right, from the datum"),
+    ), hint="From one end or appliance to the other. Empty: not measured."),
 )  # fmt: skip
 
 
@@ -115,7 +119,7 @@ def suggestions() -> tuple[Suggestion, ...]:
     return (
         Suggestion("sink_width", "a size without limits may be off by 1 percent, 0.33 in on 33 in: measure the sink",
                    "ASME A112.19.3-2000, 2.4"),
-        Suggestion("counter", "24 in on one side of the sink and 18 in on the other", f"{PLANNING} (from memory)"),
+        Suggestion("counter.right", "24 in on one side of the sink and 18 in on the other", f"{PLANNING} (from memory)"),
         Suggestion("clip_room", "no published room is known: take it from the sink maker's sheet", PRACTICE),
     )
 
@@ -191,8 +195,8 @@ def _reason(checks: tuple[Check, ...], off_window: Length | None) -> str:
 
 def _advice(wall: Wall) -> tuple[Advice, ...]:
     least, most = wall.room
-    said = [Advice(f"The sink fits with its center from {least.shown().text} to {most.shown().text} of {wall.datum}.",
-                   wall.source)]
+    where = f"from {least.shown().text} to {most.shown().text}" if least != most else f"only at {least.shown().text}"
+    said = [Advice(f"The sink fits with its center {where}, measured from {wall.datum}.", wall.source)]
     if not wall.fits:
         said = [Advice(f"The sink fits nowhere in this cabinet: with its clips it is {(least - most).shown().text} too "
                        "wide. Choose a narrower sink or a wider cabinet.", GEOMETRY)]

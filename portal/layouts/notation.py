@@ -45,7 +45,7 @@ _MARKS = str.maketrans({
     "″": '"', "”": '"', "“": '"', "„": '"', "＂": '"', "′": "'", "’": "'", "‘": "'", "＇": "'", "⁄": "/", "∕": "/",
     "‐": "-", "‑": "-", "‒": "-", "–": "-", "—": "-", "−": "-", "×": "x", "\u00a0": " ", "\u2009": " ", "\u202f": " ",
 })
-_FRACTION = r"(?:(?P<whole>[0-9]{1,9})(?:-| +))?(?P<top>[0-9]{1,9})/(?P<bottom>[0-9]{1,9})"
+_FRACTION = r"(?:(?P<whole>[0-9]{1,9})(?:- ?| +))?(?P<top>[0-9]{1,9})/(?P<bottom>[0-9]{1,9})"
 _PLAIN = r"(?P<plain>[0-9]{1,9}(?:\.[0-9]{1,7})?|\.[0-9]{1,7})"
 _NUMBER = rf"(?:{_FRACTION}|{_PLAIN})"
 _INCH_MARK = r"(?:\"|''|in\.?|inch|inches)"
@@ -54,12 +54,13 @@ _FEET = re.compile(rf"(?P<feet>[0-9]{{1,4}}) *(?:'|ft\.?|foot|feet)[ -]*{_NUMBER
 _UNITS = {
     '"': Unit.IN, "''": Unit.IN, "in": Unit.IN, "inch": Unit.IN, "inches": Unit.IN,
     "'": Unit.FT, "ft": Unit.FT, "foot": Unit.FT, "feet": Unit.FT,
-    "mm": Unit.MM, "cm": Unit.CM, "m": Unit.M,
+    "mm": Unit.MM, "millimeter": Unit.MM, "millimeters": Unit.MM, "cm": Unit.CM, "centimeter": Unit.CM,
+    "centimeters": Unit.CM, "m": Unit.M,
 }
 _OUTER = re.compile(r",? *(?:spread)?,? *outer to outer$")
 _LONGEST = 40
 
-_SPREAD = ("“spread” alone is measured in two ways; write the distance between the centers of the outer holes, "
+_SPREAD = ("gives a spread, which is measured in two ways; write the distance between the centers of the outer holes, "
            "for instance “8 in outer to outer”")
 _REFUSED = (
     (re.compile(r"spread"), _SPREAD),

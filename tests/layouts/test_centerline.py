@@ -67,6 +67,14 @@ def test_the_range_is_where_the_sink_fits_and_its_ends_just_fit() -> None:
     assert edge.at == most and edge.ok and min(check.margin for check in edge.checks) == 0
 
 
+def test_where_the_sink_fits_is_a_stretch_or_one_place() -> None:
+    wide = {"left": "40 in", "right": "76 in"}
+    said = lines(wide, cabinet={"left": "40 in", "right": "76 in"}, sink_width="35 in")[0].advice[0].text
+    assert "only at 58 in, measured from the left end of the wall" in said
+    assert "from 57 in to 59 in, measured from" in lines(wide, cabinet={"left": "39 in", "right": "77 in"},
+                                                          sink_width="35 in")[0].advice[0].text
+
+
 def test_the_counter_left_on_each_side_is_told_when_it_was_measured() -> None:
     best = lines({"left": "40 in", "right": "76 in"}, counter={"left": "15 in", "right": "100 in"})[0]
     assert best.effects[-1] == "Counter beside it: 26-1/2 in on the left, 25-1/2 in on the right."

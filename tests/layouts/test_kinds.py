@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from portal.layouts import kinds
+from portal.layouts.form import paths
 from portal.layouts.length import DimensionError
 from tests.layouts.decks import deck_json, four_hole_json
 from tests.layouts.test_centerline import CABINET
@@ -15,7 +16,7 @@ from tests.layouts.test_pulls import BANK
 from tests.layouts.test_seam import RUN
 
 LINE = {"window": {"left": "40 in", "right": "76 in"}, "cabinet": CABINET, "sink_width": "33 in", "clip_room": "1/2 in",
-        "source": "the sink maker's sheet"}
+        "source": "the sink maker's sheet", "counter": {"left": "15 in", "right": "100 in"}}
 OLD = four_hole_json()
 EXAMPLES: list[tuple[str, dict[str, Any]]] = [
     ("deck", deck_json()), ("deck", OLD), ("centerline", LINE), ("pulls", BANK), ("overhang", ISLAND),
@@ -59,8 +60,10 @@ def test_a_layout_is_an_option_in_plain_sentences(name: str, data: dict[str, Any
 
 @pytest.mark.parametrize("name", kinds.KINDS)
 def test_suggestions_have_a_source_and_name_a_field(name: str) -> None:
-    suggestions = kinds.kind_named(name).suggestions()
-    assert suggestions and all(each.field and each.text and each.source for each in suggestions)
+    kind = kinds.kind_named(name)
+    blanks = {path.replace(".0.", ".") for path, _ in paths(kind.FORM)}
+    assert kind.suggestions() and all(each.text and each.source for each in kind.suggestions())
+    assert {each.field for each in kind.suggestions()} <= blanks
 
 
 @pytest.mark.parametrize("name", kinds.KINDS)
