@@ -4,6 +4,7 @@ from typing import Any
 
 from flask import request
 from flask_smorest import Blueprint
+from marshmallow import Schema
 
 from portal.api.reading import Reader
 from portal.api.versions import etag, unless_known
@@ -12,6 +13,10 @@ from portal.api.who import admit
 
 class Resource(Blueprint):
     ARGUMENTS_PARSER = Reader()
+
+    def arguments(self, schema: type[Schema] | Schema, **how: Any) -> Any:
+        """One instance for all requests: to make one costs more than to read a body with it."""
+        return super().arguments(schema() if isinstance(schema, type) else schema, **how)
 
 
 def resource(name: str, prefix: str, description: str) -> Blueprint:
