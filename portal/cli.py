@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from portal import clock
 from portal.commands.export import add_export
+from portal.commands.numbers import at_least_one, port_number
 from portal.commands.staff import add_staff_commands
 from portal.commands.verify import add_verify
 from portal.settings import SettingRefused, Settings
@@ -27,6 +28,12 @@ def main(argv: Sequence[str] | None = None) -> int:
         return command(arguments, Settings.read())
     except (Refused, SettingRefused) as refusal:
         print(refusal, file=sys.stderr)
+        return 1
+    except OSError as error:
+        if error.filename is None:
+            raise
+        print(f"{error.filename} can't be used: {error.strerror}. Check PORTAL_DATA (for the demo: --data), and that "
+              "this account may write there.", file=sys.stderr)
         return 1
     except KeyboardInterrupt:
         return 130
@@ -48,10 +55,10 @@ def _parser() -> argparse.ArgumentParser:
 def _add_serve(commands: Commands) -> None:
     serve = commands.add_parser("serve", help="serve the portal")
     serve.add_argument("--host", default="127.0.0.1")
-    serve.add_argument("--port", type=int, default=8080)
+    serve.add_argument("--port", type=port_number, default=8080)
     serve.add_argument("--socket", help="a unix socket to listen on instead of host and port")
-    serve.add_argument("--workers", type=int, default=2)
-    serve.add_argument("--threads", type=int, default=8)
+    serve.add_argument("--workers", type=at_least_one, default=2)
+    serve.add_argument("--threads", type=at_least_one, default=8)
     serve.set_defaults(command=_serve)
 
 
@@ -59,9 +66,9 @@ def _add_demo(commands: Commands) -> None:
     demo = commands.add_parser("demo", help="make an invented project and serve it")
     demo.add_argument("--json", action="store_true", help="print one JSON object with the links as the first line")
     demo.add_argument("--host", default="127.0.0.1")
-    demo.add_argument("--port", type=int, default=8080)
+    demo.add_argument("--port", type=port_number, default=8080)
     demo.add_argument("--data", default="var/demo", help="an empty folder, or that of an earlier demo")
-    demo.add_argument("--workers", type=int, default=1)
+    demo.add_argument("--workers", type=at_least_one, default=1)
     demo.set_defaults(command=_demo)
 
 
@@ -86,8 +93,10 @@ def _add_publish(commands: Commands) -> None:
 
 
 def _serve(arguments: argparse.Namespace, settings: Settings) -> int:
-    from portal.serving import Server
+    from portal.serving import Server, check_free
 
+    if not arguments.socket:
+        check_free(arguments.host, arguments.port)
     _publish(arguments, settings, every=True)
     bind = f"unix:{arguments.socket}" if arguments.socket else f"{arguments.host}:{arguments.port}"
     Server(bind, arguments.workers, arguments.threads).run()

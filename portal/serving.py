@@ -1,14 +1,28 @@
 """Runs the application under gunicorn: threads in worker processes, each with its own connection and publisher."""
 
 import gc
+import socket
 import sys
 from collections.abc import Callable
 from typing import Any
 
 from gunicorn.app.base import BaseApplication
 
+from portal.store.refusals import FieldRefused
+
 _SWITCH_SECONDS = 0.0005
 """A thread that publishes must not keep an answer waiting: Python's 5 ms is five times what an approval takes."""
+
+
+def check_free(host: str, port: int) -> None:
+    """Ask for the port before work is done for nothing. Raises FieldRefused."""
+    try:
+        with socket.socket(socket.AF_INET6 if ":" in host else socket.AF_INET) as trial:
+            trial.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)  # a port that was left a moment ago is free
+            trial.bind((host, port))
+    except OSError as error:
+        raise FieldRefused("port", f"{host}:{port} can't be listened on: {error.strerror}. Another program may be "
+                                   "there. Choose another with --port.") from error
 
 
 class Server(BaseApplication):

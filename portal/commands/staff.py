@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from portal import clock
 from portal.settings import Settings
+from portal.store.refusals import FieldRefused
 from portal.when import utc_text
 
 if TYPE_CHECKING:
@@ -46,11 +47,18 @@ def _for(parser: argparse.ArgumentParser, command: Command) -> None:
 def _add(arguments: argparse.Namespace, settings: Settings) -> int:
     from portal.acts.staff import add_staff
 
-    password = os.environ.get("PORTAL_PASSWORD") or getpass.getpass("Password: ")
+    password = _typed("Password: ")
     _open(settings)
     staff = add_staff(arguments.name, arguments.email, arguments.role, password)
     print(f"{staff.name} can sign in as {staff.email}.")
     return 0
+
+
+def _typed(prompt: str) -> str:
+    try:
+        return os.environ.get("PORTAL_PASSWORD") or getpass.getpass(prompt)
+    except EOFError:
+        raise FieldRefused("password", "Nobody is here to type it. Give it in PORTAL_PASSWORD.") from None
 
 
 def _remove(arguments: argparse.Namespace, settings: Settings) -> int:
@@ -64,7 +72,7 @@ def _remove(arguments: argparse.Namespace, settings: Settings) -> int:
 def _password(arguments: argparse.Namespace, settings: Settings) -> int:
     from portal.acts.staff import set_password
 
-    password = os.environ.get("PORTAL_PASSWORD") or getpass.getpass("New password: ")
+    password = _typed("New password: ")
     _open(settings)
     print(f"{set_password(arguments.email, password).name} has a new password.")
     return 0

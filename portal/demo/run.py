@@ -11,7 +11,7 @@ from portal.commands.notices import send_notices
 from portal.demo import story
 from portal.demo.seed import PASSWORD, Told, seed
 from portal.pages.publish import Publisher
-from portal.serving import Server
+from portal.serving import Server, check_free
 from portal.settings import Settings
 from portal.store.database import close_database, open_database, stop_listening
 from portal.store.migrate import migrate
@@ -22,6 +22,7 @@ MARK = ".demo"
 
 def run_demo(arguments: argparse.Namespace) -> int:
     base = f"http://{arguments.host}:{arguments.port}"
+    check_free(arguments.host, arguments.port)
     settings = _settings(Path(arguments.data).resolve(), base)
     told = _seeded(settings)
     say = _json if arguments.json else _words

@@ -1,0 +1,68 @@
+"""Commands that can't do their work say so in a sentence, and change nothing: no traceback on a server at night."""
+
+import socket
+from pathlib import Path
+
+import pytest
+
+from portal import cli
+
+
+def _says(capsys: pytest.CaptureFixture[str], *argv: str) -> str:
+    assert cli.main(argv) == 1
+    said = capsys.readouterr()
+    assert said.out == "" and "Traceback" not in said.err
+    return said.err
+
+
+@pytest.mark.parametrize("argv", [("tick",), ("publish", "--all"), ("link", "new", "1", "1")])
+def test_data_that_is_no_folder_is_named(
+    argv: tuple[str, ...], tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "file").touch()
+    monkeypatch.setenv("PORTAL_DATA", str(tmp_path / "file"))
+    said = _says(capsys, *argv)
+    assert str(tmp_path / "file") in said and "can't be used" in said and "PORTAL_DATA" in said
+
+
+def test_the_demo_needs_a_folder(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "file").write_text("mine")
+    assert "--data" in _says(capsys, "demo", "--port", str(_free()), "--data", str(tmp_path / "file"))
+    assert (tmp_path / "file").read_text() == "mine"
+
+
+def test_a_port_that_is_taken_is_said_before_anything_is_made(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("PORTAL_DATA", str(tmp_path / "data"))
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = str(taken.getsockname()[1])
+        for argv in (["serve", "--port", port], ["demo", "--port", port, "--data", str(tmp_path / "demo")]):
+            said = _says(capsys, *argv)
+            assert said.startswith(f"port: 127.0.0.1:{port} can't be listened on") and "--port" in said
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("given", [["--port", "0"], ["--port", "65536"], ["--port", "x"], ["--workers", "0"],
+                                   ["--threads", "-1"]])
+def test_a_number_that_can_not_be_is_refused_in_words(given: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as left:
+        cli.main(["serve", *given])
+    assert left.value.code == 2 and "give a whole number from 1 to " in capsys.readouterr().err
+
+
+def test_a_password_that_nobody_is_there_to_type_is_asked_for_in_the_environment(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def nobody(prompt: str) -> str:
+        raise EOFError
+
+    monkeypatch.setenv("PORTAL_DATA", str(tmp_path))
+    monkeypatch.delenv("PORTAL_PASSWORD", raising=False)
+    monkeypatch.setattr("getpass.getpass", nobody)
+    assert "PORTAL_PASSWORD" in _says(capsys, "staff", "add", "Dana", "dana@example.com", "manager")
+
+
+def _free() -> int:
+    with socket.create_server(("127.0.0.1", 0)) as free:
+        return int(free.getsockname()[1])
