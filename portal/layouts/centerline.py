@@ -172,7 +172,7 @@ def _landing(wall: Wall, at: Length) -> tuple[str, ...]:
 def _left_over(room: Check) -> str:
     if room.found.mm < 0:
         return f"It runs {(-room.found).shown().text} into the {room.about}."
-    lacking = "" if room.ok else f", {(-room.spare).shown().text} too little for its clips"
+    lacking = "" if room.ok else f", {room.lacks} too little for its clips"
     return f"It leaves {room.found.shown().text} at the {room.about}{lacking}."
 
 

@@ -48,12 +48,29 @@ class Check:
     @property
     def sentence(self) -> str:
         word = "passes" if self.ok else "fails"
-        return (f"{self.name}, {self.about}: {self.found.shown().text}, "
-                f"{self.rule} {_length(self.required, self.unit).shown().text}: {word}")
+        return f"{self.name}, {self.about}: {self._told(self.found)}, {self.rule} {self._told(self._least)}: {word}"
+
+    @property
+    def lacks(self) -> str:
+        """By how much it fails."""
+        return self._told(-self.spare)
 
     def to_json(self) -> dict[str, Any]:
-        return {"name": self.name, "about": self.about, "measured": _json(self.measured, self.unit), "rule": self.rule,
-                "required": _json(self.required, self.unit), "ok": self.ok, "source": self.source}
+        return {"name": self.name, "about": self.about, "measured": self._json(self.found), "rule": self.rule,
+                "required": self._json(self._least), "ok": self.ok, "source": self.source}
+
+    @property
+    def _least(self) -> Length:
+        return _length(self.required, self.unit)
+
+    def _told(self, length: Length) -> str:
+        """In mm where a rule would show the same for both, so that nobody reads "2 in, at least 2 in: fails"."""
+        if not self.ok and self.found.shown().text.split()[-2] == self._least.shown().text.split()[-2]:
+            return length.millimeters(3).text
+        return length.shown().text
+
+    def _json(self, length: Length) -> dict[str, Any]:
+        return {"text": self._told(length), "mm": round(float(length.mm), 3)}
 
 
 def check(name: str, about: str, measured: Length, rule: str, required: Length, source: str = GIVEN) -> Check:
@@ -63,10 +80,6 @@ def check(name: str, about: str, measured: Length, rule: str, required: Length, 
 
 def _length(mm: float, unit: Unit) -> Length:
     return Length(Fraction(round(mm * 10**6), 10**6), unit)
-
-
-def _json(mm: float, unit: Unit) -> dict[str, Any]:
-    return {"text": _length(mm, unit).shown().text, "mm": round(mm, 3)}
 
 
 @dataclass(frozen=True)

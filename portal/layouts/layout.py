@@ -76,4 +76,4 @@ def verdict(checks: tuple[Check, ...], otherwise: str) -> str:
     if not failed:
         return otherwise
     worst = min(failed, key=attrgetter("margin"))
-    return f"Does not fit. {worst.sentence[:1].upper()}{worst.sentence[1:]}, by {(-worst.spare).shown().text}."
+    return f"Does not fit. {worst.sentence[:1].upper()}{worst.sentence[1:]}, by {worst.lacks}."

@@ -116,6 +116,13 @@ class DeckLayout:
         return tuple(hole for hole in self.drilled if hole.name in soaps)
 
     @cached_property
+    def lean(self) -> float:
+        """How far, in mm, the holes together weigh to the right of the center line, negative to its left: an even row
+        looks intended."""
+        sides = sum(hole.x.mm for hole in self.holes) - len(self.holes) * self.deck.center_line.mm
+        return round(float(sides), 6)
+
+    @cached_property
     def tightest(self) -> Check:
         """The distance with the least left over."""
         return min((check for check in self.checks if check.rule == AT_LEAST), key=_MARGIN)

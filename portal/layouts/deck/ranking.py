@@ -9,16 +9,10 @@ def ranked(layouts: list[DeckLayout]) -> list[DeckLayout]:
 
 def _rank_in_new(layout: DeckLayout) -> tuple[float, ...]:
     return (len(layout.failed), len(layout.discouraged), len(layout.unserved), len(layout.drilled),
-            _lopsided(layout), -layout.tightest.margin)
+            abs(layout.lean), -layout.tightest.margin)
 
 
 def _rank_in_existing(layout: DeckLayout) -> tuple[float, ...]:
     off = abs(layout.faucet.x - layout.deck.center_line)
     return (len(layout.failed), len(layout.caps), len(layout.unserved), float(off.mm), layout.plate is not None,
             -layout.tightest.margin)
-
-
-def _lopsided(layout: DeckLayout) -> float:
-    """How far the holes weigh to one side of the center line: an even row looks intended."""
-    sides = sum(hole.x.mm for hole in layout.holes) - len(layout.holes) * layout.deck.center_line.mm
-    return round(abs(float(sides)), 6)

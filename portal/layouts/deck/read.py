@@ -45,6 +45,7 @@ def from_json(data: Any) -> Deck:
     )
     reader.done()
     _check_names(deck)
+    _check_place(deck)
     _check_existing(deck)
     return deck
 
@@ -180,6 +181,13 @@ def _check_names(deck: Deck) -> None:
     for index, name in enumerate(names[1:]):
         if name in names[: index + 1]:
             raise DimensionError(f"accessories.{index}.name", f"“{name}” is there twice; give each its own name")
+
+
+def _check_place(deck: Deck) -> None:
+    if deck.center_line >= deck.top.width:
+        raise DimensionError("place.center_line", "lies past the right end of the top; measure from its left end")
+    if deck.row is not None and deck.row >= deck.top.depth:
+        raise DimensionError("place.row_from_front", "lies past the back edge of the top; measure from its front edge")
 
 
 def _check_existing(deck: Deck) -> None:

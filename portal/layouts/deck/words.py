@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from portal.layouts.check import Advice
 
 if TYPE_CHECKING:
+    from portal.layouts.deck.dimensions import Accessory
     from portal.layouts.deck.layout import DeckLayout, Hole
 
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
@@ -56,9 +57,9 @@ def reason(layout: "DeckLayout") -> str:
     unserved = [item.name for item in layout.unserved]
     parts.append(f"{listed(unserved)} left out" if unserved else "everything asked for has its place")
     if layout.deck.existing:
-        parts.append(f"{counted(len(layout.caps), 'cap')} needed")
+        parts += [f"{counted(len(layout.caps), 'cap')} needed", *_off_center(layout)]
     else:
-        parts.append(f"{counted(len(layout.drilled), 'hole')} to drill")
+        parts += [f"{counted(len(layout.drilled), 'hole')} to drill", *_balance(layout)]
     return f"{first_upper('; '.join(parts))}."
 
 
@@ -110,18 +111,37 @@ def _where(layout: "DeckLayout", hole: "Hole") -> str:
     return f"{abs(offset).shown().text} {'right' if offset.mm > 0 else 'left'} of the center line"
 
 
+def _off_center(layout: "DeckLayout") -> Iterable[str]:
+    off = layout.faucet.x - layout.deck.center_line
+    yield f"the faucet {abs(off).shown().text} off the center line" if off.mm else "the faucet on the center line"
+
+
+def _balance(layout: "DeckLayout") -> Iterable[str]:
+    if len(layout.holes) > layout.faucet_holes:
+        uneven = f"the row runs out to the {'right' if layout.lean > 0 else 'left'}"
+        yield uneven if layout.lean else "the row is even about the center line"
+
+
+def _later(layout: "DeckLayout", item: "Accessory") -> str:
+    """What it takes to have it after all, once the kitchen is done."""
+    if any(item.hole <= cap.diameter <= item.flange for cap in layout.caps):
+        return "Later it can stand where a cap is now."
+    return "A hole for it later means drilling in the finished kitchen."
+
+
 def _without(layout: "DeckLayout") -> Iterable[str]:
     for item in layout.without:
         if item.shares:
             yield f"{first_upper(item.name)}: no hole of its own; {item.shares}."
         else:
-            yield f"No {item.name}. A hole for it later means drilling in the finished kitchen."
+            yield f"No {item.name}. {_later(layout, item)}"
 
 
 def _checks(layout: "DeckLayout") -> str:
     if layout.ok:
         spare = layout.spare.shown().text if layout.spare.mm else "nothing"
-        return f"all {len(layout.checks)} checks pass, with {spare} to spare at the tightest"
+        tight = layout.tightest
+        return f"all {len(layout.checks)} checks pass, with {spare} to spare at the tightest ({tight.name}, {tight.about})"
     worst = layout.worst
     return f"{counted(len(layout.failed), 'check')} of {len(layout.checks)} failed; the worst: {worst.sentence}"
 
