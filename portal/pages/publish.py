@@ -52,6 +52,7 @@ class Publisher:
     def publish_each(self, project_ids: Iterable[int]) -> list[int]:
         """Write these pages anew. Returns the projects whose page could not be written; they are logged: the pages of
         the others must not wait for it."""
+        self._take_stock()
         now = int(time.time())
         return [project_id for project_id in project_ids if not self._tried(project_id, now, anew=True)]
 
@@ -144,6 +145,12 @@ class Publisher:
                 if not done:
                     self._failed[project_id] = None
                 self._work.notify_all()
+
+    def _take_stock(self) -> None:
+        try:
+            self.site.take_stock()
+        except OSError:  # then publishing a project looks for its links among all of them, as long as it must
+            log.exception("the site's links could not be listed")
 
     def _tried(self, project_id: int, now: int, *, anew: bool = False) -> bool:
         try:

@@ -1,4 +1,7 @@
-"""The published files: `pages/<project>/index.html` with its .gz, and `p/<link>`, which points to that folder."""
+"""The published files: `pages/<project>/index.html` with its .gz, and `p/<link>`, which points to that folder.
+
+A web server serves `p` and nothing else of it.
+"""
 
 import contextlib
 import fcntl
@@ -7,6 +10,8 @@ import os
 import re
 from collections.abc import Iterator
 from pathlib import Path
+
+from portal.pages.links import Links
 
 _MARK = re.compile(rb'<meta name="change" content="([^"]*)">')
 _MARK_WITHIN = 2048  # the mark stands in the head, before the styles
@@ -17,6 +22,7 @@ class Site:
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
+        self._links = Links(folder)
 
     def project_folder(self, project_id: int) -> Path:
         return self.folder / "pages" / str(project_id)
@@ -66,15 +72,11 @@ class Site:
 
     def set_links(self, project_id: int, links: set[str]) -> None:
         """Have exactly these links open the project's page."""
-        pointers = self.folder / "p"
-        pointers.mkdir(parents=True, exist_ok=True)
-        target = Path("..", "pages", str(project_id))
-        there = {path.name for path in pointers.iterdir() if path.is_symlink() and path.readlink() == target}
-        for link in there - links:
-            (pointers / link).unlink(missing_ok=True)
-        for link in links - there:
-            with contextlib.suppress(FileExistsError):
-                (pointers / link).symlink_to(target)
+        self._links.have_only(project_id, links)
+
+    def take_stock(self) -> None:
+        """Know every link that is there; to be called when the service starts (portal.pages.links)."""
+        self._links.take_stock(self.lock)
 
 
 def _last_change(page: Path) -> int:
