@@ -8,7 +8,7 @@ from portal.acts.entries import keep
 from portal.acts.holds import set_holds_of_decision
 from portal.acts.laid_out import with_layouts
 from portal.acts.refusals import AlreadyAnswered
-from portal.acts.telling import tell_answered, tell_asked
+from portal.acts.telling import tell_answered, tell_asked, tell_newly_named
 from portal.content import guidance_for
 from portal.record.canonical import canonical, digest
 from portal.store import decision_rows
@@ -37,9 +37,11 @@ def ask_decision(actor: Actor, project_id: int, values: dict[str, Any], now: int
 
 
 @act
-def change_decision(actor: Actor, project_id: int, decision_id: int, seen: int, values: dict[str, Any]) -> Decision:
+def change_decision(
+    actor: Actor, project_id: int, decision_id: int, seen: int, values: dict[str, Any], now: int
+) -> Decision:
     """Change what is not part of the question: lead time, need-by date, who must approve, which phases it holds."""
-    in_project(Decision, project_id, decision_id)
+    before = in_project(Decision, project_id, decision_id)
     _check_room(project_id, values)
     names = ("room", "lead_days", "asked_for", "approvers")
     decision = change_row(Decision, decision_id, seen, known_values(values, *names))
@@ -47,7 +49,9 @@ def change_decision(actor: Actor, project_id: int, decision_id: int, seen: int, 
     if "approvers" in values:
         check_approvers(project_id, values["approvers"])
         settle_again(project_id, decision_id)
-    return Decision.get_by_id(decision_id)
+    decision = Decision.get_by_id(decision_id)
+    tell_newly_named(project_id, decision, before.approvers, now)
+    return decision
 
 
 @act

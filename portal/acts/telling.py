@@ -14,8 +14,16 @@ from portal.store.tables import Decision, Notice, Person, QuestionBack, Visit
 
 def tell_asked(project_id: int, decision: Decision, now: int) -> None:
     """Those who must answer it, each of them."""
-    about = {"decision": decision.id, "number": decision.number, "revision": decision.revision}
-    _tell(project_id, who_answers(project_id, decision.approvers), "asked", about, now)
+    _tell(project_id, who_answers(project_id, decision.approvers), "asked", _about_asked(decision), now)
+
+
+def tell_newly_named(project_id: int, decision: Decision, approvers_before: str, now: int) -> None:
+    """Those whose answer an open decision has not wanted before; nobody is asked the same by two letters."""
+    if decision.state not in ("asked", "asked_back"):
+        return
+    named = set(who_answers(project_id, decision.approvers)) - set(who_answers(project_id, approvers_before))
+    about = _about_asked(decision)
+    _tell(project_id, sorted(one for one in named if not notice_rows.told(one, "asked", about)), "asked", about, now)
 
 
 def tell_approved(project_id: int, person_id: int, decision_id: int, number: int, entry: Entry, now: int) -> None:
@@ -74,6 +82,10 @@ def who_answers(project_id: int, approvers: str) -> list[int]:
 
 def _household(project_id: int) -> list[int]:
     return [person.id for person in person_of_project(project_id) if person.role == "homeowner"]
+
+
+def _about_asked(decision: Decision) -> dict[str, Any]:
+    return {"decision": decision.id, "number": decision.number, "revision": decision.revision}
 
 
 def _about_visit(visit: Visit) -> dict[str, Any]:

@@ -140,7 +140,8 @@ def one(project_id: int, decision_id: int) -> Any:
 @warned
 def change(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
     version = seen(in_project(Decision, project_id, decision_id).version, "decision")
-    return shown(decision_views.view(acts.change_decision(who(), project_id, decision_id, version, values)))
+    changed = acts.change_decision(who(), project_id, decision_id, version, values, clock.now())
+    return shown(decision_views.view(changed))
 
 
 @blueprint.route("/<int:decision_id>/revisions", methods=["GET"])

@@ -25,6 +25,7 @@ _CLAIM = "UPDATE notice SET due_at = ?, tries = tries + 1 WHERE id = ? AND state
 _LATER = "UPDATE notice SET due_at = ?, trouble = ? WHERE id = ? AND state = 'waiting'"
 _SETTLE = "UPDATE notice SET state = ?, settled_at = ? WHERE id = ? AND state IN ('waiting', 'given_up')"
 _MOVED = "SELECT about FROM notice WHERE person_id = ? AND kind = 'visit_moved' AND state = 'waiting' ORDER BY id"
+_OF_PERSON = "SELECT about FROM notice WHERE person_id = ? AND kind = ? AND state <> 'dropped'"
 _AWAITED = """SELECT DISTINCT d.project_id FROM decision d JOIN project j ON j.id = d.project_id
     WHERE d.state = 'asked' AND j.closed_at IS NULL ORDER BY d.project_id"""
 
@@ -97,6 +98,11 @@ def still_believed(person_id: int, visit_id: int) -> dict[str, Any] | None:
         if known["visit"] == visit_id:
             return dict(known["before"])
     return None
+
+
+def told(person_id: int, kind: str, about: dict[str, Any]) -> bool:
+    """Whether a person was told this, or will be when the next mail goes out."""
+    return any(_json(known) == about for (known,) in execute(_OF_PERSON, person_id, kind).fetchall())
 
 
 def projects_that_wait() -> list[int]:

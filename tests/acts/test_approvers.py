@@ -14,7 +14,7 @@ QUESTION = {"question": "Which lamp?", "options": [{"title": "This one"}]}
 
 def change(house: House, **values: object) -> Decision:
     one = Decision.get_by_id(house.decisions[1])
-    return change_decision(house.manager, house.project, one.id, one.version, values)
+    return change_decision(house.manager, house.project, one.id, one.version, values, NOW)
 
 
 def say_yes(house: House) -> None:

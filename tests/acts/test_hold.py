@@ -102,7 +102,7 @@ def dropping(house: House) -> dict[str, Callable[[], object]]:
     return {
         "phase": lambda: change_phase(house.manager, house.project, drill.id, drill.version, {"held_by": []}),
         "decision": lambda: change_decision(
-            house.manager, house.project, decision.id, decision.version, {"holds": []}
+            house.manager, house.project, decision.id, decision.version, {"holds": []}, NOW
         ),
         "removing": lambda: remove_phase(house.manager, house.project, drill.id, drill.version),
     }

@@ -5,7 +5,7 @@ from datetime import datetime
 import pytest
 
 from portal.acts.answers import approve, ask_back, enter_paper_approval
-from portal.acts.decisions import answer_question, ask_again
+from portal.acts.decisions import answer_question, ask_again, change_decision
 from portal.acts.refusals import AlreadyApproved
 from portal.acts.telling import send_link, tell_by_phone
 from portal.acts.updates import note_call
@@ -35,6 +35,47 @@ def test_a_decision_is_told_to_all_who_may_answer_it_and_to_nobody_else(house: H
 def test_a_decision_for_one_person_is_told_to_that_person_only(house: House) -> None:
     ask(house, approvers=str(house.co_owner.id))
     assert told() == [("asked", "Jonas Okafor")]
+
+
+def name(house: House, decision: int, approvers: str) -> None:
+    one = Decision.get_by_id(decision)
+    change_decision(house.manager, house.project, one.id, one.version, {"approvers": approvers}, NOW)
+
+
+def test_who_is_named_later_is_told_as_if_asked_at_first(house: House) -> None:
+    decision = ask(house, approvers=str(house.homeowner.id)).id
+    name(house, decision, str(house.co_owner.id))
+    assert told() == [("asked", "Maren Okafor"), ("asked", "Jonas Okafor")]
+    assert {row.about["decision"] for row in notice_rows.in_state("waiting", 9)} == {decision}
+
+
+def test_nobody_is_told_twice_because_the_approvers_went_back_and_forth(house: House) -> None:
+    decision = ask(house, approvers=str(house.homeowner.id)).id
+    for approvers in ("all", str(house.homeowner.id), str(house.co_owner.id), "any"):
+        name(house, decision, approvers)
+    assert told() == [("asked", "Maren Okafor"), ("asked", "Jonas Okafor")]
+
+
+def test_whose_letter_was_dropped_is_told_when_named_again(house: House) -> None:
+    decision = ask(house, approvers=str(house.homeowner.id)).id
+    name(house, decision, str(house.co_owner.id))
+    Notice.update(state="dropped").where(Notice.person == house.homeowner.id).execute()
+    name(house, decision, "all")
+    assert told() == [("asked", "Jonas Okafor"), ("asked", "Maren Okafor")]
+
+
+def test_a_change_that_names_nobody_new_tells_nobody(house: House) -> None:
+    one = Decision.get_by_id(house.decisions[1])
+    change_decision(house.manager, house.project, one.id, one.version, {"lead_days": 3}, NOW)
+    name(house, one.id, "all")
+    assert told() == []
+
+
+def test_nobody_is_asked_what_is_approved_already(house: House) -> None:
+    decision = ask(house, approvers=str(house.homeowner.id)).id
+    approve(house.homeowner, house.project, decision, **APPROVAL)
+    name(house, decision, "any")
+    assert told() == [("asked", "Maren Okafor"), ("receipt", "Maren Okafor")]
 
 
 def test_a_decision_for_a_person_who_was_removed_is_told_to_nobody(house: House) -> None:

@@ -69,7 +69,7 @@ def change_waiting(project_id: int, decision_id: int) -> Response:
     asked = _view(project_id, decision_id)
 
     def do(values: Values) -> str:
-        change_decision(who(), project_id, decision_id, seen(), values)
+        change_decision(who(), project_id, decision_id, seen(), values, clock.now())
         return "It is changed. The question stays as it was asked."
 
     form = made.change_form(read_snapshot(project_id), asked.number, asked.holds)
