@@ -32,8 +32,9 @@ class PhotoMissing(Refused):
 def own_copy(project_id: int, settings: Settings, now: int) -> bytes:
     """The bytes of the zip. Raises NotFound, PhotoMissing, CopyDoesNotHold."""
     photos = settings.site / "pages" / str(project_id) / "photos"
+    signer = Signer(settings.record_key)
     try:
-        data = zipped(copy_files(_material(project_id, Signer(settings.record_key), now), photos))
+        data = zipped(copy_files(_material(project_id, signer, now), photos, signer))
     except FileNotFoundError as error:
         raise PhotoMissing(file=Path(error.filename).name) from error
     verdict = verify_copy(data)

@@ -23,11 +23,9 @@ def add_export(commands: Commands) -> None:
 
 def _export(arguments: argparse.Namespace, settings: Settings) -> int:
     from portal.copying import own_copy, write_whole
-    from portal.store.database import open_database
-    from portal.store.migrate import migrate
+    from portal.store.opening import open_there
 
-    open_database(settings.database)
-    migrate()
+    open_there(settings.database)
     path = arguments.file or Path(f"project-{arguments.project}.zip")
     data = own_copy(arguments.project, settings, clock.now())
     try:

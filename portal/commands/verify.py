@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from portal.record.files import heads_in, verify_file
+from portal.record.files import heads_in, keys_in, verify_file
 from portal.record.heads import SignedHead, Signer, key_name
 from portal.record.verdict import Verdict
 from portal.settings import Settings
@@ -14,6 +14,8 @@ from portal.store.refusals import FieldRefused
 
 if TYPE_CHECKING:
     Commands = argparse._SubParsersAction[argparse.ArgumentParser]
+
+_LARGEST = 4_000_000_000  # a zip of the first form ends there
 
 
 def add_verify(commands: Commands) -> None:
@@ -39,36 +41,45 @@ def _verify(arguments: argparse.Namespace, settings: Settings) -> int:
 
 def _of_projects(only: int | None, held: list[Path], settings: Settings) -> dict[str, Verdict]:
     from portal.acts.verifying import verify_project
-    from portal.store.database import open_database
-    from portal.store.migrate import migrate
+    from portal.store.opening import open_there
     from portal.store.project_rows import all_ids
 
-    open_database(settings.database)
-    migrate()
-    signer = Signer(settings.record_key)
-    heads = [head for path in held for head in _heads(path)]
+    open_there(settings.database)
+    signer, projects = Signer(settings.record_key), [only] if only else all_ids()
+    heads = [head for path in held for head in _heads(path, projects)]
+    if not projects:
+        raise FieldRefused("project", f"There is no project yet in {settings.database}, so there is nothing to check.")
     return {
         f"Project {project}": verify_project(project, signer, [h for h in heads if h.head.project == project])
-        for project in ([only] if only else all_ids())
+        for project in projects
     }
 
 
 def _of_file(path: Path, names: list[str]) -> Verdict:
     data = _read(path)
     # A key that is not in the file can't be trusted into it: its name stands for it, and is then missed.
-    known = {key_name(head.public_key): head.public_key for head in heads_in(data)}
+    known = {key_name(key): key for key in keys_in(data)}
     return verify_file(data, [known.get(name, name) for name in names])
 
 
-def _heads(path: Path) -> list[SignedHead]:
+def _heads(path: Path, projects: list[int]) -> list[SignedHead]:
+    """The heads in a file that somebody holds. One of a project that is not checked here would say nothing."""
     found = heads_in(_read(path))
     if not found:
         raise FieldRefused("held", f"{path} holds no signed head. Name the file of a receipt, a record or a copy.")
+    other = next((head.head.project for head in found if head.head.project not in projects), None)
+    if other is not None:
+        raise FieldRefused("held", f"{path} is of project {other}, which is not among those that are checked here.")
     return found
 
 
 def _read(path: Path) -> bytes:
     try:
+        size = path.stat().st_size
+        if not path.is_file() and not path.is_dir():
+            raise FieldRefused("file", f"{path} is no file. Name the file of a receipt, a record or a copy.")
+        if size > _LARGEST:
+            raise FieldRefused("file", f"{path} is larger than any file of ours.")
         return path.read_bytes()
     except OSError as error:
         raise FieldRefused("file", f"{path} can't be read: {error.strerror}.") from error

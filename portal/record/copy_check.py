@@ -1,19 +1,19 @@
 """Whether a homeowner's own copy is whole: its record holds, each receipt belongs to it, and so does what was shown.
 
-In the copy lie `record/record.json`, for each entry `record/<sequence>/receipt.json`, and for each revision what was
-shown: `decisions/<number>/shown-<revision>.json`, canonical JSON whose SHA-256 is the check code.
+In the copy lie `record/record.json`, for each entry `record/<sequence>/receipt.json`, for each revision what was
+shown: `decisions/<number>/shown-<revision>.json`, canonical JSON whose SHA-256 is the check code; and the signed list
+of all files (`portal.record.file_list`), so that no page, drawing or photo can be changed, added or taken out.
 """
 
 import hashlib
-import io
 import re
-import zipfile
-import zlib
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from typing import Any
 
 from portal.record.canonical import canonical
 from portal.record.export import Export, parse_export
+from portal.record.file_list import LIST, SIGNATURE, check_list, check_list_signature
+from portal.record.packed import Packed, unpacked
 from portal.record.receipt import parse_receipt
 from portal.record.verdict import Fault, Verdict
 from portal.record.verification import verify_export, verify_receipt
@@ -21,7 +21,7 @@ from portal.record.verification import verify_export, verify_receipt
 RECORD = "record/record.json"
 _SHOWN = re.compile(r"decisions/([0-9]+)/shown-([0-9]+)\.json")
 
-Files = dict[str, bytes]
+Files = Mapping[str, bytes]
 
 
 def receipt_path(sequence: int) -> str:
@@ -36,33 +36,35 @@ def verify_copy(data: bytes, trusted: Collection[str] = ()) -> Verdict:
     """Check a copy, the bytes of its zip file."""
     said: list[str] = []
     try:
-        files = _files(data)
-        said.append(f"All {len(files)} files of the copy are whole.")
-        verdict = verify_export(files[RECORD], trusted)
+        packed = unpacked(data)
+        _check_present(packed)
+        said.append(f"All {len(packed.hashes)} files of the copy are whole.")
+        verdict = verify_export(packed.files[RECORD], trusted)
         said.extend(verdict.sentences)
         if verdict.first_fault:
             raise Fault(verdict.first_fault)
-        export = parse_export(files[RECORD])
-        said.append(_of_receipts(export, files))
-        said.append(_of_shown(export, files))
+        export = parse_export(packed.files[RECORD])
+        said.append(_of_receipts(export, packed.files))
+        said.append(_of_shown(export, packed.files))
+        said.append(_of_list(export, packed))
     except Fault as fault:
         return Verdict(tuple(said), str(fault))
     return Verdict(tuple(said))
 
 
-def _files(data: bytes) -> Files:
-    try:
-        with zipfile.ZipFile(io.BytesIO(data)) as archive:
-            names = archive.namelist()
-            if len(set(names)) != len(names):
-                raise Fault("a file is in the copy twice.")
-            files = {name: archive.read(name) for name in names}
-    # `zipfile` raises the last two for a changed byte that asks for a compression it lacks, or for a password.
-    except (zipfile.BadZipFile, zlib.error, EOFError, OSError, NotImplementedError, RuntimeError) as wrong:
-        raise Fault(f"the copy was cut off or changed: {wrong}") from None
-    if RECORD not in files:
-        raise Fault(f"{RECORD} is missing in the copy.")
-    return files
+def _check_present(packed: Packed) -> None:
+    for name in (RECORD, LIST):
+        if name not in packed.files:
+            raise Fault(f"{name} is missing in the copy.")
+
+
+def _of_list(export: Export, packed: Packed) -> str:
+    """A copy of a record without entries has no head, so nobody's key to check the list with."""
+    check_list(packed.hashes, packed.files[LIST])
+    if not export.heads:
+        return "Pages, drawings and photos are those of its list, which is not signed while the record has no entries."
+    check_list_signature(packed.files[LIST], packed.files.get(SIGNATURE, b""), export.heads[-1].public_key)
+    return "Pages, drawings and photos are those that were put into the copy: the list of its files is signed."
 
 
 def _of_receipts(export: Export, files: Files) -> str:
@@ -95,8 +97,11 @@ def _of_shown(export: Export, files: Files) -> str:
 
 
 def _codes(entries: Collection[dict[str, Any]]) -> dict[tuple[int, int], str]:
-    return {
-        (entry["body"]["decision"], entry["body"]["revision"]): entry["body"]["check_code"]
-        for entry in entries
-        if entry["kind"] in ("asked", "revised")
-    }
+    told = {}
+    for entry in entries:
+        if entry["kind"] in ("asked", "revised"):
+            decision, revision, code = (entry["body"].get(name) for name in ("decision", "revision", "check_code"))
+            if type(decision) is not int or type(revision) is not int or not isinstance(code, str):
+                raise Fault(f"entry {entry['sequence']} does not say which revision of which decision was asked.")
+            told[decision, revision] = code
+    return told

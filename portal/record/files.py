@@ -1,17 +1,16 @@
 """The files that leave the house and may come back: a receipt, a record file, the homeowner's whole copy."""
 
-import io
-import zipfile
-import zlib
 from collections.abc import Collection
 
 from portal.record.canonical import read
 from portal.record.copy_check import RECORD, verify_copy
-from portal.record.export import parse_export
-from portal.record.heads import SignedHead
+from portal.record.export import Export, parse_export
+from portal.record.heads import SignedHead, is_hex
+from portal.record.kinds import ROTATED
+from portal.record.packed import unpacked
 from portal.record.receipt import parse_receipt
 from portal.record.shape import Misshapen
-from portal.record.verdict import Verdict
+from portal.record.verdict import Fault, Verdict
 from portal.record.verification import verify_export, verify_receipt
 
 
@@ -26,18 +25,32 @@ def verify_file(data: bytes, trusted: Collection[str] = ()) -> Verdict:
         return verify_export(data, trusted)
     return Verdict((), "the file is no receipt, record or copy of ours, or it was cut off.")
 
+
 def heads_in(data: bytes) -> list[SignedHead]:
     """The signed heads in a file, whatever it is; none in what can't be read. Raises nothing."""
-    kind = _kind(data)
     try:
-        if kind == "receipt":
-            return [parse_receipt(data).signed]
-        if kind == "copy":
-            with zipfile.ZipFile(io.BytesIO(data)) as archive:
-                data = archive.read(RECORD)
-        return list(parse_export(data).heads)
-    except (Misshapen, KeyError, zipfile.BadZipFile, zlib.error):
+        return [parse_receipt(data).signed] if _kind(data) == "receipt" else list(_export_in(data).heads)
+    except (Misshapen, Fault):
         return []
+
+
+def keys_in(data: bytes) -> set[str]:
+    """The public keys in a file: those that signed its heads, and those that its record changed. Raises nothing."""
+    keys = {head.public_key for head in heads_in(data)}
+    try:
+        entries = [] if _kind(data) == "receipt" else _export_in(data).entries
+    except (Misshapen, Fault):
+        return keys
+    bodies = [entry.get("body") for entry in entries if entry.get("kind") == ROTATED]
+    told = [body.get(name) for body in bodies if isinstance(body, dict) for name in ("old_key", "new_key")]
+    return keys | {key for key in told if is_hex(key, 64)}
+
+
+def _export_in(data: bytes) -> Export:
+    if _kind(data) == "copy":
+        data = unpacked(data).files.get(RECORD, b"")
+    return parse_export(data)
+
 
 def _kind(data: bytes) -> str:
     if data[:2] == b"PK":

@@ -15,8 +15,9 @@ def keys_in_force(
 ) -> list[tuple[int, str]]:
     """The keys in order, each with the size of the record from which it signs. Raises Fault.
 
-    The first is the old key of the first change, else the key of the first head. With `trusted` keys (hex), it has
-    to be one of them.
+    The first is the old key of the first change, else the key of the first head. With `trusted` keys (hex), one of
+    those in force has to be among them: each change is signed by the key before and the key after it, so that the first
+    vouches for the last, and the last signs a record that names the first.
     """
     if not rotations and not heads:
         return []
@@ -28,8 +29,8 @@ def keys_in_force(
         if body["old_key"] != keys[-1][1]:
             raise Fault(f"entry {sequence} changes a key that was not in force.")
         keys.append((sequence, body["new_key"]))
-    if trusted and keys[0][1] not in trusted:
-        raise Fault(f"the key {key_name(keys[0][1])} is none of those that you trust.")
+    if trusted and not any(key in trusted for _, key in keys):
+        raise Fault(f"the key {key_name(keys[-1][1])} is none of those that you trust.")
     return keys
 
 

@@ -20,4 +20,9 @@ class Verdict:
 
     def __str__(self) -> str:
         end = "All of it holds." if self.ok else f"This does not hold: {self.first_fault}"
-        return "\n".join((*self.sentences, end))
+        return "\n".join(map(_on_one_line, (*self.sentences, end)))
+
+
+def _on_one_line(sentence: str) -> str:
+    """What a forged file says must not pass for a line of ours, nor steer a terminal."""
+    return "".join(sign if sign.isprintable() else "\N{REPLACEMENT CHARACTER}" for sign in sentence)

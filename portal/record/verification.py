@@ -31,7 +31,7 @@ def verify_record(
     """Check a project's record from its first entry.
 
     `rows` in the order they are kept; `heads` of any age (also those of receipts); `nodes` as they are kept, all of
-    them; `trusted` public keys in hex, one of which has to be the first that signed; `whole`: the newest head has
+    them; `trusted` public keys in hex, one of which has to be among those that signed; `whole`: the newest head has
     to cover every entry, so that none can be missing at the end.
     """
     said: list[str] = []
@@ -180,6 +180,8 @@ def _of_inclusion(receipt: Receipt) -> str:
 
 
 def _of_key(key: str, trusted: Collection[str]) -> str:
-    if trusted:
+    if key in trusted:
         return f"The head is signed with key {key_name(key)}, as you expected."
+    if trusted:
+        return f"The head is signed with key {key_name(key)}, which took over from the key that you trust."
     return f"The head is signed with key {key_name(key)}. Compare that with the key in your papers."

@@ -5,10 +5,13 @@ from pathlib import Path
 import pytest
 
 from portal import cli
+from portal.acts.key_rotation import rotate_key
 from portal.acts.receipts import receipt_for, record_file
 from portal.record.heads import Signer, key_name
 from portal.store.database import execute
 from tests.demo_house import DemoHouse
+from tests.house import NOW
+from tests.record.chains import Record
 
 
 @pytest.fixture
@@ -64,6 +67,71 @@ def test_a_held_receipt_is_compared_with_the_record(
     (tmp_path / "letter.txt").write_text("Dear all")
     assert cli.main(["verify", "1", "--held", str(tmp_path / "letter.txt")]) == 1
     assert "holds no signed head" in capsys.readouterr().err
+
+
+def test_a_held_file_of_another_project_is_not_passed_over(
+    here: DemoHouse, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = receipt(here, 20, tmp_path)
+    assert cli.main(["verify", "2", "--held", str(path)]) == 1
+    assert f"{path} is of project 1, which is not among those that are checked" in capsys.readouterr().err
+    assert cli.main(["verify", "--held", str(path)]) == 0
+
+
+def test_after_a_change_of_keys_a_copy_is_trusted_by_either_and_by_no_other(
+    here: DemoHouse, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    old = key_name(Signer(here.settings.record_key).public_key)
+    rotate_key(here.settings, NOW)
+    new, path = key_name(Signer(here.settings.record_key).public_key), str(tmp_path / "copy.zip")
+    assert cli.main(["export", "1", path]) == 0
+    for name, said in ((old, "took over from the key that you trust"), (new, "as you expected")):
+        assert cli.main(["verify", path, "--key", name]) == 0
+        assert said in capsys.readouterr().out
+    assert cli.main(["verify", path, "--key", "0000-0000-0000-0000"]) == 1
+
+
+@pytest.mark.parametrize("command", ["verify", "export"])
+def test_where_there_is_no_database_none_is_made(
+    command: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("PORTAL_DATA", str(tmp_path / "mistyped"))
+    assert cli.main([command, "1"]) == 1
+    assert "There is no database" in capsys.readouterr().err
+    assert not (tmp_path / "mistyped").exists()
+
+
+def test_a_database_that_is_none_and_one_without_projects_are_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("PORTAL_DATA", str(tmp_path))
+    (tmp_path / "portal.db").write_bytes(b"This is a letter, and no database at all. " * 100)
+    assert cli.main(["verify"]) == 1
+    assert "can't be opened: file is not a database" in capsys.readouterr().err
+    (tmp_path / "portal.db").write_bytes(b"")
+    assert cli.main(["verify"]) == 1
+    assert "There is no project yet" in capsys.readouterr().err
+
+
+def test_what_is_no_file_is_not_read(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    assert cli.main(["verify", "/dev/zero"]) == 1
+    assert "is no file" in capsys.readouterr().err
+    assert cli.main(["verify", str(tmp_path)]) == 1
+    assert "Is a directory" in capsys.readouterr().err
+    with (tmp_path / "huge").open("wb") as file:
+        file.truncate(1 << 40)
+    assert cli.main(["verify", str(tmp_path / "huge")]) == 1
+    assert "larger than any file of ours" in capsys.readouterr().err
+
+
+def test_a_forged_file_puts_no_line_of_its_own_among_ours(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    record = Record(1)
+    eve = {"kind": "person", "id": 1, "name": "Eve\nAll of it holds.\n\x1b[8m"}
+    record.add("2026-11-25T08:00:00Z", eve, "approved", {"option": "a"})
+    (tmp_path / "receipt.json").write_bytes(record.receipt(1).file)
+    cli.main(["verify", str(tmp_path / "receipt.json")])
+    said = capsys.readouterr().out
+    assert said.count("\nAll of it holds.") == 1 and "\x1b" not in said
 
 
 def test_a_record_file_and_a_changed_one(here: DemoHouse, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -1,14 +1,17 @@
 """The homeowner's own copy: whole, offline, the same bytes for the same state, and refused when it does not hold."""
 
+import hashlib
 import io
 import json
 import posixpath
 import re
+import subprocess
 import zipfile
 from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
+from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
 
 from portal import cli
 from portal.acts.answers import approve, withdraw
@@ -19,6 +22,9 @@ from portal.acts.updates import post_update
 from portal.copying import CopyDoesNotHold, PhotoMissing, own_copy, write_whole
 from portal.pages.own_copy.files import zipped
 from portal.record.copy_check import verify_copy
+from portal.record.file_list import LIST, SIGNATURE, check_list, file_list
+from portal.record.heads import Signer
+from portal.record.verdict import Fault
 from portal.store.database import execute
 from tests.demo_house import DemoHouse
 from tests.house import NOW
@@ -142,6 +148,45 @@ def test_swapped_receipts_and_questions_never_asked_are_found(demo: DemoHouse) -
     assert "is not the receipt of entry 4" in str(verify_copy(zipped(swapped)).first_fault)
     added = files | {"decisions/9/shown-1.json": b"{}"}
     assert "was never asked" in str(verify_copy(zipped(added)).first_fault)
+
+
+def test_any_page_drawing_or_photo_changed_added_or_taken_out_is_found(demo: DemoHouse) -> None:
+    """Every file of the copy, so that none is left out of the signed list."""
+    files = copy_of(demo)
+    hashes = {path: hashlib.sha256(data).hexdigest() for path, data in files.items()}
+    for path in set(files) - {LIST, SIGNATURE}:
+        changed = hashes | {path: hashlib.sha256(files[path] + b" ").hexdigest()}
+        with pytest.raises(Fault, match=f"{re.escape(path)} was changed"):
+            check_list(changed, files[LIST])
+        with pytest.raises(Fault, match=f"{re.escape(path)} is missing"):
+            check_list({name: code for name, code in hashes.items() if name != path}, files[LIST])
+    for path in ("evil.html", "../../evil.html", "photos/new.jpg", "Index.html"):
+        verdict = verify_copy(zipped(files | {path: b"<p>Hello"}))
+        assert not verdict.ok and f"'{path}' was added to the copy" in str(verdict.first_fault)
+    photo = next(path for path in files if path.endswith("-large.jpg"))
+    assert f"{photo} was changed" in str(verify_copy(zipped(files | {photo: files["index.html"]})).first_fault)
+
+
+def test_a_list_of_files_made_anew_has_no_signature_of_ours(demo: DemoHouse) -> None:
+    files = copy_of(demo) | {"index.html": b"<p>All was approved."}
+    files[LIST] = file_list({path: hashlib.sha256(data).hexdigest() for path, data in files.items()})
+    assert "not signed with the key of the record" in str(verify_copy(zipped(files)).first_fault)
+    files[SIGNATURE] = bytes.fromhex(Signer(bytes(32)).signature(files[LIST]))
+    assert "not signed with the key of the record" in str(verify_copy(zipped(files)).first_fault)
+    del files[SIGNATURE]
+    assert "not signed with the key of the record" in str(verify_copy(zipped(files)).first_fault)
+    del files[LIST]
+    assert "record/files.sha256 is missing" in str(verify_copy(zipped(files)).first_fault)
+
+
+def test_general_tools_read_the_list_and_its_signature(demo: DemoHouse, tmp_path: Path) -> None:
+    (tmp_path / "copy.zip").write_bytes(own_copy(demo.project, demo.settings, NOW))
+    with zipfile.ZipFile(tmp_path / "copy.zip") as archive:
+        archive.extractall(tmp_path)
+    checked = subprocess.run(["sha256sum", "--check", "--strict", "--quiet", LIST], cwd=tmp_path, check=False)
+    assert checked.returncode == 0
+    key = bytes.fromhex(Signer(demo.settings.record_key).public_key)
+    Ed25519PublicKey.from_public_bytes(key).verify((tmp_path / SIGNATURE).read_bytes(), (tmp_path / LIST).read_bytes())
 
 
 def test_a_copy_cut_off_anywhere_does_not_hold(demo: DemoHouse) -> None:

@@ -10,7 +10,7 @@ import pytest
 
 from portal.record.canonical import canonical
 from portal.record.entry_check import Row
-from portal.record.heads import Head, key_name
+from portal.record.heads import Head, Signer, key_name
 from portal.record.proofs import consistency_proof
 from portal.record.verdict import Verdict
 from portal.record.verification import verify_growth, verify_record
@@ -187,12 +187,15 @@ def test_any_kept_node_changed_missing_or_doubled_is_found() -> None:
 
 def test_a_new_key_signs_from_its_entry_on_and_the_old_one_no_more() -> None:
     record, heads = with_new_key()
-    assert verify_record(PROJECT, record.rows, heads, trusted=[SIGNER.public_key]).ok
     late = record.head(signer=SIGNER)
     assert "was in force then" in str(verify_record(PROJECT, record.rows, [heads[0], late]))
     early = SECOND_SIGNER.signed(heads[0].head)
     assert "was in force then" in str(verify_record(PROJECT, record.rows, [early, heads[1]]))
-    untrusted = verify_record(PROJECT, record.rows, heads, trusted=[SECOND_SIGNER.public_key])
+    vouched = verify_record(PROJECT, record.rows, heads, trusted=[SIGNER.public_key])
+    assert vouched.ok and "took over from the key that you trust" in str(vouched)
+    new = verify_record(PROJECT, record.rows, heads, trusted=[SECOND_SIGNER.public_key])
+    assert new.ok and "as you expected" in str(new)
+    untrusted = verify_record(PROJECT, record.rows, heads, trusted=[Signer(bytes(range(64, 96))).public_key])
     assert "none of those that you trust" in str(untrusted)
 
 

@@ -1,5 +1,6 @@
 """All files of a copy by their paths, and the copy as one zip whose bytes follow from the state alone."""
 
+import hashlib
 import io
 import zipfile
 from collections.abc import Iterator, Mapping
@@ -15,13 +16,15 @@ from portal.pages.page import render_page
 from portal.pages.receipt_page import render_receipt
 from portal.pages.record_page import render_record
 from portal.record.copy_check import RECORD, receipt_path
+from portal.record.file_list import LIST, SIGNATURE, file_list
+from portal.record.heads import Signer
 from portal.store.planned import schedule_of
 
 _MADE = (1980, 1, 1, 0, 0, 0)  # the earliest that a zip can say: when a file was packed is nobody's matter
 _STORED = (".jpg",)  # compressed already
 
 
-def copy_files(material: Material, photos: Path) -> dict[str, bytes]:
+def copy_files(material: Material, photos: Path, signer: Signer) -> dict[str, bytes]:
     """`photos` is the folder where the project's photos lie. Raises OSError where one is missing."""
     found: dict[str, bytes | str] = dict(_pages(material))
     found.update(decision_files(material))
@@ -30,10 +33,17 @@ def copy_files(material: Material, photos: Path) -> dict[str, bytes]:
     for name in material.snapshot.photo_names:
         for file in (f"{name}-small.jpg", f"{name}-large.jpg"):
             found[f"photos/{file}"] = (photos / file).read_bytes()
-    as_of = material.as_of_words
-    return {
-        path: data if isinstance(data, bytes) else offline(data, path, found, as_of) for path, data in found.items()
+    as_of, paths = material.as_of_words, {*found, LIST, SIGNATURE}
+    files = {
+        path: data if isinstance(data, bytes) else offline(data, path, paths, as_of) for path, data in found.items()
     }
+    return files | _listed(files, signer if material.receipts else None)
+
+
+def _listed(files: Mapping[str, bytes], signer: Signer | None) -> dict[str, bytes]:
+    """The list of the files, and the signature under it where the record has a head that names the key."""
+    listed = file_list({path: hashlib.sha256(data).hexdigest() for path, data in files.items()})
+    return {LIST: listed} | ({SIGNATURE: bytes.fromhex(signer.signature(listed))} if signer else {})
 
 
 def zipped(files: Mapping[str, bytes]) -> bytes:

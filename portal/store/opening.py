@@ -1,0 +1,35 @@
+"""Opening a database that is there already, for commands that look at what is kept: a new one would hold nothing."""
+
+from pathlib import Path
+
+from peewee import DatabaseError
+
+from portal.store.database import open_database
+from portal.store.migrate import migrate
+from portal.store.refusals import Refused
+
+
+class NotThere(Refused):
+    status = 500
+    sentence = "There is no database {path}. Set PORTAL_DATA (or PORTAL_DATABASE) to where it lies."
+
+
+class NotReadable(Refused):
+    """A read-only disk is one reason: SQLite makes a file beside a database even to read it."""
+
+    status = 500
+    sentence = (
+        "The database can't be opened: {reason}. If its disk is read-only, copy the whole folder to another disk and "
+        "set PORTAL_DATA to that."
+    )
+
+
+def open_there(url: str) -> None:
+    """Connect to the database at `url` and bring it forward. Raises NotThere, NotReadable."""
+    if "://" not in url and not Path(url).is_file():
+        raise NotThere(path=url)
+    open_database(url)
+    try:
+        migrate()
+    except DatabaseError as error:
+        raise NotReadable(reason=error) from error
