@@ -4,10 +4,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from portal.pages.booked_words import booked_words
 from portal.pages.contract import cancel_words, open_window
 from portal.pages.outlook import Outlook
 from portal.pages.words import dated_words, listed, near_words, quoted
-from portal.store.facts import DecisionFact, QuestionFact, Snapshot
+from portal.store.facts import DecisionFact, PhaseFact, QuestionFact, Snapshot
 from portal.when import day_words, local
 
 
@@ -61,7 +62,8 @@ def consequences(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, t
     held = [snapshot.phase(phase) for phase in decision.holds]
     waiting = [phase for phase in held if phase.started_at is None and not _released(snapshot, phase.id, decision.id)]
     if waiting:
-        yield f"Until this is approved we don’t start: {listed([_with_date(snapshot, p.id, today) for p in waiting])}."
+        dated = [_with_date(snapshot, outlook, phase, today) for phase in waiting]
+        yield f"Until this is approved we don’t start: {listed(dated)}."
     if decision.id in outlook.lateness:
         yield " ".join(outlook.lateness[decision.id].sentences(today))
     window, needed_by = open_window(snapshot.project, today), outlook.needed_by.get(decision.id)
@@ -102,13 +104,9 @@ def _who_approves(snapshot: Snapshot, decision: DecisionFact) -> Iterator[str]:
     yield f"This is for {listed(named) or 'a person no longer named here'} to approve."
 
 
-def _with_date(snapshot: Snapshot, phase_id: int, today: date) -> str:
-    booked = [visit for visit in snapshot.visits if visit.phase_id == phase_id]
-    name = quoted([snapshot.phase(phase_id).name])
-    if not booked:
-        return name
-    first = local(min(visit.starts_at for visit in booked), snapshot.project.timezone).date()
-    return f"{name}, booked for {dated_words(first, today)}"
+def _with_date(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: date) -> str:
+    booked = booked_words(snapshot, outlook, phase.id, today)
+    return ", ".join(filter(None, [quoted([phase.name]), booked]))
 
 
 def _released(snapshot: Snapshot, phase_id: int, decision_id: int) -> bool:

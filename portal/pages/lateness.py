@@ -3,30 +3,33 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
+from itertools import pairwise
 
 from markupsafe import Markup
 
 from portal.drawings.late_curve import LateAnswer, late_curve
 from portal.pages.words import dated_words
+from portal.planning.calendar import WorkCalendar
+from portal.planning.forecast import finish_day
 from portal.planning.late import Curve
+from portal.planning.lead import answer_by
 from portal.planning.schedule import Schedule
-
-_STEADY = 5  # working days after the first step that must all cost a day, to say that each one does
 
 
 @dataclass(frozen=True, slots=True)
 class Lateness:
     """Finish dates by answer date as booked, from today on. `needed_by`: the date that we ask for; `moves_after`: the
-    last answer that leaves the held work on the day that the page says, which is later when what it follows is booked
-    late; `latest_by`: the last one that keeps the finish."""
+    last answer that leaves the held work on the day that the page says, which is later when what it follows is late;
+    `latest_by`: the last one that keeps the finish."""
 
     answers: tuple[LateAnswer, ...]
     needed_by: date | None
-    moves_after: date | None
+    moves_after: date
     latest_by: date | None
+    calendar: WorkCalendar
 
     def sentences(self, today: date) -> Iterator[str]:
-        if self.moves_after is not None and self.moves_after >= today and self.latest_by != self.moves_after:
+        if self.moves_after >= today and self.latest_by != self.moves_after:
             yield f"If the answer comes after {dated_words(self.moves_after, today)}, that work moves to a later day."
         step = self._first_step()
         if step is None:
@@ -35,8 +38,7 @@ class Lateness:
         finish, moved = dated_words(last.finish, today), dated_words(after.finish, today)
         yield f"With an answer by {dated_words(last.on, today)}, the whole job is done on {finish}."
         yield f"With an answer on {dated_words(after.on, today)}, it is done on {moved}."
-        if self._steady(step):
-            yield "From then on, each working day of waiting moves the finish."
+        yield from self._onward(step)
 
     def drawing(self) -> Markup:
         """Inline SVG; it holds dates and figures of ours alone. It marks whole days, as the sentences say them."""
@@ -46,13 +48,23 @@ class Lateness:
     def _first_step(self) -> int | None:
         return next((at for at, one in enumerate(self.answers) if one.finish > self.answers[0].finish), None)
 
-    def _steady(self, step: int) -> bool:
-        finishes = [one.finish for one in self.answers[step:step + _STEADY + 1]]
-        return len(finishes) > 1 and all(one < two for one, two in zip(finishes, finishes[1:], strict=False))
+    def _onward(self, step: int) -> Iterator[str]:
+        """What each day after the first step costs, where they all do."""
+        steps = list(pairwise(one.finish for one in self.answers[step - 1:]))
+        if len(steps) > 1 and all(self.calendar.add_days(one, 1) == two for one, two in steps):
+            yield "From then on, each working day of waiting moves the finish by one."
+        elif len(steps) > 1 and all(one < two for one, two in steps):
+            yield "From then on, each working day of waiting moves the finish."
 
 
 def lateness_of(curve: Curve, booked: Schedule, needed_by: date | None) -> Lateness:
-    day_of = booked.plan.calendar.day_of
     dates = next(dates for dates in booked.decisions if dates.decision == curve.decision)
-    answers = tuple(LateAnswer(on, day_of(finish)) for on, finish in curve.rows)
-    return Lateness(answers, needed_by, dates.needed_by, dates.latest_by)
+    answers = tuple(LateAnswer(on, finish_day(booked.plan, finish)) for on, finish in curve.rows)
+    return Lateness(answers, needed_by, _moves_after(booked, curve.decision), dates.latest_by, booked.plan.calendar)
+
+
+def _moves_after(booked: Schedule, decision: int) -> date:
+    """By the dates that the page says, not by the visits: one that can't be kept is moved by no answer."""
+    plan = booked.plan
+    starts = [plan.calendar.day_of(booked.of(phase.id).early_start) for phase in plan.held[decision]]
+    return min(answer_by(plan.calendar, start, plan.open_decisions[decision].lead_days) for start in starts)

@@ -16,7 +16,7 @@ def moved_if_late(outlook: Outlook, decision: int) -> Moved | None:
     if lateness is None:
         return None
     today = calendar.day_of(outlook.booked.now)
-    on = calendar.add_days(max(lateness.moves_after or today, today) + timedelta(days=1), 0)
+    on = calendar.add_days(max(lateness.moves_after, today) + timedelta(days=1), 0)
     return moved_by_answer(outlook.booked, decision, on)
 
 
@@ -34,4 +34,6 @@ def moving_sentences(snapshot: Snapshot, outlook: Outlook, decision: DecisionFac
     booked = {visit.phase_id for visit in visits}
     later = [phase.name for phase in snapshot.phases if phase.id in moved.phases and phase.id not in booked]
     if later:
-        yield f"{'Then these start later, too' if visits else f'An answer on {on} moves these'}: {quoted(later)}."
+        these, start = ("these", "start") if len(later) > 1 else ("this", "starts")
+        words = f"Then {these} {start} later, too" if visits else f"An answer on {on} moves {these}"
+        yield f"{words}: {quoted(later)}."

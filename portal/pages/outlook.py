@@ -6,6 +6,7 @@ from functools import cached_property
 
 from portal.pages.lateness import Lateness, lateness_of
 from portal.planning.booked import as_booked
+from portal.planning.forecast import finish_day
 from portal.planning.late import late_answers
 from portal.planning.schedule import Schedule
 from portal.store.facts import Snapshot
@@ -37,7 +38,7 @@ def outlook_of(snapshot: Snapshot, schedule: Schedule) -> Outlook:
         schedule,
         booked,
         starts={dates.phase: day_of(dates.early_start) for dates in booked.phases},
-        finishes={dates.phase: day_of(dates.early_finish) for dates in booked.phases},
+        finishes={dates.phase: finish_day(booked.plan, dates.early_finish) for dates in booked.phases},
         needed_by={d.decision: d.needed_by for d in schedule.decisions if d.needed_by is not None},
-        finish=day_of(booked.finish) if snapshot.phases else None,
+        finish=finish_day(booked.plan, booked.finish) if snapshot.phases else None,
     )

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from portal.pages.booked_words import booked_words
 from portal.pages.outlook import Outlook
 from portal.pages.words import dated_words, listed
 from portal.store.facts import PhaseFact, Snapshot
@@ -69,22 +70,12 @@ def _waiting(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: date
     holding = [snapshot.decision(d) for d in phase.held_by if d not in {r.decision_id for r in phase.releases}]
     missing = [f"decision {decision.number}" for decision in holding if decision.state != "approved"]
     yield f"held until {listed(missing)} {'is' if len(missing) == 1 else 'are'} approved." if missing else "planned."
-    yield _start_words(snapshot, outlook.starts[phase.id], phase, today)
+    booked = booked_words(snapshot, outlook, phase.id, today)
+    starts = dated_words(outlook.starts[phase.id], today)
+    yield f"{booked[0].upper()}{booked[1:]}." if booked else f"By today’s plan it starts on {starts}."
     for delivery in snapshot.deliveries:
         if phase.id in delivery.phases and delivery.arrived_at is None:
             yield f"Waits for a delivery: {delivery.item}."
-
-
-def _start_words(snapshot: Snapshot, possible: date, phase: PhaseFact, today: date) -> str:
-    """The booked day where there is one, and whether it can hold."""
-    days = [local(visit.starts_at, snapshot.project.timezone).date() for visit in snapshot.visits
-            if visit.phase_id == phase.id]
-    booked = min((day for day in days if day >= today), default=None)
-    if booked is None:
-        return f"By today’s plan it starts on {dated_words(possible, today)}."
-    if booked < possible:
-        return f"Booked for {dated_words(booked, today)}, but it can’t start before {dated_words(possible, today)}."
-    return f"Booked for {dated_words(booked, today)}."
 
 
 _SAYINGS = {"done": _done, "under_way": _under_way, "stopped": _stopped, "inspection": _inspection}

@@ -1,6 +1,7 @@
 """Section 3: what the household must answer, by when, and what a later answer does."""
 
 import re
+from datetime import date
 
 import pytest
 
@@ -58,6 +59,19 @@ def test_only_an_overdue_answer_is_set_off_and_in_words_too(house: House) -> Non
 
 def test_it_says_what_waits_and_for_when_it_is_booked(house: House) -> None:
     assert "we don’t start: “Drill the holes in the stone top”, booked for Fri Dec 4." in _part(house, 1)
+
+
+def test_a_visit_that_is_over_is_not_what_it_is_booked_for(house: House) -> None:
+    """The crew was there on Fri Dec 4, could not start without an answer, and comes again on Wed Dec 9."""
+    crew, phase = "Stone crew", house.phases["drill"]
+    again = {"starts_at": at("2026-12-09T08:00"), "ends_at": at("2026-12-09T10:00")}
+    tables.Visit.create(project=house.project, crew=crew, purpose="Drill the holes", phase=phase, **again)
+    assert "“Drill the holes in the stone top”, booked for Wed Dec 9." in _part(house, 1, at("2026-12-07T07:30"))
+
+
+def test_a_booked_day_that_can_not_hold_is_not_promised(house: House) -> None:
+    tables.Phase.update(not_before=date(2026, 12, 8)).where(tables.Phase.id == house.phases["top"]).execute()
+    assert "booked for Fri Dec 4, but it can’t start before Wed Dec 9." in _part(house, 1)
 
 
 def test_it_says_what_a_later_answer_does(house: House) -> None:

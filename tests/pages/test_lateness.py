@@ -1,0 +1,98 @@
+"""What a later answer does, in sentences: true of every day of the curve, whatever is booked."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date, timedelta
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from portal.pages.lateness import Lateness, lateness_of
+from portal.planning.booked import as_booked
+from portal.planning.calendar import WorkCalendar
+from portal.planning.late import late_answers
+from portal.planning.moved import moved_by_answer
+from portal.planning.plan import Decision, Phase, Plan, Visit
+from portal.planning.schedule import schedule
+from tests.planning.houses import CREW_WEEK, DAY, at, phase, plan_of
+from tests.planning.test_late import held_plans
+
+CREW = WorkCalendar.of(CREW_WEEK, "America/Chicago")
+START = "2026-12-01 08:00"
+TODAY = date(2026, 12, 1)
+
+
+def _lateness(plan: Plan) -> Lateness:
+    pure = schedule(plan, plan.starts)
+    booked = as_booked(pure)
+    return lateness_of(late_answers(booked)[7], booked, pure.needed_by(7))
+
+
+def _said(calendar: WorkCalendar, *phases: Phase, visits: Sequence[Visit] = ()) -> list[str]:
+    plan = plan_of(calendar, START, phases, visits=tuple(visits), decisions=(Decision(7, 1),))
+    return list(_lateness(plan).sentences(TODAY))
+
+
+def test_each_day_that_costs_a_day_is_said_to() -> None:
+    assert _said(CREW, phase(1, 2 * DAY), phase(2, 120, [1], held_by=(7,)), phase(3, DAY, [2])) == [
+        "With an answer by Wed Dec 2, the whole job is done on Fri Dec 4.",
+        "With an answer on Thu Dec 3, it is done on Mon Dec 7.",
+        "From then on, each working day of waiting moves the finish by one.",
+    ]
+
+
+def test_a_day_that_costs_nothing_weeks_later_is_not_passed_over() -> None:
+    """Nine days in a row cost a day each; then half days, and the cure over a weekend, take one up."""
+    week = {**CREW_WEEK, "half_days": {"2026-12-17": [["08:00", "12:00"]], "2026-12-18": [["08:00", "12:00"]]}}
+    calendar = WorkCalendar.of(week, "America/Chicago")
+    said = _said(calendar, phase(1, 60, held_by=(7,)), phase(2, 400, [(1, 24 * 60)]))
+    assert said[0].startswith("With an answer by") and not any("each working day" in one for one in said)
+
+
+def test_a_visit_that_can_not_be_kept_is_not_moved_by_the_answer() -> None:
+    """The drill is booked for Thu Dec 3, but the four days of setting before it end on Fri Dec 4."""
+    visit = Visit(1, "stone", at(CREW, "2026-12-03 08:00"), at(CREW, "2026-12-03 10:00"), phase=2)
+    said = _said(CREW, phase(1, 4 * DAY), phase(2, 120, [1], held_by=(7,)), phase(4, 9 * DAY), visits=[visit])
+    assert said[0] == "If the answer comes after Fri Dec 4, that work moves to a later day."
+
+
+def test_work_that_ends_at_midnight_is_done_on_its_own_day() -> None:
+    night = WorkCalendar.of({"week": {day: [["16:00", "24:00"]] for day in CREW_WEEK["week"]}}, "America/Chicago")
+    assert "the whole job is done on Wed Dec 2." in _said(night, phase(1, 480, held_by=(7,)))[0]
+
+
+@given(plan=held_plans(), hours=st.integers(0, 300))
+@settings(max_examples=40, deadline=None)
+def test_the_day_after_which_the_work_moves_is_the_last_that_leaves_it(plan: Plan, hours: int) -> None:
+    """Also with a visit for a held phase that is booked too early, or late."""
+    held = next(phase for phase in plan.phases if 1 in phase.held_by)
+    starts = plan.starts + hours * 60
+    plan = replace(plan, visits=(Visit(1, "stone", starts, starts + 60, phase=held.id),))
+    booked = as_booked(schedule(plan, plan.starts))
+    last = lateness_of(late_answers(booked)[1], booked, None).moves_after
+    if last < TODAY:  # the lead is longer than the work is off
+        return
+    day_of, places = plan.calendar.day_of, {phase.id for phase in plan.phases if 1 in phase.held_by}
+    before = {one: day_of(booked.of(one).early_start) for one in places}
+    assert not _moved(booked.plan, 1, last, before)
+    assert _moved(booked.plan, 1, plan.calendar.add_days(last + timedelta(days=1), 0), before)
+
+
+def _moved(plan: Plan, decision: int, answered: date, before: dict[int, date]) -> set[int]:
+    """Held phases that start on another day, by running everything again."""
+    lead = next(one.lead_days for one in plan.decisions if one.id == decision)
+    free = plan.calendar.day_start(plan.calendar.add_days(answered, lead))
+    phases = tuple(
+        replace(one, not_before=max(free, one.not_before or 0)) if one.id in before else one for one in plan.phases
+    )
+    again = schedule(replace(plan, phases=phases), plan.starts)
+    return {one for one, day in before.items() if plan.calendar.day_of(again.of(one).early_start) != day}
+
+
+def test_what_a_late_answer_moves_is_told_for_the_day_after() -> None:
+    """An answer one day too late moves something: the day is not taken from a visit that can't be kept."""
+    visit = Visit(1, "stone", at(CREW, "2026-12-03 08:00"), at(CREW, "2026-12-03 10:00"), phase=2)
+    plan = plan_of(CREW, START, [phase(1, 4 * DAY), phase(2, 120, [1], held_by=(7,))], visits=(visit,),
+                   decisions=(Decision(7, 1),))
+    after = _lateness(plan).moves_after + timedelta(days=1)
+    assert moved_by_answer(as_booked(schedule(plan, plan.starts)), 7, CREW.add_days(after, 0)).phases == (2,)
