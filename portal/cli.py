@@ -8,8 +8,10 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from portal import clock
+from portal.commands.backup import add_backup
 from portal.commands.export import add_export
 from portal.commands.numbers import at_least_one, port_number
+from portal.commands.restore import add_restore
 from portal.commands.staff import add_staff_commands
 from portal.commands.verify import add_verify
 from portal.settings import SettingRefused, Settings
@@ -49,6 +51,8 @@ def _parser() -> argparse.ArgumentParser:
     _add_publish(commands)
     add_verify(commands)
     add_export(commands)
+    add_backup(commands)
+    add_restore(commands)
     return parser
 
 

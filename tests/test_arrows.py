@@ -13,8 +13,8 @@ ROOT = Path(__file__).parents[1]
 
 PURE = {"planning", "layouts", "drawings", "record"}
 # Single modules that everyone but the pure packages may use, and that use only each other and the pure packages.
-LEAVES = {"settings", "signing", "prose", "content", "when"}
-SKINS = {"api", "web", "cli", "commands", "copying", "serving", "demo", "clock"}
+LEAVES = {"settings", "signing", "prose", "content", "when", "typed"}
+SKINS = {"api", "web", "cli", "commands", "backup", "copying", "serving", "demo", "clock"}
 # Plain dataclasses, and the readings that fill them.
 FACTS = {"store.facts", "store.snapshot", "store.planned", "store.published", "store.forecasts", "store.refusals"}
 

@@ -4,9 +4,6 @@ The new key is on disk before any record names it, and it takes the old one's pl
 happens in between, doing it again finishes it.
 """
 
-import os
-from pathlib import Path
-
 from portal.acts.actor import OPERATOR
 from portal.acts.entries import keep
 from portal.record.canonical import read
@@ -16,6 +13,7 @@ from portal.record.rotation import rotation
 from portal.settings import Settings, secret_bytes
 from portal.store import project_rows, record_rows
 from portal.store.database import touch, write
+from portal.store.disk import sync_folder
 from portal.when import utc_text
 
 
@@ -30,7 +28,7 @@ def rotate_key(settings: Settings, now: int) -> list[int]:
     with write():
         told = [project for project in project_rows.all_ids() if _tell(project, old, new, now)]
     following.replace(path)
-    _sync(path.parent)
+    sync_folder(path.parent)
     return told
 
 
@@ -46,11 +44,3 @@ def _tell(project_id: int, old: Signer, new: Signer, now: int) -> bool:
 def _key_told(project_id: int) -> str | None:
     newest = record_rows.newest_of_kind(project_id, ROTATED)
     return None if newest is None else str(read(newest)["body"]["new_key"])
-
-
-def _sync(folder: Path) -> None:
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)

@@ -36,11 +36,15 @@ def open_database(url: str) -> None:
     """Connect to `url`: a path (SQLite) or a `postgresql://` URL."""
     close_database()
     _turn_file.clear()
-    if url.startswith(("postgres://", "postgresql://")):
+    if is_postgresql(url):
         database.initialize(_postgresql(url))
         return
     Path(url).parent.mkdir(parents=True, exist_ok=True)
     database.initialize(SqliteDatabase(url, pragmas=_SQLITE, timeout=5))
+
+
+def is_postgresql(url: str) -> bool:
+    return url.startswith(("postgres://", "postgresql://"))
 
 
 def _postgresql(url: str) -> Database:

@@ -12,7 +12,7 @@ from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
 
-from playhouse.migrations import Runner
+from playhouse.migrations import Migration, Runner
 
 from portal.store.database import database, is_sqlite, take_turns, write
 
@@ -26,6 +26,16 @@ def _runner() -> Runner:
 def pending() -> list[str]:
     """The names of the migrations that this database has not had yet."""
     return [step.name for step in _runner().status() if step.applied is None]
+
+
+def applied() -> list[str]:
+    """The names of the migrations that this database has had, also of those that this program does not know."""
+    return sorted(_runner().applied())
+
+
+def known() -> set[str]:
+    """The names of the migrations that this program brings."""
+    return {step.name for step in Migration.load_directory(str(DIRECTORY))}
 
 
 def migrate(target: str | None = None) -> list[str]:

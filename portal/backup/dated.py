@@ -1,0 +1,33 @@
+"""Backups by date: a new one each night in a folder, and the end of those that have been kept long enough."""
+
+import re
+from datetime import UTC, datetime
+from pathlib import Path
+
+_NAME = re.compile(r"portal-\d{8}T\d{6}Z\.zip")
+_FORM = "portal-%Y%m%dT%H%M%SZ.zip"
+_A_DAY = 24 * 3600
+ALWAYS = 7
+"""So many stay, however old: a clock that is wrong, or weeks in which none could be made, must not end all of them."""
+
+
+def dated_name(now: int) -> str:
+    """E.g. `portal-20261202T023000Z.zip`, in UTC: it sorts by its age."""
+    return datetime.fromtimestamp(now, UTC).strftime(_FORM)
+
+
+def end_old(folder: Path, days: int, now: int) -> list[Path]:
+    """Remove the dated backups in this folder that are older than so many days, except the newest ALWAYS. Returns
+    those removed. Files of other names are none of ours."""
+    backups = sorted(path for path in folder.iterdir() if _NAME.fullmatch(path.name) and path.is_file())
+    ended = [path for path in backups[:-ALWAYS] if now - _made_at(path) > days * _A_DAY]
+    for path in ended:
+        path.unlink()
+    return ended
+
+
+def _made_at(path: Path) -> float:
+    try:
+        return datetime.strptime(path.name, _FORM).replace(tzinfo=UTC).timestamp()
+    except ValueError:  # digits that are no date
+        return float("inf")

@@ -1,0 +1,140 @@
+"""Makes a backup while the service runs and people approve.
+
+The database comes first and the photos after it: a photo is on the disk before a row names it, and none is ever
+removed. So every row of the copy finds its photo among those that were there later. The other way round, an update
+posted in between would name a photo that the backup lacks. A key that changes meanwhile belongs to another database
+than the copied one; so the keys are read before and after the database, and it is copied again when they differ.
+"""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from portal.backup import contents
+from portal.backup.manifest import Manifest
+from portal.backup.packing import Packer
+from portal.backup.reading import opened_backup
+from portal.backup.refusals import Altered, KeysChange, MadeByNewer, NoBackup, NoPlaceForBackup, NothingToSave, NotSaved
+from portal.backup.workroom import workroom
+from portal.settings import Settings
+from portal.store.database import is_postgresql, open_database
+from portal.store.disk import sync_folder
+from portal.store.migrate import applied
+from portal.store.whole_copy import copy_database, photos_named
+from portal.when import utc_text
+
+_TRIES = 3
+Keys = dict[str, bytes]
+
+
+@dataclass(frozen=True)
+class Made:
+    """`missing` are the photos that some row names and that were not there: they are lost already."""
+
+    path: Path
+    size: int
+    photos: int
+    missing: tuple[str, ...]
+
+
+def make_backup(path: Path, settings: Settings, now: int) -> Made:
+    """Write the backup to `path`, whole or not at all; it has been read back before it takes that name.
+
+    Raises a Refused of portal.backup.refusals, or of the database.
+    """
+    _check_place(path, settings)
+    _check_there(settings)
+    open_database(settings.database)
+    with _saying(path), workroom(path.parent) as room:
+        named = photos_named()
+        keys = _database_and_keys(room, settings)
+        manifest = _packed(room / "backup", room / "database", keys, settings, now)
+        size = _checked(room / "backup")
+        (room / "backup").replace(path)
+        sync_folder(path.parent)
+    names = {member.name for member in manifest.members}
+    photos = [f"{contents.DATA}site/pages/{project}/photos/{name}-large.jpg" for project, name in named]
+    missing = [name for name in photos if name not in names]
+    return Made(path, size, len(photos) - len(missing), tuple(missing))
+
+
+def _check_place(path: Path, settings: Settings) -> None:
+    if path.resolve().is_relative_to(settings.data):
+        raise NoPlaceForBackup(path=path, reason="it would be lost with the data. Name a place outside of PORTAL_DATA.")
+    if not path.parent.is_dir():
+        raise NoPlaceForBackup(path=path, reason=f"there is no folder {path.parent}.")
+    if path.is_symlink() or (path.exists() and not _is_backup(path)):
+        raise NoPlaceForBackup(path=path, reason="there is something else of this name. Choose another.")
+
+
+def _is_backup(path: Path) -> bool:
+    """Also one that was damaged, or made by a newer version: then, the more, it should be replaced by a whole one."""
+    try:
+        with opened_backup(path):
+            return True
+    except NoBackup:
+        return False
+    except (Altered, MadeByNewer):
+        return True
+
+
+def _check_there(settings: Settings) -> None:
+    """A wrong setting would make a new database, or save one that can't open its own links."""
+    for path in (settings.secret_file, *([] if is_postgresql(settings.database) else [Path(settings.database)])):
+        if not path.is_file():
+            raise NothingToSave(path=path)
+
+
+def _database_and_keys(room: Path, settings: Settings) -> Keys:
+    keys = _keys(settings)
+    for _ in range(_TRIES):
+        copy_database(room / "database")
+        before, keys = keys, _keys(settings)
+        if before == keys:
+            return keys
+        (room / "database").unlink()
+    raise KeysChange()
+
+
+def _keys(settings: Settings) -> Keys:
+    """Every key by the name of its member. While the records are given another key, that one lies beside the old."""
+    following = settings.record_key_file.with_name(f"{settings.record_key_file.name}.next")
+    paths = {contents.SECRET: settings.secret_file} | {
+        f"{contents.DATA}{path.name}": path for path in (settings.record_key_file, following)
+    }
+    return {name: path.read_bytes() for name, path in paths.items() if path.is_file()}
+
+
+def _packed(path: Path, database: Path, keys: Keys, settings: Settings, now: int) -> Manifest:
+    postgresql = is_postgresql(settings.database)
+    with path.open("xb") as file:
+        path.chmod(0o600)
+        packer = Packer(file, now)
+        packer.pack_file(contents.DATABASE, database, packed=postgresql)
+        for name, key in keys.items():
+            packer.pack_bytes(name, key)
+        for name, source in contents.files_of(settings):
+            if name not in keys:
+                packer.pack_file(name, source)
+        manifest = Manifest(
+            utc_text(now), "postgresql" if postgresql else "sqlite", tuple(applied()), settings.base_url,
+            tuple(packer.members),
+        )  # fmt: skip
+        packer.close(manifest)
+    return manifest
+
+
+def _checked(path: Path) -> int:
+    with opened_backup(path) as backup:
+        backup.check()
+    return path.stat().st_size
+
+
+@contextmanager
+def _saying(path: Path) -> Iterator[None]:
+    """What the operating system refuses, as a sentence that names the file."""
+    try:
+        yield
+    except OSError as error:
+        raise NotSaved(path=error.filename or path, reason=error.strerror or str(error)) from error

@@ -1,0 +1,57 @@
+"""Writes the file of a backup: a zip of its members, with their checksums in the manifest at its end."""
+
+import hashlib
+import io
+import os
+import time
+import zipfile
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import IO
+
+from portal.backup.manifest import NAME, Manifest, Member
+
+_PIECE = 1 << 20
+_SMALL_ALREADY = {".jpg", ".png", ".gz", ".zip"}
+
+
+@dataclass
+class Packer:
+    """`pack` for each member, then `close`; the file is on the disk when that returns."""
+
+    file: IO[bytes]
+    now: int
+    members: list[Member] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.zip = zipfile.ZipFile(self.file, "w")
+
+    def pack_file(self, name: str, path: Path, *, packed: bool = False) -> None:
+        """`packed`: its own form is compressed already."""
+        with path.open("rb") as source:
+            self._pack(name, source, packed or path.suffix in _SMALL_ALREADY)
+
+    def pack_bytes(self, name: str, data: bytes) -> None:
+        self._pack(name, io.BytesIO(data), packed=True)
+
+    def close(self, manifest: Manifest) -> None:
+        """The manifest is that of the members packed."""
+        self.zip.writestr(self._info(NAME, packed=False), manifest.to_json())
+        self.zip.close()
+        self.file.flush()
+        os.fsync(self.file.fileno())
+
+    def _pack(self, name: str, source: IO[bytes], packed: bool) -> None:
+        digest, size = hashlib.sha256(), 0
+        with self.zip.open(self._info(name, packed), "w", force_zip64=True) as into:
+            while piece := source.read(_PIECE):
+                into.write(piece)
+                digest.update(piece)
+                size += len(piece)
+        self.members.append(Member(name, size, digest.hexdigest()))
+
+    def _info(self, name: str, packed: bool) -> zipfile.ZipInfo:
+        info = zipfile.ZipInfo(name, time.gmtime(self.now)[:6])
+        info.compress_type = zipfile.ZIP_STORED if packed else zipfile.ZIP_DEFLATED
+        info.external_attr = 0o600 << 16
+        return info

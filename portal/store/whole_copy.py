@@ -1,0 +1,27 @@
+"""The whole database as one file, on either database; and what a copy has to agree with."""
+
+from pathlib import Path
+
+from portal.store.database import database, execute, is_sqlite
+from portal.store.sqlite_copy import copy_sqlite
+
+_PHOTOS = """
+SELECT u.project_id, p.name FROM photo p JOIN "update" u ON u.id = p.update_id
+UNION SELECT h.project_id, i.photo FROM open_item i JOIN handover h ON h.id = i.handover_id WHERE i.photo <> ''
+ORDER BY 1, 2
+"""
+
+
+def copy_database(into: Path) -> None:
+    """Write a new file with all that the open database holds at one moment, while others read and write."""
+    if is_sqlite():
+        copy_sqlite(Path(database.obj.database), into)
+        return
+    from portal.store.postgresql_copy import dump_postgresql
+
+    dump_postgresql(database.obj.database, into)
+
+
+def photos_named() -> list[tuple[int, str]]:
+    """The photos that some row names: project and name, as `portal.acts.photos` keeps them."""
+    return [(project, name) for project, name in execute(_PHOTOS).fetchall()]
