@@ -5,10 +5,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from portal.planning.network import WaitLink
+from portal.planning.levels import Level
 from portal.planning.schedule import Schedule
 from portal.planning.sweep import Whole
 from portal.planning.worktable import WorkTable
+
+_AT_ONCE = 4_000_000
+"""Numbers that are carried at once at the most (32 MB)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,8 +24,14 @@ class Delay:
     mornings: Whole
 
 
-def carried(schedule: Schedule, delays: list[Delay]) -> Whole:
+def carried(schedule: Schedule, delays: Sequence[Delay]) -> Whole:
     """Instant of the finish, a row for each delay, a column for each of its futures."""
+    together = max(1, _AT_ONCE // (schedule.plan.levels.rows * len(delays[0].mornings)))
+    parts = [delays[first:first + together] for first in range(0, len(delays), together)]
+    return np.concatenate([_carried(schedule, part) for part in parts])
+
+
+def _carried(schedule: Schedule, delays: Sequence[Delay]) -> Whole:
     calendar = schedule.plan.calendar
     high = max(schedule.late.start[0], *(int(delay.mornings[-1]) for delay in delays))
     while True:
@@ -30,79 +39,76 @@ def carried(schedule: Schedule, delays: list[Delay]) -> Whole:
         carrier = _Carrier(schedule, delays, table)
         finishes = carrier.finishes()
         # Nothing lies behind the finish, so when that is inside the table, everything was.
-        if finishes.max() < table.end and carrier.end.max() < table.high:
+        if finishes.max() < table.end and carrier.last < table.high:
             return finishes
         high = table.high
 
 
 class _Carrier:
-    """Goes through the phases in order. Rows are delays, columns futures; `finish` in work coordinates, `moment`
-    (of phases by the clock) in instants. A phase that no delay reaches keeps its early dates and is not stored."""
+    """`finish`: work coordinates by row of the levels, all futures of all delays beside each other: of a phase whose
+    level has not come, the earliest start. `moments`: instants of the phases by the clock."""
 
-    def __init__(self, schedule: Schedule, delays: list[Delay], table: WorkTable) -> None:
-        self.schedule, self.plan, self.table = schedule, schedule.plan, table
-        self.work = schedule.plan.rows.work.tolist()
-        self.delays = delays
-        self.shape = (len(delays), len(delays[0].mornings))
-        self.finish: dict[int, Whole] = {}
-        self.moment: dict[int, Whole] = {}
-        self.reached: set[int] = set()
-        self.end = np.full(self.shape, schedule.late.start[0], np.int64)
-        self.end_moment = np.full(self.shape, schedule.finish, np.int64)
+    def __init__(self, schedule: Schedule, delays: Sequence[Delay], table: WorkTable) -> None:
+        self.schedule, self.delays, self.table = schedule, delays, table
+        self.rows, self.levels = schedule.plan.rows, schedule.plan.levels
+        self.futures = len(delays[0].mornings)
+        self.finish = self._before_any()
+        self.moments: dict[int, Whole] = {}
+        self.last = schedule.late.start[0]
 
     def finishes(self) -> Whole:
-        held: dict[int, list[int]] = {}
-        for row, delay in enumerate(self.delays):
+        for level in self.levels.levels:
+            for crew in level.crew:
+                start = self.finish[crew.sources].max(axis=0)
+                self.finish[crew.places] = start + crew.work
+            self._come_to_moments(level)
+            self._wait(level)
+        return np.maximum(self._end(), self.schedule.finish).reshape(len(self.delays), self.futures)
+
+    def _before_any(self) -> Whole:
+        early = np.array(self.schedule.early.finish[self.rows.floors:], np.int64)
+        early[self.levels.reached] -= self.rows.work[self.levels.reached]
+        finish = np.empty((self.levels.rows, len(self.delays) * self.futures), np.int64)
+        finish[:len(early)] = early[:, None]
+        clocked = set(self.rows.clocked)
+        for delay, futures in zip(self.delays, self._columns(), strict=True):
             for place in delay.places:
-                held.setdefault(place, []).append(row)
-        before, begun, clocked = self.plan.network.before, self.plan.begun, self.plan.rows.clocked
-        for i in range(min(held), len(before)):
-            links = [link for link in before[i] if link[0] in self.reached]
-            if (links or i in held) and i not in begun:
-                carry = self._carry_moment if i in clocked else self._carry
-                carry(i, links, held.get(i, ()))
-        return np.maximum(self.end_moment, self.table.finish_at(self.end))
+                if place not in clocked:
+                    np.maximum(finish[place, futures], delay.mornings, out=finish[place, futures])
+        return finish
 
-    def _carry(self, i: int, links: Sequence[WaitLink], rows: Sequence[int]) -> None:
-        start = self._start(i, links)
-        for row in rows:
-            np.maximum(start[row], self.delays[row].mornings, out=start[row])
-        if self.plan.crew_hours_onward[i]:
-            late = self.schedule.late.start
-            np.maximum(self.end, start + (late[0] - late[len(self.schedule.ids) - i]), out=self.end)
-            return
-        start += self.work[i]
-        self.finish[i] = start
-        self.reached.add(i)
-        if not self.plan.network.after[i]:
-            np.maximum(self.end, start, out=self.end)
+    def _columns(self) -> list[slice]:
+        """Where the futures of each delay stand."""
+        return [slice(n * self.futures, (n + 1) * self.futures) for n in range(len(self.delays))]
 
-    def _start(self, i: int, links: Sequence[WaitLink]) -> Whole:
-        early = self.schedule.early.finish[self.plan.rows.floors + i] - self.work[i]
-        if not links:
-            return np.full(self.shape, early, np.int64)
-        start = np.maximum(self._free(*links[0]), early)
-        for j, wait in links[1:]:
-            np.maximum(start, self._free(j, wait), out=start)
-        return start
+    def _come_to_moments(self, level: Level) -> None:
+        for i, links in level.clocked:
+            moment = np.full(self.finish.shape[1], self.schedule.early.clock[self.rows.floors + i], np.int64)
+            for j, wait in links:
+                np.maximum(moment, self._instant(j) + wait, out=moment)
+            for delay, futures in zip(self.delays, self._columns(), strict=True):
+                if i in delay.places:
+                    np.maximum(moment[futures], delay.midnights, out=moment[futures])
+            self.moments[i] = moment
+            self.finish[i] = self.table.work_at(moment)
 
-    def _free(self, i: int, wait: int) -> Whole:
-        """Work coordinate from which one that follows is free to start."""
-        finish = self.finish.get(i)
-        if finish is None:
-            return self.table.work_at(self.moment[i] + wait)
-        return self.table.work_at(self.table.finish_at(finish) + wait) if wait else finish
-
-    def _carry_moment(self, i: int, links: Sequence[WaitLink], rows: Sequence[int]) -> None:
-        moment = np.full(self.shape, self.schedule.early.clock[self.plan.rows.floors + i], np.int64)
-        for j, wait in links:
-            np.maximum(moment, self._instant(j) + wait, out=moment)
-        for row in rows:
-            np.maximum(moment[row], self.delays[row].midnights, out=moment[row])
-        self.moment[i] = moment
-        self.reached.add(i)
-        np.maximum(self.end_moment, moment, out=self.end_moment)
+    def _wait(self, level: Level) -> None:
+        rows, ends, minutes = level.waits
+        if len(rows):
+            self.finish[rows] = self.table.work_at(self.table.finish_at(self.finish[ends]) + minutes)
+        for row, i, wait in level.after_moments:
+            self.finish[row] = self.table.work_at(self.moments[i] + wait)
 
     def _instant(self, i: int) -> Whole:
-        moment = self.moment.get(i)
+        moment = self.moments.get(i)
         return self.table.finish_at(self.finish[i]) if moment is None else moment
+
+    def _end(self) -> Whole:
+        late = self.schedule.late.start
+        onward = self.levels.onward
+        after = np.array([late[0] - late[len(self.schedule.ids) - i] for i in onward.tolist()], np.int64)
+        ends = np.concatenate([self.finish[onward] + after[:, None], self.finish[self.levels.last]])
+        work = ends.max(axis=0, initial=late[0])
+        self.last = int(work.max())
+        moments = np.array([*self.moments.values()], np.int64).reshape(-1, len(work))
+        return np.maximum(self.table.finish_at(work), moments.max(axis=0, initial=self.schedule.finish))

@@ -6,6 +6,7 @@ from datetime import date
 from functools import cached_property
 
 from portal.planning.calendar import WorkCalendar
+from portal.planning.levels import Levels
 from portal.planning.network import Network
 from portal.planning.sweep import Rows
 
@@ -187,6 +188,18 @@ class Plan:
             followers = [link for link in self.network.after[i] if link[0] not in self.begun]
             onward[i] = onward[i] and all(onward[after] and not wait for after, wait in followers)
         return tuple(onward)
+
+    @cached_property
+    def levels(self) -> Levels:
+        """What a late answer to an open decision can reach, made ready to be carried; kept as `rows` is."""
+        return Levels.of(
+            self.network.before,
+            held={self.network.position[phase.id] for phases in self.held.values() for phase in phases},
+            work=self.rows.work[:-1].tolist(),
+            clocked=frozenset(self.rows.clocked),
+            onward=self.crew_hours_onward,
+            begun=self.begun,
+        )
 
     @cached_property
     def begun(self) -> frozenset[int]:

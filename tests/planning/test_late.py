@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from portal.planning import delays
 from portal.planning.calendar import WorkCalendar
 from portal.planning.late import late_answers
 from portal.planning.plan import Decision, Link, Phase, Plan
@@ -55,6 +56,14 @@ def test_delays_that_run_past_the_years_known_so_far_are_carried_all_the_same(wo
     curve = late_answers(schedule(plan, plan.starts))[7]
     for day, finish in curve.rows[::5]:
         assert finish == answered_on(plan, plan.decisions[0], day, plan.starts)
+
+
+def test_delays_carried_a_few_at_once_give_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
+    phases = [phase(1, 240, held_by=(7,)), phase(2, 60, [(1, 48 * 60)], held_by=(8,)), phase(3, DAY, [(2, 600)])]
+    plan = plan_of(CREW, START, phases, decisions=(Decision(7, 1, 0), Decision(8, 2, 1)))
+    all_at_once = late_answers(schedule(plan, plan.starts))
+    monkeypatch.setattr(delays, "_AT_ONCE", 1)
+    assert late_answers(schedule(plan, plan.starts)) == all_at_once
 
 
 def test_a_decision_that_holds_nothing_has_no_curve() -> None:
