@@ -1,17 +1,24 @@
 """The page on checking the record is right: its scripts and commands are run as they stand, with general tools only."""
 
+import io
 import json
 import re
 import subprocess
 import sys
+import zipfile
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from portal.content import piece
+from portal.copying import own_copy
 from portal.record.canonical import canonical
-from tests.record.chains import told
+from portal.record.export import export_file
+from portal.record.heads import key_name
+from tests.demo_house import DemoHouse
+from tests.house import NOW
+from tests.record.chains import told, with_new_key
 from tests.record.example import SIGNER, receipt_file, record_file
 
 PAGE = (Path(__file__).parents[2] / "content" / "guide" / "check-the-record.md").read_text(encoding="utf-8")
@@ -75,9 +82,9 @@ def test_receipts_of_longer_records_pass_the_steps_too(tmp_path: Path) -> None:
         assert "same root" in climbed and "Successfully" in signature
 
 
-def record_says(folder: Path, data: bytes) -> str:
+def record_says(folder: Path, data: bytes, *names: str) -> str:
     (folder / "record.json").write_bytes(data)
-    return run(folder, sys.executable, "-W", "ignore", "-c", code("The whole record"))
+    return run(folder, sys.executable, "-W", "ignore", "-c", code("The whole record"), *names)
 
 
 def test_the_whole_record_passes_the_script_and_a_changed_one_does_not(tmp_path: Path) -> None:
@@ -91,7 +98,47 @@ def test_the_whole_record_passes_the_script_and_a_changed_one_does_not(tmp_path:
     assert record_says(tmp_path, canonical(value)) == "3 entries: NOT THE SAME ROOT\n"
 
 
+def test_the_head_of_the_record_passes_step_4_and_an_old_receipt_is_compared(tmp_path: Path) -> None:
+    (tmp_path / "old.json").write_bytes(receipt_file())
+    (tmp_path / "other.json").write_bytes(told().receipt(3, signer=SIGNER).file)
+    said = record_says(tmp_path, record_file(), "old.json", "other.json")
+    assert "old.json belongs to this record\nother.json DOES NOT BELONG TO THIS RECORD\n" in said
+    assert "Successfully" in run(tmp_path, "bash", "-c", code("Step 4: the signature"))
+    assert run(tmp_path, "bash", "-c", code("Step 4: the signature", 1))[:4] == key_name(SIGNER.public_key)[:4]
+
+
+def test_both_signatures_under_a_change_of_keys_are_checked_by_its_section(tmp_path: Path) -> None:
+    record, heads = with_new_key()
+    (tmp_path / "record.json").write_bytes(
+        export_file(record.project, [entry.canonical for entry in record.entries], heads[1:])
+    )
+    section = "If we changed our key"
+    said = run(tmp_path, sys.executable, "-W", "ignore", "-c", code(section))
+    assert said == "entry 5 changes the key\n"
+    assert run(tmp_path, "bash", "-c", code(section, 1)).count("Signature Verified Successfully") == 2
+    changed = (tmp_path / "rotation.json").read_bytes().replace(b"09:00:00Z", b"09:00:01Z")
+    (tmp_path / "rotation.json").write_bytes(changed)
+    assert "Successfully" not in run(tmp_path, "bash", "-c", code(section, 1))
+
+
+def test_a_whole_copy_passes_the_commands_of_the_page_and_a_changed_photo_does_not(
+    demo: DemoHouse, tmp_path: Path
+) -> None:
+    with zipfile.ZipFile(io.BytesIO(own_copy(demo.project, demo.settings, NOW))) as archive:
+        archive.extractall(tmp_path)
+    (tmp_path / "record.json").write_bytes((tmp_path / "record" / "record.json").read_bytes())
+    assert record_says(tmp_path, (tmp_path / "record.json").read_bytes()) == "32 entries: same root\n"
+    files, signature = code("Your own copy"), code("Your own copy", 1)
+    assert run(tmp_path, "bash", "-c", files) == ""
+    assert "Successfully" in run(tmp_path, "bash", "-c", signature)
+    shown = run(tmp_path, "bash", "-c", code("Step 1: take the receipt apart", 1)).split()[0]
+    asked = json.loads((tmp_path / "record.json").read_bytes())["entries"][6]
+    assert asked["body"]["check_code"] == shown
+    next((tmp_path / "photos").iterdir()).write_bytes(b"another")
+    assert "FAILED" in run(tmp_path, "bash", "-c", files)
+
+
 def test_the_page_shows_its_code_whole() -> None:
     shown = piece("guide", "check-the-record")
     assert shown is not None
-    assert shown.html.count("<pre>") == 7 and "b\"\\0\"" in shown.html.replace("&quot;", '"')
+    assert shown.html.count("<pre>") == 12 and "b\"\\0\"" in shown.html.replace("&quot;", '"')
