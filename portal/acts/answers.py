@@ -10,6 +10,7 @@ from portal.acts.entries import keep
 from portal.acts.refusals import AlreadyApproved, NothingToWithdraw, NotYours, Superseded, TooLateToWithdraw
 from portal.acts.telling import tell_approved
 from portal.acts.times import when_words
+from portal.acts.written import needed, signature, written
 from portal.store import decision_rows, plan_rows
 from portal.store.database import read
 from portal.store.decision_rows import Asked
@@ -17,6 +18,8 @@ from portal.store.facts import ApprovalFact
 from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import in_project, project_row
 from portal.store.tables import Person, QuestionBack
+
+_FULL_NAME = "Type your full name to confirm."
 
 
 @act
@@ -29,7 +32,7 @@ def approve(
     Raises Superseded for an earlier revision, AlreadyApproved for another option than was approved.
     """
     asked, chosen, given = _choice(actor, project_id, decision_id, revision, option)
-    name = _typed_name(name)
+    name = signature(name, _FULL_NAME)
     mine = next((approval for approval in given if approval.person_id == actor.id), None)
     if mine:
         return mine, False
@@ -60,7 +63,7 @@ def enter_paper_approval(
     chosen = _chosen(asked, option)
     given = decision_rows.approvals(asked.id, revision)
     _refuse_another(project_id, asked, given, option)
-    approval = ApprovalFact(asked.id, revision, option, signer.id, _typed_name(name), now)
+    approval = ApprovalFact(asked.id, revision, option, signer.id, signature(name, _FULL_NAME), now)
     if any(before.person_id == signer.id for before in given):
         raise FieldRefused("person", f"{signer.name} has approved this already.")
     decision_rows.add_approval(approval, entered_by=actor.id)
@@ -81,9 +84,10 @@ def withdraw(actor: Actor, project_id: int, decision_id: int, *, reason: str, no
     started = plan_rows.started_phases(asked.id)
     if started:
         raise TooLateToWithdraw(phase=started[0].name)
-    decision_rows.withdraw(mine, actor.id, reason.strip(), now)
+    reason = written("reason", reason)
+    decision_rows.withdraw(mine, actor.id, reason, now)
     settle(project_id, asked, decision_rows.approvals(asked.id, asked.revision))
-    body = {"decision": asked.number, "revision": asked.revision, "reason": reason.strip()}
+    body = {"decision": asked.number, "revision": asked.revision, "reason": reason}
     keep(actor, project_id, "withdrawn", body, now)
 
 
@@ -94,14 +98,11 @@ def ask_back(
     """Ask instead of answering. The decision waits for the manager's answer."""
     asked = _asked(project_id, decision_id)
     _refuse_superseded(asked, revision)
-    if not text.strip():
-        raise FieldRefused("text", "Write your question first.")
-    question = QuestionBack.create(
-        decision=asked.id, revision=revision, person=actor.id, text=text.strip(), asked_at=now
-    )
+    text = needed("text", text, "Write your question first.")
+    question = QuestionBack.create(decision=asked.id, revision=revision, person=actor.id, text=text, asked_at=now)
     if asked.state != "approved":
         decision_rows.set_state(asked.id, revision, "asked_back")
-    keep(actor, project_id, "asked_back", {"decision": asked.number, "revision": revision, "text": text.strip()}, now)
+    keep(actor, project_id, "asked_back", {"decision": asked.number, "revision": revision, "text": text}, now)
     return question
 
 
@@ -148,13 +149,6 @@ def _chosen(asked: Asked, option: str) -> dict[str, Any]:
         keys = ", ".join(o["key"] for o in asked.options)
         raise FieldRefused("option", f"Choose one of the options: {keys}.")
     return chosen
-
-
-def _typed_name(name: str) -> str:
-    name = " ".join(name.split())
-    if len(name) < 2:
-        raise FieldRefused("name", "Type your full name to confirm.")
-    return name
 
 
 def _refuse_another(project_id: int, asked: Asked, given: list[ApprovalFact], option: str) -> None:

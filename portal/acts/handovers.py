@@ -5,6 +5,7 @@ from typing import Any
 from portal.acts.actor import Actor, act, known_values
 from portal.acts.entries import keep
 from portal.acts.refusals import AlreadyAccepted, NotYours
+from portal.acts.written import needed, signature
 from portal.store import handover_rows
 from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import change_row, in_project
@@ -61,9 +62,7 @@ def accept_handover(actor: Actor, project_id: int, handover_id: int, *, name: st
         raise NotYours(who="someone of the household who may approve")
     if handover.accepted_at is not None:
         raise AlreadyAccepted(name=handover.accepted_name)
-    name = " ".join(name.split())
-    if len(name) < 2:
-        raise FieldRefused("name", "Type your full name to accept.")
+    name = signature(name, "Type your full name to accept.")
     items = handover_rows.items(handover_id)
     if len(items) != seen:
         raise FieldRefused("seen", "The list has changed since you read it. Please read it again.")
@@ -90,6 +89,7 @@ def _add(actor: Actor, project_id: int, handover: Handover, values: dict[str, An
     if values.get("room") is not None:
         in_project(Room, project_id, values["room"], field="room")
     plain = known_values(values, *_ITEM)
+    plain["item"] = needed("item", plain["item"], "Write what is still open first.")
     return OpenItem.create(handover=handover, added_by=actor.name, added_at=now, **plain)
 
 

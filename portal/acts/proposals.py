@@ -6,6 +6,7 @@ from portal.acts.actor import Actor, act
 from portal.acts.entries import keep
 from portal.acts.laid_out import layouts_of
 from portal.acts.refusals import NothingToPlace, Settled
+from portal.acts.written import written
 from portal.layouts import pulls
 from portal.store import decision_rows, proposals
 from portal.store.proposals import ProposalFact
@@ -32,8 +33,9 @@ def propose_layout(
     titles = [one.title for one in layouts_of(decision.kind, dimensions)]
     if layout not in titles:
         raise FieldRefused("layout", f"Choose one of: {'; '.join(titles)}.")
-    values = {"dimensions": dimensions, "layout": layout, "note": note.strip()}
-    body = {"decision": decision.number, "revision": decision.revision, "layout": layout, "note": note.strip()}
+    note = written("note", note)
+    values = {"dimensions": dimensions, "layout": layout, "note": note}
+    body = {"decision": decision.number, "revision": decision.revision, "layout": layout, "note": note}
     keep(actor, project_id, "placement_proposed", body, now)
     return proposals.add_proposal(decision.id, actor.id, values, now)
 

@@ -3,9 +3,10 @@
 from argon2 import PasswordHasher
 from argon2.exceptions import InvalidHashError, VerificationError
 
-from portal import signing
+from portal import signing, typed
 from portal.acts.actor import STAFF, Actor
 from portal.acts.refusals import WrongPassword
+from portal.acts.written import needed, written
 from portal.store.database import write
 from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import add_row
@@ -18,11 +19,11 @@ _hasher = PasswordHasher()
 def add_staff(name: str, email: str, role: str, password: str) -> Staff:
     if role not in STAFF:
         raise FieldRefused("role", "The role is manager or office.")
-    if "@" not in email:
-        raise FieldRefused("email", "Give an e-mail address; it is what they sign in with.")
+    name = needed("name", name, "Give their name; the pages and the record show it.", typed.line)
+    email = written("email", email, typed.email).lower()
     _check_password(password)
     with write():
-        return add_row(Staff, name=name, email=email.strip().lower(), role=role, password_hash=_hasher.hash(password))
+        return add_row(Staff, name=name, email=email, role=role, password_hash=_hasher.hash(password))
 
 
 def add_token(email: str, label: str, now: int) -> str:

@@ -11,7 +11,7 @@ from portal.acts import decisions as acts
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
-from portal.api.shapes import Instant, Strict, Whole, line_field, name_field, text_field
+from portal.api.shapes import AnyJson, Instant, Strict, Whole, name_field, note_field, text_field
 from portal.api.versions import seen
 from portal.api.warnings import warned, warnings_field
 from portal.api.who import who
@@ -28,12 +28,12 @@ AMOUNT = validate.Range(-(10**10), 10**10)
 class OptionSchema(Strict):
     key = fields.String(validate=validate.Regexp(r"^[a-z0-9][a-z0-9_-]{0,31}$", error="Use a-z, 0-9, - and _ only."))
     title = name_field(200, required=True)
-    effects = line_field(2000, load_default="")
-    cannot_be_undone = line_field(1000, load_default="")
+    effects = note_field(2000, load_default="")
+    cannot_be_undone = note_field(1000, load_default="")
     recommended = fields.Boolean(load_default=False)
     cost_cents = fields.Integer(strict=True, allow_none=True, load_default=None, validate=AMOUNT)
     days = fields.Integer(strict=True, allow_none=True, load_default=None, validate=validate.Range(-1000, 1000))
-    detail = fields.Dict(allow_none=True, load_default=None)
+    detail = AnyJson(allow_none=True, load_default=None)
 
 
 class QuestionSchema(Strict):
@@ -41,7 +41,7 @@ class QuestionSchema(Strict):
 
     question = text_field(4000, required=True)
     options = fields.List(Whole(OptionSchema), required=True, validate=validate.Length(1, 12))
-    detail = fields.Dict(allow_none=True)
+    detail = AnyJson(allow_none=True)
 
 
 class QuestionBackSchema(Strict):
@@ -50,7 +50,7 @@ class QuestionBackSchema(Strict):
     text = text_field(4000, required=True)
     name = fields.String(attribute="person.name", dump_only=True)
     asked_at = Instant(dump_only=True)
-    answer = fields.String(dump_only=True)
+    answer = fields.String(dump_only=True, allow_none=True)
     answered_at = Instant(dump_only=True)
 
 
@@ -70,7 +70,7 @@ class PaperSchema(Strict):
 
 
 class WithdrawalSchema(Strict):
-    reason = line_field(1000, load_default="")
+    reason = note_field(1000, load_default="")
 
 
 class DecisionSchema(QuestionSchema):
@@ -97,7 +97,7 @@ class ChangeSchema(DecisionSchema):
 
 
 class AgainSchema(QuestionSchema):
-    reason = line_field(1000)
+    reason = note_field(1000)
 
 
 class RevisionSchema(QuestionSchema):

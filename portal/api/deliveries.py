@@ -9,7 +9,7 @@ from portal.acts import deliveries as acts
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import With, made, shown, under_project
-from portal.api.shapes import Instant, Strict, line_field, name_field
+from portal.api.shapes import Instant, Strict, name_field, note_field
 from portal.api.versions import seen
 from portal.api.visits import WallClock
 from portal.api.warnings import warned, warnings_field
@@ -28,7 +28,7 @@ class DeliverySchema(Strict):
     expected_low = fields.Date(allow_none=True)
     expected_high = fields.Date(allow_none=True)
     phases = fields.List(fields.Integer(strict=True), validate=validate.Length(max=100))
-    note = line_field(2000)
+    note = note_field(2000)
     arrived_at = Instant(dump_only=True)
     warnings = warnings_field()
 

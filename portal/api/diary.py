@@ -6,7 +6,7 @@ from functools import wraps
 from typing import Any
 
 from flask import Response, g, request
-from marshmallow import fields
+from marshmallow import ValidationError, fields
 
 from portal import clock
 from portal.acts import updates as acts
@@ -14,7 +14,7 @@ from portal.acts.photos import MOST_PHOTOS, Kept, keep_photo
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
-from portal.api.shapes import Instant, RowId, Strict, line_field, name_field, text_field
+from portal.api.shapes import Instant, RowId, Strict, line_field, name_field, note_field, text_field
 from portal.api.versions import seen
 from portal.api.who import who
 from portal.store.refusals import FieldRefused
@@ -48,13 +48,24 @@ class PostForm(Strict):
     caption = fields.List(line_field(500), load_default=list)
 
 
+_FORM = {
+    "type": "object", "required": ["text"], "additionalProperties": False,
+    "properties": {
+        "text": {"type": "string", "minLength": 1, "maxLength": 20_000},
+        "photos": {"type": "array", "maxItems": MOST_PHOTOS,
+                   "items": {"type": "string", "contentMediaType": "image/*"}},
+        "caption": {"type": "array", "items": {"type": "string", "maxLength": 500}},
+    },
+}
+
+
 class CallSchema(Strict):
     id = fields.Integer(dump_only=True)
     at = Instant(dump_only=True)
     staff = RowId(dump_only=True)
     caller = name_field(120, required=True)
     asked = text_field(4000, required=True)
-    told = line_field(4000, load_default="")
+    told = note_field(4000, load_default="")
     send_link_to = RowId(load_only=True, load_default=None, allow_none=True)
 
 
@@ -80,6 +91,9 @@ def photos_first(view: Callable[..., Response]) -> Callable[..., Response]:
 
 
 @updates.route("", methods=["POST"])
+@updates.doc(requestBody={"required": True, "content": {
+    "application/json": {"schema": UpdateSchema}, "multipart/form-data": {"schema": _FORM},
+}})
 @photos_first
 @once
 @updates.response(201, UpdateSchema)
@@ -143,6 +157,9 @@ def one_call(project_id: int, call_id: int) -> Any:
 
 def _kept_photos(project_id: int) -> list[Kept]:
     directory = services().settings.site / "pages" / str(project_id) / "photos"
+    others = {name: ["Unknown field. Photos go in photos."] for name in request.files if name != "photos"}
+    if others:
+        raise ValidationError(others)
     files = request.files.getlist("photos")
     if len(files) > MOST_PHOTOS:
         raise FieldRefused("photos", f"Send at most {MOST_PHOTOS} photos at a time.")

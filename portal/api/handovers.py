@@ -8,7 +8,7 @@ from portal import clock
 from portal.acts import handovers as acts
 from portal.api.again import once
 from portal.api.resource import With, made, under_project
-from portal.api.shapes import Instant, RowId, Strict, Whole, line_field, name_field, text_field
+from portal.api.shapes import Instant, RowId, Strict, Whole, line_field, name_field, note_field, text_field
 from portal.api.who import who
 from portal.store import handover_rows
 from portal.store.rows import in_project
@@ -30,7 +30,7 @@ class ItemSchema(Strict):
 class HandoverSchema(Strict):
     id = fields.Integer(dump_only=True)
     phase = RowId(allow_none=True, strict=True, load_default=None)
-    note = line_field(2000, load_default="")
+    note = note_field(2000, load_default="")
     items = fields.List(Whole(ItemSchema), validate=validate.Length(max=200), load_default=list)
     offered_at = Instant(dump_only=True)
     accepted_at = Instant(dump_only=True)

@@ -10,7 +10,7 @@ from portal.acts import projects as acts
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
-from portal.api.shapes import Strict, line_field, name_field
+from portal.api.shapes import Strict, email_field, line_field, name_field
 from portal.api.versions import seen
 from portal.api.who import who
 from portal.store.rows import in_project, page_of
@@ -25,7 +25,7 @@ class PersonSchema(Strict):
     name = name_field(required=True)
     role = fields.String(validate=validate.OneOf(["homeowner", "designer"]))
     phone = line_field(40)
-    email = line_field(120)
+    email = email_field(120)
     may_approve = fields.Boolean()
 
 

@@ -10,7 +10,9 @@ from portal.acts import starting
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
-from portal.api.shapes import Hours, HouseholdJson, Instant, Strict, Whole, line_field, name_field, text_field
+from portal.api.shapes import (
+    Hours, HouseholdJson, Instant, Strict, Whole, line_field, name_field, note_field, text_field,
+)
 from portal.api.versions import seen
 from portal.api.warnings import warned, warnings_field
 from portal.api.who import who
@@ -53,7 +55,7 @@ class PhaseSchema(Strict):
     after = fields.List(Whole(FollowsSchema), validate=validate.Length(max=100))
     not_before = fields.Date(allow_none=True)
     held_by = fields.List(fields.Integer(strict=True), validate=validate.Length(max=100))
-    note = line_field(2000)
+    note = note_field(2000)
     remaining_hours = Hours(attribute="remaining", allow_none=True)
     takes = HouseholdJson(read_takes)
     state = fields.String(dump_only=True)

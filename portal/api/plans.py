@@ -12,7 +12,7 @@ from portal.api.decisions import DecisionSchema, OptionSchema
 from portal.api.deliveries import DeliverySchema, delivery_view
 from portal.api.phases import WorkSchema
 from portal.api.resource import resource
-from portal.api.shapes import Hours, Strict, Whole, line_field
+from portal.api.shapes import Hours, Strict, Whole, line_field, name_field
 from portal.api.versions import etag
 from portal.api.warnings import warned, warnings_field
 from portal.api.who import who
@@ -64,7 +64,7 @@ class StarterSchema(Strict):
 class ChosenSchema(Strict):
     plan = line_field(80, required=True)
     rooms = fields.Dict(
-        keys=fields.String(), values=fields.String(validate=validate.Length(1, 120)), load_default=dict
+        keys=line_field(80), values=name_field(120), load_default=dict
     )
 
 

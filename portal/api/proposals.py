@@ -8,7 +8,7 @@ from portal import clock
 from portal.acts.proposals import propose_layout
 from portal.api.again import once
 from portal.api.resource import resource
-from portal.api.shapes import Instant, Strict, line_field, name_field
+from portal.api.shapes import Instant, Strict, name_field, note_field
 from portal.api.who import who
 from portal.store import proposals
 from portal.store.rows import in_project
@@ -26,7 +26,7 @@ class ProposalSchema(Strict):
     id = fields.Integer(dump_only=True)
     layout = name_field(255, required=True)
     placement = fields.Dict(load_only=True, load_default=dict)
-    note = line_field(2000, load_default="")
+    note = note_field(2000, load_default="")
     dimensions = fields.Dict(dump_only=True)
     person = fields.Integer(attribute="person_id", dump_only=True)
     name = fields.String(dump_only=True)

@@ -11,6 +11,8 @@ from webargs.core import is_json, parse_json
 from webargs.flaskparser import FlaskParser
 from werkzeug.exceptions import UnsupportedMediaType
 
+from portal.typed import NotText, lines
+
 LARGEST_NUMBER = 10**15
 """Every reader of JSON keeps such numbers exactly (RFC 8259, section 6), and so does the record (RFC 8785)."""
 DEEPEST = 40
@@ -46,14 +48,13 @@ def _faults(value: Any, path: tuple[str | int, ...]) -> Iterator[tuple[tuple[str
             return
         for step, inner in value.items() if isinstance(value, dict) else enumerate(value):
             yield from _faults(inner, (*path, step))
-    elif isinstance(value, str) and not _is_text(value):
-        yield path, "This has a character that is none (U+0000, or half of a pair). Leave it out."
+    elif isinstance(value, str):
+        try:
+            lines(value)
+        except NotText as error:
+            yield path, str(error)
     elif isinstance(value, int | float) and not -LARGEST_NUMBER <= value <= LARGEST_NUMBER:
         yield path, f"Give a number up to {LARGEST_NUMBER}."
-
-
-def _is_text(value: str) -> bool:
-    return "\0" not in value and not any("\ud800" <= c <= "\udfff" for c in value)
 
 
 def _nested(path: tuple[str | int, ...], message: str) -> dict[str | int, Any] | list[str]:

@@ -6,7 +6,7 @@ from typing import Any
 
 from marshmallow import RAISE, Schema, ValidationError, fields, validate
 
-from portal import clock
+from portal import clock, typed
 from portal.planning.household import HouseholdError
 
 REACH = 25
@@ -20,17 +20,40 @@ class Strict(Schema):
         unknown = RAISE
 
 
-def name_field(longest: int = 120, **kwargs: Any) -> fields.String:
+class Typed(fields.String):
+    """A text that someone typed, as it is kept: `kept` is one of portal.typed, and says what it may hold."""
+
+    def __init__(self, kept: Callable[[str], str], **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.kept = kept
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> str:
+        return _as_kept(self.kept, super()._deserialize(value, attr, data, **kwargs))
+
+
+def name_field(longest: int = 120, **kwargs: Any) -> Typed:
     """A line of text that says something."""
-    return fields.String(validate=[validate.Length(1, longest), _not_blank], **kwargs)
+    return Typed(typed.line, validate=[validate.Length(1, longest), _not_blank], **kwargs)
 
 
-def line_field(longest: int = 255, **kwargs: Any) -> fields.String:
-    return fields.String(validate=validate.Length(max=longest), **kwargs)
+def line_field(longest: int = 255, **kwargs: Any) -> Typed:
+    """A line of text, or nothing."""
+    return Typed(typed.line, validate=validate.Length(max=longest), **kwargs)
 
 
-def text_field(longest: int = 20_000, **kwargs: Any) -> fields.String:
-    return fields.String(validate=[validate.Length(1, longest), _not_blank], **kwargs)
+def text_field(longest: int = 20_000, **kwargs: Any) -> Typed:
+    """A text of several lines that says something."""
+    return Typed(typed.lines, validate=[validate.Length(1, longest), _not_blank], **kwargs)
+
+
+def note_field(longest: int = 2000, **kwargs: Any) -> Typed:
+    """A text of several lines, or nothing."""
+    return Typed(typed.lines, validate=validate.Length(max=longest), **kwargs)
+
+
+def email_field(longest: int = 120, **kwargs: Any) -> Typed:
+    """One e-mail address, or nothing."""
+    return Typed(_email, validate=validate.Length(max=longest), **kwargs)
 
 
 class Whole(fields.Nested):
@@ -52,7 +75,14 @@ class HouseholdJson(fields.Field[list[Any]]):
             self.read(value)
         except HouseholdError as error:
             raise ValidationError(str(error)) from error
-        return list(value)
+        return list(_as_kept(typed.whole, value))
+
+
+class AnyJson(fields.Dict):
+    """A JSON object of which only its texts are looked at."""
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
+        return _as_kept(typed.whole, super()._deserialize(value, attr, data, **kwargs))
 
 
 class RowId(fields.Integer):
@@ -114,5 +144,16 @@ def _near(day: date) -> None:
 
 
 def _not_blank(value: str) -> None:
-    if not value.strip():
+    if not typed.seen(value):
         raise ValidationError("This can't be blank.")
+
+
+def _email(value: str) -> str:
+    return typed.email(value) if value.strip() else ""
+
+
+def _as_kept(kept: Callable[[Any], Any], value: Any) -> Any:
+    try:
+        return kept(value)
+    except typed.NotText as error:
+        raise ValidationError(str(error)) from error

@@ -1,6 +1,7 @@
 """Projects by page, by what a caller says, and by when something is due."""
 
 from typing import Any
+from unicodedata import normalize
 
 from peewee import fn
 
@@ -43,7 +44,10 @@ def find(words: str) -> list[Project]:
 
 
 def _matches(word: str) -> Any:
-    text = [column.contains(word) for column in (Project.name, Project.address, Person.name, Person.email)]
+    """Letters are kept composed (portal.typed); what was kept before that may be decomposed."""
+    spellings = {normalize("NFC", word), normalize("NFD", word)}
+    columns = (Project.name, Project.address, Person.name, Person.email)
+    text = [column.contains(spelling) for column in columns for spelling in spellings]
     digits = "".join(c for c in word if c.isdigit())
     if len(digits) >= 3:
         text += [_digits(column).contains(digits) for column in (Person.phone, Project.phone)]

@@ -8,7 +8,7 @@ from marshmallow import fields, validate
 from portal import clock
 from portal.acts.refusals import WrongPassword
 from portal.acts.staff import sign_in as check
-from portal.api.shapes import Strict
+from portal.api.shapes import Strict, line_field
 from portal.web import session
 from portal.web.desk import guessing
 from portal.web.desk.blueprint import blueprint
@@ -17,7 +17,7 @@ from portal.web.desk.inputs import Field, Form
 
 
 class SignInSchema(Strict):
-    email = fields.String(required=True, validate=validate.Length(max=200))
+    email = line_field(200, required=True)
     password = fields.String(required=True, validate=validate.Length(max=1000))
 
 

@@ -10,6 +10,7 @@ from marshmallow import ValidationError, fields, missing
 from portal.api.shapes import Hours
 from portal.store.refusals import Refused
 from portal.store.rows import project_row
+from portal.typed import legible
 from portal.web.desk.blueprint import who
 from portal.web.desk.conflict_words import Said, warned
 from portal.web.desk.inputs import Field, Form
@@ -102,7 +103,7 @@ def _sent(form: Form, one: Field) -> Any:
         return [_typed(field, value) for value in request.form.getlist(one.name) if value]
     if one.kind == "password":
         return request.form.get(one.name) or missing
-    text = request.form.get(one.name, "").strip().replace("\r\n", "\n").replace("\0", "")
+    text = request.form.get(one.name, "").strip()
     return _typed(field, text) if text else missing if one.kind == "hidden" else _blank(field)
 
 
@@ -126,7 +127,7 @@ def _typed(field: Any, text: str) -> Any:
 
 
 def _refused(form: Form, errors: Errors, message: str, status: int, around: Mapping[str, Any]) -> Response:
-    typed = {one.name: request.form.getlist(one.name) for one in form.fields}
+    typed = {one.name: [legible(text) for text in request.form.getlist(one.name)] for one in form.fields}
     apart = [one for one in errors.pop("", []) if one != message]
     return _shown(form, typed, errors, " ".join([message, *apart]), status, around)
 

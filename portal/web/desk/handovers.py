@@ -10,7 +10,7 @@ from portal.acts.answers import enter_paper_approval
 from portal.acts.handovers import add_item, close_item, offer_handover
 from portal.api.decisions import PaperSchema
 from portal.api.handovers import HandoverSchema, ItemSchema
-from portal.api.shapes import Strict, line_field
+from portal.api.shapes import Strict, note_field
 from portal.pages.handover_page import accepted_words, item_words, what_words
 from portal.store import handover_rows
 from portal.store.facts import Snapshot
@@ -32,7 +32,7 @@ class OfferForm(HandoverSchema):
     class Meta(HandoverSchema.Meta):
         exclude = ("items",)
 
-    lines = line_field(20_000, load_default="")
+    lines = note_field(20_000, load_default="")
 
     @post_load
     def as_items(self, values: dict[str, Any], **kwargs: Any) -> dict[str, Any]:

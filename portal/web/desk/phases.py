@@ -10,7 +10,7 @@ from portal.acts import interruptions, starting
 from portal.acts.phases import change_phase
 from portal.acts.times import existing_local
 from portal.api.phases import ReleaseSchema
-from portal.api.shapes import Hours, Strict, line_field, text_field
+from portal.api.shapes import Hours, Strict, note_field, text_field
 from portal.store import plan_rows
 from portal.store.rows import in_project, project_row
 from portal.store.snapshot import read_snapshot
@@ -43,7 +43,7 @@ class RemainingForm(Strict):
 
 
 class NoteForm(Strict):
-    note = line_field(2000, load_default="")
+    note = note_field(2000, load_default="")
 
 
 @blueprint.get(f"{ONE}/")

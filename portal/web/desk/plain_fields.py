@@ -8,6 +8,7 @@ from marshmallow import ValidationError, fields
 
 from portal.api.shapes import moment_of
 from portal.api.visits import WallClock
+from portal.typed import NotText, lines
 from portal.when import local
 
 _DOLLARS = re.compile(r"(-?)\$?(\d{1,3}(?:,\d{3})+|\d+)(?:\.(\d\d?))?")
@@ -53,7 +54,10 @@ class Lines(fields.Field[list[str]]):
     """One thing a line outside, a list inside."""
 
     def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> list[str]:
-        return [line.strip() for line in str(value).splitlines() if line.strip()]
+        try:
+            return [line.strip() for line in lines(str(value)).split("\n") if line.strip()]
+        except NotText as error:
+            raise ValidationError(str(error)) from error
 
 
 class DateLines(Lines):

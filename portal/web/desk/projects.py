@@ -6,6 +6,7 @@ from datetime import date
 from flask import Response, redirect, request, url_for
 
 from portal import clock
+from portal.acts.written import written
 from portal.pages.outlook import outlook_of
 from portal.store import project_rows
 from portal.store.facts import Snapshot
@@ -31,7 +32,7 @@ class Line:
 @blueprint.get("/")
 def every() -> Response:
     """With `q`: the houses that match; if it is only one, straight to it."""
-    words = request.args.get("q", "").strip()
+    words = written("q", request.args.get("q", ""))
     found = project_rows.find(words) if words else None
     if found is not None and len(found) == 1:
         return redirect(url_for("desk.project", project_id=found[0].id), 303)  # type: ignore[return-value]

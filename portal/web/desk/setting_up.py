@@ -11,7 +11,7 @@ from portal import clock
 from portal.acts.projects import add_project, add_room, change_firm, change_project, change_room, remove_room
 from portal.api.projects import WORKING_CALENDAR, ProjectSchema
 from portal.api.rooms import RoomSchema
-from portal.api.shapes import Strict, Whole, line_field, name_field
+from portal.api.shapes import Strict, Whole, email_field, line_field, name_field
 from portal.planning.household import SERVICES
 from portal.store.project_rows import usual_timezone
 from portal.store.refusals import FieldRefused
@@ -38,7 +38,7 @@ class FirmForm(Strict):
     name = name_field(required=True)
     phone = line_field(40, required=True)
     office_hours = line_field(200, required=True)
-    email = line_field(120)
+    email = email_field(120)
     address = line_field(255)
     registrations = Lines(load_default=list, validate=validate.Length(max=20))
 

@@ -3,11 +3,11 @@
 from typing import Any
 
 from flask import Response
-from marshmallow import fields, validate
+from marshmallow import fields
 
 from portal.acts.starting_plans import Chosen, LaidOut, start_from_plan, start_from_project
 from portal.api.plans import own_plans
-from portal.api.shapes import Strict, Whole
+from portal.api.shapes import Strict, Whole, line_field
 from portal.store import project_rows
 from portal.store.starters import Starter, starter, starters
 from portal.web.desk.blueprint import PROJECT, form_page, who
@@ -16,10 +16,10 @@ from portal.web.desk.inputs import Field, Form, grouped
 
 
 class ChoiceForm(Strict):
-    key = fields.String(required=True)
+    key = line_field(80, required=True)
     chosen = fields.Boolean(load_default=False)
     rooms = fields.Dict(
-        keys=fields.String(), values=fields.String(validate=validate.Length(max=120)), load_default=dict
+        keys=line_field(80), values=line_field(120), load_default=dict
     )
 
 

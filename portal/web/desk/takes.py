@@ -22,6 +22,7 @@ from portal.web.desk.phases import ONE
 
 ROWS = 8
 HOUSE = "house"
+_ROOM = rf"(?:{HOUSE}|[0-9]{{1,9}}|)\Z"
 _UNTIL = [("", "During work only"), ("done", "Day and night, until done")]
 
 
@@ -29,7 +30,7 @@ class TakeForm(Strict):
     """One row. Blank means the usual: the phase's own room, during work only, the usual advice."""
 
     service = fields.String(required=True, validate=validate.OneOf(list(WORDS)))
-    room = fields.String(load_default="")
+    room = fields.String(load_default="", validate=validate.Regexp(_ROOM, error="Choose one of those offered."))
     name = line_field(80, load_default="")
     until = fields.String(load_default="")
     back_with = fields.Integer(allow_none=True, load_default=None)

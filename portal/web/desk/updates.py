@@ -11,7 +11,7 @@ from portal.acts.photos import MOST_PHOTOS, Kept, keep_photo, kept_photo
 from portal.acts.refusals import NotAPhoto
 from portal.acts.updates import change_update, post_update, remove_update
 from portal.api.diary import UpdateSchema
-from portal.api.shapes import Strict, line_field
+from portal.api.shapes import Strict, note_field
 from portal.store.rows import in_project
 from portal.store.tables import Update
 from portal.web.desk.blueprint import PROJECT, form_page, who
@@ -24,7 +24,7 @@ _TEXT = Field("text", "What happened, and what comes next", "text", required=Tru
 
 
 class PostForm(UpdateSchema):
-    captions = line_field(4000, load_default="")
+    captions = note_field(4000, load_default="")
 
 
 POST = Form(

@@ -50,7 +50,7 @@ def decision_in(shown: Snapshot, number: int) -> DecisionFact:
 
 def typed(name: str, longest: int = 4000) -> str:
     """What a form's field holds, cut where no honest answer is that long."""
-    return request.form.get(name, "").replace("\0", "")[:longest]
+    return request.form.get(name, "")[:longest]
 
 
 def typed_number(name: str) -> int | None:

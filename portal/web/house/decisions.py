@@ -12,6 +12,7 @@ from portal.store import consent_rows
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.planned import schedule_of
 from portal.store.refusals import FieldRefused, Refused
+from portal.typed import legible
 from portal.web.answer import page
 from portal.web.house.blueprint import blueprint, decision_in, reader, snapshot, typed, typed_number
 from portal.web.once import new_mark, once
@@ -106,7 +107,7 @@ def _answer(shown: Snapshot, asked: DecisionFact, answer: Typed) -> Response:
         )
     except FieldRefused as refusal:
         if refusal.field == "name" and asked.option(answer.option) and _revision() == asked.revision:
-            again = replace(answer, refusal=str(refusal.details["message"]), field="name")
+            again = replace(answer, name=legible(answer.name), refusal=str(refusal.details["message"]), field="name")
             return _review(shown, asked, again, 422)
         return _refused(shown, asked, answer, refusal)
     except Refused as refusal:
@@ -124,7 +125,10 @@ def _refused(shown: Snapshot, asked: DecisionFact, answer: Typed, refusal: Refus
     """The decision page once more, with what was typed and why it did not count."""
     message = str(refusal.details.get("message", refusal))
     superseded = isinstance(refusal, Superseded | AlreadyApproved)
-    again = replace(answer, refusal=message, field=refusal.field or "", superseded=superseded)
+    again = replace(
+        answer, name=legible(answer.name), text=legible(answer.text), refusal=message, field=refusal.field or "",
+        superseded=superseded,
+    )  # fmt: skip
     return _show(shown, asked, again, refusal.status)
 
 

@@ -8,6 +8,7 @@ from portal import clock
 from portal.acts.handovers import accept_handover, add_item
 from portal.pages.handover_page import render_handover
 from portal.store.refusals import Refused
+from portal.typed import legible
 from portal.web.answer import page
 from portal.web.house.blueprint import blueprint, project_id, reader, snapshot, typed, typed_number
 from portal.web.once import new_mark, once
@@ -22,10 +23,10 @@ def handover(handover_id: int) -> Response:
 
 @blueprint.post("/handovers/<int:handover_id>/items")
 def add(handover_id: int) -> Response:
-    values = {"item": typed("item", 1000).strip(), "room": typed_number("room")}
+    values = {"item": typed("item", 1000), "room": typed_number("room")}
     photo, refusal = sent_photo(project_id(), "photo")
-    if refusal or not values["item"]:
-        return _show(handover_id, str(refusal or "Write what is still open first."), 422)
+    if refusal:
+        return _show(handover_id, str(refusal), 422)
 
     def do() -> str:
         add_item(reader(), project_id(), handover_id, {**values, "photo": photo}, clock.now())
@@ -63,7 +64,7 @@ def _show(handover_id: int, refusal: str = "", status: int = 200) -> Response:
     found = next((one for one in shown.handovers if one.id == handover_id), None)
     if found is None:
         abort(404)
-    kept = {name: typed(name, 1000) for name in ("item", "name", "room")}
+    kept = {name: legible(typed(name, 1000)) for name in ("item", "name", "room")}
     may_accept = reader().role == "homeowner" and reader().may_approve
     html = render_handover(shown, found, refusal=refusal, typed=kept, once=new_mark(), may_accept=may_accept)
     return page(html, status)

@@ -17,6 +17,7 @@ from portal.store.proposals import proposals_of
 from portal.store.refusals import Refused
 from portal.store.rows import in_project
 from portal.store.tables import Decision
+from portal.typed import legible
 from portal.web.answer import page
 from portal.web.desk.blanks import PREFIX, dimensions_from, groups
 from portal.web.desk.layout_forms import layout_key
@@ -80,7 +81,7 @@ def _page(
     wrong = (refusal.field or "").removeprefix(_PATH) if refusal else ""
     html = render(
         "propose.html", shown.firm, decision=asked, room=shown.room_name(asked.room_id), refusal=message,
-        fields=_fields(asked.kind, dimensions, wrong, message), options=options, note=typed("note", 2000),
+        fields=_fields(asked.kind, dimensions, wrong, message), options=options, note=legible(typed("note", 2000)),
         proposals=_proposals(shown, asked), once=new_mark(),
         phone=shown.project.phone or shown.firm.phone, hours=shown.project.office_hours or shown.firm.office_hours,
     )  # fmt: skip

@@ -1,0 +1,30 @@
+"""Texts that come to an act: as they are kept, or refused by their field. What they may hold stands in portal.typed."""
+
+from collections.abc import Callable
+
+from portal import typed
+from portal.store.refusals import FieldRefused
+
+
+def written(field: str, text: str, kept: Callable[[str], str] = typed.lines) -> str:
+    """The text as it is kept, without blanks around it; `kept` is one of portal.typed."""
+    try:
+        return kept(text).strip()
+    except typed.NotText as wrong:
+        raise FieldRefused(field, str(wrong)) from wrong
+
+
+def needed(field: str, text: str, otherwise: str, kept: Callable[[str], str] = typed.lines) -> str:
+    """A text that must say something; `otherwise` asks for it."""
+    text = written(field, text, kept)
+    if not typed.seen(text):
+        raise FieldRefused(field, otherwise)
+    return text
+
+
+def signature(name: str, otherwise: str) -> str:
+    """A full name as it is typed to confirm: at least two characters that can be seen."""
+    name = written("name", name, typed.full_name)
+    if typed.seen(name) < 2:
+        raise FieldRefused("name", otherwise)
+    return name

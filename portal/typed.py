@@ -1,0 +1,104 @@
+"""What a text that someone typed may hold. One place for both skins: schemas, acts and the command ask here.
+
+What a reader approves must be what is kept, so what can't be seen is not kept:
+
+- Control characters (Unicode category Cc) are refused, but for line breaks and tabs where a text has several lines.
+  So are halves of a pair and noncharacters, which no database, PDF or drawing can hold.
+- Characters that turn the direction of writing from there on (embeddings, overrides, isolates: UAX #9, 2.1 to 2.4) are
+  taken out. With them “drill 3” can be shown as “3 llird”, and a name can rearrange the sentence that it stands in
+  (UTS #55, 2.2, and 5.1 on taking out what is not needed). They are not refused: phones put them around a number that
+  is copied from the contacts, and nobody can see what they are asked to delete. Marks (U+200E, U+200F, U+061C) stay:
+  they turn nothing around, and Arabic and Hebrew need them.
+- Letters are composed (NFC, UAX #15): “é” is the same letter from each phone, and is found. What is in the record
+  already is left as it was signed.
+"""
+
+import re
+import unicodedata
+
+_TURNS = re.compile("[\u202a-\u202e\u2066-\u2069]")
+_NONCHARACTERS = "\ufdd0-\ufdef" + "".join(map(chr, (end for end in range(0x110000) if end & 0xFFFE == 0xFFFE)))
+_UNSEEN = re.compile(f"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff{_NONCHARACTERS}]")
+_BREAKS = re.compile("\r\n|[\r\u2028\u2029]")
+_BLANK = frozenset("\u115f\u1160\u2800\u3164\uffa0")
+"""Letters and a symbol by category, but nothing is to be seen: Hangul fillers, and braille without dots."""
+
+LONGEST_ADDRESS, _LONGEST_LOCAL = 254, 64  # RFC 5321, 4.5.3.1: a path of 256 octets with its < and >
+_LOCAL = re.compile(r"[a-z0-9!#$%&'*+/=?^_`{|}~-]+(\.[a-z0-9!#$%&'*+/=?^_`{|}~-]+)*", re.I)
+_DOMAIN = re.compile(r"(?=.{1,253}$)([a-z0-9]([a-z0-9-]{0,61}[a-z0-9])?\.)+[a-z0-9]([a-z0-9-]{0,61}[a-z0-9])?", re.I)
+
+
+class NotText(ValueError):
+    """Says in a sentence what is wrong with it, and where."""
+
+
+def line(text: str) -> str:
+    """One line as it is kept. Raises NotText."""
+    text = lines(text)
+    broken = re.search(r"[\n\t]", text)
+    if broken:
+        what = "a tab" if broken[0] == "\t" else "a line break"
+        raise NotText(f"This is one line, but there is {what} {_where(text, broken.start())}. Put a space there.")
+    return text
+
+
+def lines(text: str) -> str:
+    """A text of several lines as it is kept; each line ends with a line feed. Raises NotText."""
+    text = _BREAKS.sub("\n", _TURNS.sub("", text))
+    unseen = _UNSEEN.search(text)
+    if unseen:
+        code = f"U+{ord(unseen[0]):04X}"
+        raise NotText(f"There is a character that can't be seen ({code}) {_where(text, unseen.start())}. Take it out.")
+    return unicodedata.normalize("NFC", text)
+
+
+def seen(text: str) -> int:
+    """How many of its characters can be seen: not spaces, nor what has no width, nor marks that stand on nothing."""
+    return sum(unicodedata.category(c)[0] in "LNPS" and c not in _BLANK for c in text)
+
+
+def legible(text: str) -> str:
+    """A refused text as a form shows it again: what can't be seen stands there as U+FFFD, so that it can be found."""
+    return _UNSEEN.sub("\ufffd", text)
+
+
+def full_name(text: str) -> str:
+    """A name as it is typed to confirm: one line, single spaces. Raises NotText."""
+    return line(" ".join(lines(text).split()))
+
+
+def whole(value: object) -> object:
+    """JSON with each text in it as it is kept. Raises NotText."""
+    if isinstance(value, str):
+        return lines(value)
+    if isinstance(value, list):
+        return [whole(one) for one in value]
+    return {line(str(name)): whole(one) for name, one in value.items()} if isinstance(value, dict) else value
+
+
+def email(text: str) -> str:
+    """One e-mail address, without a name beside it, as mail servers everywhere take it. Raises NotText.
+
+    RFC 5321, 4.1.2: a dot-string, and a domain of letters, digits and hyphens. Quoted and foreign local parts (RFC
+    6531) are left out: few servers take them, and a notice that never arrives helps nobody.
+    """
+    text = line(text).strip()
+    local, at, domain = text.rpartition("@")
+    if not at:
+        raise NotText("An e-mail address has an @ in it, such as name@example.com.")
+    if re.search(r"[,;<>]|@.*@", text):
+        raise NotText("Give one e-mail address alone, such as name@example.com.")
+    if re.search(r"\s", text):
+        raise NotText("An e-mail address has no spaces in it.")
+    if len(text) > LONGEST_ADDRESS or len(local) > _LONGEST_LOCAL:
+        raise NotText("This is too long for an e-mail address.")
+    if not text.isascii():
+        raise NotText("Use only plain letters (a to z), digits and signs in an e-mail address.")
+    if not _LOCAL.fullmatch(local) or not _DOMAIN.fullmatch(domain):
+        raise NotText("Give a whole e-mail address, such as name@example.com.")
+    return text
+
+
+def _where(text: str, at: int) -> str:
+    before = " ".join(text[:at].split())[-20:]
+    return f"after “{before}”" if before else "at the beginning"
