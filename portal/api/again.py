@@ -44,6 +44,7 @@ def once(view: Callable[..., Response]) -> Callable[..., Response]:
             answered.keep(who().key, key, fingerprint, response.status_code, headers, body, clock.now())
             return response
 
+    run.done_once = True  # type: ignore[attr-defined]  # portal.api.description tells of the key by it
     return run
 
 

@@ -4,7 +4,6 @@ from typing import Any
 
 from apispec.ext.marshmallow import MarshmallowPlugin, resolver
 from flask import Flask
-from flask_smorest import Api
 
 from portal.api import (
     decisions,
@@ -25,6 +24,7 @@ from portal.api import (
     tonight,
     visits,
 )
+from portal.api.description import DescribedApi, Headers, describe
 
 _MORE = (interruptions,)  # imported for their routes
 BLUEPRINTS = (
@@ -35,13 +35,6 @@ BLUEPRINTS = (
 )
 
 
-class QuietApi(Api):
-    """Errors are answered by portal.api.problems, for the whole application."""
-
-    def _register_error_handlers(self) -> None:
-        return
-
-
 def register(app: Flask) -> None:
     app.config.update(
         API_TITLE="Portal",
@@ -49,8 +42,11 @@ def register(app: Flask) -> None:
         OPENAPI_VERSION="3.1.0",
         OPENAPI_URL_PREFIX="/api/v1",
         OPENAPI_JSON_PATH="openapi.json",
+        API_SPEC_OPTIONS={"security": [{"token": []}]},
     )
-    api = QuietApi(app, spec_kwargs={"marshmallow_plugin": MarshmallowPlugin(schema_name_resolver=_schema_name)})
+    schemas = MarshmallowPlugin(schema_name_resolver=_schema_name)
+    api = DescribedApi(app, spec_kwargs={"marshmallow_plugin": schemas, "extra_plugins": [Headers(app)]})
+    describe(api, schemas)
     for blueprint in BLUEPRINTS:
         api.register_blueprint(blueprint)
 

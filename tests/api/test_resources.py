@@ -154,6 +154,16 @@ def test_an_update_takes_so_many_photos_and_no_more(manager: ApiClient, house: H
     assert "at most 50" in refused(answer, 422, "photos")["detail"]
 
 
+def test_a_photo_under_another_name_is_refused_and_not_left_out(manager: ApiClient, house: House) -> None:
+    before = Update.select().count()
+    answer = manager.client.post(
+        f"/api/v1/projects/{house.project}/updates", data={"text": "Look.", "photo": (BytesIO(b"a picture"), "a.jpg")},
+        headers={"Authorization": f"Bearer {manager.bearer}"},
+    )
+    assert "photos" in refused(answer, 422, "photo")["errors"][0]["detail"]
+    assert Update.select().count() == before
+
+
 def test_a_key_belongs_to_who_sent_it(sending_as: As, house: House) -> None:
     path = f"projects/{house.project}/calls"
     for who in ("manager", "office"):

@@ -1,0 +1,123 @@
+"""What the OpenAPI description says beyond the schemas: who gets in, the headers, the shape of an error.
+
+What a view takes and answers is read from the view itself, so that the description can't say less than it does.
+"""
+
+import inspect
+from http import HTTPStatus
+from types import FunctionType
+from typing import Any
+
+from apispec import BasePlugin
+from apispec.ext.marshmallow import MarshmallowPlugin
+from flask import Flask
+from flask_smorest import Api
+from marshmallow import INCLUDE, Schema, fields
+
+from portal.api.shapes import Hours, Instant
+
+_PROBLEM = "application/problem+json"
+_IF_MATCH = {
+    "name": "If-Match", "in": "header", "required": True, "schema": {"type": "string"},
+    "description": "The ETag of the version that was seen. An older one is refused with 412; none, where one is "
+                   "required, with 428.",
+}
+_KEY = {
+    "name": "Idempotency-Key", "in": "header", "required": False,
+    "schema": {"type": "string", "minLength": 1, "maxLength": 202},
+    "description": "The same request with the same key is done once and answered alike; another one with it gets 422.",
+}
+_TEXT = {"schema": {"type": "string"}}
+_HEADERS: dict[str, dict[str, Any]] = {
+    "made": {"Location": {**_TEXT, "description": "Where the new one is."}},
+    "shown": {"ETag": {**_TEXT, "description": "Its version, for If-Match."}},
+    "links": {
+        "Link": {**_TEXT, "description": "The first, prev, next and last page (RFC 8288)."},
+        "Total-Count": {"schema": {"type": "integer"}},
+    },
+}
+"""By the function that sets them, which the view calls by this name."""
+
+
+class FaultSchema(Schema):
+    field = fields.String()
+    pointer = fields.String()
+    detail = fields.String()
+
+
+class ProblemSchema(Schema):
+    """RFC 9457 problem details. A refused field is named, all of them are in `errors`; a kind may say more."""
+
+    class Meta:
+        unknown = INCLUDE
+
+    type = fields.String(required=True)
+    title = fields.String(required=True)
+    status = fields.Integer(required=True)
+    detail = fields.String(required=True)
+    instance = fields.String(required=True)
+    field = fields.String()
+    errors = fields.List(fields.Nested(FaultSchema))
+
+
+class DescribedApi(Api):
+    """Errors are answered by portal.api.problems, for the whole application, and described as they are."""
+
+    def _register_error_handlers(self) -> None:
+        return
+
+    def _register_responses(self) -> None:
+        named = {status.name: status.phrase for status in HTTPStatus if status >= 400}
+        for name, words in {**named, "DEFAULT_ERROR": "Refused, and why"}.items():
+            answer = {"description": words, "content": {_PROBLEM: {"schema": ProblemSchema}}}
+            self.spec.components.response(name, answer, lazy=True)
+
+
+class Headers(BasePlugin):
+    """Adds to each operation the headers that its view reads and sets."""
+
+    def __init__(self, app: Flask) -> None:
+        self.app = app
+
+    def operation_helper(
+        self, path: str | None = None, operations: Any = None, rule: Any = None, **kwargs: Any
+    ) -> None:
+        view = self.app.view_functions[rule.endpoint]
+        written = inspect.unwrap(view)
+        called = _called(written)
+        looks = "If-Match" in written.__code__.co_consts  # then it goes on without
+        taken = [_IF_MATCH | {"required": not looks}] * ("seen" in called) + [_KEY] * hasattr(view, "done_once")
+        set_by = {name: header for by, headers in _HEADERS.items() if by in called for name, header in headers.items()}
+        for operation in (operations or {}).values():
+            if taken:
+                operation.setdefault("parameters", []).extend(taken)
+            for status, answer in operation.get("responses", {}).items():
+                if set_by and str(status).startswith("2"):
+                    answer["headers"] = set_by
+
+
+def _called(view: FunctionType) -> set[str]:
+    """The names that it calls, and what private functions of its module call for it."""
+    named = set(view.__code__.co_names)
+    helpers = [view.__globals__.get(name) for name in named if name.startswith("_")]
+    return named.union(*(helper.__code__.co_names for helper in helpers if isinstance(helper, FunctionType)))
+
+
+def describe(api: Api, schemas: MarshmallowPlugin) -> None:
+    assert schemas.converter  # it is there once the API is
+    schemas.converter.add_attribute_function(_type_outside)
+    api.spec.components.security_scheme("token", {
+        "type": "http", "scheme": "bearer",
+        "description": "A token of a member of staff (`portal staff token EMAIL`), or what follows /p/ in the private "
+                       "link of a homeowner.",
+    })
+
+
+def _type_outside(converter: Any, field: Any, **kwargs: Any) -> dict[str, Any]:
+    """Of the fields that are numbers inside and something else outside. Where one is only read, it may be missing."""
+    kind: dict[str, Any] = {}
+    if isinstance(field, Hours):
+        kind = {"type": "number", "minimum": 0, "maximum": 100_000}
+    elif isinstance(field, Instant):
+        kind = {"type": "string", "format": "date-time"}
+    return {**kind, "type": [kind["type"], "null"]} if kind and (field.dump_only or field.allow_none) else kind
