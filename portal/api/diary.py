@@ -14,7 +14,7 @@ from portal.acts.photos import MOST_PHOTOS, Kept, keep_photo
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
-from portal.api.shapes import Instant, RowId, Strict, line_field, name_field, text_field
+from portal.api.shapes import Instant, RowId, Strict, line_field, name_field, note_field, text_field
 from portal.api.versions import seen
 from portal.api.who import who
 from portal.store.refusals import FieldRefused
@@ -65,7 +65,7 @@ class CallSchema(Strict):
     staff = RowId(dump_only=True)
     caller = name_field(120, required=True)
     asked = text_field(4000, required=True)
-    told = line_field(4000, load_default="")
+    told = note_field(4000, load_default="")
     send_link_to = RowId(load_only=True, load_default=None, allow_none=True)
 
 
