@@ -38,7 +38,7 @@ def dxf(scene: Scene, notes: Sequence[str] = ()) -> bytes:
     _add_layers(document, {Layer.LABEL, Layer.CENTER_LINE, *(i.layer for i in drawn if hasattr(i, "layer"))}, plan.text)
     space = document.modelspace()
     for item in drawn:
-        _add(space, item)
+        _add(space, item, plan.text)
     for word in [*plan.words, *_note_lines(notes, plan.box.left, plan.box.bottom, plan.text)]:
         _add_words(space, word, plan.text)
     text = io.StringIO()
@@ -52,12 +52,12 @@ def _add_layers(document: "ezdxf.document.Drawing", layers: set[Layer], text: fl
         pen, name = PENS[layer], "CONTINUOUS"
         if pen.dashes:
             name = f"{layer.dxf_name}_LINE"
-            dashes = [d * text / 3 * (-1) ** i for i, d in enumerate(pen.dashes)]
+            dashes = [d * (-1) ** i for i, d in enumerate(pen.dashes_mm(text))]
             document.linetypes.add(name, [sum(map(abs, dashes)), *dashes], description=layer.value)
         document.layers.add(layer.dxf_name, color=pen.aci, linetype=name, lineweight=pen.weight)
 
 
-def _add(space: Modelspace, item: Item) -> None:
+def _add(space: Modelspace, item: Item, text: float) -> None:
     on = {"layer": item.layer.dxf_name} if hasattr(item, "layer") else {}
     match item:
         case Line():
@@ -65,7 +65,8 @@ def _add(space: Modelspace, item: Item) -> None:
         case Polyline():
             space.add_lwpolyline(item.points, close=item.closed, dxfattribs=on)
         case Rect():
-            space.add_lwpolyline(_rounded(item), format="xyb", close=True, dxfattribs=on)
+            finer = {"ltscale": _finer(item, text)} if PENS[item.layer].dashes else {}
+            space.add_lwpolyline(_rounded(item), format="xyb", close=True, dxfattribs=on | finer)
         case Circle():
             space.add_circle((item.x, item.y), item.diameter / 2, dxfattribs=on)
             if item.center_mark:
@@ -75,6 +76,12 @@ def _add(space: Modelspace, item: Item) -> None:
             _add_cross(space, item)
         case Arc():
             space.add_arc((item.x, item.y), item.radius, item.start, item.end, dxfattribs=on)
+
+
+def _finer(rect: Rect, text: float) -> float:
+    """How much shorter the dashes of its line type are around something narrow."""
+    pen = PENS[rect.layer]
+    return pen.dashes_mm(text, rect.narrow)[0] / pen.dashes_mm(text)[0]
 
 
 def _add_cross(space: Modelspace, circle: Circle | Center) -> None:

@@ -1,5 +1,6 @@
 """What a line in a drawing means, and the pen that draws it: weight and dashes, never color alone."""
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -43,6 +44,14 @@ class Pen:
     weight: int
     dashes: tuple[float, ...] = ()
     aci: int = 7
+
+
+    def dashes_mm(self, text: float, around: float = math.inf) -> tuple[float, ...]:
+        """On and off in mm, for text of `text` mm. Around an outline as narrow as `around` mm they are shorter: two to
+        its short side, so that a clip looks like a clip and not like a stray mark."""
+        long = sum(self.dashes) * text / 3
+        fitted = min(1.0, around / (2 * long)) if long and around else 1.0
+        return tuple(dash * text / 3 * fitted for dash in self.dashes)
 
 
 _THIN, _MEDIUM, _THICK = 18, 35, 50

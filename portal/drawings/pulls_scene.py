@@ -7,7 +7,7 @@ from portal.drawings.layers import Layer
 from portal.drawings.lengths import both, mm
 from portal.drawings.scene import Center, Dimension, Item, Label, Line, Rect, Scene, Side
 from portal.layouts.length import Length
-from portal.layouts.pulls import Front, PlacedPull, PullsLayout
+from portal.layouts.pulls import Front, PlacedPull, PullsLayout, numbered
 
 _THICK = 12.0  # mm of a pull as drawn; its sheet says what it is
 _FLOOR = 300.0  # mm; a bank that hangs higher is drawn without the floor
@@ -22,7 +22,7 @@ def pulls_scene(layout: PullsLayout) -> Scene:
         items += _front(mark, front)
     for pull in layout.pulls:
         items += _pull(layout, pull)
-    items += [*_floor(layout), *_lines(layout)]
+    items += [*_holes(layout), *_floor(layout), *_lines(layout)]
     return Scene(f"Pulls: {layout.title}", _description(layout), tuple(items))
 
 
@@ -31,8 +31,7 @@ def pulls_coordinates(layout: PullsLayout) -> Coordinates:
     marks = {front.name: mark for mark, front in lettered_fronts(layout)}
     rows = tuple(
         (marks[pull.front.name], pull.front.name, str(number), both(hole.from_left), both(hole.from_top))
-        for pull in layout.pulls
-        for number, hole in enumerate(pull.holes, start=1)
+        for pull, number, hole in numbered(layout.pulls)
     )
     columns = ("Front", "Name", "Hole", "From the left edge", "From the top edge")
     measured = "Measured to the center of each hole, from the edges of its own front, seen from in front."
@@ -56,10 +55,12 @@ def _pull(layout: PullsLayout, pull: PlacedPull) -> Iterator[Item]:
     x, y, half = mm(pull.from_bank), mm(pull.from_floor), mm(layout.bank.pull.length) / 2
     across, up = (_THICK / 2, half) if pull.upright else (half, _THICK / 2)
     yield Rect(Layer.PULL, x - across, y - up, 2 * across, 2 * up)
-    for number, hole in enumerate(pull.holes, start=1):
+
+
+def _holes(layout: PullsLayout) -> Iterator[Item]:
+    for pull, number, hole in numbered(layout.pulls):
         at_x, at_y = pull.front.left + hole.from_left, pull.front.top - hole.from_top
-        note = f"{pull.front.name}, hole {number}"
-        yield Center(Layer.HOLE, mm(at_x), mm(at_y), note)
+        yield Center(Layer.HOLE, mm(at_x), mm(at_y), f"{pull.front.name}, hole {number}")
 
 
 def _ends(layout: PullsLayout) -> tuple[float, float, float]:
@@ -89,13 +90,13 @@ def _lines(layout: PullsLayout) -> Iterator[Item]:
 
 def _description(layout: PullsLayout) -> str:
     fronts = " ".join(
-        f"{mark}, {front.name} ({_SWINGS[front.type]}): {_holes([p for p in layout.pulls if p.front is front])}."
+        f"{mark}, {front.name} ({_SWINGS[front.type]}): {_told_holes([p for p in layout.pulls if p.front is front])}."
         for mark, front in lettered_fronts(layout)
     )
     return f"The fronts from in front. {' '.join(layout.effects)} {fronts}"
 
 
-def _holes(pulls: list[PlacedPull]) -> str:
+def _told_holes(pulls: list[PlacedPull]) -> str:
     """Where the holes of one front are, from its own edges."""
     holes = [hole for pull in pulls for hole in pull.holes]
     return (

@@ -112,6 +112,11 @@ class Rect(_Checked):
     def limits(self) -> list[Point]:
         return [(self.x, self.y), (self.x + self.width, self.y + self.height)]
 
+    @property
+    def narrow(self) -> float:
+        """Its short side."""
+        return min(self.width, self.height)
+
     def corners(self) -> tuple[Point, ...]:
         right, top = self.x + self.width, self.y + self.height
         return ((self.x, self.y), (right, self.y), (right, top), (self.x, top))

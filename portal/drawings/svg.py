@@ -51,18 +51,28 @@ def _layer(layer: Layer, items: Iterable[Item], pixel: float, text: float) -> st
     if not mine:
         return ""
     pen = PENS[layer]
-    dashes = " ".join(number(d * text / 3) for d in pen.dashes)
+    finer = [i for i in mine if isinstance(i, Rect) and pen.dashes_mm(text, i.narrow) != pen.dashes_mm(text)]
+    mine = [i for i in mine if i not in finer]
     path = "".join(_path(item) for item in mine)
     crosses = "".join(_cross(item, pixel * 4) for item in mine)
     return (
         f'<g data-layer="{layer}" stroke-width="{number(pen.weight * _PX_PER_HUNDREDTH * pixel)}"'
-        + (f' stroke-dasharray="{dashes}"' if dashes else "")
+        + _dashed(pen.dashes_mm(text))
         + ">"
         + (f'<path d="{path}"/>' if path else "")
         + (f'<path stroke-width="{number(pixel)}" stroke-dasharray="none" d="{crosses}"/>' if crosses else "")
         + "".join(_shape(item) for item in mine)
+        + "".join(f"<g{_dashed(pen.dashes_mm(text, i.narrow))}>{_outline(i)}</g>" for i in finer)
         + "</g>"
     )
+
+
+def _dashed(dashes: tuple[float, ...]) -> str:
+    return f' stroke-dasharray="{" ".join(map(number, dashes))}"' if dashes else ""
+
+
+def _outline(rect: Rect) -> str:
+    return _shape(rect) or f'<path d="{_path(rect)}"/>'
 
 
 def _path(item: Item) -> str:

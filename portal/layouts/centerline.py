@@ -119,7 +119,8 @@ def suggestions() -> tuple[Suggestion, ...]:
     return (
         Suggestion("sink_width", "a size without limits may be off by 1 percent, 0.33 in on 33 in: measure the sink",
                    "ASME A112.19.3-2000, 2.4"),
-        Suggestion("counter.right", "24 in on one side of the sink and 18 in on the other", f"{PLANNING} (from memory)"),
+        Suggestion("counter.right", "24 in on one side of the sink and 18 in on the other",
+                   f"{PLANNING} (from memory)"),
         Suggestion("clip_room", "no published room is known: take it from the sink maker's sheet", PRACTICE),
     )
 

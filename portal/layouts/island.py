@@ -45,12 +45,17 @@ class Seats:
 @dataclass(frozen=True)
 class Aisle:
     """`room`: from the cabinets of the island to what stands opposite. `edge`: how far the top reaches into it; None
-    on the side of the overhang that is being decided."""
+    on the side of the overhang that is being decided. `far`: across the island from the overhang."""
 
     name: str
     use: str
     room: Length
     edge: Length | None
+    far: bool
+
+    @property
+    def at_overhang(self) -> bool:
+        return self.edge is None
 
     def left(self, overhang: Length) -> Length:
         return self.room - (overhang if self.edge is None else self.edge)
@@ -67,8 +72,11 @@ def read_aisle(reader: Reader) -> Aisle:
     over = reader.flag("on_overhang_side", False)
     if over and reader.has("edge"):
         raise DimensionError(reader.at("edge"), "is the overhang itself on this side; leave one of the two out")
+    far = reader.flag("on_far_side", False)
+    if over and far:
+        raise DimensionError(reader.at("on_far_side"), "is another side than the overhang's; leave one of the two out")
     aisle = Aisle(reader.name("name"), reader.choice("use", AISLES), reader.size("room"),
-                  None if over else reader.length("edge"))
+                  None if over else reader.length("edge"), far)
     reader.done()
     return aisle
 

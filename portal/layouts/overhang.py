@@ -43,6 +43,7 @@ FORM: Form = (
         needed("room", "From the cabinets to what stands opposite"),
         Blank("edge", "How far the top reaches into it"),
         Blank("on_overhang_side", "Is it on the side of this overhang?", FLAG),
+        Blank("on_far_side", "Or is it across the island from it?", FLAG, hint="Other aisles are told, not drawn."),
     ), rows=MOST_AISLES),
 )  # fmt: skip
 
@@ -156,7 +157,7 @@ def _layout(found: Overhang, depth: Length, supported: bool) -> OverhangLayout:
     checks = (*_stone_checks(found, depth, supported), *seat_checks(found.seats, found.length, depth),
               *aisle_checks(found.aisles, depth), *_corner_checks(found))
     title = f"{depth.shown().text} out, {'on brackets' if supported else 'with nothing under it'}"
-    places = tuple(Mark(f"bracket {number}", "left end", at) for number, at in enumerate(marks, 1))
+    places = tuple(Mark(name, "left end", at) for name, at in zip(_bracket_names(len(marks)), marks, strict=True))
     return OverhangLayout(title, _effects(found, depth, marks), checks, _reason(found, depth, checks), places,
                           _advice(found, depth, supported), found, depth, len(marks), marks)
 
@@ -166,6 +167,12 @@ def _bracket_marks(found: Overhang) -> tuple[Length, ...]:
     assert found.brackets
     gaps = int(-(-found.length.mm // found.brackets.spacing.mm))
     return tuple(found.length * number / gaps for number in range(gaps + 1))
+
+
+def _bracket_names(count: int) -> tuple[str, ...]:
+    """The outer ones stand within the ends of the top, so that there an outer side is marked, and not a middle."""
+    sides = ("left side", *("middle" for _ in range(count - 2)), "right side")
+    return tuple(f"bracket {number}, its {side}" for number, side in enumerate(sides[:count], 1))
 
 
 def _stone_checks(found: Overhang, depth: Length, supported: bool) -> tuple[Check, ...]:

@@ -87,7 +87,8 @@ class Piece:
 
 @dataclass(frozen=True)
 class SeamLayout(Layout):
-    cannot_be_undone: ClassVar[str] = "The shop cuts the pieces to the seam. It can't be moved later."
+    cannot_be_undone: ClassVar[str] = ("The shop cuts the stone to these lengths. No piece can be made longer later, "
+                                       "and no seam can be moved.")
     run: Run
     seams: tuple[Length, ...]
     pieces: tuple[Piece, ...]

@@ -90,8 +90,29 @@ def test_an_overhang_shows_its_brackets_seats_and_the_room_for_knees() -> None:
     brackets = [i for i in scene.only(Layer.SUPPORT) if isinstance(i, Rect)]
     assert len(brackets) == best.brackets == 4
     assert len([i for i in scene.only(Layer.CLEARANCE) if isinstance(i, Circle)]) == 4
+    assert dimensions(drawn(best)) == {"15 in", "40 in", "96 in", "45 in"}
+    assert "cabinets, and 4 brackets 32 in apart" in {i.text for i in scene.items if isinstance(i, Label)}
+    assert "Bracket 2, its middle: 32 in from the left end." in scene.description
+
+
+def test_brackets_are_measured_one_by_one_where_no_aisle_is_drawn_before_them() -> None:
+    best = test_overhang.found(aisles=None)[0]
     assert dimensions(drawn(best)) == {"15 in", "40 in", "96 in", "32 in"}
-    assert "Bracket 2: 32 in from the left end." in scene.description
+
+
+def test_aisles_are_drawn_as_wide_as_they_are_on_both_long_sides() -> None:
+    seat, cooking = test_overhang.ISLAND["aisles"]
+    best = test_overhang.found(aisles=[seat, {**cooking, "on_far_side": True}])[0]
+    scene, width = drawn(best).scene, float(best.dimensions.width.mm)
+    at = {round(i.y1, 3) for i in scene.only(Layer.WALL) if isinstance(i, Line) and i.y1 == i.y2}
+    assert at == {round(-45 * 25.4, 3), round(width + 42.5 * 25.4, 3)}
+    assert {"45 in", "42-1/2 in"} <= dimensions(drawn(best))
+    assert "Lines across an aisle: seat side, range side." in scene.description
+
+
+def test_an_aisle_that_the_top_fills_is_not_drawn() -> None:
+    seat = {**test_overhang.ISLAND["aisles"][0], "room": "12 in"}
+    assert not drawn(test_overhang.found(aisles=[seat])[0]).scene.only(Layer.WALL)
 
 
 def test_brackets_reach_no_further_than_their_maker_says_and_stay_under_the_top() -> None:

@@ -29,6 +29,8 @@ def test_what_is_wanted_stands_on_brackets_when_stone_alone_can_not() -> None:
     best, *others = found()
     assert best.ok and best.title == "15 in out, on brackets"
     assert [mark.at.text for mark in best.marks] == ["0 in", "32 in", "64 in", "96 in"] and best.brackets == 4
+    assert [mark.name for mark in best.marks] == [
+        "bracket 1, its left side", "bracket 2, its middle", "bracket 3, its middle", "bracket 4, its right side"]
     alone = next(each for each in others if each.title == "15 in out, with nothing under it")
     assert names(alone) == {"unsupported overhang"}
     assert any("at least 5 in" in each.text for each in alone.advice)
@@ -82,6 +84,8 @@ def test_every_layout_warns_of_sitting_on_it() -> None:
     ({"aisles": [{"name": "a", "use": "one cook", "room": "50 in"}]}, "aisles.0.edge"),
     ({"aisles": [{"name": "a", "use": "walkway", "room": "9 in", "edge": "1 in", "on_overhang_side": True}]},
      "aisles.0.edge"),
+    ({"aisles": [{"name": "a", "use": "walkway", "room": "9 in", "on_overhang_side": True, "on_far_side": True}]},
+     "aisles.0.on_far_side"),
     ({"brackets": {"reach": "5 in"}}, "brackets.spacing"),
     ({"brackets": {"reach": "5 in", "spacing": "1/16 in"}}, "brackets.spacing"), ({"thickness": None}, "thickness")])
 def test_a_wrong_field_is_named(changed: dict[str, Any], field: str) -> None:

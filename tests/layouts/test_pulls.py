@@ -155,3 +155,23 @@ def test_margins_and_centers_always_make_up_the_width(width: int, centers: int, 
     for layout in pulls.layouts(pulls.from_json(data)):
         holes = sorted(hole.from_left for pull in layout.pulls for hole in pull.holes)
         assert all(one + other == Length.of_mm(width) for one, other in zip(holes, reversed(holes), strict=True))
+
+
+def test_holes_are_numbered_through_a_front_that_has_two_pulls() -> None:
+    layout = titled(found(), "In the middle of each drawer; two on wide ones, each a quarter")
+    marks = [mark.name for mark in layout.marks if mark.name.startswith("top drawer")]
+    assert marks == [f"top drawer, hole {number}" for number in (1, 1, 2, 2, 3, 3, 4, 4)]
+    assert len({(mark.name, mark.edge) for mark in layout.marks}) == len(layout.marks)
+
+
+def test_the_reason_tells_the_layouts_apart_by_the_numbers_that_rank_them() -> None:
+    one, two = (titled(found(), f"In the middle of each drawer{more}") for more in ("", "; two"))
+    assert one.reason == "Everything passes; 2 fronts share a line; pulls at 3 heights; 8 holes to drill."
+    assert two.reason == "Everything passes; 2 fronts share a line; pulls at 3 heights; 12 holes to drill."
+    assert found().index(one) < found().index(two)
+
+
+def test_a_hint_about_sizes_names_each_once() -> None:
+    fronts = [{**BANK["fronts"][0], "width": "30 in"}]
+    hints = [each.text for each in found(fronts=fronts)[0].advice if "third of its width" in each.text]
+    assert hints == ["pan drawer: a pull about a third of its width is 7 in or 8 in or 12 in; a hint, not a rule."]

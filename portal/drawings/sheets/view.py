@@ -1,5 +1,6 @@
 """Draws a scene on a page of a PDF, at any scale."""
 
+import math
 from dataclasses import dataclass
 
 from reportlab.pdfgen.canvas import Canvas
@@ -45,6 +46,7 @@ def draw_scene(view: View, scene: Scene, plan: SetOut) -> None:
         if mine:
             set_pen(view, layer, plan.text)
             for item in mine:
+                _dash(view, layer, plan.text, item.narrow if isinstance(item, Rect) else math.inf)
                 _draw(view, item)
     for word in plan.words:
         _write(view, word, plan.text)
@@ -53,7 +55,11 @@ def draw_scene(view: View, scene: Scene, plan: SetOut) -> None:
 def set_pen(view: View, layer: Layer, text: float) -> None:
     pen = PENS[layer]
     view.canvas.setLineWidth(pen.weight / 100 * POINTS * view.fine)
-    view.canvas.setDash([view.long(d * text / 3) for d in pen.dashes])
+    _dash(view, layer, text)
+
+
+def _dash(view: View, layer: Layer, text: float, around: float = math.inf) -> None:
+    view.canvas.setDash([view.long(dash) for dash in PENS[layer].dashes_mm(text, around)])
 
 
 def _draw(view: View, item: Item) -> None:

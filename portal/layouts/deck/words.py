@@ -140,8 +140,8 @@ def _without(layout: "DeckLayout") -> Iterable[str]:
 def _checks(layout: "DeckLayout") -> str:
     if layout.ok:
         spare = layout.spare.shown().text if layout.spare.mm else "nothing"
-        tight = layout.tightest
-        return f"all {len(layout.checks)} checks pass, with {spare} to spare at the tightest ({tight.name}, {tight.about})"
+        tightest = f"the tightest ({layout.tightest.name}, {layout.tightest.about})"
+        return f"all {len(layout.checks)} checks pass, with {spare} to spare at {tightest}"
     worst = layout.worst
     return f"{counted(len(layout.failed), 'check')} of {len(layout.checks)} failed; the worst: {worst.sentence}"
 

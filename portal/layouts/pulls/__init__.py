@@ -8,12 +8,12 @@ from portal.layouts.layout import Layout, Mark, verdict
 from portal.layouts.pulls.checks import Lines, all_checks, lines
 from portal.layouts.pulls.dimensions import Bank, Front, Pull, from_json
 from portal.layouts.pulls.form import CAUTIONS, FORM, PLACED
-from portal.layouts.pulls.placing import SHARES, Hole, PlacedPull, place
+from portal.layouts.pulls.placing import SHARES, Hole, PlacedPull, numbered, place
 from portal.layouts.pulls.sizes import GUIDE, in_32_mm_system, suggested, suggestions
 
 __all__ = [
     "CAUTIONS", "FORM", "KIND", "PLACED", "Bank", "Front", "Hole", "PlacedPull", "Pull", "PullsLayout", "from_json",
-    "layouts", "suggestions",
+    "layouts", "numbered", "suggestions",
 ]  # fmt: skip
 
 KIND = "pulls"
@@ -39,15 +39,27 @@ class PullsLayout(Layout):
 def layouts(bank: Bank) -> list[PullsLayout]:
     """By each height that the dimensions allow, with one pull or two on wide drawers.
 
-    What passes comes first, then what draws the fewest lines through the most fronts.
+    What passes comes first, then what draws the fewest lines through the most fronts, then what drills the least.
     """
     found = [_layout(bank, height, share) for height in _heights(bank) for share in _shares(bank)]
     return sorted(found, key=_rank)
 
 
-def _rank(layout: PullsLayout) -> tuple[int, int, int]:
-    in_line = sum(len(row) for _, row in layout.lines)
-    return len(layout.failed), -in_line, len({pull.from_floor for pull in layout.pulls})
+def _rank(layout: PullsLayout) -> tuple[int, ...]:
+    return len(layout.failed), -_in_line(layout.lines), _heights_of(layout.pulls), _holes(layout.pulls)
+
+
+def _in_line(through: Lines) -> int:
+    """How many fronts share a line with another."""
+    return sum(len(row) for _, row in through)
+
+
+def _heights_of(pulls: tuple[PlacedPull, ...]) -> int:
+    return len({pull.from_floor for pull in pulls})
+
+
+def _holes(pulls: tuple[PlacedPull, ...]) -> int:
+    return sum(len(pull.holes) for pull in pulls)
 
 
 def _heights(bank: Bank) -> list[str]:
@@ -68,12 +80,12 @@ def _shares(bank: Bank) -> list[str | None]:
 def _layout(bank: Bank, height: str, share: str | None) -> PullsLayout:
     pulls = tuple(pull for front in bank.fronts for pull in place(bank, front, height, share))
     checks, through = all_checks(bank, pulls), lines(pulls)
-    return PullsLayout(_title(bank, height, share), _effects(bank, pulls, through), checks, _reason(checks, through),
-                       _marks(pulls), _advice(bank), bank, pulls, through)
+    return PullsLayout(_title(bank, height, share), _effects(bank, pulls, through), checks,
+                       _reason(checks, pulls, through), _marks(pulls), _advice(bank), bank, pulls, through)
 
 
 def _marks(pulls: tuple[PlacedPull, ...]) -> tuple[Mark, ...]:
-    return tuple(mark for pull in pulls for number, hole in enumerate(pull.holes, 1) for mark in (
+    return tuple(mark for pull, number, hole in numbered(pulls) for mark in (
         Mark(f"{pull.front.name}, hole {number}", "left edge of the front", hole.from_left),
         Mark(f"{pull.front.name}, hole {number}", "top edge of the front", hole.from_top)))
 
@@ -88,8 +100,7 @@ def _title(bank: Bank, height: str, share: str | None) -> str:
 
 
 def _effects(bank: Bank, pulls: tuple[PlacedPull, ...], through: Lines) -> tuple[str, ...]:
-    holes = sum(len(pull.holes) for pull in pulls)
-    sentences = [f"{len(pulls)} pulls, {holes} holes."]
+    sentences = [f"{len(pulls)} pulls, {_holes(pulls)} holes."]
     for height, row in through:
         names = ", ".join(front.name for front in row)
         sentences.append(f"One line runs {height.shown().text} above the floor through {names}.")
@@ -98,9 +109,12 @@ def _effects(bank: Bank, pulls: tuple[PlacedPull, ...], through: Lines) -> tuple
     return tuple(sentences)
 
 
-def _reason(checks: tuple[Check, ...], through: Lines) -> str:
-    in_line = sum(len(row) for _, row in through)
-    return verdict(checks, f"Everything passes; {in_line} fronts share a line." if in_line else "Everything passes.")
+def _reason(checks: tuple[Check, ...], pulls: tuple[PlacedPull, ...], through: Lines) -> str:
+    """The numbers that rank it, in their order."""
+    heights, in_line = _heights_of(pulls), _in_line(through)
+    shared = f"{in_line} fronts share a line" if in_line else "no two fronts share a line"
+    at = "one height" if heights == 1 else f"{heights} heights"
+    return verdict(checks, f"Everything passes; {shared}; pulls at {at}; {_holes(pulls)} holes to drill.")
 
 
 def _advice(bank: Bank) -> tuple[Advice, ...]:

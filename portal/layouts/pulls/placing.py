@@ -1,5 +1,7 @@
 """Where the holes go on one front, from its left edge and its top edge."""
 
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -54,6 +56,15 @@ def place(bank: Bank, front: Front, height: str, share: str | None) -> tuple[Pla
         inset = front.width / SHARES[share]
         return (_level(bank, front, inset, y), _level(bank, front, front.width - inset, y))
     return (_level(bank, front, front.width / 2, y),)
+
+
+def numbered(pulls: Iterable[PlacedPull]) -> Iterator[tuple[PlacedPull, int, Hole]]:
+    """Each hole with its number, counted through its front: two pulls on one front share no number."""
+    counts: Counter[str] = Counter()
+    for pull in pulls:
+        for hole in pull.holes:
+            counts[pull.front.name] += 1
+            yield pull, counts[pull.front.name], hole
 
 
 def _drawer_height(bank: Bank, front: Front, height: str) -> Length:

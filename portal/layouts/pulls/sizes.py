@@ -41,9 +41,10 @@ def inch_name_check(centers: Length | None, inch_sheet: bool) -> tuple[Check, ..
 
 
 def suggested(width: Length) -> tuple[str, ...]:
-    """Lengths of pull that the guide hints at for a drawer of this width; on a limit both rows, outside it none."""
+    """Lengths of pull that the guide hints at for a drawer of this width, each once; on a limit both rows, outside it
+    none."""
     inches = width.mm / Fraction("25.4")
-    return tuple(size for least, most, sizes in THIRDS if least <= inches <= most for size in sizes)
+    return tuple(dict.fromkeys(size for least, most, sizes in THIRDS if least <= inches <= most for size in sizes))
 
 
 def suggestions() -> tuple[Suggestion, ...]:
