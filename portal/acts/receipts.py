@@ -50,6 +50,17 @@ def receipt_for(project_id: int, sequence: int, signer: Signer) -> Shown:
     return Shown(Receipt(entry, proof, signed).file, entry, signed, proof)
 
 
+def entry_of_approval(project_id: int, number: int, revision: int, person_id: int) -> int | None:
+    """The sequence of the entry by which this person approved, on a screen or on paper."""
+    for canonical in record_rows.of_kind(project_id, "approved"):
+        entry = read(canonical)
+        body, actor = entry["body"], entry["actor"]
+        person = body.get("person", actor["id"])
+        if (body["decision"], body["revision"], person) == (number, revision, person_id):
+            return int(entry["sequence"])
+    return None
+
+
 def every_receipt(project_id: int, signer: Signer) -> list[Shown]:
     """The receipts of all entries under one head: the nodes of the tree are read once, and one signature is made."""
     with reading():

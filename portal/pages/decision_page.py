@@ -74,12 +74,15 @@ def render_review(
     return render("review.html", snapshot.firm, **shown, chosen=chosen, first_time=first_time)
 
 
-def render_approved(snapshot: Snapshot, decision: DecisionFact, approval: ApprovalFact, now: int) -> str:
-    """The copy at once: what this person has just approved, and what happens next."""
+def render_approved(
+    snapshot: Snapshot, decision: DecisionFact, approval: ApprovalFact, now: int, entry: int | None = None
+) -> str:
+    """The copy at once: what this person has just approved, what happens next, and their receipt: that of `entry`."""
     zone = snapshot.project.timezone
     chosen = next(o for o in options_of(decision, Typed(option=approval.option)) if o.chosen)
     return render("result.html", snapshot.firm, **_shown(snapshot, decision, Typed(), now), chosen=chosen,
-                  title="Your approval is kept", by=approved_by((approval,), zone), sentences=_next(snapshot, decision))
+                  title="Your approval is kept", by=approved_by((approval,), zone), sentences=_next(snapshot, decision),
+                  entry=entry)
 
 
 def render_asked(snapshot: Snapshot, decision: DecisionFact, now: int) -> str:
@@ -89,7 +92,7 @@ def render_asked(snapshot: Snapshot, decision: DecisionFact, now: int) -> str:
         f"If it is urgent, call {snapshot.project.phone or snapshot.firm.phone}.",
     ]
     return render("result.html", snapshot.firm, **_shown(snapshot, decision, Typed(), now), chosen=None,
-                  title="Your question is on its way", by="", sentences=sentences)
+                  title="Your question is on its way", by="", sentences=sentences, entry=None)
 
 
 def options_of(decision: DecisionFact, typed: Typed = Typed()) -> list[Option]:

@@ -15,7 +15,7 @@ _ADD_EDGE = "INSERT INTO record_edge (size, peaks, hash, at, project_id) VALUES 
 _MOVE_EDGE = "UPDATE record_edge SET size = ?, peaks = ?, hash = ?, at = ? WHERE project_id = ?"
 _SOME = """SELECT sequence, hash, canonical FROM record_entry WHERE project_id = ? AND sequence > ?
     ORDER BY sequence LIMIT ?"""
-_NEWEST_OF_KIND = "SELECT canonical FROM record_entry WHERE project_id = ? AND kind = ? ORDER BY sequence DESC LIMIT 1"
+_OF_KIND = "SELECT canonical FROM record_entry WHERE project_id = ? AND kind = ? ORDER BY sequence DESC LIMIT ?"
 _NODES = "SELECT level, place, hash FROM record_node WHERE project_id = ? ORDER BY level, place"
 _NODE = "SELECT hash FROM record_node WHERE project_id = ? AND level = ? AND place = ?"
 
@@ -59,8 +59,12 @@ def one(project_id: int, sequence: int) -> Row | None:
 
 
 def newest_of_kind(project_id: int, kind: str) -> bytes | None:
-    found = execute(_NEWEST_OF_KIND, project_id, kind).fetchone()
-    return bytes(found[0]) if found else None
+    return next(iter(of_kind(project_id, kind, limit=1)), None)
+
+
+def of_kind(project_id: int, kind: str, limit: int = 1000) -> list[bytes]:
+    """Entries of one kind, newest first."""
+    return [bytes(canonical) for canonical, in execute(_OF_KIND, project_id, kind, limit).fetchall()]
 
 
 def every(project_id: int) -> Iterator[Row]:

@@ -1,5 +1,6 @@
 """What a homeowner does under the private link: read, look once more, approve, ask, take back, go back to paper."""
 
+import re
 from collections.abc import Callable
 from datetime import UTC, datetime
 
@@ -50,6 +51,16 @@ def test_approving_takes_two_steps_and_leaves_a_copy(opened: Opened, house: Hous
     assert "Your approval is kept" in reader.says and "check code" in reader.says.lower()
     assert Decision.get_by_id(house.decisions[1]).state == "approved"
     assert "decisions/1/" not in opened("co_owner").ways
+
+
+def test_the_copy_leads_to_the_receipt_of_this_very_approval(opened: Opened, house: House) -> None:
+    Decision.update(approvers="all").where(Decision.id == house.decisions[1]).execute()
+    choose(opened("homeowner")).send("approve", name="Maren Okafor")
+    theirs = choose(opened("co_owner")).send("approve", name="Jonas Okafor")
+    mine = opened("homeowner").open("decisions/1/approved")
+    for reader, name in ((mine, "Maren Okafor"), (theirs, "Jonas Okafor")):
+        way, = (way for way in reader.ways if re.fullmatch(r"\.\./\.\./record/\d+/", way))
+        assert f": {name} approved “{FIRST}" in reader.open(way).says
 
 
 def test_the_first_approval_names_what_is_agreed_to_and_the_paper_way(opened: Opened) -> None:

@@ -6,6 +6,7 @@ from flask import Response, abort, redirect, request
 
 from portal import clock
 from portal.acts.answers import approve, ask_back, check_choice, withdraw
+from portal.acts.receipts import entry_of_approval
 from portal.acts.refusals import AlreadyApproved, Superseded
 from portal.pages.decision_page import Typed, render_approved, render_asked, render_decision, render_review
 from portal.store import consent_rows
@@ -90,7 +91,8 @@ def approved(number: int) -> Response:
     mine = next((a for a in asked.approvals if a.person_id == reader().id), None)
     if mine is None:
         return redirect("./", 303)  # type: ignore[return-value]
-    return page(render_approved(shown, asked, mine, clock.now()))
+    entry = entry_of_approval(shown.project.id, asked.number, mine.revision, mine.person_id)
+    return page(render_approved(shown, asked, mine, clock.now(), entry))
 
 
 @blueprint.get("/decisions/<int:number>/asked")
