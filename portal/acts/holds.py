@@ -42,7 +42,10 @@ def set_holds_of_decision(decision_id: int, phases: list[int], field: str) -> No
 
 
 def refuse_removing_held(phase: Phase) -> None:
-    """A held phase is not taken off the plan and put back without its hold."""
+    """A held phase is not taken off the plan and put back without its hold; one that was released is in the record."""
+    if plan_rows.was_released(phase.id):
+        message = f"{phase.name} was released without an approval. That is on the record, so it stays on the plan."
+        raise FieldRefused("id", message)
     fault = dropping_fault(phase, plan_rows.held_by(phase.id))
     if fault:
         raise FieldRefused("id", fault)

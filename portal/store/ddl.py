@@ -43,6 +43,36 @@ def refuse_changes(db: Database, table: str) -> None:
     )
 
 
+def refuse_row_changes(db: Database, table: str) -> None:
+    """The same for a table whose rows would go with those that they belong to: on PostgreSQL a statement that meets no
+    row is let through, since removing the other row sends one in any case."""
+    refuse_changes(db, table)
+    if _is_sqlite(db):
+        return
+    db.execute_sql(f'DROP TRIGGER "{table}_no_change" ON "{table}"')
+    db.execute_sql(
+        f'CREATE TRIGGER "{table}_no_change" BEFORE UPDATE OR DELETE ON "{table}" '
+        f"FOR EACH ROW EXECUTE FUNCTION {table}_only_added_to()"
+    )
+    db.execute_sql(
+        f'CREATE TRIGGER "{table}_no_emptying" BEFORE TRUNCATE ON "{table}" '
+        f"FOR EACH STATEMENT EXECUTE FUNCTION {table}_only_added_to()"
+    )
+
+
+def refuse_replacing(db: Database, table: str, *key: str) -> None:
+    """SQLite's INSERT OR REPLACE removes the row that is there without asking the triggers that refuse a DELETE.
+    PostgreSQL has no such statement: its ON CONFLICT DO UPDATE is an UPDATE."""
+    if not _is_sqlite(db):
+        return
+    same = " AND ".join(f'"{column}" = NEW."{column}"' for column in key)
+    db.execute_sql(
+        f'CREATE TRIGGER "{table}_no_replace_{"_".join(key)}" BEFORE INSERT ON "{table}" '
+        f'WHEN EXISTS (SELECT 1 FROM "{table}" WHERE {same}) '
+        f"BEGIN SELECT RAISE(ABORT, '{table} is only added to'); END"
+    )
+
+
 def placeholders(db: Database | DatabaseProxy, sql: str) -> str:
     """A statement written with `?`, as this database's driver wants it."""
     return sql if _is_sqlite(db) else _for_postgresql(sql)

@@ -55,6 +55,10 @@ def started_phases(decision_id: int) -> list[Phase]:
     )
 
 
+def was_released(phase_id: int) -> bool:
+    return Release.select().where(Release.phase == phase_id).exists()
+
+
 def held_by(phase_id: int) -> list[int]:
     rows = PhaseHold.select().where(PhaseHold.phase == phase_id).order_by(PhaseHold.id)
     return [row.decision_id for row in rows]

@@ -54,6 +54,14 @@ def test_a_release_lifts_the_hold_and_says_why_on_the_record(house: House) -> No
     start_phase(house.manager, house.project, house.phases["drill"], now=NOW)
 
 
+def test_a_released_phase_stays_on_the_plan_since_the_record_tells_of_it(house: House) -> None:
+    drill = house.phases["drill"]
+    release_phase(house.manager, house.project, drill, reason="Template is on site", now=NOW)
+    with pytest.raises(FieldRefused, match="was released without an approval"):
+        remove_phase(house.manager, house.project, drill, Phase.get_by_id(drill).version)
+    assert Phase.get_by_id(drill).releases.count() == 1
+
+
 def test_a_release_needs_a_reason(house: House) -> None:
     with pytest.raises(FieldRefused) as refused:
         release_phase(house.manager, house.project, house.phases["drill"], reason=" ", now=NOW)

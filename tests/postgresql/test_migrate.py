@@ -7,15 +7,16 @@ from pathlib import Path
 import pytest
 from peewee import IntegrityError, Model
 
+from portal.acts.starting import release_phase
 from portal.store import tables
 from portal.store.database import close_database, database, execute, open_database
 from portal.store.migrate import migrate, pending
-from tests.house import House
+from tests.house import NOW, House
 from tests.postgresql.server import Server
 from tests.store.test_migrate import TABLES
 
 FIRST_VERSION = Path(__file__).with_name("first_version.sql")
-ONLY_ADDED_TO = ["record_entry", "record_node", "approval", "withdrawal"]
+ONLY_ADDED_TO = ["record_entry", "record_node", "approval", "withdrawal", "revision", "release"]
 
 
 @pytest.fixture
@@ -111,9 +112,20 @@ def test_an_id_is_as_wide_as_the_key_that_it_points_to(house: House) -> None:
 @pytest.mark.parametrize("table", ONLY_ADDED_TO)
 @pytest.mark.parametrize("doing", ['UPDATE "{}" SET {} = {}', 'DELETE FROM "{}"', 'TRUNCATE "{}" CASCADE'])
 def test_the_database_itself_refuses_to_change_the_record(house: House, table: str, doing: str) -> None:
+    release_phase(house.manager, house.project, house.phases["drill"], reason="Template is on site", now=NOW)
     column = database.get_columns(table)[0].name
     with pytest.raises(IntegrityError, match="only added to"):
         execute(doing.format(table, column, column))
+
+
+def test_a_phase_goes_when_it_was_never_released_and_stays_when_it_was(house: House) -> None:
+    release_phase(house.manager, house.project, house.phases["drill"], reason="Template is on site", now=NOW)
+    with pytest.raises(IntegrityError, match="only added to"):
+        execute("DELETE FROM phase WHERE id = ?", house.phases["drill"])
+    database.rollback()
+    execute("INSERT INTO phase (version, project_id, name, crew, position, work_low, work_likely, work_high, state, "
+            "note, takes) VALUES (1, ?, 'Paint', 'Painter', 9, 60, 120, 180, 'waiting', '', '[]')", house.project)
+    assert execute("DELETE FROM phase WHERE name = 'Paint'").rowcount == 1
 
 
 def test_emptying_a_table_that_the_record_hangs_on_is_refused_too(house: House) -> None:

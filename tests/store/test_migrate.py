@@ -76,13 +76,43 @@ def test_the_migrated_schema_is_what_the_tables_say(tmp_path: Path, table: type[
     close_database()
 
 
-@pytest.mark.parametrize("doing", ["UPDATE record_entry SET kind = 'x'", "DELETE FROM record_entry"])
-def test_the_database_itself_refuses_to_change_the_record(tmp_path: Path, doing: str, first_version: Path) -> None:
+KEPT = ("record_entry", "approval", "withdrawal", "revision", "release")
+
+
+@pytest.fixture
+def with_a_row_each(first_version: Path) -> None:
+    """The tables that are only added to, with one row in each."""
     open_database(str(first_version))
     migrate()
+    execute("INSERT INTO staff (version, name, email, role, password_hash, active) "
+            "VALUES (1, 'Dana', '', 'manager', '', 1)")
     execute("INSERT INTO record_entry (project_id, sequence, at, kind, canonical, hash) "
             "VALUES (1, 1, '2026-12-02T13:30:00Z', 'asked', x'7b7d', 'aa')")
+    execute("INSERT INTO withdrawal (approval_id, person_id, reason, at) VALUES (1, 1, '', 1764000001)")
+    execute("INSERT INTO revision (decision_id, number, question, options, shown, check_code, asked_at, reason) "
+            "VALUES (1, 1, 'How many?', '[]', '{}', 'aa', 1764000000, '')")
+    execute("INSERT INTO \"release\" (phase_id, decision_id, reason, staff_id, at) "
+            "VALUES (1, 1, 'Here', 1, 1764000002)")
+
+
+@pytest.mark.usefixtures("with_a_row_each")
+@pytest.mark.parametrize("table", KEPT)
+@pytest.mark.parametrize("doing", [
+    'DELETE FROM "{0}"', 'UPDATE "{0}" SET "{1}" = "{1}"', 'UPDATE OR IGNORE "{0}" SET "{1}" = "{1}"',
+    'REPLACE INTO "{0}" SELECT * FROM "{0}"', 'INSERT OR REPLACE INTO "{0}" SELECT * FROM "{0}"',
+])
+def test_the_database_itself_refuses_to_change_what_is_only_added_to(table: str, doing: str) -> None:
+    column = database.get_columns(table)[-1].name
     with pytest.raises(IntegrityError, match="only added to"):
-        execute(doing)
+        execute(doing.format(table, column))
+    assert execute(f'SELECT COUNT(*) FROM "{table}"').fetchone()[0] == 1
+
+
+@pytest.mark.usefixtures("with_a_row_each")
+def test_what_it_belongs_to_is_not_removed_with_it() -> None:
     with pytest.raises(IntegrityError, match="only added to"):
-        execute("DELETE FROM approval")
+        execute("DELETE FROM phase")
+    assert execute('SELECT COUNT(*) FROM "release"').fetchone()[0] == 1
+    execute("INSERT INTO phase (version, project_id, name, crew, position, work_low, work_likely, work_high, state, "
+            "note, takes) VALUES (1, 1, 'Grout', 'Tile setter', 1, 60, 120, 180, 'waiting', '', '[]')")
+    assert execute("DELETE FROM phase WHERE name = 'Grout'").rowcount == 1
