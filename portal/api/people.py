@@ -25,7 +25,7 @@ class PersonSchema(Strict):
     name = name_field(required=True)
     role = fields.String(validate=validate.OneOf(["homeowner", "designer"]))
     phone = line_field(40)
-    email = email_field(120)
+    email = email_field()
     may_approve = fields.Boolean()
 
 

@@ -11,7 +11,15 @@ from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
 from portal.api.shapes import (
-    Hours, HouseholdJson, Instant, Strict, Whole, line_field, name_field, note_field, text_field,
+    Hours,
+    HouseholdJson,
+    Instant,
+    Strict,
+    Whole,
+    line_field,
+    name_field,
+    note_field,
+    text_field,
 )
 from portal.api.versions import seen
 from portal.api.warnings import warned, warnings_field

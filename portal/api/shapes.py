@@ -51,9 +51,9 @@ def note_field(longest: int = 2000, **kwargs: Any) -> Typed:
     return Typed(typed.lines, validate=validate.Length(max=longest), **kwargs)
 
 
-def email_field(longest: int = 120, **kwargs: Any) -> Typed:
+def email_field(**kwargs: Any) -> Typed:
     """One e-mail address, or nothing."""
-    return Typed(_email, validate=validate.Length(max=longest), **kwargs)
+    return Typed(_email, validate=validate.Length(max=typed.LONGEST_ADDRESS), **kwargs)
 
 
 class Whole(fields.Nested):

@@ -38,7 +38,7 @@ class FirmForm(Strict):
     name = name_field(required=True)
     phone = line_field(40, required=True)
     office_hours = line_field(200, required=True)
-    email = email_field(120)
+    email = email_field()
     address = line_field(255)
     registrations = Lines(load_default=list, validate=validate.Length(max=20))
 
