@@ -4,7 +4,7 @@ from typing import Any
 
 from portal.acts.actor import Actor, act, known_values
 from portal.acts.holds import refuse_removing_held, set_holds_of_phase
-from portal.planning.household import HouseholdError, RoomServices, check_takes, read_services, read_takes
+from portal.acts.takes import keeping_takes, refuse_missing
 from portal.planning.network import LoopError, check_loops
 from portal.store import plan_rows
 from portal.store.refusals import FieldRefused
@@ -24,7 +24,7 @@ def add_phase(actor: Actor, project_id: int, values: dict[str, Any]) -> Phase:
     values.setdefault("position", plan_rows.next_position(project_id))
     phase = add_row(Phase, project=project_id, **known_values(values, *_COLUMNS))
     _link(project_id, phase, values)
-    _check_takes(project_id, phase)
+    refuse_missing(project_id, phase)
     return phase
 
 
@@ -34,7 +34,8 @@ def change_phase(actor: Actor, project_id: int, phase_id: int, seen: int, values
     _check_room(project_id, values)
     phase = change_row(Phase, phase_id, seen, known_values(values, *_COLUMNS))
     _link(project_id, phase, values)
-    _check_takes(project_id, phase)
+    if {"takes", "room"} & values.keys():
+        refuse_missing(project_id, phase)
     return phase
 
 
@@ -45,7 +46,8 @@ def remove_phase(actor: Actor, project_id: int, phase_id: int, seen: int) -> Non
     if phase.started_at is not None:
         raise FieldRefused("id", f"{phase.name} has been started and stays on the plan.")
     refuse_removing_held(phase)
-    remove_row(Phase, phase_id, seen)
+    with keeping_takes(project_id, "id"):
+        remove_row(Phase, phase_id, seen)
 
 
 def _check_room(project_id: int, values: dict[str, Any]) -> None:
@@ -63,18 +65,6 @@ def _link(project_id: int, phase: Phase, values: dict[str, Any]) -> None:
         for decision in values["held_by"]:
             in_project(Decision, project_id, decision, field="held_by")
         set_holds_of_phase(phase, values["held_by"], "held_by")
-
-
-def _check_takes(project_id: int, phase: Phase) -> None:
-    """A phase can only take what the rooms say they have."""
-    rooms = {
-        room.id: RoomServices(room.id, room.name, read_services(room.services)) for room in plan_rows.rooms(project_id)
-    }
-    names, _ = plan_rows.network(project_id)
-    try:
-        check_takes(read_takes(phase.takes), phase.room_id, rooms, names)
-    except HouseholdError as error:
-        raise FieldRefused("takes", str(error)) from error
 
 
 def _refuse_loops(project_id: int) -> None:

@@ -6,6 +6,7 @@ from typing import Any
 from portal.acts.actor import Actor, act, allow
 from portal.acts.approvers import household_changed
 from portal.acts.entries import keep
+from portal.acts.takes import keeping_takes
 from portal.planning.calendar import CalendarError, calendar_of
 from portal.store.database import touch, write
 from portal.store.refusals import FieldRefused
@@ -55,13 +56,15 @@ def add_room(actor: Actor, project_id: int, values: dict[str, Any]) -> Room:
 @act
 def change_room(actor: Actor, project_id: int, room_id: int, seen: int, values: dict[str, Any]) -> Room:
     in_project(Room, project_id, room_id)
-    return change_row(Room, room_id, seen, values)
+    with keeping_takes(project_id, "services"):
+        return change_row(Room, room_id, seen, values)
 
 
 @act
 def remove_room(actor: Actor, project_id: int, room_id: int, seen: int) -> None:
     in_project(Room, project_id, room_id)
-    remove_row(Room, room_id, seen)
+    with keeping_takes(project_id, "id"):
+        remove_row(Room, room_id, seen)
 
 
 @act

@@ -78,6 +78,8 @@ def start_from_project(actor: Actor, project_id: int, earlier: int) -> LaidOut:
         plan = earlier_plan(read_snapshot(earlier))
     except NotFound as error:
         raise FieldRefused("project", f"There is no project {earlier}. Choose one that is.") from error
+    except StarterError as error:
+        raise FieldRefused("project", f"The plan of that project can’t be used: {error}. Correct it there.") from error
     if not plan.phases:
         raise FieldRefused("project", f"{plan.title} has no plan. Choose a project that has one.")
     return _lay_out(project_id, plan, {})

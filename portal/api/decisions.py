@@ -154,6 +154,7 @@ def revisions(project_id: int, decision_id: int) -> Any:
 @once
 @blueprint.arguments(AgainSchema(partial=True))
 @blueprint.response(201, DecisionSchema)
+@warned
 def ask_again(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
     """Ask again, changed: earlier approvals no longer count. If-Match is checked when it is sent."""
     version = None

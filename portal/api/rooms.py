@@ -10,6 +10,7 @@ from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
 from portal.api.shapes import HouseholdJson, Strict, name_field
 from portal.api.versions import seen
+from portal.api.warnings import warned, warnings_field
 from portal.api.who import who
 from portal.planning.household import read_services
 from portal.store.rows import in_project, page_of
@@ -23,6 +24,7 @@ class RoomSchema(Strict):
     name = name_field(required=True)
     position = fields.Integer(strict=True, validate=validate.Range(0, 100_000))
     services = HouseholdJson(read_services)
+    warnings = warnings_field()
 
 
 @blueprint.route("", methods=["GET"])
@@ -37,6 +39,7 @@ def every(query: dict[str, Any], project_id: int) -> Any:
 @once
 @blueprint.arguments(RoomSchema)
 @blueprint.response(201, RoomSchema)
+@warned
 def add(values: dict[str, Any], project_id: int) -> Any:
     return made(acts.add_room(who(), project_id, values))
 
@@ -50,6 +53,7 @@ def one(project_id: int, room_id: int) -> Any:
 @blueprint.route("/<int:room_id>", methods=["PATCH"])
 @blueprint.arguments(RoomSchema(partial=True))
 @blueprint.response(200, RoomSchema)
+@warned
 def change(values: dict[str, Any], project_id: int, room_id: int) -> Any:
     room = in_project(Room, project_id, room_id)
     return shown(acts.change_room(who(), project_id, room_id, seen(room.version, "room"), values))

@@ -90,3 +90,24 @@ def test_outside_the_window_and_the_states_nothing_is_said(
     calendar = tables.Project.get_by_id(house.project).calendar | {"holidays": {"country": country}}
     changed = manager.change(f"projects/{house.project}", {"signed_on": day, "calendar": calendar})
     assert _of(changed, "contract_answer", "contract_order") == []
+
+def test_asking_again_holds_the_work_again_and_warns_of_its_visit(
+    manager: ApiClient, homeowner: ApiClient, house: House
+) -> None:
+    """Approved in time; asked again with a lead of ten days, the drill on Fri Dec 4 can't be kept."""
+    decision = f"projects/{house.project}/decisions/{house.decisions[1]}"
+    manager.change(decision, {"lead_days": 10})
+    choice = {"revision": 1, "option": "a", "name": "Maren Okafor"}
+    assert homeowner.post(f"{decision}/approvals", choice).status_code == 201
+    asked = manager.post(f"{decision}/revisions", {"question": "Which holes beside the wider sink?"})
+    assert house.visits["drill"] in [one["visit"] for one in _of(asked, "held")]
+
+
+def test_taking_a_toilet_off_the_list_of_a_room_warns_of_the_nights_without_one(
+    manager: ApiClient, house: House
+) -> None:
+    laundry = f"projects/{house.project}/rooms/{house.rooms['laundry']}"
+    manager.change(laundry, {"services": ["water", "drain", "power", "toilet"]})
+    assert _of(manager.change(_phase(house, "floor_grout"), {"takes": NO_TOILET}), "no_toilet") == []
+    changed = manager.change(laundry, {"services": ["water", "drain", "power"]})
+    assert [house.phases["floor_grout"]] in [one["phases"] for one in _of(changed, "no_toilet")]
