@@ -13,6 +13,7 @@ from portal.store.snapshot import read_snapshot
 from tests.house import House, at
 from tests.household import CALENDAR
 from tests.notices.office import PostOffice
+from tests.unguarded import unguard
 
 # In the house's plan: decision 5, asked on Tue Dec 1, is needed by Fri Dec 11, so the reminder is due on Wed Dec 9.
 DAY = "2026-12-09"
@@ -71,6 +72,7 @@ def test_a_changed_question_is_reminded_of_anew(house: House, office: PostOffice
 
 
 def test_whoever_was_asked_after_that_day_is_not_reminded(house: House) -> None:
+    unguard("revision")
     tables.Revision.update(asked_at=at(f"{DAY}T07:00")).where(tables.Revision.decision == house.decisions[5]).execute()
     assert of_five(reminded(house, f"{DAY}T12:00")) == []
 

@@ -12,6 +12,7 @@ from portal.store.planned import schedule_of
 from portal.store.snapshot import read_snapshot
 from tests.house import NOW, House
 from tests.pages.reading import Page, parsed, words_of
+from tests.unguarded import unguard
 
 HOSTILE = '"><script>alert(1)</script>'
 
@@ -181,6 +182,7 @@ def test_every_field_has_a_label_around_it(house: House) -> None:
 
 def test_hostile_words_stay_words(house: House) -> None:
     options = [{"key": "a", "title": HOSTILE, "effects": HOSTILE, "cannot_be_undone": HOSTILE}]
+    unguard("revision")
     tables.Revision.update(question=HOSTILE, options=options, reason=HOSTILE).execute()
     typed = Typed(option=HOSTILE, name=HOSTILE, text=HOSTILE, once=HOSTILE, refusal=HOSTILE)
     snapshot, decision = _asked(house, 1)

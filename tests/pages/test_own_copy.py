@@ -28,6 +28,7 @@ from portal.record.verdict import Fault
 from portal.store.database import execute
 from tests.demo_house import DemoHouse
 from tests.house import NOW
+from tests.unguarded import unguard
 from tests.web.plain import X, parsed, text_of
 
 Files = dict[str, bytes]
@@ -196,7 +197,7 @@ def test_a_copy_cut_off_anywhere_does_not_hold(demo: DemoHouse) -> None:
 
 
 def test_what_does_not_hold_is_not_handed_out(demo: DemoHouse) -> None:
-    execute("DROP TRIGGER revision_no_update") if _has_trigger("revision_no_update") else None
+    unguard("revision")
     execute("UPDATE revision SET shown = '{}' WHERE id = 1")
     with pytest.raises(CopyDoesNotHold, match="is not what was shown"):
         own_copy(demo.project, demo.settings, NOW)
@@ -238,7 +239,3 @@ def test_a_file_that_can_not_be_written_leaves_the_old_one(tmp_path: Path, monke
 def test_a_project_with_nothing_in_it_has_a_copy_too(demo: DemoHouse) -> None:
     files = unpacked(own_copy(2, demo.settings, NOW))
     assert "index.html" in files and verify_copy(own_copy(2, demo.settings, NOW)).ok
-
-
-def _has_trigger(name: str) -> bool:
-    return bool(execute("SELECT 1 FROM sqlite_master WHERE type = 'trigger' AND name = ?", name).fetchone())
