@@ -16,7 +16,10 @@ PURE = {"planning", "layouts", "drawings", "record"}
 LEAVES = {"settings", "signing", "prose", "content", "when", "typed"}
 SKINS = {"api", "web", "cli", "commands", "backup", "copying", "serving", "demo", "clock"}
 # Plain dataclasses, and the readings that fill them.
-FACTS = {"store.facts", "store.snapshot", "store.planned", "store.published", "store.forecasts", "store.refusals"}
+FACTS = {
+    "store.facts", "store.snapshot", "store.planned", "store.published", "store.forecasts", "store.desk_lines",
+    "store.refusals",
+}
 
 INWARD = {
     **dict.fromkeys(PURE, PURE),

@@ -10,7 +10,7 @@ from pathlib import Path
 from portal import signing
 from portal.pages.page import change_mark, render_page
 from portal.pages.site import Site
-from portal.store import forecasts, published
+from portal.store import desk_lines, forecasts, published
 from portal.store.facts import Snapshot
 from portal.store.planned import schedule_of
 from portal.store.refusals import Busy, CannotWrite
@@ -169,8 +169,8 @@ class Publisher:
                 schedule = schedule_of(snapshot, now)
                 foreseen = forecasts.foresee(snapshot, schedule)
                 self.site.write_page(project_id, render_page(snapshot, schedule, now, foreseen))
-                with contextlib.suppress(Busy, CannotWrite):  # the next page's forecast is kept then
-                    forecasts.keep(foreseen)
+                with contextlib.suppress(Busy, CannotWrite):  # they are kept with the next page then
+                    published.keep_computed(foreseen, desk_lines.anew(snapshot, schedule))
 
     def _shows(self, row: published.Marked, now: int) -> bool:
         mark = self.site.mark(row.id)

@@ -34,13 +34,13 @@ def usual_timezone() -> str:
     return newest.timezone if newest else ""
 
 
-def find(words: str) -> list[Project]:
+def find(words: str, most: int = 50) -> list[Project]:
     """Projects by part of a name, a street or a phone number: each word must be found, digits by their order."""
     found = Project.select(Project.id).left_outer_join(Person)
     for word in words.split():
         found = found.where(_matches(word))
     rows = Project.select().where(Project.id.in_(found))
-    return list(rows.order_by(Project.closed_at.is_null(False), Project.name).limit(50))
+    return list(rows.order_by(Project.closed_at.is_null(False), Project.name).limit(most))
 
 
 def _matches(word: str) -> Any:

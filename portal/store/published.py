@@ -2,8 +2,11 @@
 
 from typing import NamedTuple
 
-from portal.store.database import close_database, execute, read
+from portal.store import desk_lines, forecasts
+from portal.store.database import close_database, execute, read, write
+from portal.store.desk_lines import DeskLine
 from portal.store.facts import Snapshot
+from portal.store.forecasts import Foreseen
 from portal.store.links import live_links
 from portal.store.snapshot import read_snapshot
 
@@ -27,6 +30,17 @@ def read_for_publishing(project_id: int) -> tuple[Snapshot, list[str]]:
     """The snapshot, and the salts of the links that open it, all as of one moment. Raises NotFound."""
     with read():
         return read_snapshot(project_id), [salt for salt, _ in live_links(project_id)]
+
+
+def keep_computed(foreseen: Foreseen, line: DeskLine | None) -> None:
+    """What publishing has computed and others need not again: the forecast, and the line of the desk's list. One commit
+    for both; none when both are kept."""
+    if line is None:
+        forecasts.keep(foreseen)
+        return
+    with write():
+        forecasts.keep(foreseen)
+        desk_lines.keep(line)
 
 
 def give_back() -> None:

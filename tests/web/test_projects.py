@@ -2,9 +2,11 @@
 
 import pytest
 
+from portal.acts.answers import approve
 from portal.acts.decisions import ask_decision
 from portal.store.tables import Decision, Delivery, Project, Visit
 from tests.house import NOW, House, at
+from tests.household import CALENDAR
 from tests.web.desk import Desk
 
 
@@ -15,6 +17,55 @@ def test_the_nearest_need_by_date_comes_first(manager: Desk, house: House) -> No
     assert "We wait for the household on decision 2, “Which grout color for the splash?”" in says
     assert "The household waits for our answer on decision 4" in says
     assert "It is late." in says
+
+
+def many_houses() -> None:
+    """148 more, named in the order of the alphabet; nothing waits in them."""
+    values = {"timezone": "America/Chicago", "calendar": CALENDAR, "starts_on": "2026-11-16"}
+    Project.insert_many(
+        [{"name": f"House {i:03}", "address": f"{i} Quarry Road", **values} for i in range(1, 149)]
+    ).execute()
+
+
+def test_many_projects_come_in_pages_the_nearest_date_on_the_first(manager: Desk, house: House) -> None:
+    many_houses()
+    says = manager.open("/desk/").says
+    assert "Projects 1 to 50 of 150, the nearest date first." in says
+    assert says.index("Okafor house") < says.index("House 001") < says.index("House 049")
+    assert "House 050" not in says and "/desk/?page=2" in manager.ways
+    assert "House 050" in manager.open("/desk/?page=2").says
+    assert {"/desk/?page=1", "/desk/?page=3"} <= manager.ways
+    says = manager.open("/desk/?page=3").says
+    assert "Projects 101 to 150 of 150" in says and "Sorensen bath" in says
+    assert "/desk/?page=4" not in manager.ways
+
+
+@pytest.mark.parametrize(("page", "first"), [("0", 1), ("-3", 1), ("x", 1), ("", 1), ("99999999999999999999", 101)])
+def test_a_page_that_is_none_shows_the_nearest_that_is(manager: Desk, house: House, page: str, first: int) -> None:
+    many_houses()
+    assert f"Projects {first} to " in manager.open(f"/desk/?page={page}").says
+
+
+def test_a_list_that_fits_says_nothing_of_pages(manager: Desk) -> None:
+    assert "Projects 1 to" not in manager.open("/desk/").says
+
+
+def test_a_search_that_finds_too_many_says_so(office: Desk, house: House) -> None:
+    many_houses()
+    says = office.open("/desk/?q=quarry").says
+    assert "These are the first 50. There may be more" in says
+    assert says.index("House 001") < says.index("House 049")
+    assert "There may be more" not in office.open("/desk/?q=218555").says
+
+
+def test_an_approval_is_on_the_list_at_once(manager: Desk, house: House) -> None:
+    asked = "decision 1, “Which holes do we drill in the stone top beside the sink?”"
+    assert asked in manager.open("/desk/").says
+    publisher = manager.app.extensions["portal"].publisher
+    publisher.publish_all()
+    assert asked in manager.open("/desk/").says
+    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    assert asked not in manager.open("/desk/").says
 
 
 def test_a_finished_project_leaves_the_list_but_is_found(manager: Desk, house: House) -> None:

@@ -13,7 +13,7 @@ from portal.store.tables.decisions import (
 )
 from portal.store.tables.diary import Answered, Call, Photo, RecordEdge, RecordEntry, RecordNode, Update
 from portal.store.tables.firm import Firm, Staff, Token
-from portal.store.tables.foresight import Forecast, PlannedOrder, PlannedQuestion
+from portal.store.tables.foresight import DeskLine, Forecast, PlannedOrder, PlannedQuestion
 from portal.store.tables.handover import Handover, OpenItem
 from portal.store.tables.notices import Notice
 from portal.store.tables.plan import Delivery, DeliveryHold, Phase, PhaseLink, Visit
@@ -21,7 +21,7 @@ from portal.store.tables.project import Link, Person, Project, Room
 from portal.store.tables.proposals import Proposal
 
 __all__ = [
-    "Answered", "Approval", "Call", "Consent", "Decision", "Delivery", "DeliveryHold", "Firm", "Forecast",
+    "Answered", "Approval", "Call", "Consent", "Decision", "Delivery", "DeliveryHold", "DeskLine", "Firm", "Forecast",
     "Handover", "Link", "Notice", "OpenItem", "Person", "Phase", "PhaseHold", "PhaseLink", "Photo", "PlannedOrder",
     "PlannedQuestion", "Project", "Proposal", "QuestionBack", "RecordEdge", "RecordEntry", "RecordNode", "Release",
     "Revision", "Room", "Staff", "Table", "Token", "Update", "Versioned", "Visit", "Withdrawal",

@@ -1,4 +1,5 @@
-"""What is kept beside the plan itself: forecasts, and what a plan to start from still wants asked or ordered."""
+"""What is kept beside the plan itself: forecasts, what the desk's list says, and what a plan to start from still wants
+asked or ordered."""
 
 from peewee import (
     BigIntegerField,
@@ -36,6 +37,18 @@ class Forecast(Table):
     phases = json_list()
     decisions = json_list()
     deliveries = json_list()
+
+
+class DeskLine(Table):
+    """What the desk's list says of a project; it follows from the rest (portal.store.desk_lines). `waiting`: [number,
+    question, whether we owe an answer, needed by] of each open decision."""
+
+    project = ForeignKeyField(Project, primary_key=True, on_delete="CASCADE")
+    changed = IntegerField()
+    made_at = BigIntegerField()
+    good_until = BigIntegerField()
+    nearest = DateField(null=True)
+    waiting = json_list()
 
 
 class PlannedQuestion(Table):

@@ -11,6 +11,9 @@ class Notice(Table):
 
     `mark`: made once for whatever it names. `state`: waiting | sent | told (by phone) | dropped (no longer true) |
     given_up. `due_at`: when it is tried next; a try under way has put it behind itself.
+
+    It stays for good: no record entry says that a letter went out, so these rows are what shows that someone was told
+    in time, and a `mark` keeps a reminder from being sent anew. Three hundred thousand take 40 MB.
     """
 
     project = ForeignKeyField(Project, backref="notices", on_delete="CASCADE", index=False)
@@ -26,4 +29,4 @@ class Notice(Table):
     settled_at = BigIntegerField(null=True)
 
     class Meta:
-        indexes = ((("state", "due_at"), False),)
+        indexes = ((("state", "due_at"), False), (("state", "id"), False), (("person", "kind"), False))

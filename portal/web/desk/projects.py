@@ -1,49 +1,57 @@
 """All projects, with who waits on whom and the nearest need-by date first; and finding the house of a caller."""
 
 from dataclasses import dataclass
-from datetime import date
+from typing import Any
 
 from flask import Response, redirect, request, url_for
 
 from portal import clock
 from portal.acts.written import written
-from portal.pages.outlook import outlook_of
-from portal.store import project_rows
-from portal.store.facts import Snapshot
-from portal.store.planned import schedule_of
-from portal.store.snapshot import read_snapshot
+from portal.store import desk_lines, project_rows
+from portal.store.desk_lines import Listed
 from portal.web.desk.blueprint import blueprint
 from portal.web.desk.showing import show
-from portal.web.desk.waiting import Waiting, waiting_of
+from portal.web.desk.waiting import is_late, waiting_words
 from portal.when import local
+
+AT_A_TIME = 50
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One project of the list, with who waits on whom in it."""
+    """One project of the list, with who waits on whom in it: in words, and whether it is late."""
 
     id: int
     name: str
     address: str
-    nearest: date
-    waiting: list[Waiting]
+    waiting: list[tuple[str, bool]]
 
 
 @blueprint.get("/")
 def every() -> Response:
-    """With `q`: the houses that match; if it is only one, straight to it."""
+    """With `q`: the houses that match; if it is only one, straight to it. `page` counts from 1."""
     words = written("q", request.args.get("q", ""))
-    found = project_rows.find(words) if words else None
+    found = project_rows.find(words, AT_A_TIME) if words else None
     if found is not None and len(found) == 1:
         return redirect(url_for("desk.project", project_id=found[0].id), 303)  # type: ignore[return-value]
-    ids = [row.id for row in found] if found is not None else project_rows.open_ids()
-    lines = sorted((_line(read_snapshot(i)) for i in ids), key=lambda line: (line.nearest, line.name))
-    return show("projects.html", lines=lines, words=words)
+    now = clock.now()
+    listed = desk_lines.open_projects(now) if found is None else desk_lines.those([row.id for row in found], now)
+    shown, pages = _page(listed, request.args.get("page", 1, type=int))
+    lines = [_line(one, now) for one in shown]
+    return show("projects.html", lines=lines, words=words, many=len(listed), most=AT_A_TIME, **pages)
 
 
-def _line(snapshot: Snapshot) -> Line:
-    now, project = clock.now(), snapshot.project
-    today = local(now, project.timezone).date()
-    waiting = waiting_of(snapshot, outlook_of(snapshot, schedule_of(snapshot, now)), today)
-    nearest = next((one.needed_by for one in waiting if one.needed_by), date.max)
-    return Line(project.id, project.name, project.address, nearest, waiting)
+def _page(listed: list[Listed], page: int) -> tuple[list[Listed], dict[str, Any]]:
+    """What stands on that page, or on the last one; the first and last of it by number, and the pages beside it."""
+    last = max(1, -(-len(listed) // AT_A_TIME))
+    page = min(max(page, 1), last)
+    first = (page - 1) * AT_A_TIME
+    shown = listed[first:first + AT_A_TIME]
+    beside = {"before": page - 1 if page > 1 else None, "after": page + 1 if page < last else None}
+    return shown, {"first": first + 1, "last": first + len(shown), **beside}
+
+
+def _line(one: Listed, now: int) -> Line:
+    today = local(now, one.timezone).date()
+    waiting = [(waiting_words(waits, today), is_late(waits, today)) for waits in one.waiting]
+    return Line(one.id, one.name, one.address, waiting)

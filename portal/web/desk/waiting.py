@@ -5,6 +5,7 @@ from datetime import date
 
 from portal.pages.outlook import Outlook
 from portal.pages.words import near_words
+from portal.store.desk_lines import Waits
 from portal.store.facts import DecisionFact, QuestionFact, Snapshot
 
 
@@ -26,10 +27,18 @@ def waiting_of(snapshot: Snapshot, outlook: Outlook, today: date) -> list[Waitin
     return sorted(found, key=lambda one: (one.needed_by or date.max, one.decision.number))
 
 
+def waiting_words(one: Waits, today: date) -> str:
+    whom = "The household waits for our answer on" if one.ours else "We wait for the household on"
+    by = "" if one.needed_by is None else f", needed by {near_words(one.needed_by, today)}"
+    return f"{whom} decision {one.number}, “{one.question}”{by}.{' It is late.' if is_late(one, today) else ''}"
+
+
+def is_late(one: Waits, today: date) -> bool:
+    return one.needed_by is not None and one.needed_by < today
+
+
 def _waiting(outlook: Outlook, decision: DecisionFact, today: date) -> Waiting:
     day, ours = outlook.needed_by.get(decision.id), decision.state == "asked_back"
-    late = day is not None and day < today
-    whom = "The household waits for our answer on" if ours else "We wait for the household on"
-    by = "" if day is None else f", needed by {near_words(day, today)}"
-    words = f"{whom} decision {decision.number}, “{decision.question}”{by}.{' It is late.' if late else ''}"
-    return Waiting(decision, day, words, late, ours, [one for one in decision.questions if one.answer is None])
+    one = Waits(decision.number, decision.question, ours, day)
+    unanswered = [question for question in decision.questions if question.answer is None]
+    return Waiting(decision, day, waiting_words(one, today), is_late(one, today), ours, unanswered)

@@ -1,0 +1,10 @@
+"""The lines of the desk's list, and two ways into an outbox that only grows."""
+
+from pathlib import Path
+from typing import Any
+
+from portal.store.ddl import run_script
+
+
+def up(migrator: Any, db: Any) -> None:
+    run_script(db, Path(__file__).with_suffix(".sql").read_text())
