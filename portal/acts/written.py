@@ -6,12 +6,18 @@ from portal import typed
 from portal.store.refusals import FieldRefused
 
 
-def written(field: str, text: str, kept: Callable[[str], str] = typed.lines) -> str:
-    """The text as it is kept, without blanks around it; `kept` is one of portal.typed."""
+def written(field: str, text: str, kept: Callable[[str], str] = typed.lines, longest: int = 4000) -> str:
+    """The text as it is kept, without blanks around it; `kept` is one of portal.typed.
+
+    What is too long is refused, never cut: what is kept is what was typed.
+    """
     try:
-        return kept(text).strip()
+        text = kept(text).strip()
     except typed.NotText as wrong:
         raise FieldRefused(field, str(wrong)) from wrong
+    if len(text) > longest:
+        raise FieldRefused(field, f"This has {len(text)} characters. Use at most {longest}.")
+    return text
 
 
 def needed(field: str, text: str, otherwise: str, kept: Callable[[str], str] = typed.lines) -> str:
@@ -24,7 +30,7 @@ def needed(field: str, text: str, otherwise: str, kept: Callable[[str], str] = t
 
 def signature(name: str, otherwise: str) -> str:
     """A full name as it is typed to confirm: at least two characters that can be seen."""
-    name = written("name", name, typed.full_name)
+    name = written("name", name, typed.full_name, 120)
     if typed.seen(name) < 2:
         raise FieldRefused("name", otherwise)
     return name

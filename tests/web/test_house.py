@@ -146,6 +146,16 @@ def test_an_empty_question_is_refused_and_what_was_chosen_is_not_lost(opened: Op
     assert "Write your question first" in reader.says
 
 
+def test_what_is_too_long_is_refused_with_all_that_was_typed_and_never_cut(opened: Opened, house: House) -> None:
+    before, name, question = count(house), "Maren " * 50, "Does it drip? " * 300
+    reader = choose(opened("homeowner"))
+    reader.send("approve", 422, name=name)
+    assert "This has 299 characters. Use at most 120." in reader.says and reader.typed("approve")["name"] == name
+    reader = opened("homeowner").open("decisions/1/").send("ask", 422, text=question)
+    assert "Use at most 4000." in reader.says and reader.typed("ask")["text"] == question
+    assert count(house) == before and not QuestionBack.select().where(QuestionBack.text.startswith("Does it")).exists()
+
+
 def test_an_approval_is_taken_back_until_the_work_starts(opened: Opened, house: House) -> None:
     reader = choose(opened("homeowner")).send("approve", name="Maren Okafor").open("./")
     reader.send("withdraw", reason="We thought again")

@@ -48,8 +48,8 @@ def decision_in(shown: Snapshot, number: int) -> DecisionFact:
     return found if found is not None else abort(404)
 
 
-def typed(name: str, longest: int = 4000) -> str:
-    """What a form's field holds, cut where no honest answer is that long."""
+def typed(name: str, longest: int = 10_000) -> str:
+    """What a form's field holds, cut beyond what any act takes: so a text that is too long is refused, not shortened."""
     return request.form.get(name, "")[:longest]
 
 

@@ -73,7 +73,7 @@ def take_back(number: int) -> Response:
     def do() -> str:
         if _revision() != asked.revision:
             raise FieldRefused("revision", "The question has changed since you opened this page. Read it again first.")
-        withdraw(reader(), shown.project.id, asked.id, reason=typed("reason", 1000), now=clock.now())
+        withdraw(reader(), shown.project.id, asked.id, reason=typed("reason"), now=clock.now())
         return "withdrawn"
 
     try:
@@ -151,7 +151,7 @@ def _on_to(where: str, shown: Snapshot) -> Response:
 
 
 def _typed() -> Typed:
-    return Typed(option=typed("option", 40), name=typed("name", 200), text=typed("text"), once=typed("once", 64))
+    return Typed(option=typed("option", 40), name=typed("name"), text=typed("text"), once=typed("once", 64))
 
 
 def _revision() -> int:

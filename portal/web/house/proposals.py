@@ -49,8 +49,8 @@ def propose(number: int) -> Response:
 def _propose(shown: Snapshot, asked: DecisionFact, placement: dict[str, Any]) -> Response:
     def do() -> str:
         propose_layout(
-            reader(), shown.project.id, asked.id, placement=placement, layout=typed("layout", 255),
-            note=typed("note", 2000), now=clock.now(),
+            reader(), shown.project.id, asked.id, placement=placement, layout=typed("layout"),
+            note=typed("note"), now=clock.now(),
         )  # fmt: skip
         return "proposed"
 
@@ -81,7 +81,7 @@ def _page(
     wrong = (refusal.field or "").removeprefix(_PATH) if refusal else ""
     html = render(
         "propose.html", shown.firm, decision=asked, room=shown.room_name(asked.room_id), refusal=message,
-        fields=_fields(asked.kind, dimensions, wrong, message), options=options, note=legible(typed("note", 2000)),
+        fields=_fields(asked.kind, dimensions, wrong, message), options=options, note=legible(typed("note")),
         proposals=_proposals(shown, asked), once=new_mark(),
         phone=shown.project.phone or shown.firm.phone, hours=shown.project.office_hours or shown.firm.office_hours,
     )  # fmt: skip
@@ -102,7 +102,7 @@ def _fields(kind: str, dimensions: dict[str, Any], wrong: str, message: str) -> 
 
 def _option(layout: Any) -> dict[str, Any]:
     option = {"key": layout_key(layout.title), "detail": kept(layout)}
-    chosen = typed("layout", 255) == layout.title
+    chosen = typed("layout") == layout.title
     return {"title": layout.title, "reason": layout.reason, "drawing": drawing_of(option), "chosen": chosen}
 
 
