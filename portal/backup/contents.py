@@ -45,7 +45,7 @@ def is_member(name: str) -> bool:
 
 def files_of(settings: Settings) -> Iterator[tuple[str, Path]]:
     """Members below PORTAL_DATA with where they lie. The secret and a SQLite database have names of their own."""
-    for path in sorted(_walk(settings.data, set())):
+    for path in sorted(_walk(settings.data, settings.site / "p")):
         relative = PurePosixPath(path.relative_to(settings.data).as_posix())
         if carried(relative) and not apart(path, settings):
             yield f"{DATA}{relative}", path
@@ -58,15 +58,16 @@ def place_of(name: str, settings: Settings) -> Path:
     return settings.secret_file if name == SECRET else settings.data / name.removeprefix(DATA)
 
 
-def _walk(folder: Path, seen: set[Path]) -> Iterator[Path]:
-    """Every file below; a folder may be a link to a larger disk, and is walked once."""
-    if folder.resolve() in seen:
+def _walk(folder: Path, links: Path, above: frozenset[Path] = frozenset()) -> Iterator[Path]:
+    """Every file below. A folder may be a link to a larger disk, but to none that it lies in itself; `links` are the
+    household's, which lead to pages that are walked anyway."""
+    real = folder.resolve()
+    if real in above or folder == links:
         return
-    seen.add(folder.resolve())
     with os.scandir(folder) as entries:
         for entry in entries:
             path = Path(entry.path)
             if entry.is_dir():
-                yield from _walk(path, seen)
+                yield from _walk(path, links, above | {real})
             elif entry.is_file():
                 yield path

@@ -47,15 +47,15 @@ def make_backup(path: Path, settings: Settings, now: int) -> Made:
     _check_there(settings)
     open_database(settings.database)
     with _saying(path), workroom(path.parent) as room:
-        named = photos_named()
         keys = _database_and_keys(room, settings)
+        named = photos_named()
         manifest = _packed(room / "backup", room / "database", keys, settings, now)
         size = _checked(room / "backup")
         (room / "backup").replace(path)
         sync_folder(path.parent)
-    names = {member.name for member in manifest.members}
-    photos = [f"{contents.DATA}site/pages/{project}/photos/{name}-large.jpg" for project, name in named]
-    missing = [name for name in photos if name not in names]
+    there = {member.name.removeprefix(contents.DATA) for member in manifest.members}
+    photos = [f"site/pages/{project}/photos/{name}-large.jpg" for project, name in named]
+    missing = [name for name in photos if name not in there]
     return Made(path, size, len(photos) - len(missing), tuple(missing))
 
 
@@ -108,9 +108,8 @@ def _keys(settings: Settings) -> Keys:
 
 def _packed(path: Path, database: Path, keys: Keys, settings: Settings, now: int) -> Manifest:
     postgresql = is_postgresql(settings.database)
-    with path.open("xb") as file:
+    with path.open("xb") as file, Packer(file, now) as packer:
         path.chmod(0o600)
-        packer = Packer(file, now)
         packer.pack_file(contents.DATABASE, database, packed=postgresql)
         for name, key in keys.items():
             packer.pack_bytes(name, key)
@@ -121,7 +120,7 @@ def _packed(path: Path, database: Path, keys: Keys, settings: Settings, now: int
             utc_text(now), "postgresql" if postgresql else "sqlite", tuple(applied()), settings.base_url,
             tuple(packer.members),
         )  # fmt: skip
-        packer.close(manifest)
+        packer.finish(manifest)
     return manifest
 
 

@@ -5,9 +5,10 @@ import io
 import os
 import time
 import zipfile
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import IO
+from typing import IO, Self
 
 from portal.backup.manifest import NAME, Manifest, Member
 
@@ -17,7 +18,7 @@ _SMALL_ALREADY = {".jpg", ".png", ".gz", ".zip"}
 
 @dataclass
 class Packer:
-    """`pack` for each member, then `close`; the file is on the disk when that returns."""
+    """`with Packer(...)`: `pack...` for each member, then `finish`; the file is on the disk when that returns."""
 
     file: IO[bytes]
     now: int
@@ -25,6 +26,14 @@ class Packer:
 
     def __post_init__(self) -> None:
         self.zip = zipfile.ZipFile(self.file, "w")
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *failed: object) -> None:
+        """What could not be finished is given up; were it not closed, it would be tried once more at some time."""
+        with suppress(OSError, ValueError):
+            self.zip.close()
 
     def pack_file(self, name: str, path: Path, *, packed: bool = False) -> None:
         """`packed`: its own form is compressed already."""
@@ -34,7 +43,7 @@ class Packer:
     def pack_bytes(self, name: str, data: bytes) -> None:
         self._pack(name, io.BytesIO(data), packed=True)
 
-    def close(self, manifest: Manifest) -> None:
+    def finish(self, manifest: Manifest) -> None:
         """The manifest is that of the members packed."""
         self.zip.writestr(self._info(NAME, packed=False), manifest.to_json())
         self.zip.close()

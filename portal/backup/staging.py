@@ -1,7 +1,7 @@
 """Unpacks a backup beside its place, on the same disk, where only we may read it, ready to be renamed."""
 
 import os
-from contextlib import ExitStack
+from contextlib import ExitStack, suppress
 from pathlib import Path
 
 from portal.backup.contents import place_of
@@ -21,13 +21,26 @@ def unpacked(backup: Backup, settings: Settings, rooms: ExitStack) -> Pieces:
     for member in backup.manifest.members:
         piece, place = piece_of(member.name, settings), place_of(member.name, settings)
         if piece.parent not in room_in:
-            piece.parent.mkdir(parents=True, exist_ok=True)
+            _make_folder(piece.parent, rooms)
             room_in[piece.parent] = rooms.enter_context(workroom(piece.parent))
         pieces[piece] = room_in[piece.parent] / piece.name
         published = place.is_relative_to(settings.site)
         _unpack(backup, member, pieces[piece] / place.relative_to(piece), 0o666 if published else 0o600)
     os.sync()
     return pieces
+
+
+def _make_folder(folder: Path, rooms: ExitStack) -> None:
+    """Those that are still empty in the end, because nothing was restored, go again."""
+    for one in (*reversed(folder.parents), folder):
+        if not one.exists():
+            one.mkdir()
+            rooms.callback(_remove_empty, one)
+
+
+def _remove_empty(folder: Path) -> None:
+    with suppress(OSError):
+        folder.rmdir()
 
 
 def _unpack(backup: Backup, member: Member, path: Path, mode: int) -> None:

@@ -44,7 +44,7 @@ def _backup(arguments: argparse.Namespace, settings: Settings) -> int:
 def _say(made: Made) -> None:
     photos = f"{made.photos} photo{'' if made.photos == 1 else 's'}"
     print(f"{made.path}: {made.size // 1024 + 1} KB with {photos}, read back and checked.")
-    print("It holds secrets: keys, what private links are made from, addresses. Only its owner may read it (mode 0600);")
-    print("keep it so, and keep a copy on another machine.")
+    print("It holds secrets: keys, what private links are made from, addresses. Only its owner can read it (0600).")
+    print("Keep it so, and keep a copy on another machine.")
     for name in made.missing:
         print(f"A photo is missing from PORTAL_DATA, and so from the backup: {name}", file=sys.stderr)

@@ -5,11 +5,11 @@ from pathlib import Path
 from portal.store.database import database, execute, is_sqlite
 from portal.store.sqlite_copy import copy_sqlite
 
-_PHOTOS = """
-SELECT u.project_id, p.name FROM photo p JOIN "update" u ON u.id = p.update_id
-UNION SELECT h.project_id, i.photo FROM open_item i JOIN handover h ON h.id = i.handover_id WHERE i.photo <> ''
-ORDER BY 1, 2
-"""
+_NAMED = {
+    "photo": 'SELECT u.project_id, p.name FROM photo p JOIN "update" u ON u.id = p.update_id',
+    "open_item": "SELECT h.project_id, i.photo FROM open_item i JOIN handover h ON h.id = i.handover_id "
+    "WHERE i.photo <> ''",
+}
 
 
 def copy_database(into: Path) -> None:
@@ -23,5 +23,8 @@ def copy_database(into: Path) -> None:
 
 
 def photos_named() -> list[tuple[int, str]]:
-    """The photos that some row names: project and name, as `portal.acts.photos` keeps them."""
-    return [(project, name) for project, name in execute(_PHOTOS).fetchall()]
+    """The photos that some row names: project and name, as `portal.acts.photos` keeps them. The database may be of an
+    earlier version, since a backup comes before an upgrade."""
+    tables = database.get_tables()
+    asked = [sql for table, sql in _NAMED.items() if table in tables]
+    return sorted({(project, name) for sql in asked for project, name in execute(sql).fetchall()})
