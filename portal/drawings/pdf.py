@@ -8,14 +8,19 @@ from portal.drawings.scene import Scene, SceneError
 from portal.drawings.sheets.frame import finish_page
 from portal.drawings.sheets.front import Writer, write_front
 from portal.drawings.sheets.paper import Page, Paper, upright
-from portal.drawings.sheets.sheet import Sheet, holes_of, template_region
+from portal.drawings.sheets.parts import Part, template_parts
+from portal.drawings.sheets.sheet import Sheet
 from portal.drawings.sheets.template import draw_tile, template_scene
-from portal.drawings.sheets.tiles import Tiling, tile
+from portal.drawings.sheets.tiles import MOST, Tiling, tile
 
 _HANDY = 12  # sheets of paper that a crew will join; beyond, numbers are safer than a template
 
 _TOO_FAR = "Not full size, and no full-size template: the holes lie too far apart for one. Measure each one."
+_TOO_MANY = f"Not full size, and no full-size template: it would take more than {MOST} sheets. Measure each hole."
 _NO_HOLES = "Not full size, and no full-size template: there are no holes to drill here."
+_FOLLOWS = "Not full size here. The full-size template follows."
+
+Template = tuple[Part, Tiling]
 
 
 def pdf(sheet: Sheet, scene: Scene, paper: Paper = Paper.LETTER) -> bytes:
@@ -24,28 +29,39 @@ def pdf(sheet: Sheet, scene: Scene, paper: Paper = Paper.LETTER) -> bytes:
     Every page is overprinted unless the sheet's revision is approved and the latest. Raises SceneError when
     `sheet.template` takes more than 40 pages.
     """
-    tiling, why_not = _template(sheet, scene, paper)
-    total = _draw(sheet, scene, paper, tiling, why_not, total=0)[1]
-    return _draw(sheet, scene, paper, tiling, why_not, total)[0]
+    templates, said = _templates(sheet, scene, paper)
+    total = _draw(sheet, scene, paper, templates, said, total=0)[1]
+    return _draw(sheet, scene, paper, templates, said, total)[0]
 
 
-def _template(sheet: Sheet, scene: Scene, paper: Paper) -> tuple[Tiling | None, str]:
-    region = template_region(sheet, scene)
-    if region is None:
-        return None, _NO_HOLES
+def _templates(sheet: Sheet, scene: Scene, paper: Paper) -> tuple[list[Template], str]:
+    """What is printed at full size, and what the first page says about it."""
+    parts = template_parts(sheet, scene)
+    if not parts:
+        return [], _NO_HOLES
+    if sheet.template is not None:
+        return [(parts[0], tile(parts[0].region, paper, parts[0].holes))], _FOLLOWS
+    tiled = [(part, _handy(part, paper)) for part in parts]
+    found = [(part, tiling) for part, tiling in tiled if tiling]
+    if not found:
+        return [], _TOO_FAR
+    if sum(len(tiling.tiles) for _, tiling in found) > MOST:
+        return [], _TOO_MANY
+    without = [part.name for part, tiling in tiled if not tiling]
+    return found, f"{_FOLLOWS} There is none for {' and '.join(without)}: measure each hole." if without else _FOLLOWS
+
+
+def _handy(part: Part, paper: Paper) -> Tiling | None:
+    """The sheets of one template; None where they are more than a crew will join."""
     try:
-        tiling = tile(region, paper, holes_of(scene))
+        tiling = tile(part.region, paper, part.holes, f"{part.fronts[0]}-" if part.fronts else "")
     except SceneError:
-        if sheet.template is not None:
-            raise
-        return None, _TOO_FAR
-    if sheet.template is None and len(tiling.tiles) > _HANDY:
-        return None, _TOO_FAR
-    return tiling, ""
+        return None
+    return tiling if len(tiling.tiles) <= _HANDY else None
 
 
 def _draw(
-    sheet: Sheet, scene: Scene, paper: Paper, tiling: Tiling | None, why_not: str, total: int
+    sheet: Sheet, scene: Scene, paper: Paper, templates: list[Template], said: str, total: int
 ) -> tuple[bytes, int]:
     """The file and its number of pages, which the first round finds out for the second."""
     out = io.BytesIO()
@@ -61,13 +77,13 @@ def _draw(
         pages += 1
         finish_page(canvas, sheet, on, pages, total)
 
-    write_front(Writer(canvas, page, lambda: turn(page)), sheet, scene, without_template=why_not)
+    write_front(Writer(canvas, page, lambda: turn(page)), sheet, scene, about_template=said)
     turn(page)
-    if tiling is not None:
-        full, plan = template_scene(scene)
-        for part in tiling.tiles:
+    for part, tiling in templates:
+        full, plan = template_scene(scene, part)
+        for one in tiling.tiles:
             canvas.setPageSize(tiling.page.points)
-            draw_tile(canvas, tiling, part, full, plan)
+            draw_tile(canvas, tiling, one, full, plan, part.name)
             turn(tiling.page)
     canvas.save()
     return out.getvalue(), pages

@@ -180,4 +180,4 @@ def test_pulls_close_together_get_a_full_size_template() -> None:
     found = drawn(one)
     sheet = replace(found.sheet(**HEADING), approved_by="Ana Ruiz", approved_at="Thu Dec 3, 2026, 6:12 pm")
     words = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf(sheet, found.scene))).pages)
-    assert "Full size. " in words and "spoon drawer, hole 2" in words
+    assert "Full size, front A. " in words and "spoon drawer, hole 2" in words

@@ -15,7 +15,7 @@ from portal.drawings.layers import Layer
 from portal.drawings.pdf import pdf
 from portal.drawings.scene import Box, Circle, Dimension
 from portal.drawings.sheets.paper import Paper
-from portal.drawings.sheets.sheet import holes_of, template_region
+from portal.drawings.sheets.parts import holes_of, template_parts
 from portal.drawings.sheets.tiles import OVERLAP, tile
 from tests.drawings.samples import HOLE, HOLE_XS, approved_sheet, deck_scene
 
@@ -77,9 +77,8 @@ def test_pages_have_the_size_of_their_paper(paper: Paper) -> None:
 
 @pytest.mark.parametrize("paper", Paper)
 def test_every_hole_is_whole_on_some_page_and_says_what_it_is(paper: Paper) -> None:
-    region = template_region(approved_sheet(), deck_scene())
-    assert region is not None
-    holes = holes_of(deck_scene())
+    (part,) = template_parts(approved_sheet(), deck_scene())
+    holes, region = holes_of(deck_scene()), part.region
     tiling = tile(region, paper, holes)
     shown = [box(t.box.left, t.box.bottom, t.box.right, t.box.top) for t in tiling.tiles]
     for hole in holes:
@@ -141,5 +140,5 @@ def test_dimension_lines_stay_off_the_full_size_pages() -> None:
 
 def test_the_part_to_print_can_be_chosen() -> None:
     whole = replace(approved_sheet(), template=deck_scene().bounds)
-    region = template_region(whole, deck_scene())
-    assert region == deck_scene().bounds
+    (part,) = template_parts(whole, deck_scene())
+    assert part.region == deck_scene().bounds

@@ -49,11 +49,11 @@ class Writer:
         self.y -= height
 
 
-def write_front(writer: Writer, sheet: Sheet, scene: Scene, *, without_template: str) -> None:
-    """Write the pages before the template; `without_template` says why there is none, if there is none."""
+def write_front(writer: Writer, sheet: Sheet, scene: Scene, *, about_template: str) -> None:
+    """Write the pages before the template; `about_template` says that it follows, or why there is none."""
     _heading(writer, sheet)
     _drawing(writer, scene)
-    writer.lines(without_template or "Not full size here. The full-size template follows.", 8)
+    writer.lines(about_template, 8)
     writer.gap(1)
     _table(writer, sheet)
     _list(writer, "Before you start", sheet.cautions)

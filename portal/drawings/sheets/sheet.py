@@ -2,10 +2,7 @@
 
 from dataclasses import dataclass
 
-from portal.drawings.layers import Layer
-from portal.drawings.scene import Box, Center, Circle, Scene, SceneError
-
-_AROUND = 80.0  # mm about the holes, so that an edge to lay the template on is on it; common practice
+from portal.drawings.scene import Box, SceneError
 
 STONE_CAUTIONS: tuple[str, ...] = (
     "The maker's sheet for each fixture and the local code come first. Where this sheet differs, stop and call.",
@@ -31,7 +28,7 @@ class Sheet:
 
     `approved_by` empty means that nobody has approved this revision; `superseded_by` is the number of a later one.
     Either way every page is overprinted. `columns` and `rows` are the table of coordinates. `template` is the part of
-    the scene (mm) to print at 1:1; without it, the part around the holes.
+    the scene (mm) to print at 1:1; without it, the parts around the holes.
     """
 
     house: str
@@ -90,23 +87,3 @@ class Sheet:
     def notes(self) -> tuple[str, ...]:
         """The lines that belong under a drawing file made from the same revision."""
         return tuple(line for line in (self.overprint, self.name, self.approval, self.page_url) if line)
-
-
-def holes_of(scene: Scene) -> list[Circle | Center]:
-    """The holes to drill."""
-    return [i for i in scene.only(Layer.HOLE) if isinstance(i, Circle | Center)]
-
-
-def template_region(sheet: Sheet, scene: Scene) -> Box | None:
-    """The part of the scene to print at 1:1, in mm; None when the sheet names none and there are no holes."""
-    if sheet.template is not None:
-        return sheet.template
-    holes = holes_of(scene)
-    if not holes:
-        return None
-    around = Box.around(p for hole in holes for p in hole.limits()).grown(_AROUND)
-    limits = scene.bounds.grown(5.0)
-    return Box(
-        max(around.left, limits.left), max(around.bottom, limits.bottom),
-        min(around.right, limits.right), min(around.top, limits.top),
-    )  # fmt: skip

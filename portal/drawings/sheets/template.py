@@ -3,10 +3,11 @@
 from reportlab.pdfgen.canvas import Canvas
 
 from portal.drawings.layers import Layer
-from portal.drawings.scene import Box, Center, Circle, Dimension, Label, Scene, Side
+from portal.drawings.scene import Box, Center, Circle, Dimension, Item, Label, Line, Rect, Scene, Side
 from portal.drawings.setting_out import SetOut, set_out
 from portal.drawings.sheets.lettering import BOLD, write
 from portal.drawings.sheets.paper import POINTS, Page
+from portal.drawings.sheets.parts import Part
 from portal.drawings.sheets.tiles import Join, Tile, Tiling
 from portal.drawings.sheets.view import View, draw_scene, set_pen
 
@@ -21,13 +22,21 @@ _MEASURE = (
 )
 
 
-def template_scene(scene: Scene) -> tuple[Scene, SetOut]:
-    """The scene without dimension lines, which would stand far outside; its words, and the notes on its holes."""
-    items = [i for i in scene.items if not isinstance(i, Dimension)]
+def template_scene(scene: Scene, part: Part) -> tuple[Scene, SetOut]:
+    """What of the scene is for this part, without dimension lines, which would stand far outside; its words, and the
+    notes on its holes."""
+    items = [i for i in scene.items if not isinstance(i, Dimension) and part.shows(i)]
     circles = [i for i in items if isinstance(i, Circle | Center)]
     notes = [Label(c.x, c.y - _reach(c, circles), c.note, Side.BELOW) for c in circles if c.note]
-    bare = Scene(scene.title, scene.description, (*items, *notes))
+    middle = _middle(part.front) if part.front else ()
+    bare = Scene(scene.title, scene.description, (*items, *notes, *middle))
     return bare, set_out(bare, _LETTERS)
+
+
+def _middle(front: Rect) -> tuple[Item, ...]:
+    """The line to lay on the middle of a front, whose side edges may be sheets away."""
+    x, top = front.x + front.width / 2, front.y + front.height
+    return (Line(Layer.CENTER_LINE, x, front.y, x, top), Label(x, top - 2 * _LETTERS, "middle", Side.RIGHT))
 
 
 def _reach(hole: Circle | Center, circles: list[Circle | Center]) -> float:
@@ -35,8 +44,9 @@ def _reach(hole: Circle | Center, circles: list[Circle | Center]) -> float:
     return max(hole.diameter * 0.65, *(c.diameter / 2 for c in circles if (c.x, c.y) == (hole.x, hole.y)))
 
 
-def draw_tile(canvas: Canvas, tiling: Tiling, tile: Tile, scene: Scene, plan: SetOut) -> None:
-    """One page of the template: its part of the scene at 1:1, clipped, with the joins and the check bars."""
+def draw_tile(canvas: Canvas, tiling: Tiling, tile: Tile, scene: Scene, plan: SetOut, of: str) -> None:
+    """One page of a template: its part of the scene at 1:1, clipped, with the joins and the check bars. `of`: which
+    fronts it is for, empty when the work is one piece."""
     room = tiling.page.template
     view = View.onto(canvas, tile.box, room, 1.0, fine=0.5)
     canvas.saveState()
@@ -47,7 +57,7 @@ def draw_tile(canvas: Canvas, tiling: Tiling, tile: Tile, scene: Scene, plan: Se
     canvas.restoreState()
     _frame(canvas, room)
     _bars(canvas, tiling.page)
-    _say(canvas, tiling, tile)
+    _say(canvas, tiling, tile, of)
 
 
 def _clip(canvas: Canvas, box: Box) -> None:
@@ -77,7 +87,9 @@ def _draw_join(view: View, join: Join, box: Box) -> None:
         path.moveTo(px, py - r)
         path.lineTo(px, py + r)
         view.canvas.drawPath(path)
-        write(view.canvas, px / POINTS + 3.5, py / POINTS + 1.5, join.name, 8)
+        inward = -1 if x > (box.left + box.right) / 2 else 1
+        anchor = "end" if inward < 0 else "start"
+        write(view.canvas, px / POINTS + 3.5 * inward, py / POINTS + 1.5, join.name, 8, anchor=anchor)
 
 
 def _bars(canvas: Canvas, page: Page) -> None:
@@ -105,13 +117,14 @@ def _bar(canvas: Canvas, start: tuple[float, float], end: tuple[float, float]) -
         canvas.line((x - across) * POINTS, (y - up) * POINTS, (x + across) * POINTS, (y + up) * POINTS)
 
 
-def _say(canvas: Canvas, tiling: Tiling, tile: Tile) -> None:
+def _say(canvas: Canvas, tiling: Tiling, tile: Tile, of: str) -> None:
     room = tiling.page.template
     write(canvas, room.left, 12.5, _MEASURE, 7.5)
-    text = "Full size. This page is the whole template."
+    whose = f"Full size, {of}." if of else "Full size."
+    text = f"{whose} This page is the whole template."
     if len(tiling.tiles) > 1:
         text = (
-            f"Full size. Row {tile.row + 1} of {tiling.rows}, column {tile.column + 1} of {tiling.columns}. "
+            f"{whose} Row {tile.row + 1} of {tiling.rows}, column {tile.column + 1} of {tiling.columns}. "
             "Cut on a dashed line and lay the marks of the same name on each other."
         )
     write(canvas, room.left, room.top + 1.5, text, 9)

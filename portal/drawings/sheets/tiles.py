@@ -2,13 +2,13 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from portal.drawings.scene import Box, Center, Circle, SceneError
 from portal.drawings.sheets.paper import Page, Paper, sideways, upright
 
 OVERLAP = 15.0  # mm that neighbours both show
-_MOST = 40  # sheets; more is no template but wallpaper, and a mark off by one joint adds up
+MOST = 40  # sheets; more is no template but wallpaper, and a mark off by one joint adds up
 
 
 @dataclass(frozen=True)
@@ -40,21 +40,22 @@ class Tiling:
     tiles: tuple[Tile, ...]
 
 
-def tile(region: Box, paper: Paper, holes: Sequence[Circle | Center] = ()) -> Tiling:
+def tile(region: Box, paper: Paper, holes: Sequence[Circle | Center] = (), mark: str = "") -> Tiling:
     """Cover `region` (mm of the scene) with sheets of `paper` at 1:1, turned so that it takes the fewest.
 
     The sheets are shifted, where there is room to spare, so that as many `holes` as possible are whole on one.
+    `mark` begins the names of the joins, where there are several templates.
     Raises SceneError when it would take more than 40 sheets.
     """
     page = min((sideways(paper), upright(paper)), key=lambda p: math.prod(_counts(region, p)))
     columns, rows = _counts(region, page)
-    if columns * rows > _MOST:
+    if columns * rows > MOST:
         size = f"{region.width:.0f} x {region.height:.0f} mm"
-        raise SceneError(f"template is {size}, more than {_MOST} sheets: give the part around the holes only")
+        raise SceneError(f"template is {size}, more than {MOST} sheets: give the part around the holes only")
     room = page.template
     left = _start(region.left, region.right, columns, room.width, [(h.x, h.diameter / 2) for h in holes])
     top = -_start(-region.top, -region.bottom, rows, room.height, [(-h.y, h.diameter / 2) for h in holes])
-    tiles = [_tile(c, r, columns, rows, (left, top), page) for r in range(rows) for c in range(columns)]
+    tiles = [_marked(_tile(c, r, columns, rows, (left, top), page), mark) for r in range(rows) for c in range(columns)]
     return Tiling(page, columns, rows, tuple(tiles))
 
 
@@ -94,6 +95,10 @@ def _tile(column: int, row: int, columns: int, rows: int, start: tuple[float, fl
     if row < rows - 1:
         joins.append(_level(column, row, columns, rows, box.bottom + OVERLAP / 2, box))
     return Tile(column, row, box, tuple(joins))
+
+
+def _marked(one: Tile, mark: str) -> Tile:
+    return replace(one, joins=tuple(replace(join, name=mark + join.name) for join in one.joins))
 
 
 def _upright(column: int, row: int, columns: int, x: float, box: Box) -> Join:

@@ -1,0 +1,101 @@
+"""What is printed at full size: one template for a top; for fronts, which are drilled one by one, a template each."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from portal.drawings.coordinates import letter
+from portal.drawings.layers import Layer
+from portal.drawings.scene import Box, Center, Circle, Item, Line, Rect, Scene
+from portal.drawings.sheets.sheet import Sheet
+
+_AROUND = 80.0  # mm about the holes, so that an edge to lay the template on is on it; common practice
+_SEEN = 5.0  # mm beyond an edge, so that it is seen to be one
+
+Hole = Circle | Center
+
+
+@dataclass(frozen=True)
+class Part:
+    """What one template shows: a `region` of the scene (mm), and the `holes` in it. `fronts`: the letters of the fronts
+    that it is for, all of one size and drilled alike, and `front` the first of them; none for work in one piece."""
+
+    region: Box
+    holes: tuple[Hole, ...]
+    fronts: tuple[str, ...] = ()
+    front: Rect | None = None
+
+    @property
+    def name(self) -> str:
+        """Such as `front A` or `fronts A, B and D`; empty for one piece."""
+        *most, last = self.fronts or ("",)
+        return f"fronts {', '.join(most)} and {last}" if most else f"front {last}" if last else ""
+
+    def shows(self, item: Item) -> bool:
+        """Of a bank, a front's template shows that front alone: no hole of its neighbour, no line that runs through."""
+        if self.front is None:
+            return True
+        limits, front = Box.around(item.limits()), Box.around(self.front.limits())
+        x, y = (limits.left + limits.right) / 2, (limits.bottom + limits.top) / 2
+        return not isinstance(item, Line) and front.left <= x <= front.right and front.bottom <= y <= front.top
+
+
+def holes_of(scene: Scene) -> list[Hole]:
+    """The holes to drill."""
+    return [i for i in scene.only(Layer.HOLE) if isinstance(i, Circle | Center)]
+
+
+def fronts_of(scene: Scene) -> list[tuple[str, Rect]]:
+    """Fronts by their letters, as drawing and table name them."""
+    rects = [i for i in scene.only(Layer.FRONT) if isinstance(i, Rect)]
+    return [(letter(index), rect) for index, rect in enumerate(rects)]
+
+
+def template_parts(sheet: Sheet, scene: Scene) -> list[Part]:
+    """The templates to print at 1:1; none when the sheet names no part of the scene and there are no holes."""
+    holes = tuple(holes_of(scene))
+    if sheet.template is not None:
+        return [Part(sheet.template, holes)]
+    if not holes:
+        return []
+    drilled = [(name, front, _within(front, holes)) for name, front in fronts_of(scene)]
+    if sum(len(inside) for _, _, inside in drilled) == len(holes):
+        return _alike([each for each in drilled if each[2]])
+    return [Part(_about(holes, scene.bounds), holes)]
+
+
+def _within(front: Rect, holes: Sequence[Hole]) -> tuple[Hole, ...]:
+    return tuple(hole for hole in holes if front.x <= hole.x <= front.x + front.width
+                 and front.y <= hole.y <= front.y + front.height)
+
+
+def _alike(drilled: list[tuple[str, Rect, tuple[Hole, ...]]]) -> list[Part]:
+    """One template for all fronts of one size with the same holes."""
+    found: dict[object, Part] = {}
+    for name, front, holes in drilled:
+        places = [(round(hole.x - front.x, 3), round(hole.y - front.y, 3), hole.diameter) for hole in holes]
+        key = (round(front.width, 3), round(front.height, 3), *sorted(places))
+        first = found.get(key) or Part(_on_front(holes, front), holes, front=front)
+        found[key] = replace(first, fronts=(*first.fronts, name))
+    return list(found.values())
+
+
+def _on_front(holes: Sequence[Hole], front: Rect) -> Box:
+    """As far as the nearest level edge, and the nearest upright edge or the middle, which the template is laid on."""
+    edges = Box.around(front.limits())
+    about = _about(holes, edges)
+    left, right = _as_far_as((edges.left, (edges.left + edges.right) / 2, edges.right), about.left, about.right)
+    bottom, top = _as_far_as((edges.bottom, edges.top), about.bottom, about.top)
+    return Box(left, bottom, right, top)
+
+
+def _as_far_as(lines: Sequence[float], low: float, high: float) -> tuple[float, float]:
+    """From `low` to `high`, stretched until it shows the nearest of the lines."""
+    nearest = min(lines, key=lambda at: max(low - at, at - high))
+    return min(low, nearest - _SEEN), max(high, nearest + _SEEN)
+
+
+def _about(holes: Sequence[Hole], limits: Box) -> Box:
+    """The holes with room about them, as far as there is something to see."""
+    around, most = Box.around(p for hole in holes for p in hole.limits()).grown(_AROUND), limits.grown(_SEEN)
+    return Box(max(around.left, most.left), max(around.bottom, most.bottom),
+               min(around.right, most.right), min(around.top, most.top))
