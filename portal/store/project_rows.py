@@ -19,11 +19,6 @@ def with_phases() -> list[Project]:
     return list(Project.select().where(Project.id.in_(planned)).order_by(Project.id.desc()))
 
 
-def open_ids() -> list[int]:
-    rows = Project.select(Project.id).where(Project.closed_at.is_null()).order_by(Project.id)
-    return [row.id for row in rows]
-
-
 def all_ids() -> list[int]:
     return [row.id for row in Project.select(Project.id).order_by(Project.id)]
 
