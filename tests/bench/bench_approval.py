@@ -31,16 +31,15 @@ def main() -> int:
 def _claims(folder: Path, words: str, workers: int) -> list[Claim]:
     raw = RawApprovals(folder)
     with served_house(folder, workers) as served:
-        connection = served.connect()
         medians = in_turn(ROUNDS, {
-            "approval": lambda: median(_one_by_one(served, connection, PAUSE)),
-            "stream": lambda: median(_one_by_one(served, connection, 0)),
-            "nothing": lambda: _paced(lambda: served.write_nothing(connection), PAUSE),
-            "nothing in a stream": lambda: _paced(lambda: served.write_nothing(connection), 0),
+            "approval": lambda: median(_one_by_one(served, PAUSE)),
+            "stream": lambda: median(_one_by_one(served, 0)),
+            "nothing": lambda: _nothing(served, PAUSE),
+            "nothing in a stream": lambda: _nothing(served, 0),
             "raw": lambda: _paced(raw.once, PAUSE),
             "raw in a stream": lambda: _paced(raw.once, 0),
         })
-        alone = median(_one_by_one(served, connection, PAUSE))
+        alone = median(_one_by_one(served, PAUSE))
         together = _together(served)
     parts = medians["nothing"] + medians["raw"]
     stream = medians["nothing in a stream"] + medians["raw in a stream"]
@@ -52,14 +51,20 @@ def _claims(folder: Path, words: str, workers: int) -> list[Claim]:
     ]
 
 
-def _one_by_one(served: Served, connection: HTTPConnection, pause: float) -> list[float]:
-    taken = []
+def _one_by_one(served: Served, pause: float) -> list[float]:
+    """Over a connection of its own: the server closes those that were idle meanwhile."""
+    connection, taken = served.connect(), []
     for _ in range(TIMES):
         served.ask_all_again()
         for decision in served.decisions:
             time.sleep(pause)
             taken.append(served.approve(connection, decision))
     return taken
+
+
+def _nothing(served: Served, pause: float) -> float:
+    connection = served.connect()
+    return _paced(lambda: served.write_nothing(connection), pause)
 
 
 def _paced(one: Callable[[], float], pause: float) -> float:
