@@ -7,6 +7,7 @@ from portal.acts.actor import Actor, act, allow
 from portal.acts.approvers import household_changed
 from portal.acts.entries import keep
 from portal.acts.takes import keeping_takes
+from portal.acts.timezones import keep_the_clock
 from portal.planning.calendar import CalendarError, calendar_of
 from portal.store.database import touch, write
 from portal.store.refusals import FieldRefused
@@ -27,9 +28,12 @@ def add_project(actor: Actor, values: dict[str, Any], now: int) -> Project:
 
 @act
 def change_project(actor: Actor, project_id: int, seen: int, values: dict[str, Any], now: int) -> Project:
+    """With another timezone, booked visits stay at their time by the clock at the house."""
     before = project_row(project_id)
     _check_calendar(values.get("calendar", before.calendar), values.get("timezone", before.timezone))
     project = change_row(Project, project_id, seen, values)
+    if project.timezone != before.timezone:
+        keep_the_clock(actor, project_id, before.timezone, project.timezone, now)
     if project.contract_cents != before.contract_cents:
         body = {"cents": project.contract_cents, "before": before.contract_cents}
         keep(actor, project_id, "contract_changed", body, now)

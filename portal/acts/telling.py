@@ -49,6 +49,11 @@ def tell_cancelled(project_id: int, visit: Visit, because: str, now: int) -> Non
     _tell(project_id, _household(project_id), "visit_cancelled", _about_visit(visit) | {"because": because}, now)
 
 
+def tell_clock_kept(project_id: int, now: int) -> None:
+    """The household: the timezone was put right, and nobody comes at another time."""
+    _tell(project_id, _household(project_id), "timezone_changed", {}, now)
+
+
 def tell_link(project_id: int, person_id: int, field: str, now: int) -> None:
     """Their own link, by mail. `field` is the input that names the person."""
     person = in_project(Person, project_id, person_id, field=field)

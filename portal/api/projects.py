@@ -81,6 +81,7 @@ def one(project_id: int) -> Any:
 @blueprint.response(200, ProjectSchema)
 @warned
 def change(values: dict[str, Any], project_id: int) -> Any:
+    """With another timezone, booked visits stay at their time by the clock at the house: their instants change."""
     project = project_row(project_id)
     version = seen(project.version, "project")
     return shown(acts.change_project(who(), project_id, version, values, clock.now()))

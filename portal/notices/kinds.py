@@ -56,4 +56,10 @@ KINDS: dict[str, Kind] = {
         f"{': ' + about['because'].rstrip('.') if about['because'] else ''}.",
         legal=False,
     ),
+    "timezone_changed": Kind(
+        lambda reader, about, _: visiting.clock_kept(reader),
+        lambda about, _: "Visits stay at the times on their page; their own calendar may have shown other times.",
+        legal=False,
+        by_phone=False,  # nobody comes at another time than they know
+    ),
 }

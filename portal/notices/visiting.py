@@ -1,4 +1,4 @@
-"""Letters about visits: one is moved, one is cancelled."""
+"""Letters about visits: one is moved, one is cancelled, all stay where they are by the clock at the house."""
 
 from typing import Any
 
@@ -39,6 +39,23 @@ def visit_cancelled(reader: Reader, about: dict[str, Any]) -> Letter | None:
             "A visit at your house is cancelled.",
             f"Nobody comes on {_when(reader, visit)} for this: {visit_line(reader.snapshot, visit).what}",
             *([f"Why: {because}."] if because else []),
+        ],
+    )
+
+
+def clock_kept(reader: Reader) -> Letter | None:
+    """The timezone was put right. A calendar keeps instants, so it has shown other times than the page."""
+    coming = [visit for visit in reader.snapshot.visits if visit.ends_at > reader.now]
+    if not coming:
+        return None
+    return Letter(
+        f"{reader.house}: your visits stay at the times on your page",
+        [
+            "We had set the time zone of your house wrong, and have put it right.",
+            "Nobody comes at another time than your page said. Booked are:",
+            *(f"- {_when(reader, visit)}. {visit_line(reader.snapshot, visit).what}" for visit in coming),
+            "If you have our visits in your own calendar, it may have shown other times. Take them from here again:",
+            f"{reader.link}visits.ics",
         ],
     )
 

@@ -77,6 +77,9 @@ WORDS: dict[str, Callable[[Body, str], str]] = {
     "visit_booked": lambda b, z: f"booked a visit: {_visit(b, z)}",
     "visit_moved": lambda b, z: f"moved a visit: {_visit(b, z)}",
     "visit_cancelled": lambda b, z: f"cancelled a visit: {_visit(b, z)}",
+    "timezone_changed": lambda b, z: (
+        f"put the time zone right, from {b['before']} to {b['timezone']}; visits stay at their time by the clock"
+    ),
     "link_made": lambda b, z: f"made a private link for {b['name']}",
     "link_revoked": lambda b, z: f"revoked the private link of {b['name']}",
     "contract_changed": lambda b, z: f"set the contract amount to {money(b['cents'] or 0)}",

@@ -21,6 +21,7 @@ KINDS: dict[str, str] = {
     "visit_booked": "a visit was booked",
     "visit_moved": "a visit was moved",
     "visit_cancelled": "a visit was cancelled",
+    "timezone_changed": "the project's timezone was put right; visits stay at their time by the clock at the house",
     "delivery_arrived": "an ordered item arrived",
     "call_noted": "a call was noted; a spoken answer is never an approval",
     "link_made": "a private link was made",

@@ -4,6 +4,7 @@ Each of the sender's moves commits by itself, so that what was handed over is kn
 """
 
 import json
+from collections.abc import Callable
 from typing import Any, NamedTuple
 
 from portal.store.database import execute, write
@@ -26,6 +27,9 @@ _LATER = "UPDATE notice SET due_at = ?, trouble = ? WHERE id = ? AND state = 'wa
 _SETTLE = "UPDATE notice SET state = ?, settled_at = ? WHERE id = ? AND state IN ('waiting', 'given_up')"
 _MOVED = "SELECT about FROM notice WHERE person_id = ? AND kind = 'visit_moved' AND state = 'waiting' ORDER BY id"
 _OF_PERSON = "SELECT about FROM notice WHERE person_id = ? AND kind = ? AND state <> 'dropped'"
+_UNTOLD = """SELECT id, about FROM notice WHERE project_id = ? AND state IN ('waiting', 'given_up')
+    AND kind IN ('visit_moved', 'visit_cancelled') ORDER BY id"""
+_REWRITE = "UPDATE notice SET about = ? WHERE id = ? AND state IN ('waiting', 'given_up')"
 _AWAITED = """SELECT DISTINCT d.project_id FROM decision d JOIN project j ON j.id = d.project_id
     WHERE d.state = 'asked' AND j.closed_at IS NULL ORDER BY d.project_id"""
 
@@ -103,6 +107,12 @@ def still_believed(person_id: int, visit_id: int) -> dict[str, Any] | None:
 def told(person_id: int, kind: str, about: dict[str, Any]) -> bool:
     """Whether a person was told this, or will be when the next mail goes out."""
     return any(_json(known) == about for (known,) in execute(_OF_PERSON, person_id, kind).fetchall())
+
+
+def rewrite(project_id: int, anew: Callable[[dict[str, Any]], dict[str, Any]]) -> None:
+    """Change what the notices about visits tell that nobody was told yet."""
+    for notice_id, about in execute(_UNTOLD, project_id).fetchall():
+        execute(_REWRITE, json.dumps(anew(_json(about))), notice_id)
 
 
 def projects_that_wait() -> list[int]:

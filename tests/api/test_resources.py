@@ -242,3 +242,12 @@ def test_a_project_that_can_not_be_is_refused_by_its_field(
     values = {"name": "House", "address": "1 Lane", "timezone": "America/Chicago", "starts_on": "2026-12-01"}
     refused(manager.post("projects", values | changes), 422, field)
     assert len(manager.get("projects").get_json()) == 2
+
+
+def test_a_timezone_that_is_put_right_leaves_the_visits_at_their_hour(manager: ApiClient, house: House) -> None:
+    visit = f"projects/1/visits/{house.visits['top']}"
+    before = manager.get(visit)
+    assert before.get_json()["starts_at"] == "2026-12-03T15:00:00Z"
+    assert manager.change("projects/1", {"timezone": "America/New_York"}).status_code == 200
+    assert manager.get(visit).get_json()["starts_at"] == "2026-12-03T14:00:00Z"
+    assert manager.patch(visit, {"crew": "Stone"}, If_Match=before.headers["ETag"]).status_code == 412

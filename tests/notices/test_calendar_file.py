@@ -11,6 +11,7 @@ from icalendar import Calendar, Event
 
 from portal import signing
 from portal.acts.answers import approve
+from portal.acts.projects import change_project
 from portal.acts.visits import book_visit, cancel_visit, change_visit
 from portal.notices.calendar_file import calendar_file
 from portal.pages.outlook import outlook_of
@@ -176,3 +177,11 @@ def test_the_page_leads_to_it(house: House, client: FlaskClient) -> None:
     with freeze_time(datetime.fromtimestamp(NOW, UTC)):
         page = client.get(f"/p/{house.links['homeowner']}/").get_data(as_text=True)
     assert '<a href="visits.ics">Put the visits in your calendar</a>' in page
+
+
+def test_a_timezone_that_is_put_right_moves_what_calendars_keep(house: House) -> None:
+    """DTSTART is an instant here, so it must move that the wall clock stays; and SEQUENCE says that it did."""
+    change_project(house.manager, 1, 1, {"timezone": "America/New_York"}, NOW + 60)
+    top = visits(file(house))["Stone crew: Set the stone top (Kitchen)"]
+    assert top["DTSTART"].dt == datetime(2026, 12, 3, 9, tzinfo=ZoneInfo("America/New_York"))
+    assert (top["SEQUENCE"], top["DTSTAMP"].dt) == (1, datetime.fromtimestamp(NOW + 60, UTC))

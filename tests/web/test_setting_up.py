@@ -130,3 +130,13 @@ def test_a_new_installation_writes_its_firm_down_first(manager: Desk) -> None:
     assert Firm.select().get().name == "Brackwater Remodeling"
     manager.open("/desk/firm").send(phone="218-555-0143")
     assert (Firm.select().count(), Firm.select().get().phone) == (1, "218-555-0143")
+
+
+def test_a_timezone_that_is_put_right_leaves_the_visits_at_their_hour(manager: Desk, house: House) -> None:
+    manager.open(f"/desk/projects/1/visits/{house.visits['top']}/change")
+    booked = manager.typed()["starts_at"]
+    manager.open("/desk/projects/1/change").send(timezone="America/New_York")
+    assert "Booked visits stay at their time by the clock at the house." in manager.says
+    assert manager.open(f"/desk/projects/1/visits/{house.visits['top']}/change").typed()["starts_at"] == booked
+    manager.open("/desk/projects/1/change").send(name="Okafor")
+    assert "by the clock" not in manager.says

@@ -46,7 +46,8 @@ class FirmForm(Strict):
 _PLAIN = [
     Field("name", "Name", required=True, hint="What you call it, such as the family’s name."),
     Field("address", "Address", required=True),
-    Field("timezone", "Time zone", required=True, hint="Such as America/Chicago."),
+    Field("timezone", "Time zone", required=True,
+          hint="Such as America/Chicago. If it is put right later, booked visits stay at their time by the clock."),
     Field("starts_on", "Starts on", "date", required=True),
     Field("promised_on", "Promised to be done on", "date"),
     Field("signed_on", "Contract signed on", "date"),
@@ -97,11 +98,13 @@ def new_project() -> Response:
 @form_page(f"{PROJECT}/change", "change_project")
 def edit_project(project_id: int) -> Response:
     row = project_row(project_id)
+    zone = row.timezone
 
     def do(values: Values) -> str:
         with _named_as_in_the_form():
             change_project(who(), project_id, seen(), values, clock.now())
-        return "The project is changed."
+        kept = " Booked visits stay at their time by the clock at the house."
+        return f"The project is changed.{kept if values['timezone'] != zone else ''}"
 
     start = {name: getattr(row, name) for name in _NAMES} | {"calendar": typed_calendar(row.calendar)}
     start["contract_cents"] = None if row.contract_cents is None else dollars(row.contract_cents)
