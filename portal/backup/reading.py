@@ -1,6 +1,7 @@
 """Opens the file of a backup and gives its members out, each checked against the manifest while it is read."""
 
 import hashlib
+import lzma
 import struct
 import zipfile
 import zlib
@@ -16,8 +17,12 @@ from portal.store.migrate import known
 
 _PIECE = 1 << 20
 _LARGEST_MANIFEST = 64 * 1024 * 1024
-# What the standard library raises on bytes that are no zip any more.
-_BROKEN = (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, struct.error, ValueError)
+# What the standard library raises on bytes that are no zip any more; OSError is a place before the file's beginning,
+# too, and a disk that can't read them.
+_BROKEN = (
+    zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, struct.error, ValueError, OSError,
+    OverflowError, lzma.LZMAError,
+)  # fmt: skip
 
 
 class Backup:
