@@ -11,7 +11,7 @@ from portal.acts import decisions as acts
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
-from portal.api.shapes import AnyJson, Instant, Strict, Whole, name_field, note_field, text_field
+from portal.api.shapes import AnyJson, Instant, Strict, Whole, day_field, name_field, note_field, text_field
 from portal.api.versions import seen
 from portal.api.warnings import warned, warnings_field
 from portal.api.who import who
@@ -79,7 +79,7 @@ class DecisionSchema(QuestionSchema):
     kind = fields.String(validate=validate.Regexp(r"^[a-z][a-z_]{0,39}$", error="Use a-z and _ only."))
     room = fields.Integer(allow_none=True, strict=True)
     lead_days = fields.Integer(strict=True, validate=validate.Range(0, 365))
-    asked_for = fields.Date(allow_none=True)
+    asked_for = day_field(allow_none=True)
     approvers = fields.String(validate=validate.Regexp(r"^(any|all|[0-9]+)$", error="Send any, all or a person's id."))
     holds = fields.List(fields.Integer(strict=True), validate=validate.Length(max=100))
     revision = fields.Integer(dump_only=True)

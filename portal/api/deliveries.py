@@ -9,7 +9,7 @@ from portal.acts import deliveries as acts
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import With, made, shown, under_project
-from portal.api.shapes import Instant, Strict, name_field, note_field
+from portal.api.shapes import Instant, Strict, day_field, name_field, note_field
 from portal.api.versions import seen
 from portal.api.visits import WallClock
 from portal.api.warnings import warned, warnings_field
@@ -24,9 +24,9 @@ blueprint = under_project("deliveries", "Ordered items, and the phases that wait
 class DeliverySchema(Strict):
     id = fields.Integer(dump_only=True)
     item = name_field(200, required=True)
-    expected_on = fields.Date(required=True)
-    expected_low = fields.Date(allow_none=True)
-    expected_high = fields.Date(allow_none=True)
+    expected_on = day_field(required=True)
+    expected_low = day_field(allow_none=True)
+    expected_high = day_field(allow_none=True)
     phases = fields.List(fields.Integer(strict=True), validate=validate.Length(max=100))
     note = note_field(2000)
     arrived_at = Instant(dump_only=True)

@@ -16,6 +16,7 @@ from portal.api.shapes import (
     Instant,
     Strict,
     Whole,
+    day_field,
     line_field,
     name_field,
     note_field,
@@ -61,7 +62,7 @@ class PhaseSchema(Strict):
     work_hours = Hours()
     work = Whole(WorkSchema)
     after = fields.List(Whole(FollowsSchema), validate=validate.Length(max=100))
-    not_before = fields.Date(allow_none=True)
+    not_before = day_field(allow_none=True)
     held_by = fields.List(fields.Integer(strict=True), validate=validate.Length(max=100))
     note = note_field(2000)
     remaining_hours = Hours(attribute="remaining", allow_none=True)

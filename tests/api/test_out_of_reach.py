@@ -12,6 +12,9 @@ FAR: list[tuple[str, dict[str, Any]]] = [
     ("phases", {"name": "Far", "work_hours": 1, "not_before": "9999-12-31"}),
     ("phases", {"name": "Far", "work_hours": 1, "not_before": "2080-01-01"}),
     ("deliveries", {"item": "Far", "expected_on": "9999-12-31", "phases": ["top"]}),
+    ("deliveries", {"item": "Waited for by nobody", "expected_on": "9999-12-31"}),
+    ("deliveries", {"item": "Far", "expected_on": "2026-12-14", "expected_high": "9999-12-31", "phases": ["top"]}),
+    ("decisions", {"question": "Far?", "options": [{"key": "a", "title": "Yes"}], "asked_for": "9999-12-31"}),
     ("visits", {"crew": "Far", "purpose": "Far", "starts_at": "2080-12-01T08:00", "ends_at": "2080-12-01T09:00"}),
     ("visits", {"crew": "Far", "purpose": "Far", "starts_at": "2026-12-14T08:00", "ends_at": "9999-12-31T09:00"}),
     ("visits", {

@@ -7,7 +7,7 @@ from flask import Response, request
 from marshmallow import ValidationError, fields
 
 from portal.acts.plan_table import Line, PlanRefused, fill_plan
-from portal.api.shapes import Strict, Whole, line_field, name_field
+from portal.api.shapes import Strict, Whole, day_field, line_field, name_field
 from portal.store.facts import PhaseFact, Snapshot
 from portal.store.rows import versions_of
 from portal.store.snapshot import read_snapshot
@@ -69,7 +69,7 @@ class LineForm(Strict):
     work = WorkText(required=True)
     after = AfterText(load_default=list)
     held_by = Numbers(load_default=list)
-    not_before = fields.Date(allow_none=True, load_default=None)
+    not_before = day_field(allow_none=True, load_default=None)
     remove = fields.Boolean(load_default=False)
 
 
