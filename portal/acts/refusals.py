@@ -26,7 +26,9 @@ class NotYours(Refused):
 
 
 class Held(Refused):
-    sentence = "{phase} can't start yet: it is held until {decisions}."
+    """`decisions` are those in the way, `until` says in words what has to happen to them."""
+
+    sentence = "{phase} can't start yet: it is held until {until}."
 
 
 class NotAsked(Refused):

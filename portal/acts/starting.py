@@ -20,7 +20,10 @@ def start_phase(
         raise AlreadyStarted(phase=phase.name, when=_when(project_id, phase.started_at))
     holding = plan_rows.decisions_holding(phase_id)
     if holding:
-        raise Held(phase=phase.name, decisions=_approvals_missing(holding), decision_ids=[d.id for d in holding])
+        raise Held(
+            phase=phase.name, until=_approvals_missing(holding), decision_ids=[decision.id for decision in holding],
+            decisions=[{"id": d.id, "number": d.number, "state": d.state, "revision": d.revision} for d in holding],
+        )
     unasked = planned_rows.holding(project_id, phase_id)
     if unasked:
         raise NotAsked(phase=phase.name, question=unasked[0].question)

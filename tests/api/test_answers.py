@@ -14,7 +14,9 @@ def drill(house: House, way: str = "") -> str:
 
 def test_the_hold_is_lifted_by_the_homeowners_approval(homeowner: ApiClient, manager: ApiClient, house: House) -> None:
     start = f"projects/{house.project}/phases/{house.phases['drill']}/start"
-    assert refused(manager.post(start), 409)["decision_ids"] == [house.decisions[1]]
+    problem = refused(manager.post(start), 409)
+    assert problem["decisions"] == [{"id": house.decisions[1], "number": 1, "state": "asked", "revision": 1}]
+    assert problem["decision_ids"] == [house.decisions[1]] and "decision 1 is approved" in problem["detail"]
     assert homeowner.post(drill(house, "/approvals"), APPROVAL).status_code == 201
     assert homeowner.post(drill(house, "/approvals"), APPROVAL).status_code == 200
     started = manager.post(start)

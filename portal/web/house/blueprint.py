@@ -49,7 +49,7 @@ def decision_in(shown: Snapshot, number: int) -> DecisionFact:
 
 
 def typed(name: str, longest: int = 10_000) -> str:
-    """What a form's field holds, cut beyond what any act takes: so a text that is too long is refused, not shortened."""
+    """What a form's field holds, cut beyond what any act takes: what is too long is refused, not shortened."""
     return request.form.get(name, "")[:longest]
 
 
