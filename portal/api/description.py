@@ -28,13 +28,15 @@ _KEY = {
     "description": "The same request with the same key is done once and answered alike; another one with it gets 422.",
 }
 _TEXT = {"schema": {"type": "string"}}
+_PAGES = {
+    "Link": {**_TEXT, "description": "The pages around this one: first, prev, next, last (RFC 8288)."},
+    "Total-Count": {"schema": {"type": "integer"}},
+}
 _HEADERS: dict[str, dict[str, Any]] = {
     "made": {"Location": {**_TEXT, "description": "Where the new one is."}},
     "shown": {"ETag": {**_TEXT, "description": "Its version, for If-Match."}},
-    "links": {
-        "Link": {**_TEXT, "description": "The first, prev, next and last page (RFC 8288)."},
-        "Total-Count": {"schema": {"type": "integer"}},
-    },
+    "links": _PAGES,
+    "links_after": _PAGES,
 }
 """By the function that sets them, which the view calls by this name."""
 

@@ -23,9 +23,14 @@ def links(query: dict[str, Any], total: int) -> dict[str, str]:
     """The headers of one page: Link with first, prev, next, last, and Total-Count."""
     last = max(1, -(-total // query["per_page"]))
     pages = {"first": 1, "prev": query["page"] - 1, "next": query["page"] + 1, "last": last}
-    shown = [
-        f'<{request.path}?{urlencode(query | {"page": page})}>; rel="{rel}"'
-        for rel, page in pages.items()
-        if 1 <= page <= last
-    ]
+    return _linked({rel: query | {"page": page} for rel, page in pages.items() if 1 <= page <= last}, total)
+
+
+def links_after(query: dict[str, Any], last: int, total: int) -> dict[str, str]:
+    """The same of a list that only grows and is read on from `last`, the number of the last one that was shown."""
+    return _linked({"first": query | {"after": 0}} | ({"next": query | {"after": last}} if last < total else {}), total)
+
+
+def _linked(queries: dict[str, dict[str, Any]], total: int) -> dict[str, str]:
+    shown = [f'<{request.path}?{urlencode(query)}>; rel="{rel}"' for rel, query in queries.items()]
     return {"Link": ", ".join(shown), "Total-Count": str(total)}

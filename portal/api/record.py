@@ -6,6 +6,7 @@ from flask import Response, json
 from marshmallow import RAISE, Schema, fields, validate
 
 from portal.acts.receipts import growth, receipt_for, signed_head
+from portal.api.paging import links_after
 from portal.api.resource import under_project
 from portal.record.heads import Signer
 from portal.store import record_rows
@@ -102,11 +103,12 @@ def every(query: dict[str, Any], project_id: int) -> Any:
         rows = record_rows.some(project_id, query["after"], query["limit"])
         newest = record_rows.edge(project_id).last
         signed = signed_head(project_id, _signer())
+    size = newest[0] if newest else 0
     return {
         "entries": [{"sequence": s, "hash": h, "entry": json.loads(c)} for s, h, c in rows],
-        "head": {"sequence": newest[0] if newest else 0, "hash": newest[1] if newest else None},
+        "head": {"sequence": size, "hash": newest[1] if newest else None},
         "signed_head": signed,
-    }
+    }, 200, links_after(query, rows[-1][0] if rows else size, size)
 
 
 @blueprint.route("/<int:sequence>/receipt", methods=["GET"])

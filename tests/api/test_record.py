@@ -1,6 +1,7 @@
 """The record over the API: entries, the signed head, receipts to the byte, and proofs that it only ever grew."""
 
 import json
+import re
 
 import pytest
 
@@ -33,6 +34,19 @@ def test_the_signed_head_covers_every_entry(path: str, homeowner: ApiClient) -> 
     head = signed(answer["signed_head"])
     assert head.holds and head.head.size == answer["head"]["sequence"] == 7
     assert homeowner.get("projects/1/record?after=7").get_json()["signed_head"] == answer["signed_head"]
+
+
+def test_links_lead_through_the_whole_record(path: str, homeowner: ApiClient) -> None:
+    """RFC 8288: whoever follows `next` to its end has read each entry once."""
+    way, read = f"{path}?limit=3", []
+    while way:
+        answer = homeowner.get(way)
+        read += [entry["sequence"] for entry in answer.get_json()["entries"]]
+        found = re.search(r'</api/v1/([^>]*)>; rel="next"', answer.headers["Link"])
+        way = found[1] if found else ""
+        assert len(read) <= 7 and answer.headers["Total-Count"] == "7"
+    assert read == [1, 2, 3, 4, 5, 6, 7]
+    assert 'rel="next"' not in homeowner.get(f"{path}?after=9").headers["Link"]
 
 
 def test_without_entries_there_is_no_head(house: House, manager: ApiClient) -> None:
