@@ -13,7 +13,8 @@ from portal.layouts.form import CHOICE, COUNT, FLAG, LENGTH, Blank, Part
 from portal.layouts.kinds import kind_named
 from portal.layouts.length import DimensionError
 
-_MISSING: dict[str, Any] = {"required": "is missing; measure it, or take it from the maker's sheet"}
+_NEEDED = "is missing; measure it, or take it from the maker's sheet"
+_MISSING: dict[str, Any] = {"required": _NEEDED, "null": _NEEDED}
 _TYPES = {LENGTH: "string", FLAG: "boolean", COUNT: "integer"}
 _EXAMPLES = {LENGTH: ["1-3/8 in", "35 mm"]}
 

@@ -34,6 +34,7 @@ FORM: Form = (
     Part("dishwasher", "A dishwasher below", (_FROM_LEFT, _WIDTH)),
     Part("proposed", "Seam that somebody would like", (_FROM_LEFT,), rows=2),
 )  # fmt: skip
+DENSITIES = "ASTM C615, C503, C568, C616: least densities"
 LIFTING = "NIOSH lifting equation, load constant 23 kg (from memory)"
 
 
@@ -155,7 +156,8 @@ def layouts(run: Run) -> list[SeamLayout]:
 
 def suggestions() -> tuple[Suggestion, ...]:
     return (
-        Suggestion("density", "granite: 2560 kg per cubic meter or more", "ASTM C615 (from memory)"),
+        Suggestion("density", "granite 2560, marble 2590, dense limestone 2560, quartzite 2560 kg per cubic meter or "
+                   "more; the sheet of your stone may say more", DENSITIES),
         Suggestion("minimums.to_cutout", "no published minimum is known: ask the fabricator", MANUAL),
     )
 

@@ -92,3 +92,10 @@ def test_the_blanks_of_a_kind_are_its_description(manager: ApiClient, kind: str)
     assert described["additionalProperties"] is False
     assert set(one_of(kind)) <= set(described["properties"])
     assert set(described["required"]) <= set(one_of(kind))
+
+
+def test_a_blank_that_is_null_is_told_as_one_that_is_missing(manager: ApiClient) -> None:
+    deck = deck_json()
+    deck["minimums"]["between_holes"] = None
+    problem = refused(manager.post("layouts/deck", deck), 422, "minimums.between_holes")
+    assert "is missing" in problem["errors"][0]["detail"] and "maker's sheet" in problem["errors"][0]["detail"]

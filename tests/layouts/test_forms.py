@@ -12,7 +12,7 @@ from portal.drawings.svg import svg
 from portal.layouts.form import CHOICE, COUNT, FLAG, LENGTH, WORDS, Blank, Part, paths
 from portal.layouts.kinds import KINDS, kind_named, lay_out
 from portal.layouts.length import DimensionError
-from portal.web.desk.blanks import dimensions_from, texts
+from portal.web.desk.blanks import dimensions_from, groups, texts
 from tests.layouts.test_kinds import EXAMPLES
 
 every_kind = pytest.mark.parametrize("kind", KINDS)
@@ -108,3 +108,11 @@ def _at(data: Any, part: Part) -> dict[str, Any]:
 def test_the_drawings_of_the_demo_are_smaller_than_6_kb(kind: str, dimensions: dict[str, Any]) -> None:
     for layout in lay_out(kind, dimensions):
         assert len(svg(drawn(layout).scene).encode()) < 6000
+
+
+def test_all_that_is_published_for_a_field_stands_beside_it() -> None:
+    hints = {field.name: field.hint for group in groups("overhang") for field in group.fields}
+    assert hints["dimensions.overhang"] == (
+        "Published: 18 in of knee depth at a counter 30 in high; 15 in of knee depth at a counter 36 in high; "
+        "12 in of knee depth at a counter 42 in high (NKBA Kitchen Planning Guidelines).")
+    assert hints["dimensions.brackets.reach"].startswith("No published size is known: ask its maker")

@@ -66,3 +66,16 @@ def test_the_density_of_granite_gives_pounds_per_square_foot() -> None:
     assert square.kg == Fraction("76.8")
     foot = weight(Length.parse("1 ft"), Length.parse("1 ft"), Length.parse("30 mm"), 2560)
     assert float(foot.kg) / 0.45359237 == pytest.approx(15.73, abs=0.005)
+
+
+@pytest.mark.parametrize(("stone", "pounds", "kilograms"), [
+    ("granite", 160, 2560), ("marble", 162, 2590), ("dense limestone", 160, 2560), ("quartzite", 160, 2560)])
+def test_least_densities_of_stone(stone: str, pounds: int, kilograms: int) -> None:
+    """ASTM C615, C503, C568 (high density), C616 (quartzite): least density, lb per cubic foot and kg per cubic meter,
+    as a table of dimension stone testing values prints them (autumnmarble.cn/newsitem/277935056; seen second hand).
+    A square foot of it, 30 mm thick, weighs what either unit says."""
+    (suggested,) = (each for each in seam.suggestions() if each.field == "density")
+    assert f"{stone} {kilograms}" in suggested.text and "C615" in suggested.source
+    foot = Length.of_inches(12)
+    by_pounds = pounds * 30 / 304.8 * 0.45359237
+    assert float(weight(foot, foot, Length.of_mm(30), kilograms).kg) == pytest.approx(by_pounds, rel=0.003)

@@ -5,6 +5,7 @@ An input's name is `dimensions.` and the path of the blank; the rows of a list a
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Any
 
 from marshmallow import ValidationError
@@ -21,6 +22,7 @@ _YES = {"yes": True, "no": False}
 
 Texts = Mapping[str, Sequence[str]]
 Faults = dict[str, list[str]]
+Hints = dict[str, list[Suggestion]]
 
 
 @dataclass(frozen=True)
@@ -36,7 +38,9 @@ class Group:
 def groups(kind: str, form: Form | None = None) -> list[Group]:
     """The inputs of a kind's form, or of a part of it. Published values stand beside the fields that they are for."""
     found = kind_named(kind)
-    hints = {each.field: each for each in found.suggestions()}
+    hints: Hints = {}
+    for each in found.suggestions():
+        hints.setdefault(each.field, []).append(each)
     return [group for part in (form or found.FORM) for group in _groups(part, hints)]
 
 
@@ -83,7 +87,7 @@ def _text(value: Any) -> str:
     return {True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value)
 
 
-def _groups(part: Part, hints: Mapping[str, Suggestion]) -> Iterator[Group]:
+def _groups(part: Part, hints: Hints) -> Iterator[Group]:
     if not part.rows:
         yield Group(part.title, part.hint, _fields(part, part.path, hints), not part.needed)
         return
@@ -92,16 +96,16 @@ def _groups(part: Part, hints: Mapping[str, Suggestion]) -> Iterator[Group]:
         yield Group(f"{part.title} {row + 1}", part.hint, _fields(part, f"{part.path}.{row}", hints), not needed)
 
 
-def _fields(part: Part, path: str, hints: Mapping[str, Suggestion]) -> tuple[Field, ...]:
+def _fields(part: Part, path: str, hints: Hints) -> tuple[Field, ...]:
     within = f"{path}." if path else ""
     told = f"{part.path}." if part.path else ""
     needed = part.needed and not part.rows
-    return tuple(_field(blank, f"{PREFIX}{within}{blank.name}", hints.get(f"{told}{blank.name}"), needed)
+    return tuple(_field(blank, f"{PREFIX}{within}{blank.name}", hints.get(f"{told}{blank.name}", []), needed)
                  for blank in part.blanks)
 
 
-def _field(blank: Blank, name: str, published: Suggestion | None, part_needed: bool) -> Field:
-    hint = f"{blank.hint} {_told(published)}" if published else blank.hint
+def _field(blank: Blank, name: str, published: Sequence[Suggestion], part_needed: bool) -> Field:
+    hint = " ".join([blank.hint, *_told(published)])
     required = part_needed and blank.needed
     if blank.holds in (CHOICE, FLAG):
         words = [(one, one.replace("_", " ")) for one in (blank.choices or tuple(_YES))]
@@ -110,10 +114,12 @@ def _field(blank: Blank, name: str, published: Suggestion | None, part_needed: b
     return Field(name, blank.label, kind, hint.strip(), required)
 
 
-def _told(published: Suggestion) -> str:
-    known = not published.text.startswith("no published")
-    text = f"Published: {published.text}" if known else published.text[:1].upper() + published.text[1:]
-    return f"{text} ({published.source})."
+def _told(published: Sequence[Suggestion]) -> Iterator[str]:
+    """All that is published for a field, by source; what is not published says so itself."""
+    for source, same in groupby(published, key=lambda each: each.source):
+        text = "; ".join(each.text for each in same)
+        known = not text.startswith("no published")
+        yield f"{f'Published: {text}' if known else text[:1].upper() + text[1:]} ({source})."
 
 
 def _typed(part: Part, path: str, sent: Texts) -> dict[str, Any]:
