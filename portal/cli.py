@@ -155,15 +155,13 @@ def _publish(arguments: argparse.Namespace, settings: Settings, every: bool = Fa
 
 def _tick(arguments: argparse.Namespace, settings: Settings) -> int:
     from portal.commands.notices import send_notices
+    from portal.commands.tending import tend
     from portal.pages.publish import Publisher
-    from portal.store.answered import forget_before
-    from portal.store.database import write
 
     _open(settings)
     Publisher(settings.site, settings.secret, background=False).tick(clock.now())
-    with write():
-        forget_before(clock.now() - 7 * 24 * 3600)
     send_notices(settings)
+    tend(settings)
     return 0
 
 

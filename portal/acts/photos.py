@@ -1,8 +1,13 @@
 """Photos: re-encoded, so that nothing but the picture remains (no EXIF, no place), in two sizes."""
 
+import contextlib
+import fcntl
 import hashlib
 import os
+import re
+import time
 import warnings
+from collections.abc import Iterator
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
@@ -10,12 +15,14 @@ from pathlib import Path
 from PIL import Image, ImageOps, UnidentifiedImageError
 
 from portal.acts.refusals import NotAPhoto
+from portal.store.refusals import Busy
 
 LARGEST_BYTES = 20 * 1024 * 1024
 MOST_PHOTOS = 50
 """In one update: a small file can hold many pixels, and each photo is made anew."""
 _LARGEST_PIXELS = 60_000_000
-_SIZES = {"large": 1600, "small": 640}
+SIZES = {"large": 1600, "small": 640}
+_HELD_SECONDS = 20.0  # writing two files takes milliseconds
 _FORMATS = ("JPEG", "PNG", "WEBP", "GIF", "TIFF")  # what a phone calls MPO opens as JPEG
 
 
@@ -35,11 +42,13 @@ def keep_photo(directory: Path, data: bytes, file: str, caption: str = "") -> Ke
     The name is a digest of the picture, so the same photo sent twice is kept once.
     """
     picture = _opened(data, file)
-    sizes = {size: _encoded(picture, edge) for size, edge in _SIZES.items()}
+    sizes = {size: _encoded(picture, edge) for size, edge in SIZES.items()}
     name = hashlib.sha256(sizes["large"][0]).hexdigest()[:20]
     directory.mkdir(parents=True, exist_ok=True)
-    for size, (encoded, _) in sizes.items():
-        _write(directory / f"{name}-{size}.jpg", encoded)
+    with photos_held(directory):
+        unnamed_mark(directory, name).unlink(missing_ok=True)
+        for size, (encoded, _) in sizes.items():
+            _write(directory / f"{name}-{size}.jpg", encoded)
     width, height = sizes["large"][1]
     return Kept(name, caption, width, height)
 
@@ -80,8 +89,46 @@ def _write(path: Path, data: bytes) -> None:
 
 def kept_photo(directory: Path, name: str) -> Kept | None:
     """A photo that was kept before, by its name; None if there is none (a name that is none of ours never is)."""
-    path = directory / f"{name}-large.jpg"
-    if not name.isalnum() or not path.is_file():
+    if not is_photo_name(name) or not directory.is_dir():
         return None
+    path = directory / f"{name}-large.jpg"
+    with photos_held(directory):
+        if not path.is_file():
+            return None
+        unnamed_mark(directory, name).unlink(missing_ok=True)
     with Image.open(path) as picture:
         return Kept(name, "", *picture.size)
+
+
+def is_photo_name(name: str) -> bool:
+    return re.fullmatch(r"[0-9a-f]{20}", name) is not None
+
+
+def unnamed_mark(directory: Path, name: str) -> Path:
+    """Its date is when the photo was first found to be named by nothing; whoever wants the photo takes it away
+    (portal.acts.unnamed_photos)."""
+    return directory / f".{name}.unnamed"
+
+
+@contextlib.contextmanager
+def photos_held(directory: Path) -> Iterator[None]:
+    """Nobody else keeps or drops a photo of this folder meanwhile. Raises Busy: whoever was stopped in the middle of it
+    must not hang the others for good."""
+    handle = os.open(directory, os.O_RDONLY | os.O_CLOEXEC)
+    try:
+        _wait_for(handle)
+        yield
+    finally:
+        os.close(handle)
+
+
+def _wait_for(handle: int) -> None:
+    until = time.monotonic() + _HELD_SECONDS
+    while True:
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            return
+        except BlockingIOError:
+            if time.monotonic() > until:
+                raise Busy() from None
+            time.sleep(0.005)

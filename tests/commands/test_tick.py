@@ -10,9 +10,11 @@ from freezegun.api import FrozenDateTimeFactory
 
 from portal import cli
 from portal.acts.answers import approve
+from portal.commands import tending
 from portal.record.verification import verify_receipt
+from portal.store import desk_lines
 from portal.store.database import open_database
-from portal.store.tables import Notice
+from portal.store.tables import Answered, Notice
 from tests.house import NOW, SECRET, House
 from tests.notices.mail_server import Mailbox, mailbox
 
@@ -60,6 +62,45 @@ def test_without_a_mail_server_nothing_is_sent(
     assert cli.main(["tick"]) == 0
     open_database(str(tmp_path / "portal.db"))
     assert [row.state for row in Notice.select()] == ["waiting"] and box.connections == 0
+
+
+def test_it_drops_a_photo_that_nothing_names_after_a_day(
+    box: Mailbox, house: House, clock: FrozenDateTimeFactory, tmp_path: Path
+) -> None:
+    photo = tmp_path / "site" / "pages" / "1" / "photos" / f"{'0' * 20}-large.jpg"
+    photo.parent.mkdir(parents=True)
+    photo.touch()
+    assert cli.main(["tick"]) == 0 and photo.exists()
+    clock.tick(timedelta(days=1))
+    assert cli.main(["tick"]) == 0 and not photo.exists()
+
+
+def test_it_spares_the_desk_what_the_clock_has_moved(
+    box: Mailbox, house: House, clock: FrozenDateTimeFactory, tmp_path: Path
+) -> None:
+    assert cli.main(["tick"]) == 0
+    clock.tick(timedelta(hours=10))
+    open_database(str(tmp_path / "portal.db"))
+    assert desk_lines.not_good(NOW + 36_000) == [house.project]
+    assert cli.main(["tick"]) == 0
+    open_database(str(tmp_path / "portal.db"))
+    assert desk_lines.not_good(NOW + 36_000) == []
+
+
+def test_what_it_can_not_do_keeps_it_from_nothing_else(
+    box: Mailbox, house: House, clock: FrozenDateTimeFactory, monkeypatch: pytest.MonkeyPatch,
+    caplog: pytest.LogCaptureFixture, tmp_path: Path,
+) -> None:
+    def fails(*args: object) -> None:
+        raise OSError("the disk is away")
+
+    monkeypatch.setattr(tending, "drop_unnamed", fails)
+    old = {"who": "staff:1", "key": "k", "request": "", "status": 201, "headers": "{}", "body": ""}
+    Answered.create(**old, at=NOW - 8 * 24 * 3600)
+    assert cli.main(["tick"]) == 0
+    assert "the disk is away" in caplog.text
+    open_database(str(tmp_path / "portal.db"))
+    assert Answered.select().count() == 0
 
 
 def test_a_mail_server_that_is_down_does_not_fail_the_tick(

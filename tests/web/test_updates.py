@@ -64,11 +64,23 @@ def test_an_update_without_words_is_refused_and_its_photos_stay(manager: Desk, h
     assert "1 photo is here already" in manager.says
 
 
-@pytest.mark.parametrize("name", ["../../../secret", "e" * 20, "", "a/b", "é"])
+@pytest.mark.parametrize("name", ["../../../secret", "E" * 20, "", "a/b", "é"])
 def test_a_name_that_is_no_kept_photo_adds_none(manager: Desk, house: House, name: str) -> None:
     manager.open(NEW)
     manager.post(manager.typed() | {"text": "Words only.", "kept": name})
     assert Photo.select().where(Photo.of == newest()).count() == 0
+
+
+def test_a_photo_that_is_gone_again_must_be_chosen_anew_and_is_not_left_out_in_silence(
+    manager: Desk, house: House
+) -> None:
+    before = Update.select().count()
+    manager.open(NEW)
+    manager.post(manager.typed() | {"text": "With a photo.", "kept": "e" * 20}, 422)
+    assert "Choose it again." in manager.wrong("photos")
+    assert Update.select().count() == before
+    manager.post(manager.typed())
+    assert newest().text == "With a photo."
 
 
 def test_a_script_in_the_text_does_not_reach_the_page(manager: Desk, house: House) -> None:

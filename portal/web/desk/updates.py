@@ -2,12 +2,11 @@
 
 from dataclasses import replace
 from itertools import zip_longest
-from typing import Any
 
 from flask import Response, request
 
 from portal import clock
-from portal.acts.photos import MOST_PHOTOS, Kept, keep_photo, kept_photo
+from portal.acts.photos import MOST_PHOTOS, Kept, is_photo_name, keep_photo, kept_photo
 from portal.acts.refusals import NotAPhoto
 from portal.acts.updates import change_update, post_update, remove_update
 from portal.api.diary import UpdateSchema
@@ -42,8 +41,8 @@ POST = Form(
 @form_page(f"{PROJECT}/updates/new", "post_update")
 def new_update(project_id: int) -> Response:
     """Photos are kept before anything else is looked at, so that nobody has to choose the good ones again."""
-    kept = _kept_before(project_id)
-    faults = _keep_all(project_id, kept)
+    kept, faults = _kept_before(project_id)
+    faults += _keep_all(project_id, kept)
 
     def do(values: Values) -> str:
         if faults:
@@ -79,11 +78,12 @@ def drop_update(project_id: int, update_id: int) -> Response:
     return project_form(form, do, project_id, seen=update.version)
 
 
-def _kept_before(project_id: int) -> list[Kept]:
-    """Good photos of an earlier try, which the form carries by their names."""
-    names = request.form.getlist("kept")[:MOST_PHOTOS]
-    found: list[Any] = [kept_photo(photo_folder(project_id), name) for name in names]
-    return [one for one in found if one is not None]
+def _kept_before(project_id: int) -> tuple[list[Kept], list[str]]:
+    """Good photos of an earlier try, which the form carries by their names; and whether one of them is gone again."""
+    names = [name for name in request.form.getlist("kept")[:MOST_PHOTOS] if is_photo_name(name)]
+    found = [kept_photo(photo_folder(project_id), name) for name in names]
+    faults = ["A photo that was here is gone, because the form lay for more than a day. Choose it again."]
+    return [one for one in found if one is not None], faults if None in found else []
 
 
 def _keep_all(project_id: int, kept: list[Kept]) -> list[str]:
