@@ -80,13 +80,16 @@ def simulate(plan: Plan, now: int, count: int = 10_000, shape: str = BETA_PERT) 
     """
     if count < 1:
         raise ValueError("count: give at least one future")
+    return play(plan, now, draws.work_rows(plan, now, count, shape), draws.arrivals(plan, now, count, shape))
+
+
+def play(plan: Plan, now: int, work: Matrix, arrivals: dict[int, NDArray[np.int64]]) -> Futures:
+    """The futures in which the work takes so long, and the deliveries arrive then: both as `draws` draws them. The
+    rows of `work` are used up."""
     floors = floors_at(draws.soonest_deliveries(plan), now)
     minutes = Minutes(plan.calendar, min(floors.work))
-    work = draws.work_rows(plan, now, count, shape)
-    found = Futures(
-        plan, now, minutes, floors, draws.arrivals(plan, now, count, shape), np.empty_like(work), work, {},
-        np.zeros(count, np.int32), np.zeros(count, np.int32),
-    )
+    ends = np.zeros((2, work.shape[1]), np.int32)
+    found = Futures(plan, now, minutes, floors, arrivals, np.empty_like(work), work, {}, *ends)
     own = {position: floor for floor, position in enumerate(plan.floored, 1)}
     clocked = set(plan.rows.clocked)
     for position in range(len(plan.phases)):

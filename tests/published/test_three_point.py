@@ -1,5 +1,6 @@
 """Three-point times against published answers and scipy (check-values section 1)."""
 
+from datetime import date
 from math import pi, sqrt
 
 import numpy as np
@@ -8,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import integrate, stats
 
-from portal.planning.futures import simulate
+from portal.planning.calendar import WorkCalendar
+from portal.planning.futures import play, simulate
 from portal.planning.plan import Link, Phase, Plan
 from portal.planning.schedule import schedule
 from portal.planning.three_point import (
@@ -24,9 +26,12 @@ from portal.planning.three_point import (
     triangular_mean,
     triangular_variance,
 )
+from tests.planning.houses import CREW_WEEK
 from tests.published.examples import ALWAYS, HILLIER_THREE_POINT, START, hours, names, read_table, solve
 
 RUNS = 200_000
+CREW = WorkCalendar.of(CREW_WEEK, "America/Chicago")
+MONDAY = date(2026, 12, 7)
 ROW: Points = (5, 8, 17)
 
 
@@ -155,6 +160,36 @@ def test_chains_that_merge_finish_later_than_each(chains: int, bias: float) -> N
     mean, deviation = 360 * length, sqrt(triangular_variance(points) * length)
     assert minutes.mean() == pytest.approx(mean + bias * deviation, abs=0.02 * deviation)
     assert minutes.mean() > schedule(plan, START).finish - START, "plain PERT is too early where paths merge"
+
+
+def test_the_later_of_two_uniform_times_takes_two_thirds() -> None:
+    """Merge bias, exact (order statistics; Clark 1961): two U(0, 1) merge at 2/3, not at 1/2. With every pair of n even
+    steps handed in, each as likely, the mean of the later is (n + 1)(4 n - 1) / (6 n) steps."""
+    n = 1_000
+    steps = np.arange(1, n + 1)
+    first, second = (grid.ravel() for grid in np.meshgrid(steps, steps))
+    minutes = _merged(first, second) - START
+    assert minutes.mean() == pytest.approx((n + 1) * (4 * n - 1) / (6 * n), rel=1e-12)
+    assert minutes.mean() / n == pytest.approx(2 / 3, abs=1e-3)
+
+
+@pytest.mark.parametrize("calendar", [ALWAYS, CREW], ids=["day and night", "crew hours"])
+def test_the_later_of_two_paths_of_one_or_three_days_takes_two_and_a_half(calendar: WorkCalendar) -> None:
+    """Merge bias, exact: two paths of 1 or 3 days, each at 1/2, merge at 2.5 days and not at 2. The four futures."""
+    day, starts = sum(end - start for start, end in calendar.periods_on(MONDAY)), calendar.periods_on(MONDAY)[0][0]
+    first, second = day * np.array([1, 1, 3, 3]), day * np.array([1, 3, 1, 3])
+    days = [calendar.count(starts, int(end)) / day for end in _merged(first, second, calendar, starts)]
+    assert days == [1, 3, 3, 3]
+    assert np.mean(days) == 2.5
+
+
+def _merged(
+    first: np.ndarray, second: np.ndarray, calendar: WorkCalendar = ALWAYS, starts: int = START
+) -> np.ndarray:
+    """When both phases, of so many minutes, and the moment that follows both are over: one a future."""
+    phases = (Phase(1, "one", 1, 1, 1), Phase(2, "two", 1, 1, 1), Phase(3, "both", 0, 0, 0, after=(Link(1), Link(2))))
+    plan = Plan(phases, calendar, starts)
+    return play(plan, starts, np.array([first, second, 0 * first], np.int32), {}).finishes
 
 
 @pytest.mark.parametrize("shape", [BETA_PERT, TRIANGULAR])
