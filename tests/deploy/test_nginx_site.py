@@ -1,16 +1,19 @@
 """What deploy/nginx.conf promises: pages are files, the service may be down, links stay out of the logs."""
 
 import gzip
+import json
+import socket
 import threading
 from collections.abc import Iterator
 from dataclasses import dataclass
 from email.message import Message
-from http.client import HTTPConnection
+from http.client import HTTPConnection, HTTPResponse
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
 
+from portal.api.problems import _PLAIN
 from tests.deploy.published import LINK, lay_out_page
 from tests.deploy.site import RunningSite, free_port, running_site
 
@@ -205,3 +208,55 @@ def test_no_link_is_written_to_a_log(up: RunningSite, down: RunningSite) -> None
         assert '"GET /p/-" 200' in log
         assert LINK not in log
     assert '"GET /desk" 200' in up.log()
+
+
+def raw(site: RunningSite, sent: bytes) -> Answer:
+    """Bytes as they are, for what no client would send."""
+    with socket.create_connection(("127.0.0.1", site.port), timeout=20) as connection:
+        connection.sendall(sent)
+        response = HTTPResponse(connection)
+        response.begin()
+        return Answer(response.status, response.headers, response.read())
+
+
+LONG = b"x" * 9000
+TOO_MUCH = {
+    400: b"GET %s HTTP/1.1\r\n\r\n",  # without a host: RFC 9112, 3.2
+    413: b"POST %s HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: 100000000\r\n\r\n",
+    414: b"GET %s?" + LONG + b" HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n",
+    431: b"GET %s HTTP/1.1\r\nHost: 127.0.0.1\r\nCookie: " + LONG + b"\r\n\r\n",  # RFC 6585, 5
+}
+
+
+@pytest.mark.parametrize("running", ["up", "down"])
+@pytest.mark.parametrize("status", TOO_MUCH)
+def test_the_api_is_told_as_a_problem_what_the_site_refuses(
+    running: str, status: int, request: pytest.FixtureRequest
+) -> None:
+    """RFC 9457: problem details, with the status that stands in the answer itself."""
+    answer = raw(request.getfixturevalue(running), TOO_MUCH[status] % b"/api/v1/projects")
+    assert (answer.status, answer.headers["Content-Type"]) == (status, "application/problem+json")
+    problem = json.loads(answer.body)
+    assert (problem["status"], problem["type"]) == (status, "about:blank")
+    assert problem["detail"] == _PLAIN.get(status, problem["detail"])  # that of the service, where it says it, too
+    assert answer.headers.get_all("Cache-Control") == ["no-store"]
+
+
+@pytest.mark.parametrize("path", [b"/desk/", b"/p/" + LINK.encode() + b"/decisions/3/", b"/p/nobodys-link/"])
+@pytest.mark.parametrize("status", TOO_MUCH)
+def test_people_are_told_on_a_page_what_the_site_refuses(up: RunningSite, status: int, path: bytes) -> None:
+    answer = raw(up, TOO_MUCH[status] % path)
+    assert (answer.status, answer.headers["Content-Type"]) == (status, "text/html")
+    assert "call the office" in answer.body.decode()
+    assert LINK not in up.log()
+
+
+def test_what_the_site_lets_pass_the_service_can_read(up: RunningSite) -> None:
+    """The service reads lines of 8190 bytes: portal.serving."""
+    long = "x" * 7900
+    assert ask(up, f"/desk/?{long}", Cookie=long).body.startswith(b"service GET /desk/")
+
+
+@pytest.mark.parametrize("name", ["400.html", "413.json"])
+def test_a_refusal_has_no_address_of_its_own(up: RunningSite, name: str) -> None:
+    assert ask(up, f"/static/refused/{name}").status == 404
