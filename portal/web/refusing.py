@@ -3,6 +3,7 @@
 from flask import Response, request
 from werkzeug.exceptions import HTTPException
 
+from portal.acts.links import holder_of
 from portal.pages.plain_pages import render_message, render_wrong_link
 from portal.store.firm_rows import current_firm
 from portal.store.refusals import Refused
@@ -32,8 +33,17 @@ def page_for_refusal(error: Refused) -> Response:
 def page_for_http(error: HTTPException) -> Response:
     status = error.code or 500
     if status == 404 and request.path.startswith("/p/"):
-        return page(render_wrong_link(current_firm()), 404)
+        return page(_nothing_under(request.path.split("/")[2]), 404)
     if 300 <= status < 400:
         return error.get_response()  # type: ignore[return-value]
     title, sentence = _WORDS.get(status, (error.name, "Go back and try again, or call the office."))
     return page(render_message(current_firm(), title, [sentence]), status)
+
+
+def _nothing_under(link: str) -> str:
+    """Whoever holds a link that works must not be sent for a new one because of a slip behind it."""
+    if holder_of(link) is None:
+        return render_wrong_link(current_firm())
+    sentence = "Your link works, but the rest of this address has a slip in it, or is of something that is gone."
+    way = (f"{request.script_root}/p/{link}/", "Go to your page")
+    return render_message(current_firm(), "There is nothing here", [sentence], way)

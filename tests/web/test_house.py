@@ -146,6 +146,20 @@ def test_an_empty_question_is_refused_and_what_was_chosen_is_not_lost(opened: Op
     assert "Write your question first" in reader.says
 
 
+@pytest.mark.parametrize("way", ["decisions/77/", "decisions/77/approved", "nope"])
+def test_a_slip_behind_a_link_that_works_leads_back_to_the_page(opened: Opened, way: str) -> None:
+    reader = opened("homeowner")
+    home = reader.path
+    reader.open(way, 404)
+    assert "Your link works" in reader.says and home in reader.ways
+
+
+@pytest.mark.parametrize("way", ["", "decisions/1/", "nope"])
+def test_a_wrong_link_is_told_the_same_everywhere(opened: Opened, way: str) -> None:
+    reader = opened("homeowner").open(f"/p/wrong/{way}", 404)
+    assert "This link opens nothing" in reader.says and not [one for one in reader.ways if one.startswith("/p/")]
+
+
 def test_what_is_too_long_is_refused_with_all_that_was_typed_and_never_cut(opened: Opened, house: House) -> None:
     before, name, question = count(house), "Maren " * 50, "Does it drip? " * 300
     reader = choose(opened("homeowner"))
