@@ -75,7 +75,7 @@ def start_from_project(actor: Actor, project_id: int, earlier: int) -> LaidOut:
     if earlier == project_id or not actor.may_see(earlier):
         raise FieldRefused("project", "Choose an earlier project, another one than this.")
     try:
-        plan = earlier_plan(read_snapshot(earlier))
+        plan = earlier_plan(read_snapshot(earlier), planned_rows.questions(earlier), planned_rows.orders(earlier))
     except NotFound as error:
         raise FieldRefused("project", f"There is no project {earlier}. Choose one that is.") from error
     except StarterError as error:

@@ -1,6 +1,6 @@
 """Plans to start from: ours in content/plans, the firm's own in a folder of its data, and those of earlier projects."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -20,6 +20,7 @@ from portal.planning.starters import (
 from portal.store.facts import PhaseFact, Snapshot
 from portal.store.planned import services_of, takes_of
 from portal.store.refusals import NotFound, Refused
+from portal.store.tables import PlannedOrder, PlannedQuestion
 
 OURS = DIRECTORY / "plans"
 
@@ -61,21 +62,32 @@ def starter(own: Path, key: str) -> StartingPlan:
     return found.plan
 
 
-def earlier_plan(snapshot: Snapshot) -> StartingPlan:
-    """The plan of an earlier project: its phases as they were planned, its questions and its orders. What belongs to
-    that house alone (dates, notes, drawings) stays there."""
+def earlier_plan(
+    snapshot: Snapshot, questions: Sequence[PlannedQuestion] = (), orders: Sequence[PlannedOrder] = ()
+) -> StartingPlan:
+    """The plan of an earlier project: its phases as they were planned, its questions and its orders, with those that it
+    has not asked or ordered yet. What belongs to that house alone (dates, notes, drawings) stays there."""
+    there = {phase.id for phase in snapshot.phases}
+    items = [*((one.item, one.phases) for one in snapshot.deliveries), *((one.item, one.phases) for one in orders)]
     return StartingPlan(
         snapshot.project.name, "", f"the plan of {snapshot.project.name}",
         tuple(StartingRoom(_room(room.id), room.name, services_of(room)) for room in snapshot.rooms),
-        tuple(_phase(phase) for phase in snapshot.phases),
+        tuple(_phase(phase, questions) for phase in snapshot.phases),
         tuple(
             StartingDecision(
                 f"d{one.id}", one.kind, one.question, one.lead_days, tuple(map(_option, one.options)),
                 _room(one.room_id),
             )
             for one in snapshot.decisions
+        ) + tuple(
+            StartingDecision(
+                f"q{one.id}", one.kind, one.question, one.lead_days, tuple(one.options), _room(one.room_id)
+            )
+            for one in questions
         ),
-        tuple(StartingDelivery(one.item, tuple(f"p{phase}" for phase in one.phases)) for one in snapshot.deliveries),
+        tuple(
+            StartingDelivery(item, tuple(f"p{phase}" for phase in phases if phase in there)) for item, phases in items
+        ),
     )
 
 
@@ -91,11 +103,15 @@ def _read(path: Path, own: bool) -> Starter:
         return Starter(path.stem, own, None, refused)
 
 
-def _phase(phase: PhaseFact) -> StartingPhase:
+def _phase(phase: PhaseFact, questions: Sequence[PlannedQuestion]) -> StartingPhase:
     return StartingPhase(
         key=f"p{phase.id}", name=phase.name, low=phase.work_low, likely=phase.work_likely, high=phase.work_high,
         room=_room(phase.room_id), crew=phase.crew, after=tuple((f"p{before}", wait) for before, wait in phase.after),
-        held_by=tuple(f"d{decision}" for decision in phase.held_by), takes=tuple(map(_take, takes_of(phase))),
+        held_by=(
+            *(f"d{decision}" for decision in phase.held_by),
+            *(f"q{one.id}" for one in questions if phase.id in one.holds),
+        ),
+        takes=tuple(map(_take, takes_of(phase))),
     )
 
 

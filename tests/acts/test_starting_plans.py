@@ -133,6 +133,19 @@ def test_an_earlier_project_is_a_plan_to_start_from(house: House) -> None:
     assert new.phases[0].takes[0]["back_with"] == new.phases[6].id
 
 
+def test_what_an_earlier_project_has_not_asked_or_ordered_yet_comes_along(house: House) -> None:
+    """Started from a plan, and another from that before anything was asked: the same questions hold the same work."""
+    asked = bath(house)
+    laid = start_from_project(house.manager, house.project, house.other_project)
+    assert len(laid.questions) == len(asked.questions) > 0 and len(laid.orders) == len(asked.orders) > 0
+    old, new = planned_rows.questions(house.other_project), planned_rows.questions(house.project)
+    assert [(one.question, one.options, one.lead_days) for one in new] == [
+        (one.question, one.options, one.lead_days) for one in old
+    ]
+    at = dict(zip(asked.phases, laid.phases, strict=True))
+    assert [one.holds for one in new] == [[at[phase] for phase in one.holds] for one in old]
+
+
 @pytest.mark.parametrize("earlier", [2, 99])
 def test_no_project_starts_from_itself_or_from_none(house: House, earlier: int) -> None:
     with pytest.raises(FieldRefused) as refused:
