@@ -22,6 +22,7 @@ from portal.store.database import close_database, execute
 from tests.commands.conftest import Type
 from tests.commands.typing_in import tree
 from tests.demo_house import DemoHouse
+from tests.faults.server import Server
 from tests.faults.stream import Stream, new_stream
 from tests.house import NOW
 
@@ -79,6 +80,25 @@ def test_under_a_stream_of_approvals_every_backup_is_of_one_moment(
         photos = copy.settings.site / "pages" / str(stream.project) / "photos"
         named = [name for (name,) in execute("SELECT name FROM photo WHERE update_id > 5").fetchall()]
         assert named and all((photos / f"{name}-{size}.jpg").is_file() for name in named for size in ("large", "small"))
+
+
+def test_a_service_that_runs_keeps_its_database(stream: Stream, tmp_path: Path, type_in: Type) -> None:
+    """It would go on writing into the one that was moved aside."""
+    close_database()
+    assert type_in(stream.folder, "backup", tmp_path / "backup.zip").status == 0
+    server = Server(stream.folder, workers=2).start()
+    try:
+        said = type_in(stream.folder, "restore", tmp_path / "backup.zip", "--move-old-aside")
+        assert said.status == 1 and "is in use. Stop the service and the timers" in said.err
+        assert server.get(f"/p/{stream.link}/")[0] == 200
+    finally:
+        server.kill()
+    for _ in range(100):  # its workers are killed with it, and gone a moment later
+        said = type_in(stream.folder, "restore", tmp_path / "backup.zip", "--move-old-aside")
+        if "is in use" not in said.err:
+            break
+        time.sleep(0.05)
+    assert "What was there before lies in" in said.out
 
 
 @pytest.mark.parametrize("largest", [0, 100_000, 700_000])

@@ -8,10 +8,12 @@ from pathlib import Path
 
 import pytest
 
+from portal.cli import _parser
 from tests.deploy.site import CHECKOUT
 
 DEPLOY = CHECKOUT / "deploy"
-UNITS = ["portal.service", "portal-tick.service", "portal-tick.timer"]
+UNITS = sorted(path.name for path in DEPLOY.iterdir() if path.suffix in (".service", ".timer"))
+LOCKS = ("Protect", "Private", "Restrict", "NoNew", "Lock", "Capab", "SystemCall", "UMask", "User", "Group", "Environ")
 SECTIONS = {".service": {"Unit", "Service", "Install"}, ".timer": {"Unit", "Timer", "Install"}}
 
 
@@ -51,6 +53,30 @@ def test_the_timer_starts_the_tick_every_5_to_15_minutes() -> None:
     every = re.fullmatch(r"\*:0/(\d+)", unit("portal-tick.timer")["Timer"]["OnCalendar"])
     assert every and 5 <= int(every[1]) <= 15
     assert commands("portal-tick.service")[1:] == ["tick"]
+
+
+def test_the_timer_makes_a_backup_every_night_outside_of_what_it_saves() -> None:
+    assert re.fullmatch(r"\*-\*-\* 0[1-4]:\d\d", unit("portal-backup.timer")["Timer"]["OnCalendar"])
+    program, *arguments = commands("portal-backup.service")
+    parsed = _parser().parse_args(arguments)
+    assert arguments[0] == "backup" and parsed.keep_days >= 14
+    folders = unit("portal-backup.service")["Service"]["StateDirectory"].split()
+    data, backups = (Path("/var/lib", name) for name in folders)
+    assert parsed.file == backups and not backups.is_relative_to(data)
+
+
+@pytest.mark.parametrize("name", [name for name in UNITS if name.endswith(".service")])
+def test_every_service_is_as_locked_up_as_the_others(name: str) -> None:
+    locks = {key: value for key, value in unit(name)["Service"].items() if key.startswith(LOCKS)}
+    assert len(locks) > 15 and locks == {
+        key: value for key, value in unit("portal.service")["Service"].items() if key.startswith(LOCKS)
+    }
+
+
+def test_the_header_installs_what_there_is() -> None:
+    header = (DEPLOY / "portal.service").read_text().partition("[Unit]")[0]
+    enabled = re.search(r"systemctl enable --now (.*)", header)
+    assert enabled and set(enabled[1].split()) == {name for name in UNITS if "Install" in unit(name)}
 
 
 def test_nginx_asks_the_service_where_the_unit_starts_it() -> None:
