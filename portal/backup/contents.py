@@ -6,6 +6,7 @@ A member is `database`, `secret`, or `data/...`: whatever lies in PORTAL_DATA an
 
 import os
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path, PurePosixPath
 
 from portal.settings import Settings
@@ -64,7 +65,7 @@ def _walk(folder: Path, links: Path, above: frozenset[Path] = frozenset()) -> It
     real = folder.resolve()
     if real in above or folder == links:
         return
-    with os.scandir(folder) as entries:
+    with suppress(FileNotFoundError), os.scandir(folder) as entries:  # it may be taken away meanwhile
         for entry in entries:
             path = Path(entry.path)
             if entry.is_dir():

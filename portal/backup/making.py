@@ -1,13 +1,14 @@
 """Makes a backup while the service runs and people approve.
 
-The database comes first and the photos after it: a photo is on the disk before a row names it, and none is ever
-removed. So every row of the copy finds its photo among those that were there later. The other way round, an update
-posted in between would name a photo that the backup lacks. A key that changes meanwhile belongs to another database
-than the copied one; so the keys are read before and after the database, and it is copied again when they differ.
+The database comes first and the photos after it: a photo is on the disk before a row names it, and goes a day after
+nothing names it any more (portal.acts.unnamed_photos), when the backup has long been made. So every row of the copy
+finds its photo among those that are there later. The other way round, an update posted in between would name a photo
+that the backup lacks. A key that changes meanwhile belongs to another database than the copied one; so the keys are
+read before and after the database, and it is copied again when they differ.
 """
 
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -115,7 +116,8 @@ def _packed(path: Path, database: Path, keys: Keys, settings: Settings, now: int
             packer.pack_bytes(name, key)
         for name, source in contents.files_of(settings):
             if name not in keys:
-                packer.pack_file(name, source)
+                with suppress(FileNotFoundError):  # gone since the look: no row names it, or a plan was put away
+                    packer.pack_file(name, source)
         manifest = Manifest(
             utc_text(now), "postgresql" if postgresql else "sqlite", tuple(applied()), settings.base_url,
             tuple(packer.members),

@@ -3,11 +3,12 @@
 import os
 import stat
 import zipfile
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-from portal.backup import making
+from portal.backup import contents, making
 from portal.backup.workroom import PREFIX
 from portal.settings import Settings
 from portal.store.database import open_database
@@ -155,6 +156,27 @@ def test_a_photo_that_is_lost_already_is_named_and_the_rest_is_saved(
     said = type_in(old.folder, "backup", tmp_path / "backup.zip")
     assert said.status == 0 and "with 3 photos" in said.out
     assert said.err == f"A photo is missing from PORTAL_DATA, and so from the backup: site/pages/1/photos/{lost.name}\n"
+
+
+def test_a_file_that_goes_meanwhile_fails_no_backup(
+    old: DemoHouse, tmp_path: Path, type_in: Type, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As `portal tick` drops a photo that nothing names, or the office puts a plan away."""
+    going = [old.folder / "site/pages/1/photos" / f"{'f' * 20}-large.jpg", old.folder / "plans" / "bath.toml"]
+    going[0].write_bytes(b"of an update that was removed")
+    look = contents.files_of
+
+    def looked(settings: Settings) -> Iterator[tuple[str, Path]]:
+        found = list(look(settings))
+        for path in going:
+            assert path in [there for _, there in found]
+            path.unlink()
+        yield from found
+
+    monkeypatch.setattr(contents, "files_of", looked)
+    said = type_in(old.folder, "backup", tmp_path / "backup.zip")
+    assert (said.status, said.err) == (0, "") and "with 4 photos" in said.out
+    assert type_in(tmp_path / "new", "restore", tmp_path / "backup.zip").status == 0
 
 
 def test_a_key_that_changes_meanwhile_is_not_saved_beside_another_database(
