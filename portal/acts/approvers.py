@@ -4,6 +4,7 @@ from portal.store import decision_rows
 from portal.store.decision_rows import Asked
 from portal.store.facts import ApprovalFact
 from portal.store.refusals import FieldRefused
+from portal.store.tables import Person
 
 ANY, ALL = "any", "all"
 
@@ -13,6 +14,12 @@ def check_approvers(project_id: int, approvers: str) -> None:
     if approvers not in (ANY, ALL) and approvers not in map(str, decision_rows.approvers(project_id)):
         message = "Send any, all, or the id of someone of the household who may approve."
         raise FieldRefused("approvers", message)
+
+
+def approvers_told(approvers: str) -> dict[str, str]:
+    """Who must approve, as the record tells it: `any`, `all`, or the id of one person, then with the name."""
+    person = None if approvers in (ANY, ALL) else Person.get_or_none(Person.id == int(approvers))
+    return {"approvers": approvers} | ({"approver": person.name} if person else {})
 
 
 def settle(project_id: int, asked: Asked, given: list[ApprovalFact]) -> None:

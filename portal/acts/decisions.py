@@ -3,7 +3,7 @@
 from typing import Any
 
 from portal.acts.actor import Actor, act, known_values
-from portal.acts.approvers import ANY, check_approvers, settle_again
+from portal.acts.approvers import ANY, approvers_told, check_approvers, settle_again
 from portal.acts.entries import keep
 from portal.acts.holds import set_holds_of_decision
 from portal.acts.laid_out import with_layouts
@@ -48,6 +48,7 @@ def change_decision(
     _set_holds(project_id, decision, values)
     if "approvers" in values:
         check_approvers(project_id, values["approvers"])
+        _keep_approvers(actor, project_id, decision, before.approvers, now)
         settle_again(project_id, decision_id)
     decision = Decision.get_by_id(decision_id)
     tell_newly_named(project_id, decision, before.approvers, now)
@@ -145,6 +146,13 @@ def _check_room(project_id: int, values: dict[str, Any]) -> None:
 def _keep(actor: Actor, project_id: int, kind: str, decision: Decision, revision: Revision, now: int) -> None:
     body = {
         "decision": decision.number, "revision": revision.number, "check_code": revision.check_code,
-        "question": revision.question, "reason": revision.reason,
+        "question": revision.question, "reason": revision.reason, **approvers_told(decision.approvers),
     }
     keep(actor, project_id, kind, body, now)
+
+
+def _keep_approvers(actor: Actor, project_id: int, decision: Decision, before: str, now: int) -> None:
+    """An approval may count, or no longer be enough, only because of this."""
+    if decision.approvers != before:
+        body = {"decision": decision.number, "before": before, **approvers_told(decision.approvers)}
+        keep(actor, project_id, "approvers_changed", body, now)

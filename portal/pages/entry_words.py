@@ -41,6 +41,11 @@ def _approved(b: Body, zone: str) -> str:
     )
 
 
+def _approvers(b: Body, zone: str) -> str:
+    who = {"any": "any one of the household", "all": "all of the household"}.get(b["approvers"])
+    return f"changed who must approve decision {b['decision']}: {who or b.get('approver', 'one person')}"
+
+
 def _visit(b: Body, zone: str) -> str:
     day = local(_seconds(b["starts_at"]), zone)
     return f"{b['crew']}, {b['purpose']}, {day_words(day.date())}"
@@ -62,6 +67,7 @@ WORDS: dict[str, Callable[[Body, str], str]] = {
     "asked": lambda b, z: f"asked decision {b['decision']}: “{b['question']}”",
     "revised": lambda b, z: f"changed decision {b['decision']}, revision {b['revision']}: “{b['question']}”",
     "approved": _approved,
+    "approvers_changed": _approvers,
     "withdrawn": lambda b, z: f"took back the approval of decision {b['decision']}{_because(b)}",
     "asked_back": lambda b, z: f"asked about decision {b['decision']}: “{b['text']}”",
     "placement_proposed": lambda b, z: f"proposed for decision {b['decision']}: {quoted([b['layout']])}",

@@ -43,7 +43,7 @@ def keys_in(data: bytes) -> set[str]:
         return keys
     bodies = [entry.get("body") for entry in entries if entry.get("kind") == ROTATED]
     told = [body.get(name) for body in bodies if isinstance(body, dict) for name in ("old_key", "new_key")]
-    return keys | {key for key in told if is_hex(key, 64)}
+    return keys | {str(key) for key in told if is_hex(key, 64)}
 
 
 def _export_in(data: bytes) -> Export:

@@ -8,6 +8,7 @@ KINDS: dict[str, str] = {
     "asked_back": "the household asked a question instead of answering",
     "placement_proposed": "a designer proposed where something goes; nothing is settled by it",
     "answered": "the office or the manager answered a question of the household",
+    "approvers_changed": "who must approve a decision was changed",
     "approved": "a named person approved one option of one revision",
     "withdrawn": "an approval was withdrawn before the held work started",
     "consent_given": "a person agreed to deal electronically, with the paper way named",

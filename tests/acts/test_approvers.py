@@ -1,11 +1,15 @@
 """Who must approve a decision: only someone who can, and what follows when that changes after some have approved."""
 
+import json
+
 import pytest
 
 from portal.acts.answers import approve
 from portal.acts.decisions import ask_decision, change_decision
 from portal.acts.projects import change_person, remove_person
 from portal.acts.refusals import FieldRefused
+from portal.pages.entry_words import entry_words
+from portal.store import record_rows
 from portal.store.tables import Decision, Person
 from tests.house import NOW, House
 
@@ -44,6 +48,24 @@ def test_who_has_approved_need_not_do_so_again_when_one_is_enough_now(house: Hou
     say_yes(house)
     assert state(house) == "asked"
     assert change(house, approvers="any").state == "approved"
+
+
+def test_who_must_approve_and_every_change_of_it_is_in_the_record(house: House) -> None:
+    def told() -> list[dict]:
+        return [json.loads(text) for _, _, text in record_rows.every(house.project)]
+
+    ask_decision(house.manager, house.project, {**QUESTION, "approvers": str(house.co_owner.id)}, NOW)
+    assert told()[-1]["body"] | {"approvers": "2", "approver": "Jonas Okafor"} == told()[-1]["body"]
+    before = len(told())
+    change(house, approvers="all")
+    change(house, approvers="all")
+    change(house, lead_days=3)
+    (entry,) = told()[before:]
+    assert entry["kind"] == "approvers_changed"
+    assert entry["body"] == {"decision": 1, "before": "any", "approvers": "all"}
+    assert entry_words(entry, "America/Chicago") == "changed who must approve decision 1: all of the household"
+    change(house, approvers=str(house.co_owner.id))
+    assert entry_words(told()[-1], "America/Chicago") == "changed who must approve decision 1: Jonas Okafor"
 
 
 def test_more_must_approve_from_now_on(house: House) -> None:

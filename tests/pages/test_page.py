@@ -11,6 +11,7 @@ import pytest
 from portal.store import tables
 from tests.house import NOW, House, at
 from tests.pages.reading import page_of, words_of
+from tests.unguarded import unguard
 
 HOSTILE = '"><script>alert(1)</script><img src=x onerror=alert(1)>\'&{{ 7*7 }}'
 FIRST_FLIGHT = 14_600  # bytes of ten TCP segments, RFC 6928
@@ -107,13 +108,9 @@ def test_an_empty_project_says_so_in_each_section(house: House) -> None:
 def test_hostile_words_stay_words(house: House, table: type[tables.Table], field: str) -> None:
     """Whatever a person writes is shown as they wrote it, and nothing of it becomes part of the page."""
     row = table.select().first()
-    if table is tables.Approval:  # the database refuses to change one
-        row = table(**{**row.__data__, "id": None, "person": 2})
-        setattr(row, field, HOSTILE)
-        row.save(force_insert=True)
-    else:
-        wanted = table._meta.primary_key > 0 if field == "note" else table._meta.primary_key == row.id
-        table.update({field: HOSTILE}).where(wanted).execute()
+    unguard(table._meta.table_name)
+    wanted = table._meta.primary_key > 0 if field == "note" else table._meta.primary_key == row.id
+    table.update({field: HOSTILE}).where(wanted).execute()
     page = page_of(house, NOW)
     assert "<script" not in page.html and "<img src=x" not in page.html
     assert all(image.get("onerror") is None for image in page.root.iter("img"))
