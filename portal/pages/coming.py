@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from portal.pages.today import Coming, visit_line
-from portal.pages.words import dated_words, near_words
+from portal.pages.words import dated_words, listed, near_words
 from portal.planning.forecast import LIKELY, Forecast
 from portal.store.facts import DeliveryFact, Snapshot
 from portal.when import day_words, local
@@ -51,7 +51,15 @@ def finish_sentences(snapshot: Snapshot, forecast: Forecast | None, today: date)
         yield f"All work is likely done by {likely}. That is a safe date, too: it holds in four of five cases."
     else:
         yield f"All work is likely done by {likely}, and safely by {safely}. Safely means: in four of five cases."
+    yield from _counted_on(snapshot, forecast)
     yield from _promise(forecast, today)
+
+
+def _counted_on(snapshot: Snapshot, forecast: Forecast) -> Iterator[str]:
+    """An open decision is reckoned with as if answered today. Where a day more would likely move the finish, say so."""
+    numbers = [f"{snapshot.decision(one).number}" for one, share in forecast.decisions.items() if share >= LIKELY]
+    if numbers:
+        yield f"That counts on decision{'s' if len(numbers) > 1 else ''} {listed(numbers)} being answered today."
 
 
 def _promise(forecast: Forecast, today: date) -> Iterator[str]:

@@ -91,3 +91,10 @@ def test_finished_work_says_when_it_was_done(house: House) -> None:
 def test_a_finish_in_another_year_names_it(house: House) -> None:
     tables.Phase.update(not_before=date(2027, 9, 1)).where(tables.Phase.id == house.phases["walk"]).execute()
     assert "All work is likely done by Wed Sep 1, 2027." in _coming(house)
+
+
+def test_a_finish_that_hangs_on_an_answer_today_says_so(house: House) -> None:
+    """Decision 2 is overdue, and its grout drives the finish; decision 1 has days to spare."""
+    assert "That counts on decision 2 being answered today." in _coming(house)
+    tables.Decision.update(state="approved").where(tables.Decision.id == house.decisions[2]).execute()
+    assert "counts on" not in _coming(house)
