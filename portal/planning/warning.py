@@ -1,5 +1,6 @@
 """What a manager is warned of besides visits that can't be kept: nights to tell the household about in time, and
-answers or orders that fall into the days in which the contract can still be cancelled."""
+answers or orders that fall into the days in which the contract can still be cancelled, work that began ahead of what
+it follows."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -7,17 +8,19 @@ from datetime import date
 
 from portal.planning.contract import Window
 from portal.planning.nights import TELL_AHEAD, Shortfall
+from portal.planning.plan import Phase
 from portal.planning.schedule import Schedule
-from portal.planning.wording import day_words
+from portal.planning.wording import day_words, moment_words
 
 CONTRACT_ANSWER = "contract_answer"
 CONTRACT_ORDER = "contract_order"
+BEGUN_AHEAD = "begun_ahead"
 
 
 @dataclass(frozen=True, slots=True)
 class PlanWarning:
-    """`kind`: CONTRACT_ANSWER, CONTRACT_ORDER or one of nights.KINDS; `words` say it in a sentence or two. `on`: the
-    first day that it is about; `phases`, `decision`, `delivery`: what it is about, by id."""
+    """`kind`: CONTRACT_ANSWER, CONTRACT_ORDER, BEGUN_AHEAD or one of nights.KINDS; `words` say it in a sentence or two.
+    `on`: the first day that it is about; `phases`, `decision`, `delivery`: what it is about, by id."""
 
     kind: str
     words: str
@@ -57,6 +60,33 @@ def within_window(schedule: Schedule, window: Window) -> Iterator[PlanWarning]:
             item = delivery.item or "An item"
             words = f"{item} is on order, and {until}. Make sure that the order can be taken back."
             yield PlanWarning(CONTRACT_ORDER, words, delivery.likely, delivery.phases, delivery=delivery.id)
+
+
+def begun_ahead(schedule: Schedule) -> Iterator[PlanWarning]:
+    """Phases that have begun though one that they follow is not finished, or its wait is not over yet.
+
+    Either the plan says more than is so, or someone forgot to say that the earlier work is done: common practice.
+    """
+    plan = schedule.plan
+    for phase in plan.phases:
+        if not phase.begun or phase.started is None:
+            continue
+        for link in phase.after:
+            before = plan.by_id[link.phase]
+            why = _not_over(schedule, before, link.wait)
+            if why:
+                words = f"“{phase.name}” has begun, but it follows “{before.name}”, {why}"
+                yield PlanWarning(BEGUN_AHEAD, words, plan.calendar.day_of(phase.started), (phase.id, before.id))
+
+
+def _not_over(schedule: Schedule, before: Phase, wait: int) -> str:
+    if before.finished is None:
+        standing = "is not finished" if before.begun else "has not begun"
+        return f"which {standing}. Enter what has happened, or change what it follows."
+    if before.finished + wait > schedule.now:
+        over = moment_words(schedule.plan.calendar.moment(before.finished + wait))
+        return f"and the wait after that is not over before {over}."
+    return ""
 
 
 _TELL_WORDS = {3: "three"}.get(TELL_AHEAD, str(TELL_AHEAD))

@@ -9,7 +9,7 @@ from portal.planning.conflicts import Conflict
 from portal.planning.household import RoomServices
 from portal.planning.nights import shortfalls, unlisted
 from portal.planning.schedule import Schedule
-from portal.planning.warning import PlanWarning, nights_ahead, within_window
+from portal.planning.warning import BEGUN_AHEAD, PlanWarning, begun_ahead, nights_ahead, within_window
 from portal.store.clashes import conflicts_in
 from portal.store.database import write
 from portal.store.facts import Snapshot
@@ -31,7 +31,8 @@ def warnings_in(snapshot: Snapshot, schedule: Schedule) -> list[PlanWarning]:
     today = schedule.plan.calendar.day_of(schedule.now)
     window = window_of(snapshot.project, today)
     contract = list(within_window(schedule, window)) if window else []
-    return [*contract, *nights_ahead(shortfalls(household_of(snapshot, as_booked(schedule)), today), today)]
+    nights = nights_ahead(shortfalls(household_of(snapshot, as_booked(schedule)), today), today)
+    return [*begun_ahead(schedule), *contract, *nights]
 
 
 def blind_spots(snapshot: Snapshot) -> list[str]:
@@ -78,4 +79,6 @@ def _key(one: Found) -> tuple[object, ...]:
     """What makes it the same one as before, though its words or dates may have changed."""
     if isinstance(one, Conflict):
         return one.kind, one.visit, one.other
+    if one.kind == BEGUN_AHEAD:
+        return one.kind, one.phases
     return one.kind, one.decision, one.delivery, (one.on if one.phases and one.delivery is None else None)

@@ -121,3 +121,17 @@ def test_each_goes_on_the_record(manager: ApiClient, house: House, cabinets: str
     manager.post(f"{cabinets}/inspection")
     kinds = [row.kind for row in tables.RecordEntry.select().order_by(tables.RecordEntry.sequence)]
     assert kinds[-3:] == ["stopped", "resumed", "inspection_awaited"]
+
+
+def test_a_phase_that_starts_ahead_of_what_it_follows_is_started_with_a_warning(
+    manager: ApiClient, house: House, cabinets: str
+) -> None:
+    last = house.phases["cabinets"]
+    sent = {"name": "Fit the shelves", "work_hours": 2, "after": [{"phase": last, "wait_hours": 0}]}
+    shelves = manager.post(f"projects/{house.project}/phases", sent).get_json()["id"]
+    answer = manager.post(f"projects/{house.project}/phases/{shelves}/start", {})
+    assert answer.status_code == 200
+    (ahead,) = [one for one in answer.get_json()["warnings"] if one["kind"] == "begun_ahead"]
+    assert ahead["phases"] == [shelves, last] and "which is not finished" in ahead["words"]
+    again = manager.post(f"{cabinets}/stop", {"reason": "The floor is out of level."}).get_json()["warnings"]
+    assert "begun_ahead" not in {one["kind"] for one in again}  # it was there before

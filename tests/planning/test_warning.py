@@ -5,9 +5,16 @@ from datetime import date
 from portal.planning.calendar import WorkCalendar
 from portal.planning.contract import Window, cancellation_window
 from portal.planning.nights import Shortfall
-from portal.planning.plan import Decision, Delivery
+from portal.planning.plan import DONE, UNDER_WAY, Decision, Delivery
 from portal.planning.schedule import Schedule, schedule
-from portal.planning.warning import CONTRACT_ANSWER, CONTRACT_ORDER, nights_ahead, within_window
+from portal.planning.warning import (
+    BEGUN_AHEAD,
+    CONTRACT_ANSWER,
+    CONTRACT_ORDER,
+    begun_ahead,
+    nights_ahead,
+    within_window,
+)
 from tests.planning.houses import DAY, at, phase, plan_of
 
 TUESDAY = date(2026, 12, 1)
@@ -66,3 +73,22 @@ def test_an_answer_that_is_needed_after_it_is_none_of_its_business(crew: WorkCal
 
 def test_before_it_is_signed_nothing_is_on_order_within_it(crew: WorkCalendar) -> None:
     assert _kinds(crew, "2026-12-01 09:00", cancellation_window(date(2026, 12, 2))) == [CONTRACT_ANSWER]
+
+
+def test_work_that_began_ahead_of_what_it_follows_is_told_until_that_is_over(crew: WorkCalendar) -> None:
+    began = at(crew, "2026-12-02 08:00")
+    ahead = phase(2, DAY, [(1, 24 * 60)], state=UNDER_WAY, started=began)
+
+    def words(**before: object) -> list[str]:
+        plan = plan_of(crew, "2026-12-01 08:00", [phase(1, DAY, **before), ahead])
+        found = list(begun_ahead(schedule(plan, at(crew, "2026-12-02 09:00"))))
+        assert all((one.kind, one.phases, one.on) == (BEGUN_AHEAD, (2, 1), date(2026, 12, 2)) for one in found)
+        return [one.words for one in found]
+
+    assert "which has not begun" in words()[0]
+    assert "which is not finished" in words(state=UNDER_WAY, started=began - DAY)[0]
+    yesterday = {"state": DONE, "started": began - 24 * 60, "finished": began - 16 * 60}
+    assert words(**yesterday) == [
+        "“phase 2” has begun, but it follows “phase 1”, and the wait after that is not over before Wed Dec 2, 4:00 pm."
+    ]
+    assert words(**yesterday | {"finished": began - 23 * 60}) == []
