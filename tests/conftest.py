@@ -4,10 +4,15 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 from portal.store.database import close_database, stop_listening
 from tests.demo_house import DemoHouse, demo_house
 from tests.house import House, make_house
+
+# A machine is noisy, and in a fresh checkout the first text takes Hypothesis seconds: no example is timed.
+settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("untimed")
 
 
 @pytest.fixture
