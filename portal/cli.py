@@ -172,11 +172,9 @@ def _publish_one(settings: Settings, project_id: int) -> None:
 
 
 def _open(settings: Settings) -> None:
-    from portal.store.database import open_database
-    from portal.store.migrate import migrate
+    from portal.store.opening import open_or_make
 
-    open_database(settings.database)
-    migrate()
+    open_or_make(settings.database)
 
 
 if __name__ == "__main__":

@@ -19,6 +19,13 @@ class Strict(Schema):
     class Meta:
         unknown = RAISE
 
+    def handle_error(self, error: ValidationError, data: Any, *, many: bool, **kwargs: Any) -> None:
+        """What a client has read and sends back is not unknown to it."""
+        told = error.messages
+        for fields_told in told.values() if many and isinstance(told, dict) else [told]:
+            for name in set(fields_told) & (self.dump_fields.keys() - self.load_fields.keys()):
+                fields_told[name] = ["This is computed. Leave it out."]
+
 
 class Typed(fields.String):
     """A text that someone typed, as it is kept: `kept` is one of portal.typed, and says what it may hold."""

@@ -6,16 +6,14 @@ from portal import clock
 from portal.acts.key_rotation import rotate_key
 from portal.record.heads import Signer, key_name
 from portal.settings import Settings
-from portal.store.database import open_database
-from portal.store.migrate import migrate
+from portal.store.opening import open_or_make
 from portal.store.refusals import Refused
 
 
 def main() -> int:
     settings = Settings.read()
-    open_database(settings.database)
-    migrate()
     try:
+        open_or_make(settings.database)
         told = rotate_key(settings, clock.now())
     except Refused as refusal:
         print(refusal, file=sys.stderr)

@@ -116,8 +116,6 @@ def _label(token: Token) -> str:
 
 
 def _open(settings: Settings) -> None:
-    from portal.store.database import open_database
-    from portal.store.migrate import migrate
+    from portal.store.opening import open_or_make
 
-    open_database(settings.database)
-    migrate()
+    open_or_make(settings.database)

@@ -13,8 +13,8 @@ from portal.demo.seed import PASSWORD, Told, seed
 from portal.pages.publish import Publisher
 from portal.serving import Server, check_free
 from portal.settings import Settings
-from portal.store.database import close_database, open_database, stop_listening
-from portal.store.migrate import migrate
+from portal.store.database import close_database, stop_listening
+from portal.store.opening import open_or_make
 from portal.store.refusals import FieldRefused
 
 MARK = ".demo"
@@ -47,8 +47,7 @@ def _settings(data: Path, base: str) -> Settings:
 
 def _seeded(settings: Settings) -> Told:
     stop_listening()
-    open_database(settings.database)
-    migrate()
+    open_or_make(settings.database)
     told = seed(settings, clock.now())
     send_notices(settings)  # as the ticks of the story would have: none is sent, what is no longer true is dropped
     Publisher(settings.site, settings.secret, background=False).publish_all()

@@ -1,8 +1,8 @@
-"""Opening a database that is there already, for commands that look at what is kept: a new one would hold nothing."""
+"""Opening the database for a command: one that is there already, where a new one would hold nothing, or a new one."""
 
 from pathlib import Path
 
-from peewee import DatabaseError
+from peewee import DatabaseError, OperationalError
 
 from portal.store.database import open_database
 from portal.store.migrate import migrate
@@ -22,6 +22,23 @@ class NotReadable(Refused):
         "The database can't be opened: {reason}. If its disk is read-only, copy the whole folder to another disk and "
         "set PORTAL_DATA to that."
     )
+
+
+class NotOpened(Refused):
+    status = 500
+    sentence = (
+        "The database {path} can't be opened: {reason}. Set PORTAL_DATA (or PORTAL_DATABASE) to a place where the "
+        "portal may read and write."
+    )
+
+
+def open_or_make(url: str) -> None:
+    """Connect to the database at `url`, a new one if there is none, and bring it forward. Raises NotOpened."""
+    open_database(url)
+    try:
+        migrate()
+    except OperationalError as error:
+        raise NotOpened(path=url.rsplit("@")[-1], reason=error) from error
 
 
 def open_there(url: str) -> None:

@@ -14,8 +14,8 @@ from portal.api import problems
 from portal.api.register import register as register_api
 from portal.pages.publish import Publisher
 from portal.settings import Settings
-from portal.store.database import listen, open_database, stop_listening
-from portal.store.migrate import migrate
+from portal.store.database import listen, stop_listening
+from portal.store.opening import open_or_make
 from portal.web.check import register as register_check
 from portal.web.desk import register as register_desk
 from portal.web.house import register as register_house
@@ -37,8 +37,7 @@ class Application(Flask):
 def create_app(settings: Settings | None = None, publisher: Publisher | None = None) -> Flask:
     """The WSGI application. Opens and migrates the database; pages are published in the background."""
     settings = settings or Settings.read()
-    open_database(settings.database)
-    migrate()
+    open_or_make(settings.database)
     publisher = publisher or Publisher(settings.site, settings.secret)
     stop_listening()
     listen(publisher.soon)

@@ -25,6 +25,18 @@ def test_data_that_is_no_folder_is_named(
     assert str(tmp_path / "file") in said and "can't be used" in said and "PORTAL_DATA" in said
 
 
+@pytest.mark.parametrize("argv", [
+    ("tick",), ("publish", "--all"), ("link", "new", "1", "1"), ("staff", "add", "Dana", "dana@example.com", "manager"),
+])
+def test_a_database_that_can_not_be_opened_is_named(
+    argv: tuple[str, ...], tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for name, value in (("DATA", tmp_path), ("DATABASE", tmp_path), ("PASSWORD", "level to a sixteenth")):
+        monkeypatch.setenv(f"PORTAL_{name}", str(value))
+    said = _says(capsys, *argv)
+    assert f"The database {tmp_path} can't be opened" in said and "PORTAL_DATABASE" in said
+
+
 def test_the_demo_needs_a_folder(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "file").write_text("mine")
     assert "--data" in _says(capsys, "demo", "--port", str(_free()), "--data", str(tmp_path / "file"))
