@@ -15,11 +15,17 @@ settings.register_profile("untimed", deadline=None, suppress_health_check=[Healt
 settings.load_profile("untimed")
 
 
+@pytest.fixture(autouse=True)
+def nobody_listens() -> Iterator[None]:
+    """No publisher of one test writes into the database of the next."""
+    yield
+    stop_listening()
+
+
 @pytest.fixture
 def house(tmp_path: Path) -> Iterator[House]:
     """The invented house in a database of its own."""
     yield make_house(tmp_path / "portal.db")
-    stop_listening()
     close_database()
 
 
@@ -27,5 +33,4 @@ def house(tmp_path: Path) -> Iterator[House]:
 def demo(tmp_path: Path) -> Iterator[DemoHouse]:
     """The demo's project in a database of its own."""
     yield demo_house(tmp_path / "demo")
-    stop_listening()
     close_database()

@@ -58,7 +58,9 @@ class MovedSchema(Schema):
 class AnswerDatesSchema(Schema):
     decision = fields.Integer()
     needed_by = fields.Date(allow_none=True)
-    latest_by = fields.Date(allow_none=True)
+    latest_by = fields.Date(allow_none=True, metadata={"description": (
+        "The late start less the lead: an answer by then keeps the finish to the minute. By which day an answer still "
+        "keeps its date, as the page says, is in finish_if_answered.")})
     overdue = fields.Boolean()
     finish_if_answered = fields.List(fields.Nested(FinishSchema))
     moves_if_late = fields.Nested(MovedSchema, allow_none=True)

@@ -1,6 +1,6 @@
 """All that a manager is warned of: as the project stands, and what a change has caused. Warnings never refuse."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import TypeVar
 
 from portal.planning.booked import as_booked
@@ -19,6 +19,7 @@ from portal.store.snapshot import read_snapshot
 
 Result = TypeVar("Result")
 Found = Conflict | PlanWarning
+Key = tuple[object, ...]
 _LONGEST = 25 * 366 * 24 * 60  # minutes; a calendar reaches 60 years from the first that it is asked about
 _UNCOMPUTABLE = (CalendarError, OverflowError)
 _MISSING = {
@@ -44,7 +45,7 @@ def blind_spots(snapshot: Snapshot) -> list[str]:
 
 
 def caused(project_id: int, now: int, change: Callable[[], Result]) -> tuple[Result, list[Found]]:
-    """Do a change; with its result comes what was not there before. `now` in seconds.
+    """Do a change; with its result comes what was not there before, or is worse than before. `now` in seconds.
 
     Raises OutOfReach for a change after which no date can be computed any more; then it is not made.
     """
@@ -57,12 +58,21 @@ def caused(project_id: int, now: int, change: Callable[[], Result]) -> tuple[Res
             if before is None:  # the plan was out of reach already: this may be a step back
                 return result, []
             raise OutOfReach() from error
-    return result, [one for one in after if _key(one) not in (before or ())]
+    return result, [one for one in after if _is_news(one, before or {})]
 
 
-def _known(project_id: int, now: int) -> set[tuple[object, ...]] | None:
+def _is_news(one: Found, before: Mapping[Key, Found]) -> bool:
+    """A conflict is news, too, when what works comes later than it did before, or not at all."""
+    known = before.get(_key(one))
+    if not isinstance(one, Conflict) or not isinstance(known, Conflict):
+        return known is None
+    works, worked = one.first_that_works, known.first_that_works
+    return worked is not None and (works is None or works > worked)
+
+
+def _known(project_id: int, now: int) -> dict[Key, Found] | None:
     try:
-        return {_key(one) for one in _everything(project_id, now)}
+        return {_key(one): one for one in _everything(project_id, now)}
     except _UNCOMPUTABLE:
         return None
 
@@ -75,7 +85,7 @@ def _everything(project_id: int, now: int) -> list[Found]:
     return [*conflicts_in(schedule, project_id), *warnings_in(snapshot, schedule)]
 
 
-def _key(one: Found) -> tuple[object, ...]:
+def _key(one: Found) -> Key:
     """What makes it the same one as before, though its words or dates may have changed."""
     if isinstance(one, Conflict):
         return one.kind, one.visit, one.other

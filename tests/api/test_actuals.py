@@ -135,3 +135,14 @@ def test_a_phase_that_starts_ahead_of_what_it_follows_is_started_with_a_warning(
     assert ahead["phases"] == [shelves, last] and "which is not finished" in ahead["words"]
     again = manager.post(f"{cabinets}/stop", {"reason": "The floor is out of level."}).get_json()["warnings"]
     assert "begun_ahead" not in {one["kind"] for one in again}  # it was there before
+
+
+def test_a_conflict_is_told_again_only_when_it_gets_worse(manager: ApiClient, house: House, cabinets: str) -> None:
+    def told(hours: int) -> list[dict[str, Any]]:
+        seen = manager.get(cabinets).headers["ETag"]
+        found = manager.post(f"{cabinets}/remaining", {"remaining_hours": hours}, If_Match=seen).get_json()["warnings"]
+        return [one for one in found if one["visit"] == house.visits["top"]]
+
+    (soon,), (later,) = told(60), told(80)
+    assert soon["kind"] == later["kind"] and soon["first_that_works"] < later["first_that_works"]
+    assert told(80) == told(70) == []
