@@ -3,7 +3,8 @@
 from typing import Any
 
 from portal.acts.actor import Actor, act, known_values
-from portal.acts.times import existing_local
+from portal.acts.entries import keep
+from portal.acts.times import existing_local, utc_text
 from portal.store import plan_rows
 from portal.store.refusals import FieldRefused
 from portal.store.rows import add_row, change_row, in_project, project_row, remove_row
@@ -43,12 +44,15 @@ def change_delivery(actor: Actor, project_id: int, delivery_id: int, seen: int, 
 def record_arrival(
     actor: Actor, project_id: int, delivery_id: int, seen: int, *, now: int, at: Any = None
 ) -> Delivery:
-    """The item is at the house, `at` (a datetime) or now."""
-    in_project(Delivery, project_id, delivery_id)
+    """The item is at the house, `at` (a datetime) or now. Phases wait for it, so the record tells when it came."""
+    item = in_project(Delivery, project_id, delivery_id).item
     arrived = now if at is None else existing_local(at, project_row(project_id).timezone, "arrived_at")
     if arrived > now + 60:
         raise FieldRefused("arrived_at", "This lies in the future. Give the time when it really came.")
-    return change_row(Delivery, delivery_id, seen, {"arrived_at": arrived})
+    delivery = change_row(Delivery, delivery_id, seen, {"arrived_at": arrived})
+    body = {"delivery": delivery_id, "item": item, "at": utc_text(arrived)}
+    keep(actor, project_id, "delivery_arrived", body, now)
+    return delivery
 
 
 @act

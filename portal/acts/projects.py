@@ -72,24 +72,37 @@ def remove_room(actor: Actor, project_id: int, room_id: int, seen: int) -> None:
 
 
 @act
-def add_person(actor: Actor, project_id: int, values: dict[str, Any]) -> Person:
-    return add_row(Person, project=project_id, **values)
+def add_person(actor: Actor, project_id: int, values: dict[str, Any], now: int) -> Person:
+    person = add_row(Person, project=project_id, **values)
+    keep(actor, project_id, "household_changed", {"did": "added", "person": person.id, **_told(person)}, now)
+    return person
 
 
 @act
-def change_person(actor: Actor, project_id: int, person_id: int, seen: int, values: dict[str, Any]) -> Person:
-    in_project(Person, project_id, person_id)
+def change_person(
+    actor: Actor, project_id: int, person_id: int, seen: int, values: dict[str, Any], now: int
+) -> Person:
+    before = _told(in_project(Person, project_id, person_id))
     person = change_row(Person, person_id, seen, values)
+    if _told(person) != before:
+        body = {"did": "changed", "person": person_id, **_told(person), "before": before}
+        keep(actor, project_id, "household_changed", body, now)
     household_changed(project_id)
     return person
 
 
 @act
-def remove_person(actor: Actor, project_id: int, person_id: int, seen: int) -> None:
+def remove_person(actor: Actor, project_id: int, person_id: int, seen: int, now: int) -> None:
     """A person who has approved or asked stays: the record names them. Revoke the link instead."""
-    in_project(Person, project_id, person_id)
+    told = _told(in_project(Person, project_id, person_id))
     remove_row(Person, person_id, seen)
+    keep(actor, project_id, "household_changed", {"did": "removed", "person": person_id, **told}, now)
     household_changed(project_id)
+
+
+def _told(person: Person) -> dict[str, Any]:
+    """Of a person, what answers depend on. No phone and no address: what the record holds can never be erased."""
+    return {"name": person.name, "role": person.role, "may_approve": person.may_approve}
 
 
 def _check_calendar(spec: dict[str, Any], timezone: str) -> None:

@@ -3,7 +3,15 @@
 from collections.abc import Sequence
 
 from portal.acts.receipts import signed_head
-from portal.record.agreement import KeptEntry, check_columns, check_contract, check_facts, check_shown, check_standing
+from portal.record.agreement import (
+    KeptEntry,
+    check_columns,
+    check_contract,
+    check_facts,
+    check_household,
+    check_shown,
+    check_standing,
+)
 from portal.record.heads import SignedHead, Signer
 from portal.record.merkle import NotAFrontier
 from portal.record.verdict import Fault, Verdict
@@ -40,6 +48,7 @@ def _with_facts(project_id: int, found: Verdict) -> Verdict:
         said.append(check_shown(record_facts.shown_revisions(project_id)))
         said.append(check_facts(entries, record_facts.kept_facts(project_id)))
         check_standing(record_facts.standing(project_id))
+        check_household(entries, record_facts.members(project_id))
         check_contract(entries, record_facts.contract_cents(project_id))
     except Fault as fault:
         return Verdict(tuple(said), str(fault))

@@ -46,7 +46,7 @@ def every(query: dict[str, Any], project_id: int) -> Any:
 @blueprint.arguments(PersonSchema)
 @blueprint.response(201, PersonSchema)
 def add(values: dict[str, Any], project_id: int) -> Any:
-    return made(acts.add_person(who(), project_id, values))
+    return made(acts.add_person(who(), project_id, values, clock.now()))
 
 
 @blueprint.route("/<int:person_id>", methods=["GET"])
@@ -60,14 +60,15 @@ def one(project_id: int, person_id: int) -> Any:
 @blueprint.response(200, PersonSchema)
 def change(values: dict[str, Any], project_id: int, person_id: int) -> Any:
     person = in_project(Person, project_id, person_id)
-    return shown(acts.change_person(who(), project_id, person_id, seen(person.version, "person"), values))
+    version = seen(person.version, "person")
+    return shown(acts.change_person(who(), project_id, person_id, version, values, clock.now()))
 
 
 @blueprint.route("/<int:person_id>", methods=["DELETE"])
 @blueprint.response(204)
 def remove(project_id: int, person_id: int) -> None:
     person = in_project(Person, project_id, person_id)
-    acts.remove_person(who(), project_id, person_id, seen(person.version, "person"))
+    acts.remove_person(who(), project_id, person_id, seen(person.version, "person"), clock.now())
 
 
 @blueprint.route("/<int:person_id>/link", methods=["POST"])

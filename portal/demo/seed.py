@@ -96,7 +96,7 @@ def _set_up(told: Told, days: Days, settings: Settings) -> None:
     for key, room in story.ROOMS.items():
         told.rooms[key] = projects.add_room(told.office, told.project, dict(room)).id
     for one in story.PEOPLE:
-        person = projects.add_person(told.office, told.project, dict(one))
+        person = projects.add_person(told.office, told.project, dict(one), begun)
         told.household.append(Actor("homeowner", person.id, person.name, told.project))
         told.links.append(links.make_link(told.office, told.project, person.id, secret=settings.secret, now=begun))
 
@@ -128,8 +128,9 @@ def _second_house(told: Told, days: Days) -> None:
     values = {
         **story.SECOND_PROJECT, "timezone": story.TIMEZONE, "calendar": story.CALENDAR, "starts_on": days.day(3),
     }
-    project = projects.add_project(told.office, values, days.past(-3, "11:00")).id
-    projects.add_person(told.office, project, dict(story.SECOND_PERSON))
+    begun = days.past(-3, "11:00")
+    project = projects.add_project(told.office, values, begun).id
+    projects.add_person(told.office, project, dict(story.SECOND_PERSON), begun)
     room = projects.add_room(told.office, project, {"name": "Upstairs bath"})
     _phases(told, project, story.SECOND_PHASES, {"bath": room.id})
 

@@ -46,6 +46,25 @@ def _approvers(b: Body, zone: str) -> str:
     return f"changed who must approve decision {b['decision']}: {who or b.get('approver', 'one person')}"
 
 
+def _household(b: Body) -> str:
+    name, may = b["name"], _may(b)
+    if b["did"] == "removed":
+        return f"removed {name} from the household"
+    if b["did"] == "added":
+        return f"added {name}, who {may}"
+    before = b["before"]
+    said = [f"changed the name of {before['name']} to {name}"] if before["name"] != name else []
+    said += [f"changed what {name} may do: {name} {may}"] if may != _may(before) else []
+    return "; ".join(said) or f"changed who {name} is"
+
+
+def _may(b: Body) -> str:
+    """A designer never approves, whatever else is said."""
+    if b["role"] == "designer":
+        return "as the designer may propose, but not approve"
+    return "may approve" if b["may_approve"] else "may read and ask, but not approve"
+
+
 def _visit(b: Body, zone: str) -> str:
     day = local(_seconds(b["starts_at"]), zone)
     return f"{b['crew']}, {b['purpose']}, {day_words(day.date())}"
@@ -86,6 +105,8 @@ WORDS: dict[str, Callable[[Body, str], str]] = {
     "timezone_changed": lambda b, z: (
         f"put the time zone right, from {b['before']} to {b['timezone']}; visits stay at their time by the clock"
     ),
+    "delivery_arrived": lambda b, z: f"noted that “{b['item']}” arrived on {when_words(_seconds(b['at']), z)}",
+    "household_changed": lambda b, z: _household(b),
     "link_made": lambda b, z: f"made a private link for {b['name']}",
     "link_revoked": lambda b, z: f"revoked the private link of {b['name']}",
     "contract_changed": lambda b, z: f"set the contract amount to {money(b['cents'] or 0)}",

@@ -43,6 +43,15 @@ class Shown(NamedTuple):
     detail: Any
 
 
+class Member(NamedTuple):
+    """A person of the household, as the record tells of them: what answers depend on."""
+
+    person: int
+    name: str
+    role: str
+    may_approve: bool
+
+
 class Standing(NamedTuple):
     """What a decision stands at: its revision and state, and how many revisions and approvals in force it has."""
 
@@ -108,6 +117,22 @@ def check_standing(decisions: Iterable[Standing]) -> None:
             raise Fault(f"decision {one.decision} stands at revision {one.revision}, but it has {one.revisions}.")
         if one.state == "approved" and not one.in_force:
             raise Fault(f"decision {one.decision} is marked as approved, but no approval of its revision is in force.")
+
+
+def check_household(entries: Iterable[KeptEntry], members: Sequence[Member]) -> None:
+    """Raise Fault unless each person is as the newest entry about them says. Whoever was added before there were such
+    entries has none until the first change."""
+    told: dict[Any, Member | None] = {}
+    for entry in entries:
+        if entry.content["kind"] == "household_changed":
+            body = entry.content["body"]
+            member = Member(*(body.get(name) for name in Member._fields))
+            told[member.person] = None if body.get("did") == "removed" else member
+    for one in members:
+        if one.person in told and told[one.person] != one:
+            raise Fault(f"{one.name} of the household is not as the record last told: the person was changed.")
+    if gone := [one for person, one in told.items() if one and person not in {m.person for m in members}]:
+        raise Fault(f"{gone[0].name} was added to the household, as the record tells, but is not in the tables.")
 
 
 def check_contract(entries: Iterable[KeptEntry], cents: int | None) -> None:

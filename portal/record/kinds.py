@@ -24,7 +24,7 @@ KINDS: dict[str, str] = {
     "visit_cancelled": "a visit was cancelled",
     "timezone_changed": "the project's timezone was put right; visits stay at their time by the clock at the house",
     "delivery_arrived": "an ordered item arrived",
-    "call_noted": "a call was noted; a spoken answer is never an approval",
+    "household_changed": "someone was added to the household or removed, or may do something else than before",
     "link_made": "a private link was made",
     "link_revoked": "a private link was turned off",
     "contract_changed": "the contract amount or time was changed",
@@ -32,6 +32,5 @@ KINDS: dict[str, str] = {
     "handover_accepted": "the homeowner accepted a hand-over",
     "item_added": "an open item was added to a hand-over",
     "item_closed": "an open item of a hand-over was done",
-    "copied": "the homeowner's own copy was made",
     ROTATED: "another key signs the heads from here on",
 }

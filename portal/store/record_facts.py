@@ -4,7 +4,7 @@ portal.record.agreement."""
 import json
 from typing import Any
 
-from portal.record.agreement import Fact, KeptEntry, Shown, Standing
+from portal.record.agreement import Fact, KeptEntry, Member, Shown, Standing
 from portal.record.canonical import read
 from portal.store.database import execute
 from portal.when import utc_text
@@ -25,6 +25,7 @@ _STANDING = """SELECT d.number, d.revision, d.state,
     (SELECT COUNT(*) FROM approval a WHERE a.decision_id = d.id AND a.revision = d.revision
         AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id))
     FROM decision d WHERE d.project_id = ? ORDER BY d.number"""
+_MEMBERS = "SELECT id, name, role, may_approve FROM person WHERE project_id = ? ORDER BY id"
 _CONTRACT = "SELECT contract_cents FROM project WHERE id = ?"
 
 
@@ -64,6 +65,11 @@ def shown_revisions(project_id: int) -> list[Shown]:
 
 def standing(project_id: int) -> list[Standing]:
     return [Standing(*row) for row in _rows(_STANDING, project_id)]
+
+
+def members(project_id: int) -> list[Member]:
+    """The household and whoever reads with it."""
+    return [Member(i, name, role, bool(may)) for i, name, role, may in _rows(_MEMBERS, project_id)]
 
 
 def contract_cents(project_id: int) -> int | None:

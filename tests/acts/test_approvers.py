@@ -31,7 +31,7 @@ def state(house: House) -> str:
 
 def onlooker(house: House, person: int) -> None:
     row = Person.get_by_id(person)
-    change_person(house.office, house.project, person, row.version, {"may_approve": False})
+    change_person(house.office, house.project, person, row.version, {"may_approve": False}, NOW)
 
 
 def test_only_someone_of_the_household_who_may_approve_can_be_named(house: House) -> None:
@@ -86,7 +86,7 @@ def test_nobody_waits_for_someone_who_is_gone(house: House) -> None:
     change(house, approvers="all")
     say_yes(house)
     assert state(house) == "asked"
-    remove_person(house.office, house.project, guest.id, guest.version)
+    remove_person(house.office, house.project, guest.id, guest.version, NOW)
     assert state(house) == "approved"
 
 

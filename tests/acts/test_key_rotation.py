@@ -2,6 +2,7 @@
 
 import subprocess
 import sys
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -9,6 +10,7 @@ import pytest
 from portal.acts import key_rotation
 from portal.acts.answers import approve
 from portal.acts.key_rotation import rotate_key
+from portal.acts.projects import add_project
 from portal.acts.receipts import receipt_for, signed_head
 from portal.acts.verifying import verify_project
 from portal.copying import own_copy
@@ -20,6 +22,8 @@ from portal.store import record_rows
 from portal.store.database import close_database, execute
 from tests.demo_house import DemoHouse
 from tests.house import NOW
+
+BOTH = [1, 2]  # the demo's projects: each has a record
 
 
 def signer(demo: DemoHouse) -> Signer:
@@ -34,7 +38,7 @@ def go_on(demo: DemoHouse) -> None:
 def test_receipts_of_both_keys_verify_and_so_does_the_record(demo: DemoHouse) -> None:
     old = signer(demo)
     held = receipt_for(demo.project, 20, old)
-    assert rotate_key(demo.settings, NOW) == [demo.project]
+    assert rotate_key(demo.settings, NOW) == BOTH
     go_on(demo)
     new = signer(demo)
     assert new.public_key != old.public_key
@@ -47,9 +51,12 @@ def test_receipts_of_both_keys_verify_and_so_does_the_record(demo: DemoHouse) ->
 
 
 def test_an_empty_record_begins_with_the_new_key(demo: DemoHouse) -> None:
-    rotate_key(demo.settings, NOW)
-    assert record_rows.count(2) == 0
-    assert verify_project(2, signer(demo)).ok
+    calendar = {"week": {"mon": [["08:00", "16:30"]]}, "holidays": None, "days_off": []}
+    values = {"name": "Berg house", "address": "9 Quarry Road", "timezone": "America/Chicago", "calendar": calendar}
+    empty = add_project(demo.told.office, {**values, "starts_on": date(2027, 1, 4)}, NOW).id
+    assert rotate_key(demo.settings, NOW) == BOTH
+    assert record_rows.count(empty) == 0
+    assert verify_project(empty, signer(demo)).ok
 
 
 def test_several_rotations_follow_one_another(demo: DemoHouse) -> None:
@@ -96,7 +103,7 @@ def test_a_crash_before_the_records_tell_it_changes_nothing(demo: DemoHouse, mon
         rotate_key(demo.settings, NOW)
     assert signer(demo).public_key == before and verify_project(demo.project, signer(demo)).ok
     prepared = secret_bytes(demo.settings.record_key_file.with_name("record-key.next"))
-    assert rotate_key(demo.settings, NOW) == [demo.project]
+    assert rotate_key(demo.settings, NOW) == BOTH
     assert demo.settings.record_key == prepared
 
 
@@ -109,7 +116,7 @@ def test_the_command_does_it_and_names_the_key(demo: DemoHouse) -> None:
     close_database()
     command = [sys.executable, "-m", "portal.commands.rotate_key"]
     done = subprocess.run(command, env={"PORTAL_DATA": str(demo.folder)}, capture_output=True, text=True, check=True)
-    assert key_name(signer(demo).public_key) in done.stdout and "tell of the change: 1." in done.stdout
+    assert key_name(signer(demo).public_key) in done.stdout and "tell of the change: 2." in done.stdout
     assert verify_project(demo.project, signer(demo)).ok
 
 

@@ -74,7 +74,7 @@ def test_no_address_at_all_is_fine_and_blanks_around_one_are_left_out(api: ApiCl
 def test_what_gets_past_the_skins_adds_no_header_and_no_reader(house: House, office: PostOffice, name: str) -> None:
     """The outbox, to a server that notes each recipient: the names come from acts that no schema has looked at."""
     person = add_person(
-        house.manager, house.project, {"name": name, "email": email_field().deserialize("ida@example.org")}
+        house.manager, house.project, {"name": name, "email": email_field().deserialize("ida@example.org")}, NOW
     )
     make_link(house.manager, house.project, person.id, secret=SECRET, now=NOW)
     send_link(house.manager, house.project, person.id, now=NOW)

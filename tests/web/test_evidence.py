@@ -64,14 +64,14 @@ def test_the_record_page_leads_to_each_receipt_and_to_the_file(
     path = f"/p/{demo.told.links[1]}/record/"
     page = client.get(path).get_data(as_text=True)
     check_plain(page, path, routes)
-    assert page.count(">its receipt</a>") == 32 and 'href="record.json"' in page
+    assert page.count(">its receipt</a>") == 35 and 'href="record.json"' in page
     assert verify_file(client.get(f"{path}record.json").data).ok
 
 
 @pytest.mark.parametrize("rest", ["record/1/", "record/1/receipt.json", "record/record.json"])
 def test_a_wrong_link_and_a_missing_entry_find_nothing(demo: DemoHouse, client: FlaskClient, rest: str) -> None:
     assert client.get(f"/p/{'x' * 32}/{rest}").status_code == 404
-    assert client.get(f"/p/{demo.told.links[0]}/record/33/").status_code == 404
+    assert client.get(f"/p/{demo.told.links[0]}/record/36/").status_code == 404
     assert client.get(f"/p/{demo.told.links[0]}/record/0/receipt.json").status_code == 404
 
 
@@ -85,8 +85,7 @@ def test_reading_adds_nothing(demo: DemoHouse, client: FlaskClient) -> None:
 def test_every_kind_of_entry_has_its_words() -> None:
     from portal.pages.entry_words import WORDS
 
-    spare = {"delivery_arrived", "call_noted", "copied"}  # kinds that nothing writes yet
-    assert set(WORDS) == set(KINDS) - spare
+    assert set(WORDS) == set(KINDS)
 
 
 def test_the_button_gives_the_copy_and_following_links_does_not(

@@ -22,7 +22,8 @@ NAME = "Nadia Brandt"
 @pytest.fixture
 def link(house: House) -> str:
     """The designer's own link."""
-    person = add_person(house.manager, house.project, {"name": NAME, "role": "designer", "email": "nadia@example.org"})
+    values = {"name": NAME, "role": "designer", "email": "nadia@example.org"}
+    person = add_person(house.manager, house.project, values, NOW)
     return make_link(house.manager, house.project, person.id, secret=SECRET, now=NOW)
 
 

@@ -29,7 +29,7 @@ _FIELDS = [
 @form_page(f"{PROJECT}/people/new", "add_person")
 def new_person(project_id: int) -> Response:
     def do(values: Values) -> tuple[str, str]:
-        person = add_person(who(), project_id, values)
+        person = add_person(who(), project_id, values, clock.now())
         onward = url_for("desk.new_link", project_id=project_id, person_id=person.id)
         return f"{person.name} is added. Next: the private link.", onward
 
@@ -42,7 +42,7 @@ def edit_person(project_id: int, person_id: int) -> Response:
     person = in_project(Person, project_id, person_id)
 
     def do(values: Values) -> str:
-        change_person(who(), project_id, person_id, seen(), values)
+        change_person(who(), project_id, person_id, seen(), values, clock.now())
         return "The person is changed."
 
     form = Form("Change a person", _FIELDS, PersonSchema(), "Save the person")
@@ -55,7 +55,7 @@ def drop_person(project_id: int, person_id: int) -> Response:
     person = in_project(Person, project_id, person_id)
 
     def do(values: Values) -> str:
-        remove_person(who(), project_id, person_id, seen())
+        remove_person(who(), project_id, person_id, seen(), clock.now())
         return f"{person.name} is removed, and the link opens nothing any longer."
 
     form = Form(f"Remove a person: {person.name}", [], Strict(), "Remove them",
