@@ -1,11 +1,9 @@
 """Photos: re-encoded, so that nothing but the picture remains (no EXIF, no place), in two sizes."""
 
 import contextlib
-import fcntl
 import hashlib
 import os
 import re
-import time
 import warnings
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -15,7 +13,7 @@ from pathlib import Path
 from PIL import Image, ImageOps, UnidentifiedImageError
 
 from portal.acts.refusals import NotAPhoto
-from portal.store.refusals import Busy
+from portal.store.disk import lock
 
 LARGEST_BYTES = 20 * 1024 * 1024
 MOST_PHOTOS = 50
@@ -112,23 +110,10 @@ def unnamed_mark(directory: Path, name: str) -> Path:
 
 @contextlib.contextmanager
 def photos_held(directory: Path) -> Iterator[None]:
-    """Nobody else keeps or drops a photo of this folder meanwhile. Raises Busy: whoever was stopped in the middle of it
-    must not hang the others for good."""
+    """Nobody else keeps or drops a photo of this folder meanwhile. Raises Busy."""
     handle = os.open(directory, os.O_RDONLY | os.O_CLOEXEC)
     try:
-        _wait_for(handle)
+        lock(handle, _HELD_SECONDS, 0.005)
         yield
     finally:
         os.close(handle)
-
-
-def _wait_for(handle: int) -> None:
-    until = time.monotonic() + _HELD_SECONDS
-    while True:
-        try:
-            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-            return
-        except BlockingIOError:
-            if time.monotonic() > until:
-                raise Busy() from None
-            time.sleep(0.005)

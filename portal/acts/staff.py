@@ -7,6 +7,7 @@ from portal import signing, typed
 from portal.acts.actor import STAFF, Actor
 from portal.acts.refusals import WrongPassword
 from portal.acts.written import needed, written
+from portal.store import staff_rows
 from portal.store.database import write
 from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import add_row
@@ -98,13 +99,8 @@ def staff_actor(staff_id: int) -> Actor | None:
 
 
 def bearer_actor(token: str) -> Actor | None:
-    row = (
-        Token.select(Token, Staff)
-        .join(Staff)
-        .where((Token.digest == signing.digest(token)) & Token.revoked_at.is_null() & Staff.active)
-        .first()
-    )
-    return Actor(row.staff.role, row.staff.id, row.staff.name) if row else None
+    found = staff_rows.bearer(signing.digest(token))
+    return Actor(*found) if found else None
 
 
 def _nobody() -> str:

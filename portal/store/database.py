@@ -9,7 +9,6 @@ commit the listeners are told, and publish.
 import fcntl
 import os
 import threading
-import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -18,6 +17,7 @@ from typing import Any
 from peewee import Database, DatabaseProxy, OperationalError, SqliteDatabase
 
 from portal.store.ddl import placeholders
+from portal.store.disk import lock
 from portal.store.refusals import Busy, CannotWrite, NoDriver, NotFound
 
 database = DatabaseProxy()
@@ -150,26 +150,13 @@ def _my_turn() -> Iterator[None]:
         raise Busy()
     try:
         handle = _open_turn_file()
-        _wait_for(handle)
+        lock(handle, _TURN_SECONDS, _BETWEEN_TRIES)
         try:
             yield
         finally:
             fcntl.flock(handle, fcntl.LOCK_UN)
     finally:
         _turn.release()
-
-
-def _wait_for(handle: int) -> None:
-    """The turn among processes. One that was stopped in the middle of a write must not hang the others for good."""
-    until = time.monotonic() + _TURN_SECONDS
-    while True:
-        try:
-            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-            return
-        except BlockingIOError:
-            if time.monotonic() > until:
-                raise Busy() from None
-            time.sleep(_BETWEEN_TRIES)
 
 
 def _open_turn_file() -> int:
