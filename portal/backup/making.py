@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from portal.backup import contents
+from portal.backup.last import note
 from portal.backup.manifest import Manifest
 from portal.backup.packing import Packer
 from portal.backup.reading import opened_backup
@@ -54,6 +55,7 @@ def make_backup(path: Path, settings: Settings, now: int) -> Made:
         size = _checked(room / "backup")
         (room / "backup").replace(path)
         sync_folder(path.parent)
+        note(settings, now)
     there = {member.name.removeprefix(contents.DATA) for member in manifest.members}
     photos = [f"site/pages/{project}/photos/{name}-large.jpg" for project, name in named]
     missing = [name for name in photos if name not in there]

@@ -7,8 +7,9 @@ import pytest
 from freezegun import freeze_time
 
 from portal.backup.dated import ALWAYS, dated_name, end_old
+from portal.backup.last import none_since
 from tests.commands.conftest import Type
-from tests.demo_house import DemoHouse
+from tests.demo_house import DemoHouse, settings_at
 from tests.house import NOW
 
 DAY = 24 * 3600
@@ -28,6 +29,8 @@ def laid_down(folder: Path, days: range) -> None:
 def test_in_a_folder_it_is_named_by_its_date(old: DemoHouse, folder: Path, type_in: Type) -> None:
     assert type_in(old.folder, "backup", folder).status == 0
     assert [path.name for path in folder.iterdir()] == ["portal-20261202T133000Z.zip"]
+    settings = settings_at(old.folder)
+    assert none_since(settings, NOW + 2 * DAY) is None and none_since(settings, NOW + 2 * DAY + 1) == NOW
 
 
 def test_those_older_than_the_days_go_and_other_files_stay(old: DemoHouse, folder: Path, type_in: Type) -> None:

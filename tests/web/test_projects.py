@@ -4,6 +4,7 @@ import pytest
 
 from portal.acts.answers import approve
 from portal.acts.decisions import ask_decision
+from portal.backup.last import note
 from portal.store.tables import Decision, Delivery, Project, Visit
 from tests.house import NOW, House, at
 from tests.household import CALENDAR
@@ -161,3 +162,12 @@ def test_the_ways_of_the_page_lead_to_the_desks_own(manager: Desk, house: House)
     assert "for the household" in manager.open(f"{page}visits.ics").says
     manager.open(f"{page}decisions/9/", 404)
     manager.open(f"{page}nothing/", 404)
+
+
+def test_a_server_whose_backups_have_stopped_is_told_of(manager: Desk) -> None:
+    settings = manager.client.application.extensions["portal"].settings
+    assert "backup" not in manager.open("/desk/").says  # of a firm that makes none here nobody knows
+    note(settings, NOW - 3 * 24 * 3600)
+    assert "The last backup is of Sun Nov 29." in manager.open("/desk/").says
+    note(settings, NOW)
+    assert "backup" not in manager.open("/desk/").says

@@ -7,11 +7,14 @@ from flask import Response, redirect, request, url_for
 
 from portal import clock
 from portal.acts.written import written
+from portal.backup.last import none_since
+from portal.planning.wording import day_words
 from portal.store import desk_lines, project_rows
 from portal.store.desk_lines import Listed
 from portal.web.desk.blueprint import blueprint
 from portal.web.desk.showing import show
 from portal.web.desk.waiting import is_late, waiting_words
+from portal.web.services import services
 from portal.when import local
 
 AT_A_TIME = 50
@@ -38,7 +41,9 @@ def every() -> Response:
     listed = desk_lines.open_projects(now) if found is None else desk_lines.those([row.id for row in found], now)
     shown, pages = _page(listed, request.args.get("page", 1, type=int))
     lines = [_line(one, now) for one in shown]
-    return show("projects.html", lines=lines, words=words, many=len(listed), most=AT_A_TIME, **pages)
+    backed_up = none_since(services().settings, now)
+    return show("projects.html", lines=lines, words=words, many=len(listed), most=AT_A_TIME, **pages,
+                backed_up=None if backed_up is None else day_words(local(backed_up, "UTC").date()))
 
 
 def _page(listed: list[Listed], page: int) -> tuple[list[Listed], dict[str, Any]]:
