@@ -4,14 +4,16 @@ from typing import Any
 
 from portal.acts.actor import Actor, act, known_values
 from portal.acts.entries import keep
+from portal.acts.photos import Kept
 from portal.acts.refusals import AlreadyAccepted, NotYours
 from portal.acts.written import needed, signature
 from portal.store import handover_rows
+from portal.store.record_facts import photo_file
 from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import change_row, in_project
 from portal.store.tables import Handover, OpenItem, Phase, Room
 
-_ITEM = ("item", "room", "photo", "who", "by_on")
+_ITEM = ("item", "room", "who", "by_on")
 
 
 @act
@@ -25,19 +27,20 @@ def offer_handover(
     handover = Handover.create(project=project_id, phase=phase, note=note, offered_at=now, offered_by=actor.id)
     for values in items:
         _add(actor, project_id, handover, values, now)
-    listed = [one.item for one in handover_rows.items(handover.id)]
+    listed = [_told(one) for one in handover_rows.items(handover.id)]
     keep(actor, project_id, "handed_over", {**_body(handover), "note": note, "open": listed}, now)
     return handover
 
 
 @act
 def add_item(actor: Actor, project_id: int, handover_id: int, values: dict[str, Any], now: int) -> OpenItem:
-    """Something is still open. The homeowner may say so until the hand-over is accepted, the firm at any time."""
+    """Something is still open. The homeowner may say so until the hand-over is accepted, the firm at any time.
+    `values`: item, perhaps room, who, by_on, and a photo that portal.acts.photos has kept before."""
     handover = in_project(Handover, project_id, handover_id)
     if handover.accepted_at is not None and not actor.is_staff:
         raise AlreadyAccepted(name=handover.accepted_name)
     item = _add(actor, project_id, handover, values, now)
-    keep(actor, project_id, "item_added", {**_body(handover), "item": item.item}, now)
+    keep(actor, project_id, "item_added", {**_body(handover), **_told(item)}, now)
     return item
 
 
@@ -68,7 +71,7 @@ def accept_handover(actor: Actor, project_id: int, handover_id: int, *, name: st
         raise FieldRefused("seen", "The list has changed since you read it. Please read it again.")
     values = {"accepted_at": now, "accepted_by": actor.id, "accepted_name": name}
     handover = change_row(Handover, handover_id, handover.version, values)
-    still_open = [one.item for one in items if one.done_at is None]
+    still_open = [_told(one) for one in items if one.done_at is None]
     keep(actor, project_id, "handover_accepted", {**_body(handover), "name": name, "open": still_open}, now)
     return handover
 
@@ -90,8 +93,21 @@ def _add(actor: Actor, project_id: int, handover: Handover, values: dict[str, An
         in_project(Room, project_id, values["room"], field="room")
     plain = known_values(values, *_ITEM)
     plain["item"] = needed("item", plain["item"], "Write what is still open first.")
+    photo: Kept | None = values.get("photo")
+    if photo:
+        plain |= {"photo": photo.name, "photo_sha256": photo.sha256}
     return OpenItem.create(handover=handover, added_by=actor.name, added_at=now, **plain)
 
 
 def _body(handover: Handover) -> dict[str, Any]:
-    return {"handover": handover.id, "phase": handover.phase.name if handover.phase else None}
+    phase = handover.phase
+    return {"handover": handover.id, "phase": phase.name if phase else None, "phase_id": phase.id if phase else None}
+
+
+def _told(item: OpenItem) -> dict[str, Any]:
+    """All that was listed, so that nobody can later take a room, a name or a date out of the list."""
+    return {
+        "item": item.item, "room": item.room.name if item.room else None, "room_id": item.room_id,
+        "who": item.who or None, "by": item.by_on.isoformat() if item.by_on else None,
+        "photo": photo_file(item.photo) if item.photo else None, "photo_sha256": item.photo_sha256 or None,
+    }

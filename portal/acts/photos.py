@@ -26,12 +26,14 @@ _FORMATS = ("JPEG", "PNG", "WEBP", "GIF", "TIFF")  # what a phone calls MPO open
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """A photo whose files are on disk: `<name>-large.jpg` and `<name>-small.jpg`; width and height of the large one."""
+    """A photo whose files are on disk: `<name>-large.jpg` and `<name>-small.jpg`; width, height and SHA-256 (64 hex
+    digits, of which the first 20 are the name) of the large one."""
 
     name: str
     caption: str
     width: int
     height: int
+    sha256: str
 
 
 def keep_photo(directory: Path, data: bytes, file: str, caption: str = "") -> Kept:
@@ -41,14 +43,15 @@ def keep_photo(directory: Path, data: bytes, file: str, caption: str = "") -> Ke
     """
     picture = _opened(data, file)
     sizes = {size: _encoded(picture, edge) for size, edge in SIZES.items()}
-    name = hashlib.sha256(sizes["large"][0]).hexdigest()[:20]
+    code = hashlib.sha256(sizes["large"][0]).hexdigest()
+    name = code[:20]
     directory.mkdir(parents=True, exist_ok=True)
     with photos_held(directory):
         unnamed_mark(directory, name).unlink(missing_ok=True)
         for size, (encoded, _) in sizes.items():
             _write(directory / f"{name}-{size}.jpg", encoded)
     width, height = sizes["large"][1]
-    return Kept(name, caption, width, height)
+    return Kept(name, caption, width, height, code)
 
 
 def _opened(data: bytes, file: str) -> Image.Image:
@@ -95,7 +98,7 @@ def kept_photo(directory: Path, name: str) -> Kept | None:
             return None
         unnamed_mark(directory, name).unlink(missing_ok=True)
     with Image.open(path) as picture:
-        return Kept(name, "", *picture.size)
+        return Kept(name, "", *picture.size, hashlib.sha256(path.read_bytes()).hexdigest())
 
 
 def is_photo_name(name: str) -> bool:

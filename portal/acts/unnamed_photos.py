@@ -60,7 +60,7 @@ def _marked_or_gone(folder: Path, project_id: int, name: str, now: int) -> bool:
 
 def _wanted(folder: Path, project_id: int, name: str) -> bool:
     """Named since the look at all rows; still shown by the page, which may be an older one; or named by the record,
-    which no entry does so far: then it is evidence, and stays for good."""
+    as photos of open items are: then it is evidence, and stays for good."""
     if (project_id, name) in photos_named():
         return True
     page = folder.parent / "index.html"

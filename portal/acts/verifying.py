@@ -4,7 +4,6 @@ from collections.abc import Sequence
 
 from portal.acts.receipts import signed_head
 from portal.record.agreement import (
-    KeptEntry,
     check_columns,
     check_contract,
     check_facts,
@@ -14,6 +13,7 @@ from portal.record.agreement import (
 )
 from portal.record.heads import SignedHead, Signer
 from portal.record.merkle import NotAFrontier
+from portal.record.told import KeptEntry
 from portal.record.verdict import Fault, Verdict
 from portal.record.verification import verify_record
 from portal.store import record_facts, record_rows

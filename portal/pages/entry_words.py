@@ -1,7 +1,7 @@
 """What each kind of entry says, as one sentence without its subject and without a full stop."""
 
 from collections.abc import Callable
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 from portal.pages.words import listed, money, quoted, short_code
@@ -79,7 +79,20 @@ def _handover(b: Body) -> str:
 
 
 def _open(b: Body) -> str:
-    return f"; still open: {listed(b['open'])}" if b.get("open") else "; nothing is open"
+    return f"; still open: {listed([_item(one) for one in b['open']])}" if b.get("open") else "; nothing is open"
+
+
+def _item(one: Any) -> str:
+    """Before, the record told the text of an item alone."""
+    return f"{one['item']}{_about(one)}" if isinstance(one, dict) else str(one)
+
+
+def _about(item: Body) -> str:
+    """` (Kitchen, Carpenters, by Fri Dec 18, with a photo)`, as far as it was said."""
+    said = [item[name] for name in ("room", "who") if item.get(name)]
+    said += [f"by {day_words(date.fromisoformat(item['by']))}"] if item.get("by") else []
+    said += ["with a photo"] if item.get("photo") else []
+    return f" ({', '.join(said)})" if said else ""
 
 
 WORDS: dict[str, Callable[[Body, str], str]] = {
@@ -112,7 +125,7 @@ WORDS: dict[str, Callable[[Body, str], str]] = {
     "contract_changed": lambda b, z: f"set the contract amount to {money(b['cents'] or 0)}",
     "handed_over": lambda b, z: f"handed over {_handover(b)}{_open(b)}",
     "handover_accepted": lambda b, z: f"accepted the hand-over of {_handover(b)} as {b['name']}{_open(b)}",
-    "item_added": lambda b, z: f"added to what is open of {_handover(b)}: {quoted([b['item']])}",
+    "item_added": lambda b, z: f"added to what is open of {_handover(b)}: “{b['item']}”{_about(b)}",
     "item_closed": lambda b, z: f"did what was open of {_handover(b)}: {quoted([b['item']])}",
     "key_rotated": lambda b, z: f"changed our key from {key_name(b['old_key'])} to {key_name(b['new_key'])}",
 }

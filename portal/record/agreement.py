@@ -1,6 +1,6 @@
 """Whether the facts that the product works by are those that the record tells of: both ways, one for one.
 
-A fact is what a table says at this moment: an approval, a release, a revision, a withdrawal. Its entry says the same,
+A fact is what a table says at this moment: an approval, a release, a revision, a hand-over. Its entry says the same,
 and is under the hash chain; so a fact that somebody added, changed or removed past the product stands out.
 """
 
@@ -10,25 +10,8 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from typing import Any, NamedTuple
 
+from portal.record.told import Fact, KeptEntry, fact_words, facts_told
 from portal.record.verdict import Fault
-
-
-class KeptEntry(NamedTuple):
-    """An entry as it is kept: `at` and `kind` stand beside the canonical bytes, for lists, and are not hashed."""
-
-    sequence: int
-    at: str
-    kind: str
-    content: dict[str, Any]
-
-
-class Fact(NamedTuple):
-    """One fact: kind, time and author's id of its entry, and what both table and entry hold of it."""
-
-    kind: str
-    at: str
-    actor: int
-    said: tuple[Any, ...]
 
 
 class Shown(NamedTuple):
@@ -62,21 +45,6 @@ class Standing(NamedTuple):
     in_force: int
 
 
-_WORDS = {
-    "asked": "a question", "revised": "a changed question", "approved": "an approval", "released": "a release",
-    "withdrawn": "a withdrawal",
-}
-
-
-def facts_told(entries: Iterable[KeptEntry]) -> list[tuple[int, Fact]]:
-    """The facts that the entries tell of, each with its sequence."""
-    found = []
-    for sequence, _, _, content in entries:
-        kind, actor = content["kind"], content["actor"]["id"]
-        found += [(sequence, Fact(kind, content["at"], actor, said)) for said in _said(kind, actor, content["body"])]
-    return found
-
-
 def check_columns(entries: Iterable[KeptEntry]) -> None:
     """Raise Fault unless time and kind stand beside each entry as they stand in it."""
     for entry in entries:
@@ -84,18 +52,25 @@ def check_columns(entries: Iterable[KeptEntry]) -> None:
             raise Fault(f"entry {entry.sequence} is listed with another time or kind than it holds.")
 
 
-def check_facts(entries: Iterable[KeptEntry], facts: Iterable[Fact]) -> str:
-    """Compare facts and entries one for one. Raises Fault with the first that stands alone."""
+def check_facts(entries: Iterable[KeptEntry], facts: Iterable[Sequence[Fact]]) -> str:
+    """Compare facts and entries one for one. Raises Fault with the first that stands alone.
+
+    Each fact comes in the ways in which an entry may tell of it: first as entries are made now, then as earlier
+    versions made them.
+    """
     told = facts_told(entries)
     kept, left = list(facts), Counter(fact for _, fact in told)
-    for fact in kept:
-        left[fact] -= 1
-        if left[fact] < 0:
-            raise Fault(f"the tables hold {_words(fact)}, but no entry tells of it: it was added or changed.")
+    for ways in kept:
+        way = next((way for way in ways if left[way] > 0), None)
+        if way is None:
+            raise Fault(f"the tables hold {fact_words(ways[0])}, but no entry tells of it: it was added or changed.")
+        left[way] -= 1
     for sequence, fact in told:
         if left[fact] > 0:
-            raise Fault(f"entry {sequence} tells of {_words(fact)}, but the tables do not hold it so: it was changed.")
-    return f"The questions, approvals, withdrawals and releases ({len(kept)}) are those that the entries tell of."
+            words = fact_words(fact)
+            raise Fault(f"entry {sequence} tells of {words}, but the tables do not hold it so: it was changed.")
+    what = "questions, answers, approvals, withdrawals, releases and hand-overs"
+    return f"The {what} ({len(kept)}) are those that the entries tell of."
 
 
 def check_shown(revisions: Sequence[Shown]) -> str:
@@ -140,25 +115,3 @@ def check_contract(entries: Iterable[KeptEntry], cents: int | None) -> None:
     told = [entry.content["body"].get("cents") for entry in entries if entry.content["kind"] == "contract_changed"]
     if (told[-1] if told else None) != cents:
         raise Fault("the contract amount is not the one that was last entered in the record.")
-
-
-def _said(kind: str, actor: int, body: dict[str, Any]) -> list[tuple[Any, ...]]:
-    """What an entry says of its facts. A field that is missing agrees with no table."""
-    decision, revision = body.get("decision"), body.get("revision")
-    if kind in ("asked", "revised"):
-        return [(decision, revision, body.get("check_code"))]
-    if kind == "approved":
-        on_paper = body.get("on_paper", False)
-        person = body.get("person") if on_paper else actor
-        return [(decision, revision, body.get("option"), body.get("name"), person, on_paper)]
-    if kind == "withdrawn":
-        return [(decision, revision, body.get("reason"))]
-    if kind == "released":
-        return [(held, body.get("phase"), body.get("reason")) for held in body.get("decisions", [])]
-    return []
-
-
-def _words(fact: Fact) -> str:
-    decision, *rest = fact.said
-    parts = ", ".join(str(part) for part in rest)
-    return f"{_WORDS[fact.kind]} (decision {decision}: {parts}; {fact.at})"

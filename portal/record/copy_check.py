@@ -1,8 +1,9 @@
 """Whether a homeowner's own copy is whole: its record holds, each receipt belongs to it, and so does what was shown.
 
 In the copy lie `record/record.json`, for each entry `record/<sequence>/receipt.json`, for each revision what was
-shown: `decisions/<number>/shown-<revision>.json`, canonical JSON whose SHA-256 is the check code; and the signed list
-of all files (`portal.record.file_list`), so that no page, drawing or photo can be changed, added or taken out.
+shown: `decisions/<number>/shown-<revision>.json`, canonical JSON whose SHA-256 is the check code; the photos of what
+was open at a hand-over, whose hashes the record tells; and the signed list of all files (`portal.record.file_list`), so
+that no page, drawing or photo can be changed, added or taken out.
 """
 
 import hashlib
@@ -15,6 +16,7 @@ from portal.record.export import Export, parse_export
 from portal.record.file_list import LIST, SIGNATURE, check_list, check_list_signature
 from portal.record.packed import Packed, unpacked
 from portal.record.receipt import parse_receipt
+from portal.record.told import items_of
 from portal.record.verdict import Fault, Verdict
 from portal.record.verification import verify_export, verify_receipt
 
@@ -46,6 +48,7 @@ def verify_copy(data: bytes, trusted: Collection[str] = ()) -> Verdict:
         export = parse_export(packed.files[RECORD])
         said.append(_of_receipts(export, packed.files))
         said.append(_of_shown(export, packed.files))
+        said.extend(_of_photos(export, packed))
         said.append(_of_list(export, packed))
     except Fault as fault:
         return Verdict(tuple(said), str(fault))
@@ -94,6 +97,20 @@ def _of_shown(export: Export, files: Files) -> str:
     if more:
         raise Fault(f"{shown_path(*min(more))} was never asked, as the record tells.")
     return f"What was shown in each of the {len(codes)} questions has the check code of the record."
+
+
+def _of_photos(export: Export, packed: Packed) -> list[str]:
+    """Photos of what was still open at a hand-over: the record tells their hashes."""
+    listed = [one for entry in export.entries for one in items_of(entry) if isinstance(one, dict)]
+    told = {f"photos/{one['photo']}": one.get("photo_sha256") for one in listed if one.get("photo")}
+    told = {path: code for path, code in told.items() if code is not None}
+    for path, code in told.items():
+        if path not in packed.hashes:
+            raise Fault(f"{path} is missing in the copy: the record lists it with a hand-over.")
+        if packed.hashes[path] != code:
+            raise Fault(f"{path} is not the photo that was handed over: it does not have the hash of the record.")
+    many = "The photo" if len(told) == 1 else f"Each of the {len(told)} photos"
+    return [f"{many} of what was open has the hash of the record."] if told else []
 
 
 def _codes(entries: Collection[dict[str, Any]]) -> dict[tuple[int, int], str]:

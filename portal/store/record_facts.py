@@ -1,11 +1,13 @@
 """What the record has to agree with: the facts of a project as they stand in the tables, in the shapes of
-portal.record.agreement."""
+portal.record.told and portal.record.agreement."""
 
 import json
+from collections.abc import Iterator
 from typing import Any
 
-from portal.record.agreement import Fact, KeptEntry, Member, Shown, Standing
+from portal.record.agreement import Member, Shown, Standing
 from portal.record.canonical import read
+from portal.record.told import Fact, KeptEntry
 from portal.store.database import execute
 from portal.when import utc_text
 
@@ -20,6 +22,12 @@ _RELEASES = """SELECT d.number, r.phase_id, r.reason, r.staff_id, r.at FROM "rel
 _REVISIONS = """SELECT d.number, r.number, r.check_code, r.shown, r.question, r.options, r.detail, r.asked_by_id,
     r.asked_at FROM revision r JOIN decision d ON d.id = r.decision_id WHERE d.project_id = ?
     ORDER BY d.number, r.number"""
+_QUESTIONS = """SELECT d.number, q.revision, q.text, q.person_id, q.asked_at, q.answer, q.answered_by_id, q.answered_at
+    FROM question_back q JOIN decision d ON d.id = q.decision_id WHERE d.project_id = ? ORDER BY q.id"""
+_HANDOVERS = """SELECT id, phase_id, note, offered_by_id, offered_at, accepted_name, accepted_by_id, accepted_at
+    FROM handover WHERE project_id = ? ORDER BY id"""
+_ITEMS = """SELECT i.handover_id, i.added_by, i.item, i.room_id, i.who, i.by_on, i.photo, i.photo_sha256, i.added_at,
+    i.done_at FROM open_item i JOIN handover h ON h.id = i.handover_id WHERE h.project_id = ? ORDER BY i.id"""
 _STANDING = """SELECT d.number, d.revision, d.state,
     (SELECT COUNT(*) FROM revision r WHERE r.decision_id = d.id),
     (SELECT COUNT(*) FROM approval a WHERE a.decision_id = d.id AND a.revision = d.revision
@@ -33,8 +41,13 @@ def kept_entries(project_id: int) -> list[KeptEntry]:
     return [KeptEntry(n, at, kind, read(bytes(text))) for n, at, kind, text in _rows(_ENTRIES, project_id)]
 
 
-def kept_facts(project_id: int) -> list[Fact]:
-    """Every fact of the kinds that have an entry each: questions, approvals, withdrawals, releases."""
+def kept_facts(project_id: int) -> list[tuple[Fact, ...]]:
+    """Every fact of the kinds that have an entry each, in the ways in which an entry may tell of it."""
+    facts = [*_answers(project_id), *_questions_back(project_id)]
+    return [*((fact,) for fact in facts), *_handovers(project_id), *_items(project_id)]
+
+
+def _answers(project_id: int) -> list[Fact]:
     return [
         *(
             Fact("asked" if revision == 1 else "revised", utc_text(at), staff, (number, revision, code))
@@ -53,6 +66,41 @@ def kept_facts(project_id: int) -> list[Fact]:
             for number, phase, reason, staff, at in _rows(_RELEASES, project_id)
         ),
     ]
+
+
+def photo_file(name: str) -> str:
+    """The kept file of an open item's photo, as the record names it."""
+    return f"{name}-large.jpg"
+
+
+def _questions_back(project_id: int) -> Iterator[Fact]:
+    for number, revision, text, person, asked_at, answer, staff, answered_at in _rows(_QUESTIONS, project_id):
+        yield Fact("asked_back", utc_text(asked_at), person, (number, revision, text))
+        if answer is not None:
+            yield Fact("answered", utc_text(answered_at or 0), staff, (number, text, answer))
+
+
+def _handovers(project_id: int) -> Iterator[tuple[Fact, ...]]:
+    for handover, phase, note, staff, offered_at, name, person, accepted_at in _rows(_HANDOVERS, project_id):
+        yield _handed("handed_over", utc_text(offered_at), staff, handover, phase, note)
+        if accepted_at is not None:
+            yield _handed("handover_accepted", utc_text(accepted_at), person, handover, phase, name)
+
+
+def _handed(kind: str, at: str, actor: int, handover: int, phase: int | None, said: str) -> tuple[Fact, ...]:
+    """Before entries told of the phase's id, they told of the rest."""
+    return Fact(kind, at, actor, (handover, phase, said)), Fact(kind, at, actor, (handover, said))
+
+
+def _items(project_id: int) -> Iterator[tuple[Fact, ...]]:
+    """Open items; before entries told all of one, they told its text."""
+    for handover, by, item, room, who, by_on, photo, sha256, added_at, done_at in _rows(_ITEMS, project_id):
+        at, file = utc_text(added_at), photo_file(photo) if photo else None
+        day = None if by_on is None else str(by_on)  # a date on PostgreSQL, its text on SQLite
+        whole = (handover, by, item, room, who or None, day, file, sha256 or None)
+        yield Fact("open_item", at, 0, whole), Fact("open_item", at, 0, (handover, by, item))
+        if done_at is not None:
+            yield (Fact("item_closed", utc_text(done_at), 0, (handover, item)),)
 
 
 def shown_revisions(project_id: int) -> list[Shown]:

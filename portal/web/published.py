@@ -4,7 +4,7 @@ from pathlib import Path
 
 from flask import Response, request
 
-from portal.acts.photos import LARGEST_BYTES, keep_photo
+from portal.acts.photos import LARGEST_BYTES, Kept, keep_photo
 from portal.acts.refusals import NotAPhoto
 from portal.web.services import services
 
@@ -28,19 +28,19 @@ def published_photo(project_id: int, name: str) -> Response | None:
     return _file(path, "image/jpeg", "private, max-age=86400")
 
 
-def sent_photo(project_id: int, field: str) -> tuple[str, NotAPhoto | None]:
-    """Keep the one photo of a form's field: its name (empty when none was chosen), and why it can't be used.
+def sent_photo(project_id: int, field: str) -> tuple[Kept | None, NotAPhoto | None]:
+    """Keep the one photo of a form's field: the photo (None when none was chosen), and why it can't be used.
 
     To be called before a form is done: encoding a photo must keep no writer waiting.
     """
     file = request.files.get(field)
     if file is None or not file.filename:
-        return "", None
+        return None, None
     data = file.stream.read(LARGEST_BYTES + 1)
     try:
-        return keep_photo(photo_folder(project_id), data, file.filename).name, None
+        return keep_photo(photo_folder(project_id), data, file.filename), None
     except NotAPhoto as refusal:
-        return "", refusal
+        return None, refusal
 
 
 def photo_folder(project_id: int) -> Path:

@@ -72,7 +72,7 @@ def test_a_photo_of_two_updates_stays_as_long_as_one_names_it(house: House, page
 def test_a_photo_of_an_open_item_stays(house: House, pages: Path) -> None:
     handover = offer_handover(house.manager, 1, phase=house.phases["floor"], note="", items=[], now=NOW)
     photo = sent(pages)
-    add_item(house.homeowner, 1, handover.id, {"item": "A chip", "photo": photo.name}, NOW)
+    add_item(house.homeowner, 1, handover.id, {"item": "A chip", "photo": photo}, NOW)
     ticks(pages, SOON, LATER)
     assert there(pages) == {photo.name}
 

@@ -17,9 +17,11 @@ from portal import cli
 from portal.acts.answers import approve, withdraw
 from portal.acts.decisions import ask_again
 from portal.acts.handovers import offer_handover
+from portal.acts.photos import keep_photo
 from portal.acts.starting import finish_phase
 from portal.acts.updates import post_update
 from portal.copying import CopyDoesNotHold, PhotoMissing, own_copy, write_whole
+from portal.demo.pictures import drawn
 from portal.pages.own_copy.files import zipped
 from portal.record.copy_check import verify_copy
 from portal.record.file_list import LIST, SIGNATURE, check_list, file_list
@@ -50,7 +52,8 @@ def lived_in(demo: DemoHouse) -> None:
     withdraw(maren, demo.project, told.decisions[0], reason="Let us think", now=NOW)
     ask_again(told.manager, demo.project, told.decisions[0], {"question": "One hole or two?", "reason": "Asked"}, NOW)
     finish_phase(told.manager, demo.project, told.phases["cabinets"], now=NOW)
-    items = [{"item": "A scratch on the left door", "who": "Carpenters"}]
+    kept = keep_photo(demo.settings.site / "pages" / "1" / "photos", drawn("cabinets"), "scratch.jpg")
+    items = [{"item": "A scratch on the left door", "who": "Carpenters", "photo": kept}]
     offer_handover(told.manager, demo.project, phase=told.phases["cabinets"], note="Please look", items=items, now=NOW)
 
 
@@ -141,6 +144,21 @@ def test_a_copy_that_was_changed_is_found(demo: DemoHouse, path: str, change: ob
         assert files[path] != data
     verdict = verify_copy(zipped(files))
     assert not verdict.ok and found in str(verdict.first_fault), verdict
+
+
+def test_the_photo_of_what_was_open_has_the_hash_that_the_record_tells(demo: DemoHouse) -> None:
+    """Whoever makes a copy could put another photo into it, and sign the list of its files."""
+    lived_in(demo)
+    files = copy_of(demo)
+    (item,) = json.loads(files["record/record.json"])["entries"][-1]["body"]["open"]
+    path = f"photos/{item['photo']}"
+    assert hashlib.sha256(files[path]).hexdigest() == item["photo_sha256"]
+    assert "The photo of what was open has the hash of the record." in verify_copy(zipped(files)).sentences
+    other = next(data for name, data in files.items() if name.endswith("-large.jpg") and name != path)
+    swapped = verify_copy(zipped(files | {path: other}))
+    assert f"{path} is not the photo that was handed over" in str(swapped.first_fault)
+    del files[path]
+    assert f"{path} is missing in the copy: the record lists it" in str(verify_copy(zipped(files)).first_fault)
 
 
 def test_swapped_receipts_and_questions_never_asked_are_found(demo: DemoHouse) -> None:

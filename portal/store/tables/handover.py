@@ -26,6 +26,7 @@ class OpenItem(Versioned):
     room = ForeignKeyField(Room, null=True, on_delete="RESTRICT", index=False)
     item = TextField()
     photo = CharField(default="")
+    photo_sha256 = CharField(default="")  # of the large size; empty where it was listed before this was kept
     who = CharField(default="")
     by_on = DateField(null=True)
     added_by = CharField()

@@ -1,0 +1,10 @@
+"""The hash of the photo of an open item, which the record tells."""
+
+from pathlib import Path
+from typing import Any
+
+from portal.store.ddl import run_script
+
+
+def up(migrator: Any, db: Any) -> None:
+    run_script(db, Path(__file__).with_suffix(".sql").read_text())
