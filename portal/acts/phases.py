@@ -59,6 +59,8 @@ def _link(project_id: int, phase: Phase, values: dict[str, Any]) -> None:
     if "after" in values:
         for link in values["after"]:
             in_project(Phase, project_id, link["phase"], field="after")
+        if len({link["phase"] for link in values["after"]}) < len(values["after"]):
+            raise FieldRefused("after", "A phase is named twice here. Name it once, with the wait that counts.")
         plan_rows.set_links(phase.id, [(link["phase"], link["wait"]) for link in values["after"]])
         _refuse_loops(project_id)
     if "held_by" in values:

@@ -117,6 +117,24 @@ def test_phases_that_would_wait_for_each_other_are_refused_by_name(manager: ApiC
     assert manager.get(path).headers["ETag"] == etag
 
 
+def test_a_phase_named_twice_among_those_followed_is_refused(manager: ApiClient, house: House) -> None:
+    path = f"projects/{house.project}/phases"
+    twice = [{"phase": house.phases["grout"], "wait_hours": hours} for hours in (72, 1)]
+    refused(manager.post(path, MAKE["phases"] | {"after": twice}), 422, "after")
+
+
+@pytest.mark.parametrize("name", ["updates", "calls"])
+def test_the_newest_comes_first_also_of_two_in_the_same_second(manager: ApiClient, house: House, name: str) -> None:
+    path = f"projects/{house.project}/{name}"
+    made = [manager.post(path, MAKE[name]).get_json()["id"] for _ in range(2)]
+    assert [one["id"] for one in manager.get(path).get_json()][:2] == made[::-1]
+
+
+def test_what_is_computed_is_said_to_be_so(manager: ApiClient, house: House) -> None:
+    problem = refused(manager.post(f"projects/{house.project}/rooms", {"name": "Pantry", "id": 7}), 422, "id")
+    assert "This is computed. Leave it out." in str(problem["errors"])
+
+
 def test_the_same_key_does_it_once(manager: ApiClient, house: House) -> None:
     path, key = f"projects/{house.project}/rooms", '"8e03978e-40d5-43e8-bc93-6894a57f9324"'
     first = manager.post(path, {"name": "Pantry"}, Idempotency_Key=key)

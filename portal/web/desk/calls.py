@@ -55,6 +55,6 @@ def new_call(project_id: int) -> Response:
 def every_call(project_id: int) -> Response:
     allow(who(), "note_call", project_id)
     project = project_row(project_id)
-    rows, count = page_of(Call, project_id, 0, MOST, Call.at.desc())
+    rows, count = page_of(Call, project_id, 0, MOST, Call.at.desc(), Call.id.desc())
     notes = [Note(f"{when_words(row.at, project.timezone)}: {row.caller}", row.asked, row.told) for row in rows]
     return show("calls.html", project=project, notes=notes, more=max(0, count - MOST))
