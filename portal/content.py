@@ -14,12 +14,13 @@ _NAME = re.compile(r"[a-z0-9][a-z0-9_-]*")
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """One page of guidance. `version` is a digest of the text: it tells which wording was shown."""
+    """One page of guidance. `version` is the SHA-256 of `text`, the Markdown: it tells which wording was shown."""
 
     name: str
     title: str
     summary: str
     html: str
+    text: str
     version: str
 
 
@@ -44,9 +45,10 @@ def guidance_for(kind: str) -> Piece | None:
     return piece("decisions", kind) or piece("decisions", "general")
 
 
+@lru_cache(maxsize=256)
 def parse(name: str, text: str) -> Piece:
     """First line `# Title`, then `> summary`, then Markdown."""
-    version = hashlib.sha256(text.encode()).hexdigest()[:16]
+    version = hashlib.sha256(text.encode()).hexdigest()
     lines = text.splitlines()
     title = lines.pop(0).removeprefix("# ").strip()
     while lines and not lines[0].strip():
@@ -54,4 +56,4 @@ def parse(name: str, text: str) -> Piece:
     summary = []
     while lines and lines[0].startswith(">"):
         summary.append(lines.pop(0).lstrip("> ").strip())
-    return Piece(name, title, " ".join(summary), html_of("\n".join(lines)), version)
+    return Piece(name, title, " ".join(summary), html_of("\n".join(lines)), text, version)

@@ -8,11 +8,13 @@ from portal.pages.own_copy.files import copy_files, zipped
 from portal.pages.own_copy.material import Material, Receipted
 from portal.record.copy_check import verify_copy
 from portal.record.heads import Signer
+from portal.record.wording import versions_named
 from portal.settings import Settings
 from portal.store import record_facts, record_rows
 from portal.store.database import read
 from portal.store.refusals import Refused
 from portal.store.snapshot import read_snapshot
+from portal.store.wordings import wordings
 
 
 class CopyDoesNotHold(Refused):
@@ -60,11 +62,14 @@ def _material(project_id: int, signer: Signer, now: int) -> Material:
     with read():
         snapshot = read_snapshot(project_id)
         receipts = every_receipt(project_id, signer)
+        entries, revisions = list(record_rows.every(project_id)), record_facts.shown_revisions(project_id)
+        named = versions_named((one.entry for one in receipts), (one.shown for one in revisions))
         return Material(
             snapshot=snapshot,
-            entries=list(record_rows.every(project_id)),
+            entries=entries,
             receipts=[Receipted(one.file, one.entry, one.signed, one.proof) for one in receipts],
-            revisions=record_facts.shown_revisions(project_id),
+            revisions=revisions,
+            wordings=wordings(named),
             record=record_file(project_id, signer),
             now=now,
         )

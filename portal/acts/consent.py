@@ -6,28 +6,30 @@ paper agrees anew with the next approval on a screen.
 
 from portal.acts.actor import Actor, act
 from portal.acts.entries import keep
-from portal.content import piece
+from portal.content import Piece, piece
 from portal.store import consent_rows
 from portal.store.refusals import NotFound
+from portal.store.wordings import keep_wording
 
 WORDING = ("guide", "on-a-screen-or-on-paper")
 
 
-def wording_version() -> str:
-    """Which wording of the consent is shown now."""
+def wording_shown() -> Piece:
+    """The wording of the consent that is shown now."""
     found = piece(*WORDING)
     if found is None:
         raise NotFound(what="wording of the consent")
-    return found.version
+    return found
 
 
 def agree_to_screen(actor: Actor, project_id: int, now: int) -> None:
     """Within the act of approving: keep the consent if there is none yet."""
     if consent_rows.standing(actor.id):
         return
-    version = wording_version()
-    consent_rows.add(actor.id, version, now)
-    keep(actor, project_id, "consent_given", {"person": actor.id, "wording": version}, now)
+    shown = wording_shown()
+    keep_wording(shown)
+    consent_rows.add(actor.id, shown.version, now)
+    keep(actor, project_id, "consent_given", {"person": actor.id, "wording": shown.version}, now)
 
 
 @act

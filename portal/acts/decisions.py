@@ -1,5 +1,6 @@
 """Asking decisions, asking again when the question changes, and answering what is asked back."""
 
+import json
 from typing import Any
 
 from portal.acts.actor import Actor, act, known_values
@@ -15,6 +16,7 @@ from portal.store import decision_rows
 from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import change_row, in_project
 from portal.store.tables import Decision, Phase, QuestionBack, Revision, Room
+from portal.store.wordings import keep_wording
 
 _ASKED = ("kind", "room", "lead_days", "asked_for", "approvers")
 
@@ -66,7 +68,7 @@ def ask_again(
     number = {"revision": decision.revision + 1, "state": "asked"}
     decision = change_row(Decision, decision_id, seen or decision.version, number)
     revision = _add_revision(actor, decision, merged, now, values.get("reason", ""))
-    if revision.check_code == current.check_code:
+    if _shows_the_same(revision, current):
         raise FieldRefused("question", "Nothing has changed. Change the question or an option, then ask again.")
     _keep(actor, project_id, "revised", decision, revision, now)
     tell_asked(project_id, decision, now)
@@ -124,11 +126,20 @@ def _add_revision(actor: Actor, decision: Decision, values: dict[str, Any], now:
     values = with_layouts(decision.kind, values)
     values = {**values, "options": with_keys(values["options"])}
     shown = what_is_shown(decision, values)
+    if guidance := guidance_for(decision.kind):
+        keep_wording(guidance)
     return Revision.create(
         decision=decision, number=decision.revision, question=values["question"], options=values["options"],
         detail=values.get("detail"), shown=canonical(shown).decode(), check_code=digest(shown),
         asked_at=now, asked_by=actor.id, reason=reason,
     )
+
+
+def _shows_the_same(new: Revision, old: Revision) -> bool:
+    """An old revision may name its guidance by the beginning of the hash, as an earlier version did."""
+    one, other = json.loads(new.shown), json.loads(old.shown)
+    version, before = one.pop("guidance"), other.pop("guidance")
+    return one == other and (version == before or bool(before and version and version.startswith(before)))
 
 
 def _set_holds(project_id: int, decision: Decision, values: dict[str, Any]) -> None:

@@ -16,6 +16,7 @@ from portal.record.merkle import NotAFrontier
 from portal.record.told import KeptEntry
 from portal.record.verdict import Fault, Verdict
 from portal.record.verification import verify_record
+from portal.record.wording import check_wordings, versions_named
 from portal.store import record_facts, record_rows
 from portal.store.database import read as reading
 from portal.store.rows import project_row
@@ -45,7 +46,10 @@ def _with_facts(project_id: int, found: Verdict) -> Verdict:
     try:
         check_columns(entries)
         _check_edge(project_id, entries)
-        said.append(check_shown(record_facts.shown_revisions(project_id)))
+        revisions = record_facts.shown_revisions(project_id)
+        said.append(check_shown(revisions))
+        named = versions_named((entry.content for entry in entries), (one.shown for one in revisions))
+        said.extend(check_wordings(named, record_facts.wording_hashes(named)))
         said.append(check_facts(entries, record_facts.kept_facts(project_id)))
         check_standing(record_facts.standing(project_id))
         check_household(entries, record_facts.members(project_id))

@@ -10,7 +10,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from portal.content import guidance_for
+from portal.content import Piece, guidance_for
 from portal.pages.approved import approved_by
 from portal.pages.asking import consequences, question_sentences, urgency_words
 from portal.pages.environment import render
@@ -51,15 +51,19 @@ class Option:
 def render_decision(
     snapshot: Snapshot, schedule: Schedule, decision: DecisionFact, now: int,
     typed: Typed = Typed(), *, may_approve: bool = True, reader: int | None = None, designer: bool = False,
+    guidance: Piece | None = None,
 ) -> str:
     """What is asked and the forms; of an approved decision, what was approved. `may_approve`: this reader is asked.
     `reader`: the person who reads; they may take back what they approved, until work that it held has started.
-    `designer`: a reader who neither asks nor approves, but may propose."""
+    `designer`: a reader who neither asks nor approves, but may propose. `guidance`: as it was shown when this was
+    asked; where that was not kept, as it is now."""
+    guidance = guidance or guidance_for(decision.kind)
     outlook = outlook_of(snapshot, schedule)
     today = local(now, snapshot.project.timezone).date()
     return render("decision.html", snapshot.firm, **_shown(snapshot, decision, typed, now),
                   **_wanted(snapshot, outlook, decision, today), may_approve=may_approve,
-                  may_withdraw=_may_withdraw(snapshot, decision, reader), designer=designer)
+                  may_withdraw=_may_withdraw(snapshot, decision, reader), designer=designer, guidance=guidance,
+                  guidance_html=Markup(guidance.html) if guidance else None)  # allow-listed by portal.prose
 
 
 def render_review(
@@ -109,7 +113,6 @@ def _option(option: dict[str, Any], chosen: bool) -> Option:
 
 
 def _shown(snapshot: Snapshot, decision: DecisionFact, typed: Typed, now: int) -> dict[str, Any]:
-    guidance = guidance_for(decision.kind)
     zone = snapshot.project.timezone
     moment = local(now, zone)
     return {
@@ -124,8 +127,6 @@ def _shown(snapshot: Snapshot, decision: DecisionFact, typed: Typed, now: int) -
         "options": options_of(decision, typed),
         "advice": advice_of(decision.options),
         "typed": typed,
-        "guidance": guidance,
-        "guidance_html": Markup(guidance.html) if guidance else None,  # allow-listed by portal.prose
     }
 
 

@@ -1,9 +1,10 @@
 """Whether a homeowner's own copy is whole: its record holds, each receipt belongs to it, and so does what was shown.
 
 In the copy lie `record/record.json`, for each entry `record/<sequence>/receipt.json`, for each revision what was
-shown: `decisions/<number>/shown-<revision>.json`, canonical JSON whose SHA-256 is the check code; the photos of what
-was open at a hand-over, whose hashes the record tells; and the signed list of all files (`portal.record.file_list`), so
-that no page, drawing or photo can be changed, added or taken out.
+shown: `decisions/<number>/shown-<revision>.json`, canonical JSON whose SHA-256 is the check code; the guidance
+that was shown beside it and the words of consent, `wording/<version>.md`; the photos of what was open at a hand-over,
+whose hashes the record tells; and the signed list of all files (`portal.record.file_list`), so that no page, drawing or
+photo can be changed, added or taken out.
 """
 
 import hashlib
@@ -19,6 +20,7 @@ from portal.record.receipt import parse_receipt
 from portal.record.told import items_of
 from portal.record.verdict import Fault, Verdict
 from portal.record.verification import verify_export, verify_receipt
+from portal.record.wording import check_wordings, versions_named, wording_path
 
 RECORD = "record/record.json"
 _SHOWN = re.compile(r"decisions/([0-9]+)/shown-([0-9]+)\.json")
@@ -48,6 +50,7 @@ def verify_copy(data: bytes, trusted: Collection[str] = ()) -> Verdict:
         export = parse_export(packed.files[RECORD])
         said.append(_of_receipts(export, packed.files))
         said.append(_of_shown(export, packed.files))
+        said.extend(_of_wordings(export, packed))
         said.extend(_of_photos(export, packed))
         said.append(_of_list(export, packed))
     except Fault as fault:
@@ -97,6 +100,13 @@ def _of_shown(export: Export, files: Files) -> str:
     if more:
         raise Fault(f"{shown_path(*min(more))} was never asked, as the record tells.")
     return f"What was shown in each of the {len(codes)} questions has the check code of the record."
+
+
+def _of_wordings(export: Export, packed: Packed) -> list[str]:
+    shown = [data for path, data in packed.files.items() if _SHOWN.fullmatch(path)]
+    named = versions_named(export.entries, shown)
+    paths = {version: wording_path(version) for version in named}
+    return check_wordings(named, {one: packed.hashes[path] for one, path in paths.items() if path in packed.hashes})
 
 
 def _of_photos(export: Export, packed: Packed) -> list[str]:

@@ -2,19 +2,21 @@
 portal.record.told and portal.record.agreement."""
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from hashlib import sha256
 from typing import Any
 
 from portal.record.agreement import Member, Shown, Standing
 from portal.record.canonical import read
 from portal.record.told import Fact, KeptEntry
 from portal.store.database import execute
+from portal.store.wordings import wordings
 from portal.when import utc_text
 
 _ENTRIES = "SELECT sequence, at, kind, canonical FROM record_entry WHERE project_id = ? ORDER BY sequence"
 _APPROVALS = """SELECT d.number, a.revision, a."option", a.name, a.person_id, a.entered_by_id, a.at
     FROM approval a JOIN decision d ON d.id = a.decision_id WHERE d.project_id = ? ORDER BY a.id"""
-_WITHDRAWALS = """SELECT d.number, a.revision, w.reason, w.person_id, w.at FROM withdrawal w
+_WITHDRAWALS = """SELECT d.number, a.revision, w.reason, w.person_id, w.entered_by_id, w.at FROM withdrawal w
     JOIN approval a ON a.id = w.approval_id JOIN decision d ON d.id = a.decision_id WHERE d.project_id = ?
     ORDER BY a.id"""
 _RELEASES = """SELECT d.number, r.phase_id, r.reason, r.staff_id, r.at FROM "release" r
@@ -58,8 +60,8 @@ def _answers(project_id: int) -> list[Fact]:
             for number, revision, option, name, person, staff, at in _rows(_APPROVALS, project_id)
         ),
         *(
-            Fact("withdrawn", utc_text(at), person, (number, revision, reason))
-            for number, revision, reason, person, at in _rows(_WITHDRAWALS, project_id)
+            Fact("withdrawn", utc_text(at), staff or person, (number, revision, reason))
+            for number, revision, reason, person, staff, at in _rows(_WITHDRAWALS, project_id)
         ),
         *(
             Fact("released", utc_text(at), staff, (number, phase, reason))
@@ -94,10 +96,10 @@ def _handed(kind: str, at: str, actor: int, handover: int, phase: int | None, sa
 
 def _items(project_id: int) -> Iterator[tuple[Fact, ...]]:
     """Open items; before entries told all of one, they told its text."""
-    for handover, by, item, room, who, by_on, photo, sha256, added_at, done_at in _rows(_ITEMS, project_id):
+    for handover, by, item, room, who, by_on, photo, code, added_at, done_at in _rows(_ITEMS, project_id):
         at, file = utc_text(added_at), photo_file(photo) if photo else None
         day = None if by_on is None else str(by_on)  # a date on PostgreSQL, its text on SQLite
-        whole = (handover, by, item, room, who or None, day, file, sha256 or None)
+        whole = (handover, by, item, room, who or None, day, file, code or None)
         yield Fact("open_item", at, 0, whole), Fact("open_item", at, 0, (handover, by, item))
         if done_at is not None:
             yield (Fact("item_closed", utc_text(done_at), 0, (handover, item)),)
@@ -109,6 +111,11 @@ def shown_revisions(project_id: int) -> list[Shown]:
         Shown(number, revision, code, shown, question, _json(options), _json(detail))
         for number, revision, code, shown, question, options, detail, *_ in _rows(_REVISIONS, project_id)
     ]
+
+
+def wording_hashes(versions: Iterable[str]) -> dict[str, str]:
+    """SHA-256 of the words that are kept, by version."""
+    return {version: sha256(text.encode()).hexdigest() for version, text in wordings(versions).items()}
 
 
 def standing(project_id: int) -> list[Standing]:

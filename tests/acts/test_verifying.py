@@ -112,6 +112,8 @@ def test_what_the_acts_wrote_holds_and_says_so(demo: DemoHouse) -> None:
     ("UPDATE open_item SET done_at = 5 WHERE id = 1", "the tables hold an open item that is done (hand-over 1:"),
     ("UPDATE open_item SET done_at = NULL WHERE id = 2", "tells of an open item that is done (hand-over 1: A chip;"),
     ("DELETE FROM open_item WHERE id = 1", "tells of an open item (hand-over 1: Dana Whitcombe, A loose tile"),
+    ("UPDATE wording SET text = replace(text, 'hole', 'slot') WHERE text LIKE '# Holes%'", "were changed: they have"),
+    ("DELETE FROM wording WHERE text LIKE '# Holes%'", "are missing"),
     ("UPDATE revision SET shown = replace(shown, 'One hole', 'Two holes') WHERE id = 1",
      "what was shown as revision 1 of decision 1 was changed"),
     ("UPDATE revision SET question = 'Which?' WHERE id = 1", "the page would show revision 1 of decision 1 otherwise"),

@@ -20,6 +20,7 @@ from portal.acts.handovers import offer_handover
 from portal.acts.photos import keep_photo
 from portal.acts.starting import finish_phase
 from portal.acts.updates import post_update
+from portal.content import DIRECTORY
 from portal.copying import CopyDoesNotHold, PhotoMissing, own_copy, write_whole
 from portal.demo.pictures import drawn
 from portal.pages.own_copy.files import zipped
@@ -144,6 +145,32 @@ def test_a_copy_that_was_changed_is_found(demo: DemoHouse, path: str, change: ob
         assert files[path] != data
     verdict = verify_copy(zipped(files))
     assert not verdict.ok and found in str(verdict.first_fault), verdict
+
+
+def wording_of(files: Files) -> str:
+    return f"wording/{json.loads(files['decisions/1/shown-1.json'])['guidance']}.md"
+
+
+def test_the_words_that_were_shown_and_agreed_to_are_in_it_once_a_version(demo: DemoHouse) -> None:
+    lived_in(demo)
+    files = copy_of(demo)
+    words = {path: data for path, data in files.items() if path.startswith("wording/")}
+    assert all(path == f"wording/{hashlib.sha256(data).hexdigest()}.md" for path, data in words.items())
+    kinds = {json.loads(data)["kind"] for path, data in files.items() if "/shown-" in path}
+    assert len(words) == len(kinds) + 1, "guidance of each kind, and the words of consent"
+    assert files[wording_of(files)] == (DIRECTORY / "decisions" / "deck.md").read_bytes()
+    assert f'href="../../{wording_of(files)}">this guidance' in files["decisions/1/index.html"].decode()
+    said = f"Each of the {len(words)} versions of guidance and consent has the hash that it is named by."
+    assert said in verify_copy(zipped(files)).sentences
+
+
+def test_words_that_are_others_or_missing_in_a_copy_are_found(demo: DemoHouse) -> None:
+    files = copy_of(demo)
+    path = wording_of(files)
+    found = verify_copy(zipped(files | {path: b"# Any number of holes is fine\n"})).first_fault
+    assert found is not None and f"version {path[8:20]} were changed" in found
+    del files[path]
+    assert f"version {path[8:20]} are missing" in str(verify_copy(zipped(files)).first_fault)
 
 
 def test_the_photo_of_what_was_open_has_the_hash_that_the_record_tells(demo: DemoHouse) -> None:

@@ -13,10 +13,10 @@ from portal.store.database import close_database, database, execute, open_databa
 from portal.store.migrate import migrate, pending
 from tests.house import NOW, House
 from tests.postgresql.server import Server
-from tests.store.test_migrate import TABLES
+from tests.store.test_migrate import TABLES, shown_before
 
 FIRST_VERSION = Path(__file__).with_name("first_version.sql")
-ONLY_ADDED_TO = ["record_entry", "record_node", "approval", "withdrawal", "revision", "release"]
+ONLY_ADDED_TO = ["record_entry", "record_node", "approval", "withdrawal", "revision", "release", "wording"]
 
 
 @pytest.fixture
@@ -42,6 +42,15 @@ def test_the_first_version_comes_forward_with_its_data(first_version: str) -> No
     assert tables.Approval.get_by_id(1).name == "Maren Okafor"
     assert tables.Phase.get_by_id(1).inspection_at is None
     assert tables.RecordEdge.get(tables.RecordEdge.project == 1).size == 1
+
+
+def test_words_that_were_shown_before_are_kept_where_they_are_still_there(
+    first_version: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    known = shown_before()
+    monkeypatch.setattr("portal.store.migrate._stamp", lambda: "20261202T133000Z")  # the other copy is a moment old
+    migrate()
+    assert {row.version: row.text for row in tables.Wording.select()} == known
 
 
 def test_a_copy_of_the_earlier_version_is_kept_within(first_version: str) -> None:

@@ -134,6 +134,12 @@ def test_a_whole_copy_passes_the_commands_of_the_page_and_a_changed_photo_does_n
     shown = run(tmp_path, "bash", "-c", code("Step 1: take the receipt apart", 1)).split()[0]
     asked = json.loads((tmp_path / "record.json").read_bytes())["entries"][8]
     assert asked["body"]["check_code"] == shown
+    guidance = json.loads((tmp_path / "decisions" / "1" / "shown-1.json").read_bytes())["guidance"]
+    section = "The words beside a question, and photos of what was open"
+    lines = [line.split("  wording/") for line in run(tmp_path, "bash", "-c", code(section)).splitlines()]
+    assert [guidance, f"{guidance}.md"] in lines and all(name == f"{code}.md" for code, name in lines)
+    photo = next((tmp_path / "photos").glob("*-large.jpg")).name
+    assert f"photos/{photo}" in run(tmp_path, "bash", "-c", code(section, 1))
     next((tmp_path / "photos").iterdir()).write_bytes(b"another")
     assert "FAILED" in run(tmp_path, "bash", "-c", files)
 
@@ -141,4 +147,4 @@ def test_a_whole_copy_passes_the_commands_of_the_page_and_a_changed_photo_does_n
 def test_the_page_shows_its_code_whole() -> None:
     shown = piece("guide", "check-the-record")
     assert shown is not None
-    assert shown.html.count("<pre>") == 12 and "b\"\\0\"" in shown.html.replace("&quot;", '"')
+    assert shown.html.count("<pre>") == 14 and "b\"\\0\"" in shown.html.replace("&quot;", '"')

@@ -1,12 +1,15 @@
 """Migrations: forward from the first version with its data, after a backup; and the schema is what the tables say."""
 
+import json
 import sqlite3
 from contextlib import closing
+from hashlib import sha256
 from pathlib import Path
 
 import pytest
 from peewee import IntegrityError, Model
 
+from portal.content import DIRECTORY
 from portal.store import tables
 from portal.store.database import close_database, database, execute, open_database
 from portal.store.migrate import migrate, pending
@@ -76,7 +79,28 @@ def test_the_migrated_schema_is_what_the_tables_say(tmp_path: Path, table: type[
     close_database()
 
 
-KEPT = ("record_entry", "approval", "withdrawal", "revision", "release")
+def shown_before() -> dict[str, str]:
+    """In the open database of the version before words were kept: revisions and a consent that name some of them by the
+    first 16 digits of their hash. Returns what is still in content/ of it."""
+    pulls, consent = (DIRECTORY / name for name in ("decisions/pulls.md", "guide/on-a-screen-or-on-paper.md"))
+    known = {sha256(path.read_bytes()).hexdigest()[:16]: path.read_text() for path in (pulls, consent)}
+    asked, agreed = known
+    migrate("0010_item_photos")
+    for number, version in enumerate((asked, asked, "0" * 16, None), 1):
+        execute("INSERT INTO revision (decision_id, number, question, options, shown, check_code, asked_at, reason) "
+                "VALUES (1, ?, 'How many', '[]', ?, 'aa', 1764000000, '')", number, json.dumps({"guidance": version}))
+    execute("INSERT INTO consent (person_id, version, at) VALUES (1, ?, 1764000000)", agreed)
+    return known
+
+
+def test_words_that_were_shown_before_are_kept_where_they_are_still_there(first_version: Path) -> None:
+    open_database(str(first_version))
+    known = shown_before()
+    migrate()
+    assert {row.version: row.text for row in tables.Wording.select()} == known
+
+
+KEPT = ("record_entry", "approval", "withdrawal", "revision", "release", "wording")
 
 
 @pytest.fixture
@@ -91,6 +115,7 @@ def with_a_row_each(first_version: Path) -> None:
     execute("INSERT INTO withdrawal (approval_id, person_id, reason, at) VALUES (1, 1, '', 1764000001)")
     execute("INSERT INTO revision (decision_id, number, question, options, shown, check_code, asked_at, reason) "
             "VALUES (1, 1, 'How many?', '[]', '{}', 'aa', 1764000000, '')")
+    execute("INSERT INTO wording (\"version\", \"text\") VALUES ('aa', '# Holes')")
     execute("INSERT INTO \"release\" (phase_id, decision_id, reason, staff_id, at) "
             "VALUES (1, 1, 'Here', 1, 1764000002)")
 

@@ -13,6 +13,7 @@ from portal.acts.decisions import ask_again
 from portal.acts.handovers import offer_handover
 from portal.acts.links import revoke_link
 from portal.acts.starting import start_phase
+from portal.content import guidance_for, parse
 from portal.store import record_rows
 from portal.store.tables import Approval, Decision, QuestionBack
 from tests.house import NOW, House
@@ -35,6 +36,19 @@ def test_the_page_leads_to_each_open_decision(opened: Opened) -> None:
     assert {f"decisions/{number}/" for number in (1, 2, 4, 5)} <= reader.ways
     for number in (1, 2, 3, 4, 5):
         opened("homeowner").open(f"decisions/{number}/")
+
+
+def test_the_words_beside_a_question_are_those_of_the_day_when_it_was_asked(
+    opened: Opened, house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A later version of the portal brings other words; the check code stands for those that were shown."""
+    ask_again(house.manager, house.project, house.decisions[1], {"question": "One hole or two?"}, NOW)
+    words = guidance_for("general")
+    later = parse("general", "# Other words\n\n> Written later.\n\nOf another day.\n")
+    monkeypatch.setattr("portal.pages.decision_page.guidance_for", lambda kind: later)
+    reader = opened("homeowner").open("decisions/1/")
+    assert words is not None and words.summary in reader.says and "Of another day." not in reader.says
+    assert "Of another day." in opened("homeowner").open("decisions/3/").says, "laid down without its words"
 
 
 def test_both_owners_and_the_desk_read_the_same_bytes(opened: Opened, manager: Desk, house: House) -> None:

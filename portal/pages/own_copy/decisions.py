@@ -1,7 +1,7 @@
 """Decisions in the copy: every revision as it was shown, who approved what, and all that the record says of it."""
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -16,6 +16,7 @@ from portal.pages.own_copy.material import Material
 from portal.pages.record_page import record_line
 from portal.record.agreement import Shown
 from portal.record.copy_check import shown_path
+from portal.record.wording import guidance_of, wording_path
 from portal.store.facts import DecisionFact
 
 
@@ -55,8 +56,15 @@ def _page(material: Material, decision: DecisionFact) -> str:
         advice=advice_of(decision.options), approved=approved["title"] if approved else "",
         settled=decision.state == "approved", by=approved_by(decision.approvals, material.zone), lines=lines,
         questions=list(question_sentences(material.snapshot, decision)), file=f"shown-{decision.revision}.json",
+        guidance=_guidance_file(material, decision, shown),
         earlier=[_earlier(one) for one in reversed(shown) if one.revision != decision.revision],
     )
+
+
+def _guidance_file(material: Material, decision: DecisionFact, shown: Sequence[Shown]) -> str:
+    """Where the guidance lies that was shown beside the newest revision; empty where its words were not kept."""
+    version = next((guidance_of(one.shown) for one in shown if one.revision == decision.revision), None)
+    return f"../../{wording_path(version)}" if version is not None and version in material.wordings else ""
 
 
 def _earlier(one: Shown) -> Earlier:

@@ -18,6 +18,7 @@ from portal.pages.record_page import render_record
 from portal.record.copy_check import RECORD, receipt_path
 from portal.record.file_list import LIST, SIGNATURE, file_list
 from portal.record.heads import Signer
+from portal.record.wording import wording_path
 from portal.store.planned import schedule_of
 
 _MADE = (1980, 1, 1, 0, 0, 0)  # the earliest that a zip can say: when a file was packed is nobody's matter
@@ -30,6 +31,7 @@ def copy_files(material: Material, photos: Path, signer: Signer) -> dict[str, by
     found.update(decision_files(material))
     found.update({receipt_path(one.entry["sequence"]): one.file for one in material.receipts})
     found[RECORD] = material.record
+    found.update({wording_path(version): text.encode() for version, text in material.wordings.items()})
     for name in material.snapshot.photo_names:
         for file in (f"{name}-small.jpg", f"{name}-large.jpg"):
             found[f"photos/{file}"] = (photos / file).read_bytes()

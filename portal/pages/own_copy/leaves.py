@@ -4,12 +4,13 @@ from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup
 
-from portal.content import Piece
+from portal.content import Piece, parse
 from portal.pages.approved import approved_by
 from portal.pages.environment import render
 from portal.pages.handover_page import handover_sentences
 from portal.pages.own_copy.material import Material
 from portal.pages.own_copy.offline import CONTENTS
+from portal.record.wording import wording_path
 from portal.when import day_words, local
 
 
@@ -20,6 +21,8 @@ def leaf_pages(material: Material, care: Sequence[Piece], checking: Piece) -> It
     yield CONTENTS, render(
         "own_copy/contents.html", firm, project=project, as_of=material.as_of_words, decisions=snapshot.decisions,
         care=care, handovers=handover_sentences(snapshot), entries=len(material.entries),
+        wordings=sorted((parse(version, text).title, wording_path(version))
+                        for version, text in material.wordings.items()),
         photos=sum(len(update.photos) for update in snapshot.updates),
     )
     yield "products.html", render(

@@ -1,7 +1,7 @@
 """What a copy is made of: everything read from the store in one moment, as plain values."""
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
@@ -25,12 +25,14 @@ class Receipted:
 
 @dataclass(frozen=True)
 class Material:
-    """`entries` as (sequence, hash, canonical bytes); `record` is the record file; `now` is when the copy is made."""
+    """`entries` as (sequence, hash, canonical bytes); `record` is the record file,
+    `wordings` the words that were shown, by version; `now` is when the copy is made."""
 
     snapshot: Snapshot
     entries: Sequence[tuple[int, str, bytes]]
     receipts: Sequence[Receipted]
     revisions: Sequence[Shown]
+    wordings: Mapping[str, str]
     record: bytes
     now: int
 

@@ -61,6 +61,7 @@ class Approval(Table):
     name = CharField()
     at = BigIntegerField()
     entered_by = ForeignKeyField(Staff, null=True, index=False)  # signed on paper, and entered by
+    signed_on = DateField(null=True)  # the date on the paper
 
     class Meta:
         indexes = ((("decision", "revision"), False),)
@@ -73,6 +74,7 @@ class Withdrawal(Table):
     person = ForeignKeyField(Person, on_delete="RESTRICT")
     reason = TextField(default="")
     at = BigIntegerField()
+    entered_by = ForeignKeyField(Staff, null=True, index=False)  # of an approval that was entered from paper
 
 
 class Consent(Table):

@@ -8,11 +8,13 @@ from portal import clock
 from portal.acts.answers import approve, ask_back, check_choice, withdraw
 from portal.acts.receipts import entry_of_approval
 from portal.acts.refusals import AlreadyApproved, Superseded
+from portal.content import Piece, parse
 from portal.pages.decision_page import Typed, render_approved, render_asked, render_decision, render_review
 from portal.store import consent_rows
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.planned import schedule_of
 from portal.store.refusals import FieldRefused, Refused
+from portal.store.wordings import guidance_shown
 from portal.typed import legible
 from portal.web.answer import page
 from portal.web.house.blueprint import blueprint, decision_in, reader, snapshot, typed, typed_number
@@ -139,9 +141,15 @@ def _show(shown: Snapshot, asked: DecisionFact, answer: Typed, status: int = 200
     may = reader().may_approve and reader().role == "homeowner"
     html = render_decision(
         shown, schedule_of(shown, now), asked, now, answer, may_approve=may, reader=reader().id,
-        designer=reader().role == "designer",
+        designer=reader().role == "designer", guidance=_guidance(asked),
     )  # fmt: skip
     return page(html, status)
+
+
+def _guidance(asked: DecisionFact) -> Piece | None:
+    """The words that were beside the question when it was asked: they may have been changed since."""
+    kept = guidance_shown(asked.id, asked.revision)
+    return parse(asked.kind, kept) if kept is not None else None
 
 
 def _on_to(where: str, shown: Snapshot) -> Response:
