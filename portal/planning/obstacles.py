@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from portal.planning.plan import Phase
 from portal.planning.schedule import Schedule
-from portal.planning.situation import at_hand, held_until
+from portal.planning.situation import answered_until, at_hand, held_until
 from portal.planning.sweep import finished
 from portal.planning.wording import day_words, moment_words
 
@@ -28,6 +28,12 @@ def obstacle(schedule: Schedule, phase: int, starts: int) -> tuple[str, str] | N
 
 def _holds(schedule: Schedule, phase: Phase) -> Iterator[Obstacle]:
     plan = schedule.plan
+    for number, until in answered_until(plan).items():
+        if number in phase.holds:
+            day = day_words(plan.calendar.day_of(until))
+            yield until, TOO_EARLY, (
+                f"Decision {plan.answered[number].number} is answered, and what it is needed for takes until {day}."
+            )
     for number, until in held_until(plan, plan.calendar.day_of(schedule.now)).items():
         if number in phase.holds:
             day = day_words(plan.calendar.day_of(until))

@@ -84,7 +84,8 @@ class Phase:
 class Decision:
     """`open`: not approved in its current revision. `lead_days`: working days between the answer and the held work.
 
-    `asked_for`: the date by which an answer was asked for, used when the decision holds no phase.
+    `asked_for`: the date by which an answer was asked for, used when the decision holds no phase. `answered`: the day
+    on which it was approved, if that is known: the lead runs from then on, whatever it is needed for.
     """
 
     id: int
@@ -92,6 +93,7 @@ class Decision:
     lead_days: int = 1
     open: bool = True
     asked_for: date | None = None
+    answered: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,7 +214,7 @@ class Plan:
         return tuple(i for i in self.floored if self.ordered[i].state == DONE)
 
     def _has_own_floor(self, phase: Phase) -> bool:
-        held = any(decision in self.open_decisions for decision in phase.holds)
+        held = any(decision in self.open_decisions or decision in self.answered for decision in phase.holds)
         return phase.begun or held or phase.not_before is not None or phase.id in self.delivered_to
 
     @cached_property
@@ -227,6 +229,11 @@ class Plan:
     @cached_property
     def by_id(self) -> dict[int, Phase]:
         return {phase.id: phase for phase in self.phases}
+
+    @cached_property
+    def answered(self) -> dict[int, Decision]:
+        """Those that are approved, whose lead may not be over yet."""
+        return {decision.id: decision for decision in self.decisions if not decision.open and decision.answered}
 
     @cached_property
     def open_decisions(self) -> dict[int, Decision]:

@@ -32,9 +32,9 @@ def run(plan: Plan, floors: Floors) -> Forward:
 
 
 def _floors(plan: Plan, now: int, shared: int, today: date | None) -> Floors:
-    """Without `today` no decision holds anything, and no delivery is overdue."""
+    """Without `today` no open decision holds anything, and no delivery is overdue."""
     calendar = plan.calendar
-    allowed = held_until(plan, today) if today else {}
+    allowed = answered_until(plan) | (held_until(plan, today) if today else {})
     work, clock = [calendar.work_before(shared)], {0: shared}
     for floor, position in enumerate(plan.floored, 1):
         phase = plan.ordered[position]
@@ -86,6 +86,15 @@ def held_until(plan: Plan, today: date) -> dict[int, int]:
     leads = {decision.lead_days for decision in plan.open_decisions.values()}
     by_lead = {days: allowed_from(plan, today, days) for days in leads}
     return {number: by_lead[decision.lead_days] for number, decision in plan.open_decisions.items()}
+
+
+def answered_until(plan: Plan) -> dict[int, int]:
+    """By decision that is answered: when its lead is over. What is ordered or cut after the answer takes as long,
+    whether the answer has come or not."""
+    return {
+        number: allowed_from(plan, decision.answered, decision.lead_days)
+        for number, decision in plan.answered.items() if decision.answered
+    }
 
 
 def allowed_from(plan: Plan, answered: date, lead_days: int) -> int:

@@ -13,6 +13,7 @@ from portal.planning.schedule import Schedule, schedule
 from portal.planning.tonight import House, PhaseTimes
 from portal.store import facts
 from portal.store.facts import ProjectFact, Snapshot
+from portal.when import local
 
 Read = TypeVar("Read")
 _LONGEST_WINDOW = 10  # days after signing in which a window can end; later none is computed
@@ -25,7 +26,7 @@ def plan_of(snapshot: Snapshot) -> planning.Plan:
         phases=tuple(_phase(phase, calendar) for phase in snapshot.phases),
         calendar=calendar,
         starts=calendar.day_start(snapshot.project.starts_on),
-        decisions=tuple(_decision(decision) for decision in snapshot.decisions),
+        decisions=tuple(_decision(decision, snapshot.project.timezone) for decision in snapshot.decisions),
         visits=tuple(_visit(visit, snapshot.project.id) for visit in snapshot.visits),
         deliveries=tuple(_delivery(delivery) for delivery in snapshot.deliveries),
     )
@@ -96,8 +97,14 @@ def _phase(phase: facts.PhaseFact, calendar: WorkCalendar) -> planning.Phase:
     )
 
 
-def _decision(decision: facts.DecisionFact) -> planning.Decision:
-    return planning.Decision(decision.id, decision.number, decision.lead_days, decision.is_open, decision.asked_for)
+def _decision(decision: facts.DecisionFact, zone: str) -> planning.Decision:
+    """Answered on the day of the last approval that it needed."""
+    answered = None
+    if decision.approvals and not decision.is_open:
+        answered = local(max(approval.at for approval in decision.approvals), zone).date()
+    return planning.Decision(
+        decision.id, decision.number, decision.lead_days, decision.is_open, decision.asked_for, answered
+    )
 
 
 def _visit(visit: facts.VisitFact, project_id: int) -> planning.Visit:

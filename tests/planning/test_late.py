@@ -1,5 +1,6 @@
 """The finish by the day of the answer."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -118,3 +119,27 @@ def test_a_later_answer_never_finishes_earlier(plan: Plan, later: int) -> None:
     for curve in late_answers(schedule(plan, plan.starts + later)).values():
         assert list(curve.finishes) == sorted(curve.finishes)
         assert curve.finishes[curve.kept] > curve.finishes[curve.kept - 1]
+
+
+@given(plan=held_plans(), later=st.integers(0, 10_000))
+@settings(max_examples=40, deadline=None)
+def test_an_answer_that_has_come_leaves_the_dates_that_it_was_said_to_leave(plan: Plan, later: int) -> None:
+    """Answered today: the finish is what the curve says for today, and stays so, for the lead runs from the answer."""
+    of = schedule(plan, plan.starts + later)
+    today = CREW.day_of(of.now)
+    for decision in plan.decisions:
+        curve = late_answers(of)[decision.id]
+        decisions = tuple(
+            replace(one, open=False, answered=today) if one.id == decision.id else one for one in plan.decisions
+        )
+        after = schedule(replace(plan, decisions=decisions), of.now)
+        assert after.finish == curve.finish_if_answered(today)
+        assert after.early_start.tolist() == of.early_start.tolist()
+
+
+def test_a_lead_that_is_over_holds_nothing_any_more() -> None:
+    phases = [phase(1, DAY, held_by=(7,))]
+    days = [Decision(7, 1, 3, open=False, answered=date(2026, 11, day)) for day in (30, 24, 2)]
+    starts = [schedule(plan_of(CREW, START, phases, decisions=(day,)), at(CREW, START)).phases[0].early_start
+              for day in days]
+    assert [says(CREW, start) for start in starts] == ["2026-12-03 08:00", "2026-12-01 08:00", "2026-12-01 08:00"]
