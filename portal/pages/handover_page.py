@@ -1,10 +1,30 @@
-"""The page of one hand-over: what is done, what is open, by when; add an item, accept. And its line on the page."""
+"""The page of one hand-over: what is done, what is open, by when; add an item, accept. And its line on the page.
+
+It is accepted in two steps. One form adds what was missed and goes on to the second, so that nothing that was typed is
+lost between two forms; the second shows the list once more, to be confirmed with one's name.
+"""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
 
 from portal.pages.environment import render
 from portal.store.facts import HandoverFact, ItemFact, Snapshot
 from portal.when import day_words, local, when_words
+
+Listed = list[tuple[str, str]]
+"""Each item in words, with the name of its photo."""
+
+
+@dataclass(frozen=True, slots=True)
+class Accepting:
+    """What the second step held when it was sent, and why it was refused or is asked about once more. `sure`: the name
+    that was asked about."""
+
+    name: str = ""
+    once: str = ""
+    refusal: str = ""
+    sure: str = ""
 
 
 def render_handover(
@@ -12,13 +32,17 @@ def render_handover(
 ) -> str:
     accepted = accepted_words(snapshot, handover)
     return render(
-        "handover.html", snapshot.firm, project=snapshot.project, handover=handover, rooms=snapshot.rooms,
-        what=what_words(snapshot, handover), offered=when_words(handover.offered_at, snapshot.project.timezone),
-        accepted=accepted, refusal=refusal, typed=typed, once=once,
-        still_open=[(item_words(snapshot, item), item.photo) for item in handover.still_open],
+        "handover.html", snapshot.firm, **_shown(snapshot, handover), rooms=snapshot.rooms,
+        offered=when_words(handover.offered_at, snapshot.project.timezone), accepted=accepted, refusal=refusal,
+        typed=typed, once=once, may_accept=may_accept and not accepted,
         done=[(item_words(snapshot, item), item.photo) for item in handover.items if item.done_at is not None],
-        may_accept=may_accept and not accepted,
     )
+
+
+def render_accepting(snapshot: Snapshot, handover: HandoverFact, typed: Accepting) -> str:
+    """The second step: what is handed over and all that is still open, to be accepted under one's name."""
+    return render("accept_handover.html", snapshot.firm, **_shown(snapshot, handover), typed=typed,
+                  seen=len(handover.items))
 
 
 def handover_sentences(snapshot: Snapshot) -> list[tuple[int, str]]:
@@ -48,10 +72,19 @@ def item_words(snapshot: Snapshot, item: ItemFact) -> str:
     return f"{words}; {', '.join(ours)}." if ours else f"{words}."
 
 
+def _shown(snapshot: Snapshot, handover: HandoverFact) -> dict[str, Any]:
+    still_open: Listed = [(item_words(snapshot, item), item.photo) for item in handover.still_open]
+    return {
+        "project": snapshot.project, "handover": handover, "still_open": still_open,
+        "what": what_words(snapshot, handover), "phone": snapshot.project.phone or snapshot.firm.phone,
+        "hours": snapshot.project.office_hours or snapshot.firm.office_hours,
+    }
+
+
 def _standing(snapshot: Snapshot, handover: HandoverFact) -> str:
     what, count = what_words(snapshot, handover), len(handover.still_open)
     left = "nothing is open" if not count else f"{count} item{'s are' if count > 1 else ' is'} still open"
     accepted = accepted_words(snapshot, handover)
     if accepted:
         return f"{what}: accepted by {accepted}; {left}."
-    return f"{what} is handed over to you; {left}. Please look at it, and accept it or add what we missed."
+    return f"{what}: finished and handed over; {left}. Please look at it, and accept it or add what we missed."

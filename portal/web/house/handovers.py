@@ -1,16 +1,18 @@
-"""Hand-overs under a private link: what is handed over, what is still open; add to it, accept it."""
+"""Hand-overs under a private link: what is handed over, what is still open; add to it, look once more, accept it."""
 
-from collections.abc import Callable
+from dataclasses import replace
 
-from flask import Response, abort, redirect
+from flask import Response, abort, redirect, request
 
 from portal import clock
 from portal.acts.handovers import accept_handover, add_item
-from portal.pages.handover_page import render_handover
+from portal.pages.handover_page import Accepting, render_accepting, render_handover
+from portal.store.facts import HandoverFact, Snapshot
 from portal.store.refusals import Refused
 from portal.typed import legible
 from portal.web.answer import page
 from portal.web.house.blueprint import blueprint, project_id, reader, snapshot, typed, typed_number
+from portal.web.house.signing_name import doubted
 from portal.web.once import new_mark, once
 from portal.web.published import sent_photo
 from portal.web.services import services
@@ -23,6 +25,10 @@ def handover(handover_id: int) -> Response:
 
 @blueprint.post("/handovers/<int:handover_id>/items")
 def add(handover_id: int) -> Response:
+    """One form, two buttons: whichever is pressed, what was written goes onto the list."""
+    going_on = typed("step") == "review"
+    if going_on and not typed("item").strip() and not _photo_chosen():
+        return _on_to("review")
     values = {"item": typed("item"), "room": typed_number("room")}
     photo, refusal = sent_photo(project_id(), "photo")
     if refusal:
@@ -32,7 +38,21 @@ def add(handover_id: int) -> Response:
         add_item(reader(), project_id(), handover_id, {**values, "photo": photo}, clock.now())
         return "added"
 
-    return _done(handover_id, do)
+    try:
+        once(reader(), typed("once", 64), do)
+    except Refused as refused:
+        return _show(handover_id, _words(refused), refused.status)
+    services().publisher.flush(project_id())
+    return _on_to("review" if going_on else "./")
+
+
+@blueprint.get("/handovers/<int:handover_id>/review")
+def look_at_handover(handover_id: int) -> Response:
+    """The second step: shows once more what is accepted. It is a GET, so that the way back to it sends nothing twice."""
+    shown, found = _found(handover_id)
+    if not _may_accept() or found.accepted_at is not None:
+        return _on_to("./")
+    return page(render_accepting(shown, found, Accepting(once=new_mark())))
 
 
 @blueprint.post("/handovers/<int:handover_id>/accept")
@@ -40,31 +60,55 @@ def accept(handover_id: int) -> Response:
     seen = typed_number("seen")
     if seen is None:
         abort(400)
+    answer = Accepting(legible(typed("name")), typed("once", 64), sure=legible(typed("sure")))
+    question = doubted(typed("name"), answer.sure)
+    if question:
+        return _look_again(handover_id, replace(answer, refusal=question, sure=answer.name.strip()))
 
     def do() -> str:
-        accept_handover(
-            reader(), project_id(), handover_id, name=typed("name"), seen=seen, now=clock.now()
-        )
+        accept_handover(reader(), project_id(), handover_id, name=typed("name"), seen=seen, now=clock.now())
         return "accepted"
 
-    return _done(handover_id, do)
-
-
-def _done(handover_id: int, do: Callable[[], str]) -> Response:
     try:
-        once(reader(), typed("once", 64), do)
-    except Refused as refusal:
-        return _show(handover_id, str(refusal.details.get("message", refusal)), refusal.status)
+        once(reader(), answer.once, do)
+    except Refused as refused:
+        if refused.field in ("name", "seen"):
+            return _look_again(handover_id, replace(answer, refusal=_words(refused)), refused.status)
+        return _show(handover_id, _words(refused), refused.status)
     services().publisher.flush(project_id())
-    return redirect("./", 303)  # type: ignore[return-value]
+    return _on_to("./")
+
+
+def _look_again(handover_id: int, answer: Accepting, status: int = 422) -> Response:
+    shown, found = _found(handover_id)
+    return page(render_accepting(shown, found, replace(answer, once=new_mark())), status)
 
 
 def _show(handover_id: int, refusal: str = "", status: int = 200) -> Response:
+    shown, found = _found(handover_id)
+    kept = {name: legible(typed(name, 1000)) for name in ("item", "room")}
+    html = render_handover(shown, found, refusal=refusal, typed=kept, once=new_mark(), may_accept=_may_accept())
+    return page(html, status)
+
+
+def _found(handover_id: int) -> tuple[Snapshot, HandoverFact]:
     shown = snapshot()
     found = next((one for one in shown.handovers if one.id == handover_id), None)
-    if found is None:
-        abort(404)
-    kept = {name: legible(typed(name, 1000)) for name in ("item", "name", "room")}
-    may_accept = reader().role == "homeowner" and reader().may_approve
-    html = render_handover(shown, found, refusal=refusal, typed=kept, once=new_mark(), may_accept=may_accept)
-    return page(html, status)
+    return (shown, found) if found is not None else abort(404)
+
+
+def _may_accept() -> bool:
+    return reader().role == "homeowner" and reader().may_approve
+
+
+def _photo_chosen() -> bool:
+    file = request.files.get("photo")
+    return file is not None and bool(file.filename)
+
+
+def _words(refusal: Refused) -> str:
+    return str(refusal.details.get("message", refusal))
+
+
+def _on_to(where: str) -> Response:
+    return redirect(where, 303)  # type: ignore[return-value]
