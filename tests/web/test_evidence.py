@@ -36,7 +36,7 @@ def test_every_entry_has_a_receipt_to_read_and_one_to_keep(
     demo: DemoHouse, client: FlaskClient, routes: MapAdapter
 ) -> None:
     page = f"/p/{demo.told.links[0]}/record/"
-    for sequence in range(1, 33):
+    for sequence in range(1, 36):
         shown = client.get(f"{page}{sequence}/")
         words = text_of(check_plain(shown.get_data(as_text=True), f"{page}{sequence}/", routes))
         file = client.get(f"{page}{sequence}/receipt.json")
