@@ -54,6 +54,7 @@ MAY: dict[str, frozenset[str]] = {
     "propose_layout": frozenset({DESIGNER}),
     "approve": _HOMEOWNER,
     "enter_paper_approval": STAFF,
+    "take_back_paper_approval": STAFF,
     "withdraw": _HOMEOWNER,
     "ask_back": _HOMEOWNER,
     "go_back_to_paper": _HOMEOWNER,

@@ -1,5 +1,6 @@
 """What the household says to a decision: approve one option of one revision, or ask back."""
 
+from datetime import date
 from typing import Any
 
 from portal.acts.actor import Actor, act
@@ -7,9 +8,18 @@ from portal.acts.approvers import settle
 from portal.acts.changes import what_changed
 from portal.acts.consent import agree_to_screen
 from portal.acts.entries import keep
-from portal.acts.refusals import AlreadyApproved, NothingToWithdraw, NotYours, Superseded, TooLateToWithdraw
-from portal.acts.telling import tell_approved
-from portal.acts.times import when_words
+from portal.acts.refusals import (
+    AlreadyApproved,
+    NothingFromPaper,
+    NothingToWithdraw,
+    NotYours,
+    StartedOnIt,
+    Superseded,
+    TooLateToWithdraw,
+)
+from portal.acts.same_name import resembles
+from portal.acts.telling import tell_approved, tell_taken_back
+from portal.acts.times import day_words, local, when_words
 from portal.acts.written import needed, signature, written
 from portal.store import decision_rows, plan_rows
 from portal.store.database import read
@@ -53,9 +63,13 @@ def check_choice(actor: Actor, project_id: int, decision_id: int, *, revision: i
 
 @act
 def enter_paper_approval(
-    actor: Actor, project_id: int, decision_id: int, *, revision: int, option: str, person: int, name: str, now: int
+    actor: Actor, project_id: int, decision_id: int, *, revision: int, option: str, person: int, name: str, now: int,
+    signed_on: date | None = None, another_name: bool = False,
 ) -> ApprovalFact:
-    """Someone of the household signed the printed question; the office enters it. The sheet is to be kept."""
+    """Someone of the household signed the printed question; the office enters it. The sheet is to be kept.
+
+    `another_name`: whoever enters it has seen that the paper bears another name than the person has here.
+    """
     asked = _asked(project_id, decision_id)
     signer = in_project(Person, project_id, person, field="person")
     _refuse_onlooker(Actor(signer.role, signer.id, signer.name, project_id, signer.may_approve), asked)
@@ -63,12 +77,17 @@ def enter_paper_approval(
     chosen = _chosen(asked, option)
     given = decision_rows.approvals(asked.id, revision)
     _refuse_another(project_id, asked, given, option)
-    approval = ApprovalFact(asked.id, revision, option, signer.id, signature(name, _FULL_NAME), now)
     if any(before.person_id == signer.id for before in given):
         raise FieldRefused("person", f"{signer.name} has approved this already.")
+    name = _signed_name(name, signer.name, another_name)
+    _check_signed_on(project_id, asked, signed_on, now)
+    approval = ApprovalFact(asked.id, revision, option, signer.id, name, now, signed_on, actor.name)
     decision_rows.add_approval(approval, entered_by=actor.id)
     settle(project_id, asked, [*given, approval])
-    body = _body(asked, approval, chosen) | {"on_paper": True, "person": signer.id}
+    body = _body(asked, approval, chosen) | {
+        "on_paper": True, "person": signer.id, "signer": signer.name,
+        "signed_on": signed_on.isoformat() if signed_on else None,
+    }
     entry = keep(actor, project_id, "approved", body, now)
     tell_approved(project_id, signer.id, asked.id, asked.number, entry, now)
     return approval
@@ -89,6 +108,30 @@ def withdraw(actor: Actor, project_id: int, decision_id: int, *, reason: str, no
     settle(project_id, asked, decision_rows.approvals(asked.id, asked.revision))
     body = {"decision": asked.number, "revision": asked.revision, "reason": reason}
     keep(actor, project_id, "withdrawn", body, now)
+
+
+@act
+def take_back_paper_approval(
+    actor: Actor, project_id: int, decision_id: int, *, person: int, reason: str, now: int
+) -> None:
+    """The staff entered from paper what was not so: take it back, as long as no work that it held has started."""
+    asked = _asked(project_id, decision_id)
+    entered = decision_rows.entered_from_paper(asked.id, asked.revision)
+    wrong = next((approval for approval in entered if approval.person_id == person), None)
+    if wrong is None:
+        raise NothingFromPaper(number=asked.number)
+    started = plan_rows.started_phases(asked.id)
+    if started:
+        raise StartedOnIt(phase=started[0].name, number=asked.number)
+    reason = needed("reason", reason, "Say what was wrong; it goes on the record.")
+    decision_rows.withdraw(wrong.id, person, reason, now, entered_by=actor.id)
+    settle(project_id, asked, decision_rows.approvals(asked.id, asked.revision))
+    body = {
+        "decision": asked.number, "revision": asked.revision, "reason": reason, "on_paper": True, "person": person,
+        "name": wrong.name,
+    }
+    keep(actor, project_id, "withdrawn", body, now)
+    tell_taken_back(project_id, person, asked.id, asked.number, wrong.at, reason, now)
 
 
 @act
@@ -160,9 +203,33 @@ def _refuse_another(project_id: int, asked: Asked, given: list[ApprovalFact], op
         raise AlreadyApproved(name=other.name, option=title, number=asked.number, when=when)
 
 
+def _signed_name(name: str, known: str, another_name: bool) -> str:
+    name = signature(name, _FULL_NAME)
+    if not another_name and not resembles(name, known):
+        message = f"This is not the name of {known}. Look at who signed; or say that the paper bears another name."
+        raise FieldRefused("name", message)
+    return name
+
+
+def _check_signed_on(project_id: int, asked: Asked, signed_on: date | None, now: int) -> None:
+    """Between the day on which this revision was asked and today, at the house."""
+    if signed_on is None:
+        return
+    zone = project_row(project_id).timezone
+    if signed_on > local(now, zone).date():
+        raise FieldRefused("signed_on", "This lies in the future. Give the date that stands beside the signature.")
+    asked_on = local(decision_rows.revision(asked.id, asked.revision).asked_at, zone).date()
+    if signed_on < asked_on:
+        message = (
+            f"Revision {asked.revision} was asked on {day_words(asked_on)}: a sheet that was signed before shows "
+            "another question."
+        )
+        raise FieldRefused("signed_on", message)
+
+
 def _body(asked: Asked, approval: ApprovalFact, chosen: dict[str, Any]) -> dict[str, Any]:
     return {
         "decision": asked.number, "revision": approval.revision, "check_code": asked.check_code,
-        "option": approval.option, "title": chosen["title"], "name": approval.name,
+        "question": asked.question, "option": approval.option, "title": chosen["title"], "name": approval.name,
         "cost_cents": chosen.get("cost_cents"), "days": chosen.get("days"),
     }

@@ -5,8 +5,8 @@ from portal.store.refusals import Busy, CannotWrite, FieldRefused, NotFound, Ref
 __all__ = [
     "AlreadyAccepted", "AlreadyAnswered", "AlreadyApproved", "AlreadyFinished", "AlreadyStarted", "Busy",
     "CannotWrite", "FieldRefused", "Held", "NotAPhoto", "NotAsked", "NotFound", "NotHeld", "NotSignedIn", "NotStarted",
-    "NotStopped", "NotYours", "NothingToWithdraw", "Refused", "Stale", "Superseded", "TooLateToWithdraw",
-    "WrongPassword",
+    "NotStopped", "NotYours", "NothingFromPaper", "NothingToWithdraw", "Refused", "Stale", "StartedOnIt",
+    "Superseded", "TooLateToWithdraw", "WrongPassword",
 ]
 
 
@@ -72,6 +72,14 @@ class NothingToWithdraw(Refused):
 
 class TooLateToWithdraw(Refused):
     sentence = "“{phase}” has started on your approval, so it can't be taken back here. Please call the office."
+
+
+class NothingFromPaper(Refused):
+    sentence = "Of decision {number} nothing that was entered from paper stands, so there is nothing to take back."
+
+
+class StartedOnIt(Refused):
+    sentence = "“{phase}” has started on this approval, so it stands. To change it, ask decision {number} again."
 
 
 class AlreadyAccepted(Refused):

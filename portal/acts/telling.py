@@ -32,6 +32,14 @@ def tell_approved(project_id: int, person_id: int, decision_id: int, number: int
     notice_rows.add(project_id, person_id, "receipt", about, now)
 
 
+def tell_taken_back(
+    project_id: int, person_id: int, decision_id: int, number: int, entered_at: int, because: str, now: int
+) -> None:
+    """Whose signature we had entered from paper, by mistake."""
+    about = {"decision": decision_id, "number": number, "entered_at": entered_at, "because": because}
+    notice_rows.add(project_id, person_id, "taken_back", about, now)
+
+
 def tell_answered(project_id: int, decision: Decision, question: QuestionBack, now: int) -> None:
     about = {"decision": decision.id, "number": decision.number, "question": question.id}
     notice_rows.add(project_id, question.person_id, "answered", about, now)

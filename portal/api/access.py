@@ -48,6 +48,7 @@ ROLES: dict[str, frozenset[str]] = {
     "decisions.approvals": EVERYONE,
     "decisions.approve": MAY["approve"],
     "decisions.enter_paper": MAY["enter_paper_approval"],
+    "decisions.take_back_paper": MAY["take_back_paper_approval"],
     "decisions.withdraw": MAY["withdraw"],
     "decisions.ask_back": MAY["ask_back"],
     "decisions.answer": MAY["answer_question"],

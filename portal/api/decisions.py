@@ -67,6 +67,13 @@ class PaperSchema(Strict):
     option = fields.String(required=True)
     person = fields.Integer(required=True, strict=True)
     name = name_field(required=True)
+    signed_on = day_field(allow_none=True, load_default=None)
+    another_name = fields.Boolean(load_default=False)
+
+
+class PaperWithdrawalSchema(Strict):
+    person = fields.Integer(required=True, strict=True)
+    reason = text_field(1000, required=True)
 
 
 class WithdrawalSchema(Strict):
@@ -188,6 +195,16 @@ def approve(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
 def enter_paper(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
     """Enter an approval that someone of the household signed on the printed question."""
     return answers.enter_paper_approval(who(), project_id, decision_id, **values, now=clock.now())
+
+
+@blueprint.route("/<int:decision_id>/paper/withdrawals", methods=["POST"])
+@once
+@blueprint.arguments(PaperWithdrawalSchema)
+@blueprint.response(200, DecisionSchema)
+def take_back_paper(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
+    """Take back what was entered from paper by mistake, as long as no work that it held has started."""
+    answers.take_back_paper_approval(who(), project_id, decision_id, **values, now=clock.now())
+    return shown(decision_views.view(in_project(Decision, project_id, decision_id)))
 
 
 @blueprint.route("/<int:decision_id>/withdrawals", methods=["POST"])

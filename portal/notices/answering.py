@@ -1,6 +1,7 @@
 """Letters that answer: the receipt of an approval, and what we say to a question asked back."""
 
 from collections.abc import Iterator
+from datetime import date
 from typing import Any
 
 from portal.notices.asking import ONLY_THERE, urgency, waits_for
@@ -12,6 +13,7 @@ from portal.pages.words import cost_words, days_words, short_code
 from portal.record.heads import key_name
 from portal.record.receipt import parse_receipt
 from portal.store.facts import DecisionFact
+from portal.when import day_words, when_words
 
 
 def receipt(reader: Reader, file: bytes) -> Letter:
@@ -47,11 +49,26 @@ def answered(reader: Reader, decision_id: int, question_id: int) -> Letter | Non
     return Letter(f"{reader.house}, decision {decision.number}: our answer to your question", paragraphs)
 
 
+def taken_back(reader: Reader, about: dict[str, Any]) -> Letter:
+    """Sent whatever came after: they were told that they had signed."""
+    decision, number = reader.decision(about["decision"]), about["number"]
+    paragraphs = [
+        f"On {when_words(about['entered_at'], reader.zone)} we entered your signature on paper for decision {number}. "
+        "That was our mistake, and we have taken it back: it no longer counts.",
+        f"Why: {about['because'].rstrip('.')}.",
+    ]
+    if decision is not None and waits_for(reader.snapshot, decision, reader.person):
+        paragraphs += [f"The question is open: “{decision.question}”", urgency(reader, decision)]
+        paragraphs += [reader.way_to(decision), ONLY_THERE]
+    return Letter(f"{reader.house}, decision {number}: we took back what we had entered", paragraphs)
+
+
 def _approved(reader: Reader, entry: dict[str, Any]) -> Iterator[str]:
     body = entry["body"]
     when, title = entry_when(entry, reader.zone), f"“{body['title']}”"
     if body.get("on_paper"):
-        yield f"On {when} we entered your signature on paper under {title} for decision {body['decision']}."
+        dated = f" of {_dated(body['signed_on'])}" if body.get("signed_on") else ""
+        yield f"On {when} we entered your signature on paper{dated} under {title} for decision {body['decision']}."
         yield "If you did not sign that, call us at once."
     else:
         yield f"On {when} you approved {title} for decision {body['decision']}, as {body['name']}."
@@ -61,6 +78,10 @@ def _approved(reader: Reader, entry: dict[str, Any]) -> Iterator[str]:
         yield from _what_it_does(decision, body["option"])
     yield " ".join(filter(None, (cost_words(body.get("cost_cents")), days_words(body.get("days")))))
     yield f"Check code of what you were shown: {short_code(body['check_code'])} (revision {body['revision']})."
+
+
+def _dated(day: str) -> str:
+    return day_words(date.fromisoformat(day))
 
 
 def _what_it_does(decision: DecisionFact, key: str) -> Iterator[str]:

@@ -43,6 +43,11 @@ KINDS: dict[str, Kind] = {
         lambda about, _: f"The receipt of their approval of decision {about['number']}, entry {about['entry']}.",
         by_phone=False,  # they have seen it on the page, at once
     ),
+    "taken_back": Kind(
+        lambda reader, about, _: answering.taken_back(reader, about),
+        lambda about, _: f"We had entered their signature for decision {about['number']} by mistake, and took it back: "
+        f"{about['because'].rstrip('.')}.",
+    ),
     "link": Kind(lambda reader, about, _: asking.own_link(reader), lambda about, _: "Their own link.", legal=False),
     "visit_moved": Kind(
         lambda reader, about, _: visiting.visit_moved(reader, about),

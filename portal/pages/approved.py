@@ -6,7 +6,7 @@ from datetime import date
 from portal.pages.contract import contract_sentences
 from portal.pages.words import listed, short_code
 from portal.store.facts import ApprovalFact, DecisionFact, Snapshot
-from portal.when import when_words
+from portal.when import day_words, when_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +34,16 @@ def approved_section(snapshot: Snapshot, today: date) -> ApprovedSection:
 
 
 def approved_by(approvals: tuple[ApprovalFact, ...], zone: str) -> str:
-    """`Maren Okafor on Tue Nov 24, 7:42 pm`."""
-    return listed([f"{approval.name} on {when_words(approval.at, zone)}" for approval in approvals])
+    """`Maren Okafor on Tue Nov 24, 7:42 pm`; of what was signed on paper, when that was and who entered it."""
+    return listed([_by(approval, zone) for approval in approvals])
+
+
+def _by(approval: ApprovalFact, zone: str) -> str:
+    when = when_words(approval.at, zone)
+    if not approval.on_paper:
+        return f"{approval.name} on {when}"
+    signed = f", signed {day_words(approval.signed_on)}" if approval.signed_on else ""
+    return f"{approval.name} on paper{signed} (entered by {approval.entered_by} on {when})"
 
 
 def _approved(decision: DecisionFact, zone: str) -> Approved:

@@ -33,12 +33,28 @@ def _approved(b: Body, zone: str) -> str:
     more = [f"price {'-' if cents < 0 else ''}{money(cents)}"] if cents else []
     more += [f"{days} day{'s' if days != 1 else ''}"] if days else []
     price = f" ({', '.join(more)})" if more else ""
-    paper = " on paper" if b.get("on_paper") else ""
-    did = f"entered the approval{paper} of" if paper else "approved"
     return (
-        f"{did} “{b['title']}” for decision {b['decision']}, revision {b['revision']}, as {b['name']}{price}; "
-        f"check code {short_code(b['check_code'])}"
+        f"{_approved_how(b)} “{b['title']}” for decision {b['decision']}{_question(b)}, revision {b['revision']}, "
+        f"as {b['name']}{price}; check code {short_code(b['check_code'])}"
     )
+
+
+def _approved_how(b: Body) -> str:
+    if not b.get("on_paper"):
+        return "approved"
+    dated = f" on {day_words(date.fromisoformat(b['signed_on']))}" if b.get("signed_on") else ""
+    return f"entered what {b.get('signer', b['name'])} signed on paper{dated}:"
+
+
+def _question(b: Body) -> str:
+    """Entries of an earlier version name the question by its number alone."""
+    return f", {quoted([b['question']])}" if b.get("question") else ""
+
+
+def _withdrawn(b: Body, zone: str) -> str:
+    if b.get("on_paper"):
+        return f"took back what had been entered from paper for decision {b['decision']}, as {b['name']}{_because(b)}"
+    return f"took back the approval of decision {b['decision']}{_because(b)}"
 
 
 def _approvers(b: Body, zone: str) -> str:
@@ -100,11 +116,11 @@ WORDS: dict[str, Callable[[Body, str], str]] = {
     "revised": lambda b, z: f"changed decision {b['decision']}, revision {b['revision']}: “{b['question']}”",
     "approved": _approved,
     "approvers_changed": _approvers,
-    "withdrawn": lambda b, z: f"took back the approval of decision {b['decision']}{_because(b)}",
+    "withdrawn": _withdrawn,
     "asked_back": lambda b, z: f"asked about decision {b['decision']}: “{b['text']}”",
     "placement_proposed": lambda b, z: f"proposed for decision {b['decision']}: {quoted([b['layout']])}",
     "answered": lambda b, z: f"answered about decision {b['decision']}: “{b['answer']}”",
-    "consent_given": lambda b, z: "agreed to deal on a screen, with the way on paper named",
+    "consent_given": lambda b, z: "agreed to deal with us on a screen, and was told how to do it on paper instead",
     "consent_withdrawn": lambda b, z: "went back to paper",
     "released": lambda b, z: f"let “{b['name']}” start without an approval: {b['reason']}",
     "started": lambda b, z: f"started “{b['name']}” on {when_words(_seconds(b['at']), z)}",

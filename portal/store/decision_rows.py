@@ -14,8 +14,8 @@ _FOR_ANSWER = """SELECT d.id, d.number, d.state, d.revision, d.approvers, r.chec
 _APPROVALS = """SELECT decision_id, revision, "option", person_id, name, at FROM approval a
     WHERE decision_id = ? AND revision = ? AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id)
     ORDER BY id"""
-_ADD_APPROVAL = """INSERT INTO approval (decision_id, revision, "option", person_id, name, at, entered_by_id)
-    VALUES (?, ?, ?, ?, ?, ?, ?)"""
+_ADD_APPROVAL = """INSERT INTO approval (decision_id, revision, "option", person_id, name, at, entered_by_id, signed_on)
+    VALUES (?, ?, ?, ?, ?, ?, ?, ?)"""
 _SET_STATE = "UPDATE decision SET state = ?, version = version + 1 WHERE id = ? AND revision = ?"
 
 
@@ -51,25 +51,29 @@ def approvals(decision_id: int, revision: int) -> list[ApprovalFact]:
 
 
 def add_approval(given: ApprovalFact, entered_by: int | None = None) -> None:
-    execute(_ADD_APPROVAL, *given, entered_by)
+    execute(_ADD_APPROVAL, *given[:6], entered_by, given.signed_on)
 
 
 def standing_approval(decision_id: int, revision: int, person_id: int) -> int | None:
     """The id of this person's approval of the revision, unless it was withdrawn."""
-    row = (
-        Approval.select(Approval.id)
-        .left_outer_join(Withdrawal)
-        .where(
-            (Approval.decision == decision_id) & (Approval.revision == revision) & (Approval.person == person_id)
-            & Withdrawal.approval.is_null()
-        )
-        .first()
-    )
+    standing = _standing(decision_id, revision) & (Approval.person == person_id)
+    row = Approval.select(Approval.id).left_outer_join(Withdrawal).where(standing).first()
     return row.id if row else None
 
 
-def withdraw(approval_id: int, person_id: int, reason: str, now: int) -> None:
-    Withdrawal.create(approval=approval_id, person=person_id, reason=reason, at=now)
+def _standing(decision_id: int, revision: int) -> Any:
+    of = (Approval.decision == decision_id) & (Approval.revision == revision)
+    return of & Withdrawal.approval.is_null()
+
+
+def entered_from_paper(decision_id: int, revision: int) -> list[Approval]:
+    """Those of one revision that the staff entered, and that still stand."""
+    standing = _standing(decision_id, revision) & Approval.entered_by.is_null(False)
+    return list(Approval.select().left_outer_join(Withdrawal).where(standing).order_by(Approval.id))
+
+
+def withdraw(approval_id: int, person_id: int, reason: str, now: int, entered_by: int | None = None) -> None:
+    Withdrawal.create(approval=approval_id, person=person_id, reason=reason, at=now, entered_by=entered_by)
 
 
 def set_state(decision_id: int, revision: int, state: str) -> None:

@@ -88,6 +88,12 @@ class ApprovalFact(NamedTuple):
     person_id: int
     name: str
     at: int
+    signed_on: date | None = None  # the date on the paper
+    entered_by: str = ""  # who of the staff entered it from paper; empty: approved on a screen
+
+    @property
+    def on_paper(self) -> bool:
+        return bool(self.entered_by)
 
 
 class QuestionFact(NamedTuple):

@@ -29,8 +29,9 @@ _DECISIONS = """SELECT d.id, d.number, d.kind, d.room_id, d.lead_days, d.asked_f
     r.question, r.options, r.detail, r.check_code, r.asked_at, r.reason
     FROM decision d JOIN revision r ON r.decision_id = d.id AND r.number = d.revision
     WHERE d.project_id = ? ORDER BY d.number"""
-_APPROVALS = """SELECT a.decision_id, a.revision, a.option, a.person_id, a.name, a.at FROM approval a
-    JOIN decision d ON d.id = a.decision_id AND d.revision = a.revision WHERE d.project_id = ?
+_APPROVALS = """SELECT a.decision_id, a.revision, a.option, a.person_id, a.name, a.at, a.signed_on,
+    COALESCE(s.name, '') FROM approval a JOIN decision d ON d.id = a.decision_id AND d.revision = a.revision
+    LEFT JOIN staff s ON s.id = a.entered_by_id WHERE d.project_id = ?
     AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id) ORDER BY a.id"""
 _QUESTIONS = """SELECT q.id, q.decision_id, q.revision, p.name, q.text, q.asked_at, q.answer, s.name, q.answered_at
     FROM question_back q JOIN decision d ON d.id = q.decision_id JOIN person p ON p.id = q.person_id
@@ -106,7 +107,8 @@ def _phases(project_id: int) -> tuple[facts.PhaseFact, ...]:
 
 
 def _decisions(project_id: int) -> tuple[facts.DecisionFact, ...]:
-    approvals = _by_decision(facts.ApprovalFact(*row) for row in _rows(_APPROVALS, project_id))
+    rows = _rows(_APPROVALS, project_id)
+    approvals = _by_decision(_made(facts.ApprovalFact, *row[:6], _date(row[6]), row[7]) for row in rows)
     questions = _by_decision(facts.QuestionFact(*row) for row in _rows(_QUESTIONS, project_id))
     holds: dict[int, list[int]] = defaultdict(list)
     for phase_id, decision_id in _rows(_HOLDS, project_id):

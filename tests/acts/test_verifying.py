@@ -8,7 +8,7 @@ import pytest
 
 from portal.acts import handovers
 from portal.acts.actor import Actor
-from portal.acts.answers import approve, withdraw
+from portal.acts.answers import approve, enter_paper_approval, take_back_paper_approval, withdraw
 from portal.acts.decisions import answer_question, ask_again
 from portal.acts.entries import keep
 from portal.acts.handovers import accept_handover, add_item, close_item, offer_handover
@@ -61,6 +61,22 @@ def handed_over(demo: DemoHouse) -> None:
     chip = add_item(told.household[1], demo.project, handover.id, {"item": "A chip", "photo": PHOTO}, NOW)
     close_item(told.office, demo.project, chip.id, now=NOW)
     accept_handover(told.household[0], demo.project, handover.id, name="Maren Okafor", seen=2, now=NOW)
+
+
+def on_paper_by_mistake(demo: DemoHouse) -> None:
+    told = demo.told
+    values = {"revision": 1, "option": "a", "person": told.household[1].id, "name": "Jonas Okafor", "now": NOW}
+    enter_paper_approval(told.office, demo.project, told.decisions[0], **values)
+    take_back_paper_approval(
+        told.office, demo.project, told.decisions[0], person=told.household[1].id, reason="Of decision 2", now=NOW
+    )
+
+
+def test_what_was_entered_from_paper_and_taken_back_agrees(demo: DemoHouse) -> None:
+    on_paper_by_mistake(demo)
+    assert verified(demo).ok, verified(demo)
+    past_the_product("UPDATE withdrawal SET entered_by_id = 1")
+    assert not verified(demo).ok
 
 
 def past_the_product(sql: str, *values: object) -> None:

@@ -69,6 +69,19 @@ def test_paper_is_entered_and_an_approval_is_taken_back(
     assert homeowner.post(drill(house, "/withdrawals"), {"reason": "We thought again"}).status_code == 200
 
 
+def test_what_was_entered_from_paper_by_mistake_is_taken_back(
+    homeowner: ApiClient, office: ApiClient, house: House
+) -> None:
+    paper = APPROVAL | {"person": house.homeowner.id, "signed_on": "2026-12-01"}
+    refused(office.post(drill(house, "/paper"), paper | {"name": "Jonas Okafor"}), 422, "name")
+    refused(office.post(drill(house, "/paper"), paper | {"signed_on": "2026-12-03"}), 422, "signed_on")
+    assert office.post(drill(house, "/paper"), paper).status_code == 201
+    slip = {"person": house.homeowner.id, "reason": "The sheet was of decision 2"}
+    refused(homeowner.post(drill(house, "/paper/withdrawals"), slip), 403)
+    refused(office.post(drill(house, "/paper/withdrawals"), slip | {"reason": ""}), 422, "reason")
+    assert office.post(drill(house, "/paper/withdrawals"), slip).get_json()["state"] == "asked"
+
+
 def test_a_hand_over_goes_its_way(sending_as: As, manager: ApiClient, house: House) -> None:
     path = f"projects/{house.project}/handovers"
     refused(manager.post(path, {"phase": house.phases["top"]}), 422, "phase")

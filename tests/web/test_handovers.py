@@ -1,4 +1,4 @@
-"""Completion at the desk, and entering what was signed on paper."""
+"""Completion at the desk."""
 
 from collections.abc import Callable
 from io import BytesIO
@@ -7,7 +7,7 @@ from urllib.parse import urljoin
 import pytest
 from PIL import Image
 
-from portal.store.tables import Approval, OpenItem
+from portal.store.tables import OpenItem
 from tests.house import House
 from tests.web.desk import Desk
 
@@ -44,13 +44,6 @@ def test_the_list_grows_and_shrinks(manager: Desk, office: Desk, house: House) -
 def test_only_the_manager_hands_over(office: Desk, house: House) -> None:
     assert "new" not in office.open(project(house, "handovers/")).ways
     office.open(project(house, "handovers/new"), 403)
-
-
-def test_a_signed_sheet_is_entered(office: Desk, house: House) -> None:
-    office.open(project(house, f"decisions/{house.decisions[1]}/")).open("paper")
-    office.send(option="a", person=str(house.homeowner.id), name="Maren Okafor")
-    row = Approval.get(Approval.decision == house.decisions[1])
-    assert (row.name, row.entered_by_id) == ("Maren Okafor", house.office.id)
 
 
 def picture() -> BytesIO:

@@ -14,6 +14,7 @@ from portal.web.desk import (
     layout_decisions,
     notices,
     page,
+    paper,
     phases,
     plan,
     planned,
@@ -33,7 +34,7 @@ __all__ = ["register"]
 # Imported for their routes.
 _MODULES = (
     calls, chart, decisions, deliveries, door, fitting, handovers, household, layout_decisions, notices, page,
-    phases, plan, planned, project, projects, setting_up, sheets, starting, takes, updates, visits,
+    paper, phases, plan, planned, project, projects, setting_up, sheets, starting, takes, updates, visits,
 )
 
 

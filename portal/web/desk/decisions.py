@@ -27,6 +27,7 @@ from portal.web.desk import decision_forms as made
 from portal.web.desk.blueprint import PROJECT, blueprint, form_page, who
 from portal.web.desk.forms import Values, project_form, seen
 from portal.web.desk.inputs import Field, Form
+from portal.web.desk.paper import to_take_back
 from portal.web.desk.showing import show
 from portal.when import local, when_words
 
@@ -111,6 +112,7 @@ def _shown(snapshot: Snapshot, asked: DecisionFact) -> dict[str, Any]:
         "proposals": [(one, when_words(one.at, zone)) for one in proposals_of(asked.id)],
         "by": approved_by(asked.approvals, zone) if asked.approvals else "",
         "approved": settled["title"] if settled else "",
+        "to_take_back": to_take_back(snapshot, asked),
         "urgency": urgency_words(needed_by, today, asked.state == "asked_back") if asked.is_open else "",
         "late": needed_by is not None and needed_by < today,
         "sentences": [

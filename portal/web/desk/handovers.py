@@ -1,14 +1,12 @@
-"""Completion at the desk: hand work over, keep the list of what is still open; enter what was signed on paper."""
+"""Completion at the desk: hand work over, keep the list of what is still open."""
 
 from typing import Any
 
 from flask import Response
-from marshmallow import Schema, post_load
+from marshmallow import post_load
 
 from portal import clock
-from portal.acts.answers import enter_paper_approval
 from portal.acts.handovers import add_item, close_item, offer_handover
-from portal.api.decisions import PaperSchema
 from portal.api.handovers import HandoverSchema, ItemSchema
 from portal.api.shapes import Strict, note_field
 from portal.pages.handover_page import accepted_words, item_words, what_words
@@ -17,7 +15,7 @@ from portal.store.facts import Snapshot
 from portal.store.refusals import NotFound
 from portal.store.rows import in_project
 from portal.store.snapshot import read_snapshot
-from portal.store.tables import Decision, Handover
+from portal.store.tables import Handover
 from portal.web.desk import choices
 from portal.web.desk.blueprint import PROJECT, blueprint, form_page, who
 from portal.web.desk.forms import Values, project_form
@@ -107,40 +105,7 @@ def item_done(project_id: int, item_id: int) -> Response:
     return project_form(Form(f"Done: {found[0].item}", [], Strict(), "It is done"), do, project_id)
 
 
-@form_page(f"{PROJECT}/decisions/<int:decision_id>/paper", "enter_paper_approval")
-def paper_approval(project_id: int, decision_id: int) -> Response:
-    snapshot = read_snapshot(project_id)
-    in_project(Decision, project_id, decision_id)
-    asked = snapshot.decision(decision_id)
-
-    def do(values: Values) -> str:
-        enter_paper_approval(who(), project_id, decision_id, **values, revision=asked.revision, now=clock.now())
-        return "The signed answer is entered. Keep the sheet."
-
-    form = Form(
-        f"Signed on paper: decision {asked.number}",
-        [
-            Field("option", "What was signed", "choice", choices=[(o["key"], o["title"]) for o in asked.options]),
-            Field("person", "Who signed", "choice", choices=_signers(snapshot)),
-            Field("name", "The name as it was signed", required=True),
-        ],
-        _paper_schema(), "Enter the signed answer",
-        intro=f"Only what was signed on the printed revision {asked.revision} of this question. A spoken answer never "
-        "counts.",
-    )
-    return project_form(form, do, project_id)
-
-
-def _paper_schema() -> Schema:
-    """The revision is the one on the screen: it is not typed."""
-    return PaperSchema(exclude=("revision",))
-
-
 def _to_hand_over(snapshot: Snapshot) -> Choices:
     given = {one.phase_id for one in snapshot.handovers}
     done = [phase for phase in snapshot.phases if phase.finished_at is not None and phase.id not in given]
     return [*choices.phases(snapshot, done), ("", "The whole job")]
-
-
-def _signers(snapshot: Snapshot) -> Choices:
-    return [(str(p.id), p.name) for p in snapshot.people if p.role == "homeowner" and p.may_approve]

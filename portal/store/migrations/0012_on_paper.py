@@ -1,0 +1,10 @@
+"""When a sheet was signed; and who of the staff took back what was entered from paper by mistake."""
+
+from pathlib import Path
+from typing import Any
+
+from portal.store.ddl import run_script
+
+
+def up(migrator: Any, db: Any) -> None:
+    run_script(db, Path(__file__).with_suffix(".sql").read_text())
