@@ -53,7 +53,9 @@ def test_the_receipt_of_an_approval_says_who_what_and_the_key(demo: DemoHouse, c
     record = client.get(f"/p/{demo.told.links[0]}/record/record.json").get_json()
     approved = next(entry for entry in record["entries"] if entry["kind"] == "approved")
     page = client.get(f"/p/{demo.told.links[0]}/record/{approved['sequence']}/").get_data(as_text=True)
-    assert "Maren Okafor approved “In the middle of each drawer” for decision 3, revision 1" in page
+    question = approved["body"]["question"]
+    said = f"Maren Okafor approved “In the middle of each drawer” for decision 3, “{question}”, revision 1"
+    assert question.startswith("How high") and said in page
     assert approved["body"]["check_code"] in page
     assert "Our key is called" in page and "/guide/check-the-record/" in page
 
