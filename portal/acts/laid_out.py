@@ -82,5 +82,6 @@ def _sheet(drawing: Drawn) -> Values:
     table = drawing.coordinates
     return {
         "title": drawing.title, "columns": list(table.columns), "rows": [list(row) for row in table.rows],
-        "measured_from": table.measured_from, "checks": list(table.checks),
+        "measured_from": table.measured_from, "checks": list(table.checks), "work": table.work,
+        "caption": table.caption, "sizes": list(table.sizes), "first": list(table.first),
     }

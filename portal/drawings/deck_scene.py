@@ -1,5 +1,6 @@
 """A deck layout as a drawing: the top from above, what is cut out of it and hangs below, and every hole by letter."""
 
+from collections import Counter
 from collections.abc import Iterator
 
 from portal.drawings.coordinates import Coordinates, letter, tightest
@@ -7,11 +8,16 @@ from portal.drawings.layers import Layer
 from portal.drawings.lengths import both, mm
 from portal.drawings.scene import Box, Circle, Dimension, Hatch, Item, Label, Line, Polyline, Rect, Scene, Side
 from portal.layouts.deck import Area, Deck, DeckLayout, Hole, Position, State
+from portal.layouts.deck.words import counted
 
 _WALL = 45.0  # mm of wall drawn behind the top
 _WIDEST = 1700.0  # mm; a wider top is shown in part, so that holes stay as large as a finger on a phone
 _BESIDE = 160.0  # mm shown beside cut-out, cabinet and holes when it is
 _ZIGZAG = 15.0
+_FIRST = (
+    "Measure the top, and the distance from each hole to its edges, yourself.",
+    "Look below the top, where each hole comes out: no pipe, wire, clip or rail may be there.",
+)
 
 _FATE = {
     State.DRILL: "to drill", State.FILLED: "there already, used", State.COVERED: "there already, under the plate",
@@ -27,7 +33,7 @@ def deck_scene(layout: DeckLayout, *, whole: bool = False) -> Scene:
     """
     window = _window(layout, whole)
     items = [
-        *_top(layout.deck, window), *_below(layout.deck), *_cutout(layout.deck), *_center_line(layout.deck),
+        *_top(layout.deck, window, whole), *_below(layout.deck), *_cutout(layout.deck), *_center_line(layout.deck),
         *_plate(layout), *_holes(layout), *_along(layout, window), *_inward(layout, window),
     ]  # fmt: skip
     return Scene(layout.title, _description(layout), tuple(items))
@@ -45,7 +51,22 @@ def deck_coordinates(layout: DeckLayout) -> Coordinates:
     )  # fmt: skip
     columns = ("Hole", "For", "Diameter", f"From the {first.end}", f"From the {first.edge}", "Beside the center line")
     measured = f"Measured to the center of each hole, from the {first.end} of the top and its {first.edge}."
-    return Coordinates(columns, rows, measured, tightest(layout.checks))
+    return Coordinates(columns, rows, measured, tightest(layout.checks), _work(layout), f"{_seen(layout.deck)}.",
+                       first=_FIRST)
+
+
+def _work(layout: DeckLayout) -> str:
+    """All holes to drill, counted together: a faucet of one hole beside a dispenser makes two."""
+    drilled = [(mark, place.hole) for mark, place in lettered(layout) if place.hole.state is State.DRILL]
+    if not drilled:
+        return "Drill no hole. The table says what becomes of those that are there."
+    each = "; ".join(f"{mark} for the {hole.name}, {hole.diameter.shown().text}" for mark, hole in drilled)
+    return f"Drill {counted(len(drilled), 'hole')}: {each}."
+
+
+def _seen(deck: Deck) -> str:
+    size = f"{deck.top.width.shown().text} by {deck.top.depth.shown().text}, {deck.top.thickness.text} thick"
+    return f"The top seen from above, {size}: front edge at the bottom, wall at the top"
 
 
 def _purpose(layout: DeckLayout, hole: Hole) -> str:
@@ -79,22 +100,27 @@ def _window(layout: DeckLayout, whole: bool) -> Box:
     return Box(max(0.0, min(xs) - _BESIDE), 0.0, min(width, max(xs) + _BESIDE), depth)
 
 
-def _top(deck: Deck, window: Box) -> Iterator[Item]:
-    """Edges, broken where the top goes on, and the wall behind."""
-    width, depth = mm(deck.top.width), mm(deck.top.depth)
-    yield Line(Layer.EDGE, window.left, 0, window.right, 0)
-    yield Line(Layer.WALL, window.left, depth, window.right, depth)
-    for x, end in ((window.left, 0.0), (window.right, width)):
-        if x == end:
-            yield Line(Layer.EDGE, x, 0, x, depth)
-        else:
-            yield _break(x, depth)
+def _top(deck: Deck, window: Box, whole: bool) -> Iterator[Item]:
+    """Edges, broken where the top goes on, and the wall behind; for a machine one closed outline."""
+    depth = mm(deck.top.depth)
+    if whole:
+        yield Rect(Layer.EDGE, 0, 0, mm(deck.top.width), depth)
+    else:
+        yield from _edges(deck, window)
     back = depth + _WALL
     yield Hatch(((window.left, depth), (window.right, depth), (window.right, back), (window.left, back)))
     face = mm(deck.top.back_face)
     if face < depth:
-        yield Line(Layer.WALL, window.left, face, window.right, face)
+        yield Line(Layer.WALL, window.left, face, window.right, face, "face of the splash or wall finish")
     yield Label((window.left + window.right) / 2, 0, _caption(deck, window), Side.BELOW)
+
+
+def _edges(deck: Deck, window: Box) -> Iterator[Item]:
+    width, depth = mm(deck.top.width), mm(deck.top.depth)
+    yield Line(Layer.EDGE, window.left, 0, window.right, 0, "front edge of the top")
+    yield Line(Layer.WALL, window.left, depth, window.right, depth, "back edge of the top at the wall")
+    for name, x, end in (("left", window.left, 0.0), ("right", window.right, width)):
+        yield Line(Layer.EDGE, x, 0, x, depth, f"{name} end of the top") if x == end else _break(x, depth)
 
 
 def _caption(deck: Deck, window: Box) -> str:
@@ -118,45 +144,49 @@ def _below(deck: Deck) -> Iterator[Item]:
     """What is under the top: the sides of the cabinet, clips, rails and pipes."""
     depth = mm(deck.top.depth)
     if deck.cabinet:
-        for side in (deck.cabinet.left, deck.cabinet.right):
-            yield Line(Layer.CABINET, mm(side), 0, mm(side), depth)
+        for name, side in (("left", deck.cabinet.left), ("right", deck.cabinet.right)):
+            yield Line(Layer.CABINET, mm(side), 0, mm(side), depth, f"{name} side of the cabinet, below")
     for area in deck.underneath:
-        yield _rect(Layer.UNDERNEATH, area)
+        yield _rect(Layer.UNDERNEATH, area, f"{area.name}, below")
 
 
 def _cutout(deck: Deck) -> Iterator[Item]:
-    yield _rect(Layer.CUT_OUT, deck.cutout)
+    yield _rect(Layer.CUT_OUT, deck.cutout, "edge of the sink cut-out")
     for bowl in deck.bowls:
         if bowl is not deck.cutout:
-            yield _rect(Layer.CLEARANCE, bowl)
+            yield _rect(Layer.CLEARANCE, bowl, "edge of the bowl")
     x, y = deck.cutout.center
     yield Label(mm(x), mm(y) - mm(deck.cutout.depth) * 0.15, "sink cut-out")
 
 
-def _rect(layer: Layer, area: Area) -> Rect:
-    return Rect(layer, mm(area.left), mm(area.front), mm(area.width), mm(area.depth), mm(area.corner))
+def _rect(layer: Layer, area: Area, name: str) -> Rect:
+    return Rect(layer, mm(area.left), mm(area.front), mm(area.width), mm(area.depth), mm(area.corner), name)
 
 
 def _center_line(deck: Deck) -> Iterator[Item]:
     x = mm(deck.center_line)
-    yield Line(Layer.CENTER_LINE, x, mm(deck.cutout.front), x, mm(deck.top.depth) + _WALL)
+    name = f"center line, {deck.center_line.shown().text} from the left end"
+    if deck.measured_end == "right end":
+        name = f"center line, {(deck.top.width - deck.center_line).shown().text} from the right end"
+    yield Line(Layer.CENTER_LINE, x, mm(deck.cutout.front), x, mm(deck.top.depth) + _WALL, name)
 
 
 def _plate(layout: DeckLayout) -> Iterator[Item]:
     if layout.plate:
         long, wide = mm(layout.plate.plate.length), mm(layout.plate.plate.width)
         left, front = mm(layout.plate.x) - long / 2, mm(layout.plate.y) - wide / 2
-        yield Rect(Layer.FLANGE, left, front, long, wide, wide / 2 if wide < long else 0.0)
+        corner = wide / 2 if wide < long else 0.0
+        yield Rect(Layer.FLANGE, left, front, long, wide, corner, "plate: don't drill")
 
 
 def _holes(layout: DeckLayout) -> Iterator[Item]:
     for mark, place in lettered(layout):
         hole = place.hole
         x, y, new = mm(hole.x), mm(hole.y), hole.state is State.DRILL
-        note = f"{mark}: {hole.name}, {both(hole.diameter)}"
+        note = f"{mark}: {hole.name}, {'drill' if new else 'there already,'} {both(hole.diameter)}"
         yield Circle(Layer.HOLE if new else Layer.COVERED, x, y, mm(hole.diameter), center_mark=new, note=note)
         if hole.flange:
-            yield Circle(Layer.FLANGE, x, y, mm(hole.flange))
+            yield Circle(Layer.FLANGE, x, y, mm(hole.flange), note="base: don't drill")
         yield Label(x, _under(layout.deck, hole), mark, Side.BELOW)
 
 
@@ -202,8 +232,12 @@ def _description(layout: DeckLayout) -> str:
         f"{place.along.shown().text} from the {place.end}, {place.inward.shown().text} from the {place.edge}."
         for mark, place in lettered(layout)
     ]
-    dashed = ["the sides of the cabinet"] if deck.cabinet else []
-    dashed += dict.fromkeys(area.name for area in deck.underneath)
-    below = f" Dashed: {', '.join(dashed)}." if dashed else ""
-    top = f"{deck.top.width.shown().text} by {deck.top.depth.shown().text}"
-    return f"The top from above, {top}, front edge at the bottom, wall at the top. {' '.join(holes)}{below}"
+    return f"{_seen(deck)}. {' '.join(holes)}{_dashed(deck)}"
+
+
+def _dashed(deck: Deck) -> str:
+    """What the dashed lines stand for: all that the top hides."""
+    found = ["both sides of the cabinet"] if deck.cabinet else []
+    for name, number in Counter(area.name for area in deck.underneath).items():
+        found.append(name if number == 1 else f"{name} ({number} of them)")
+    return f" Dashed lines are what is below the top: {'; '.join(found)}." if found else ""

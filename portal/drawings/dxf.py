@@ -1,7 +1,7 @@
 """A scene as DXF in mm for the fabricator's machine: one layer a meaning, circles as circles, nothing scaled."""
 
 import io
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import ezdxf
 from ezdxf import units
@@ -15,6 +15,8 @@ from portal.drawings.setting_out import Words, set_out
 # ezdxf would write the time and a random id into every file; the same approved scene must give the same bytes.
 ezdxf.options.write_fixed_meta_data_for_testing = True
 
+Names = Mapping[Layer, str]
+NOT_APPROVED = "_NOT_APPROVED"
 _SMALLEST_TEXT = 4.0  # mm: readable on a plot at 1:1
 _BULGE = 0.41421356237309503  # tan(90 degrees / 4), a quarter circle in a polyline
 
@@ -25,40 +27,61 @@ _ALIGN = {
 }
 
 
-def dxf(scene: Scene, notes: Sequence[str] = ()) -> bytes:
+_CUT = {Layer.HOLE, Layer.CUT_OUT, Layer.EDGE, Layer.SEAM}  # what a machine's program may pick its cuts from
+_UNIT = "Unit: millimeter. 1 drawing unit = 1 mm."
+_OPEN = "The outline of the top is not closed: only a part of the top was given, or its drawing was kept without it."
+_RECTANGLE = "Closed outlines are as they were given: measure before anything is cut."
+_CENTERS = "Holes without a circle are centers only: drill size from the maker's sheet."
+
+
+def dxf(scene: Scene, notes: Sequence[str] = (), *, approved: bool = True) -> bytes:
     """Write `scene` as a DXF R2010 file, 1 unit = 1 mm; the same scene gives the same bytes.
 
-    Layers are named in capitals by meaning (`HOLE`, `CUT_OUT`, `EDGE`, ...). `notes` are lines of text under the
-    drawing: whose house, which revision, and whether it is approved.
+    Layers are named in capitals by meaning (`HOLE`, `CUT_OUT`, `EDGE`, ...). Unless it is `approved`, whatever is to be
+    cut is on a layer that no program knows (`HOLE_NOT_APPROVED`). `notes` are lines of text under the drawing: whose
+    house, which revision, and whether it is approved.
     """
+    names = {layer: layer.dxf_name if approved or layer not in _CUT else f"{layer.dxf_name}{NOT_APPROVED}"
+             for layer in Layer}
     document = ezdxf.new("R2010", units=units.MM)
     document.header["$MEASUREMENT"] = 1
     plan = set_out(scene, max(_SMALLEST_TEXT, scene.bounds.width / 90))
     drawn = [*scene.items, *plan.strokes]
-    _add_layers(document, {Layer.LABEL, Layer.CENTER_LINE, *(i.layer for i in drawn if hasattr(i, "layer"))}, plan.text)
+    used = {Layer.LABEL, Layer.CENTER_LINE, *(i.layer for i in drawn if hasattr(i, "layer"))}
+    _add_layers(document, used, names, plan.text)
     space = document.modelspace()
     for item in drawn:
-        _add(space, item, plan.text)
-    for word in [*plan.words, *_note_lines(notes, plan.box.left, plan.box.bottom, plan.text)]:
+        _add(space, item, names, plan.text)
+    lines = [_UNIT, *_about(scene), *notes]
+    for word in [*plan.words, *_note_lines(lines, plan.box.left, plan.box.bottom, plan.text)]:
         _add_words(space, word, plan.text)
     text = io.StringIO()
     document.write(text)
     return text.getvalue().encode("utf-8")
 
 
-def _add_layers(document: "ezdxf.document.Drawing", layers: set[Layer], text: float) -> None:
+def _about(scene: Scene) -> list[str]:
+    """What the file does not hold, in words: silence would be taken for all."""
+    edges = scene.only(Layer.EDGE)
+    closed = [i for i in edges if isinstance(i, Rect) or (isinstance(i, Polyline) and i.closed)]
+    said = [_RECTANGLE if closed else _OPEN] if edges else []
+    bare = any(isinstance(i, Center) and not i.drill for i in scene.only(Layer.HOLE))
+    return [*said, *([_CENTERS] if bare else [])]
+
+
+def _add_layers(document: "ezdxf.document.Drawing", layers: set[Layer], names: Names, text: float) -> None:
     """Only the layers in use, each with its line type and weight, so that the machine's list is short."""
     for layer in sorted(layers):
         pen, name = PENS[layer], "CONTINUOUS"
         if pen.dashes:
-            name = f"{layer.dxf_name}_LINE"
+            name = f"{names[layer]}_LINE"
             dashes = [d * (-1) ** i for i, d in enumerate(pen.dashes_mm(text))]
             document.linetypes.add(name, [sum(map(abs, dashes)), *dashes], description=layer.value)
-        document.layers.add(layer.dxf_name, color=pen.aci, linetype=name, lineweight=pen.weight)
+        document.layers.add(names[layer], color=pen.aci, linetype=name, lineweight=pen.weight)
 
 
-def _add(space: Modelspace, item: Item, text: float) -> None:
-    on = {"layer": item.layer.dxf_name} if hasattr(item, "layer") else {}
+def _add(space: Modelspace, item: Item, names: Names, text: float) -> None:
+    on = {"layer": names[item.layer]} if hasattr(item, "layer") else {}
     match item:
         case Line():
             space.add_line((item.x1, item.y1), (item.x2, item.y2), dxfattribs=on)
@@ -73,6 +96,8 @@ def _add(space: Modelspace, item: Item, text: float) -> None:
                 _add_cross(space, item)
         case Center():
             space.add_point((item.x, item.y), dxfattribs=on)
+            if item.drill:
+                space.add_circle((item.x, item.y), item.drill / 2, dxfattribs=on)
             _add_cross(space, item)
         case Arc():
             space.add_arc((item.x, item.y), item.radius, item.start, item.end, dxfattribs=on)

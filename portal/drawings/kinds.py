@@ -36,7 +36,8 @@ class Drawn:
         table = self.coordinates
         own: dict[str, Any] = {
             "option": self.layout.title, "title": self.title, "columns": table.columns, "rows": table.rows,
-            "measured_from": table.measured_from, "checks": table.checks, "cautions": self.cautions,
+            "measured_from": table.measured_from, "checks": table.checks, "cautions": self.cautions, "work": table.work,
+            "caption": table.caption, "sizes": table.sizes, "first": table.first,
         }  # fmt: skip
         return Sheet(**(own | heading))
 

@@ -1,18 +1,22 @@
 """The drilling sheet as PDF: written pages, then the template at full size. The same input gives the same bytes."""
 
 import io
+import math
 
 from reportlab.pdfgen.canvas import Canvas
 
-from portal.drawings.scene import Scene, SceneError
+from portal.drawings.layers import Layer
+from portal.drawings.scene import Circle, Scene, SceneError
 from portal.drawings.sheets.frame import finish_page
 from portal.drawings.sheets.front import Writer, write_front
 from portal.drawings.sheets.paper import Page, Paper, upright
 from portal.drawings.sheets.parts import Part, template_parts
 from portal.drawings.sheets.sheet import Sheet
 from portal.drawings.sheets.template import draw_tile, template_scene
-from portal.drawings.sheets.tiles import MOST, Tiling, tile
+from portal.drawings.sheets.tiles import MOST, Spot, Tiling, tile
 
+_CLEAR = 2.0  # mm between a cut line and a flange
+_APART = 8.0  # mm between a cut line and a line that runs beside it
 _HANDY = 12  # sheets of paper that a crew will join; beyond, numbers are safer than a template
 
 _TOO_FAR = "Not full size, and no full-size template: the holes lie too far apart for one. Measure each one."
@@ -41,7 +45,7 @@ def _templates(sheet: Sheet, scene: Scene, paper: Paper) -> tuple[list[Template]
         return [], _NO_HOLES
     if sheet.template is not None:
         return [(parts[0], tile(parts[0].region, paper, parts[0].holes))], _FOLLOWS
-    tiled = [(part, _handy(part, paper)) for part in parts]
+    tiled = [(part, _handy(part, scene, paper)) for part in parts]
     found = [(part, tiling) for part, tiling in tiled if tiling]
     if not found:
         return [], _TOO_FAR
@@ -51,13 +55,21 @@ def _templates(sheet: Sheet, scene: Scene, paper: Paper) -> tuple[list[Template]
     return found, f"{_FOLLOWS} There is none for {' and '.join(without)}: measure each hole." if without else _FOLLOWS
 
 
-def _handy(part: Part, paper: Paper) -> Tiling | None:
+def _handy(part: Part, scene: Scene, paper: Paper) -> Tiling | None:
     """The sheets of one template; None where they are more than a crew will join."""
     try:
-        tiling = tile(part.region, paper, part.holes, f"{part.fronts[0]}-" if part.fronts else "")
+        mark = f"{part.fronts[0]}-" if part.fronts else ""
+        tiling = tile(part.region, paper, part.holes, mark, _beside(part, scene))
     except SceneError:
         return None
     return tiling if len(tiling.tiles) <= _HANDY else None
+
+
+def _beside(part: Part, scene: Scene) -> list[Spot]:
+    """What a joint should not run through or along: flanges, and upright lines that would be taken for it."""
+    flanges = [Spot(i.x, i.y, i.diameter / 2 + _CLEAR) for i in scene.only(Layer.FLANGE) if isinstance(i, Circle)]
+    upright = [Spot(edge.at, math.inf, _APART) for edge in part.edges(scene) if not edge.level]
+    return [*flanges, *upright]
 
 
 def _draw(
@@ -70,6 +82,7 @@ def _draw(
     canvas.setTitle(f"{sheet.title}: {sheet.name}")
     canvas.setSubject(sheet.approval)
     canvas.setAuthor("")
+    canvas.setViewerPreference("PrintScaling", "None")  # ISO 32000-1, table 150: the printer is asked for actual size
     pages = 0
 
     def turn(on: Page) -> None:
@@ -77,13 +90,15 @@ def _draw(
         pages += 1
         finish_page(canvas, sheet, on, pages, total)
 
-    write_front(Writer(canvas, page, lambda: turn(page)), sheet, scene, about_template=said)
+    write_front(Writer(canvas, page, lambda: turn(page)), sheet, scene, about_template=said,
+                to_size=bool(templates))
     turn(page)
     for part, tiling in templates:
         full, plan = template_scene(scene, part)
+        edges = part.edges(scene)
         for one in tiling.tiles:
             canvas.setPageSize(tiling.page.points)
-            draw_tile(canvas, tiling, one, full, plan, part.name)
+            draw_tile(canvas, tiling, one, full, plan, sheet, part, edges)
             turn(tiling.page)
     canvas.save()
     return out.getvalue(), pages

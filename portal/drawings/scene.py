@@ -70,13 +70,14 @@ class _Checked:
 
 @dataclass(frozen=True)
 class Line(_Checked):
-    """A straight line."""
+    """A straight line. `note` is its name, for which there is room only on the full-size template."""
 
     layer: Layer
     x1: float
     y1: float
     x2: float
     y2: float
+    note: str = ""
 
     def limits(self) -> list[Point]:
         return [(self.x1, self.y1), (self.x2, self.y2)]
@@ -100,7 +101,8 @@ class Polyline:
 
 @dataclass(frozen=True)
 class Rect(_Checked):
-    """An upright rectangle from its lower left corner; `radius` rounds all four corners."""
+    """An upright rectangle from its lower left corner; `radius` rounds all four corners. `note` names its outline on
+    the full-size template."""
 
     layer: Layer
     x: float
@@ -108,6 +110,7 @@ class Rect(_Checked):
     width: float
     height: float
     radius: float = 0.0
+    note: str = ""
 
     def limits(self) -> list[Point]:
         return [(self.x, self.y), (self.x + self.width, self.y + self.height)]
@@ -143,12 +146,16 @@ class Circle(_Checked):
 
 @dataclass(frozen=True)
 class Center(_Checked):
-    """Where to drill when the width of the hole is decided by the part in hand: a cross, and a point for a machine."""
+    """Where to drill a hole that is too small to draw: a cross, and a point for a machine.
+
+    `drill` is its diameter, 0 when the part in hand decides that.
+    """
 
     layer: Layer
     x: float
     y: float
     note: str = ""
+    drill: float = 0.0
 
     def limits(self) -> list[Point]:
         r = self.diameter / 2

@@ -51,6 +51,11 @@ class Check:
         return f"{self.name}, {self.about}: {self._told(self.found)}, {self.rule} {self._told(self._least)}: {word}"
 
     @property
+    def in_numbers(self) -> str:
+        """What was measured and its limit, without the verdict."""
+        return f"{self.name}, {self.about} {self._told(self.found)} ({self.rule} {self._told(self._least)})"
+
+    @property
     def lacks(self) -> str:
         """By how much it fails."""
         return self._told(-self.spare)

@@ -3,14 +3,18 @@
 A sheet can be had of any option at any time; unless it is the approved one of the current revision, it is overprinted.
 """
 
+import re
+import unicodedata
 from dataclasses import dataclass
 from typing import Any
 
 from portal.content import Piece, piece
+from portal.drawings.coordinates import MEASURE
 from portal.drawings.scene import Scene
 from portal.drawings.scene_json import scene_from_json
 from portal.drawings.sheets.sheet import Sheet
 from portal.layouts.kinds import kind_named
+from portal.pages.signers import signed_by
 from portal.pages.words import listed, short_code
 from portal.prose import plain_of
 from portal.store.facts import DecisionFact, Snapshot
@@ -21,11 +25,18 @@ _FIRST = "The maker's sheet for each part and the local code come first. Where t
 
 @dataclass(frozen=True)
 class Printable:
-    """`scene` is what the page shows; `machine` is what the fabricator's file holds."""
+    """`scene` is what the page shows; `machine` is what the fabricator's file holds. `named`: house, decision, option
+    and revision as they begin a file's name."""
 
     sheet: Sheet
     scene: Scene
     machine: Scene
+    named: str
+
+    def file_name(self, ending: str, *more: str) -> str:
+        """Says in a folder of downloads whose it is, and that it must not be used. `more`: such as the paper."""
+        stop = [] if self.sheet.may_be_cut else ["superseded" if self.sheet.superseded_by else "not-approved"]
+        return f"{'-'.join([self.named, *more, *stop])}.{ending}"
 
 
 def has_sheet(decision: DecisionFact) -> bool:
@@ -40,23 +51,34 @@ def option_to_print(decision: DecisionFact) -> dict[str, Any] | None:
 
 
 def printable(
-    snapshot: Snapshot, decision: DecisionFact, option: dict[str, Any], check_page: str,
+    snapshot: Snapshot, decision: DecisionFact, option: dict[str, Any], check_pages: str,
     superseded_by: int | None = None,
 ) -> Printable:
-    """`check_page`: the address of the page that says whether this is still the approved revision. `superseded_by`: the
-    current revision, where `decision` is an earlier one."""
+    """`check_pages`: the address below which each check code has the page that says whether it is still the approved
+    revision. `superseded_by`: the current revision, where `decision` is an earlier one."""
     detail, (by, at) = option["detail"], _approval(snapshot, decision, option)
     table = detail["sheet"]
     sheet = Sheet(
         house=f"{snapshot.project.name}, {snapshot.project.address}", room=snapshot.room_name(decision.room_id),
+        work=table.get("work", ""), caption=table.get("caption", ""), sizes=tuple(table.get("sizes", ())),
+        first=tuple(table.get("first", (MEASURE,))), type_at=check_pages,
         decision=decision.number, revision=decision.revision, question=decision.question, option=_words(option),
-        check_code=short_code(decision.check_code), page_url=check_page, title=table["title"],
+        check_code=short_code(decision.check_code), page_url=f"{check_pages}{decision.check_code}/",
+        title=table["title"],
         columns=tuple(table["columns"]), rows=tuple(map(tuple, table["rows"])), measured_from=table["measured_from"],
         checks=tuple(table["checks"]), approved_by=by, approved_at=at, superseded_by=superseded_by,
         cautions=(_FIRST, *_cautions(decision.kind)), call=_call(snapshot),
     )  # fmt: skip
     machine = detail.get("for_machine") or detail["drawing"]
-    return Printable(sheet, scene_from_json(detail["drawing"]), scene_from_json(machine))
+    named = f"{_slug(snapshot.project.name)}-decision-{decision.number}-option-{_slug(option['key'])}"
+    return Printable(sheet, scene_from_json(detail["drawing"]), scene_from_json(machine),
+                     f"{named}-revision-{decision.revision}")
+
+
+def _slug(text: str) -> str:
+    """Lower-case letters and digits of ASCII with hyphens between, as every system takes them in a file's name."""
+    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:40].rstrip("-") or "house"
 
 
 def _drawn(decision: DecisionFact) -> list[dict[str, Any]]:
@@ -64,9 +86,9 @@ def _drawn(decision: DecisionFact) -> list[dict[str, Any]]:
 
 
 def _words(option: dict[str, Any]) -> str:
-    """The title that was approved, and beside it the layout's own where it says more."""
-    own = option["detail"]["layout"]["title"]
-    return option["title"] if own == option["title"] else f"{option['title']} ({own})"
+    """The title that was approved, and beside it the layout's own where nothing else says what is to be done."""
+    own, said = option["detail"]["layout"]["title"], option["detail"]["sheet"].get("work")
+    return option["title"] if said or own == option["title"] else f"{option['title']} ({own})"
 
 
 def _approval(snapshot: Snapshot, decision: DecisionFact, option: dict[str, Any]) -> tuple[str, str]:
@@ -75,7 +97,7 @@ def _approval(snapshot: Snapshot, decision: DecisionFact, option: dict[str, Any]
     if not given or decision.state != "approved":
         return "", ""
     moment = local(given[-1].at, snapshot.project.timezone)
-    names = listed([approval.name for approval in given])
+    names = listed([signed_by(approval, snapshot.people).rstrip(",") for approval in given])
     return names, f"{long_day_words(moment.date())}, {clock_words(moment)}"
 
 

@@ -24,22 +24,23 @@ def sheet_pdf(snapshot: Snapshot, decision: DecisionFact) -> Response:
     if paper not in PAPERS:
         raise FieldRefused("paper", f"Choose one of: {', '.join(PAPERS)}.")
     asked = _printable(snapshot, decision)
-    return _file(pdf(asked.sheet, asked.scene, Paper[paper.upper()]), "application/pdf", asked, "pdf")
+    data = pdf(asked.sheet, asked.scene, Paper[paper.upper()])
+    return _file(data, "application/pdf", asked.file_name("pdf", paper))
 
 
 def holes_dxf(snapshot: Snapshot, decision: DecisionFact) -> Response:
     from portal.drawings.dxf import dxf
 
     asked = _printable(snapshot, decision)
-    return _file(dxf(asked.machine, asked.sheet.notes()), "image/vnd.dxf", asked, "dxf")
+    data = dxf(asked.machine, asked.sheet.notes(), approved=asked.sheet.may_be_cut)
+    return _file(data, "image/vnd.dxf", asked.file_name("dxf"))
 
 
 def _printable(snapshot: Snapshot, current: DecisionFact) -> Printable:
     decision = in_revision(current, _revision(current))
     option = _option(decision)
-    check_page = f"{services().settings.base_url}/check/{decision.check_code}/"
     newer = current.revision if decision.revision != current.revision else None
-    return printable(snapshot, decision, option, check_page, newer)
+    return printable(snapshot, decision, option, f"{services().settings.base_url}/check/", newer)
 
 
 def _revision(current: DecisionFact) -> int:
@@ -62,9 +63,8 @@ def _option(decision: DecisionFact) -> dict[str, Any]:
     return named
 
 
-def _file(data: bytes, kind: str, asked: Printable, ending: str) -> Response:
+def _file(data: bytes, kind: str, name: str) -> Response:
     response = Response(data, content_type=kind)
-    name = f"decision-{asked.sheet.decision}-revision-{asked.sheet.revision}.{ending}"
     response.headers["Content-Disposition"] = f'inline; filename="{name}"'
     response.headers["Cache-Control"] = "private, no-store"
     response.headers["X-Content-Type-Options"] = "nosniff"

@@ -8,11 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from portal.drawings.coordinates import tightest
 from portal.drawings.deck_scene import deck_coordinates, deck_scene, lettered
 from portal.drawings.dxf import dxf
 from portal.drawings.layers import Layer
 from portal.drawings.scene import Circle, Dimension, Label, Line, Rect
 from portal.drawings.svg import svg
+from portal.layouts.check import GEOMETRY, Check
 from portal.layouts.deck import DeckLayout, State
 from portal.layouts.length import Length
 from tests.drawings.decks import NEW, OLD, fullest, long_layouts
@@ -86,8 +88,33 @@ def test_the_table_of_an_old_top_says_what_becomes_of_each_hole() -> None:
 
 def test_the_tightest_checks_go_on_the_sheet_as_sentences() -> None:
     checks = deck_coordinates(FULL).checks
-    assert len(checks) == 6
-    assert checks[0].startswith(f"{FULL.tightest.name}, {FULL.tightest.about}")
+    assert sum(check.count("(at ") for check in checks) == 6
+    tightest = min((check for check in FULL.checks if check.required), key=lambda check: check.margin)
+    assert checks[0].startswith(f"Passes, by the limits of {tightest.source}: {tightest.in_numbers}")
+
+
+def test_a_check_that_only_says_not_below_zero_stays_off_the_sheet_unless_it_fails() -> None:
+    free = Check("flange to flange", "faucet and soap", 3.0, 0.0, source=GEOMETRY)
+    failed = replace(free, measured=-2.0)
+    assert tightest([free]) == ()
+    (said,) = tightest([free, failed])
+    assert said.startswith("Flange to flange, faucet and soap: -2 mm, at least 0 mm: fails (limit: the sizes")
+
+
+def test_the_work_counts_all_holes_together() -> None:
+    layout = next(found for found in ONE_HOLE if len(found.drilled) == 2)
+    (first, second) = (place.hole for _, place in lettered(layout))
+    assert deck_coordinates(layout).work == (
+        f"Drill two holes: A for the {first.name}, {first.diameter.shown().text}; "
+        f"B for the {second.name}, {second.diameter.shown().text}."
+    )
+    assert deck_coordinates(OLD[0]).work.startswith("Drill no hole.")
+
+
+def test_the_caption_gives_size_view_wall_and_front_edge() -> None:
+    assert deck_coordinates(FULL).caption == (
+        "The top seen from above, 60 in by 25-1/2 in, 30 mm thick: front edge at the bottom, wall at the top.")
+    assert deck_coordinates(FULL).caption[:-1] in deck_scene(FULL).description
 
 
 def test_every_hole_is_dimensioned_from_the_end_that_one_measures_from() -> None:
@@ -117,8 +144,9 @@ def test_a_long_top_is_shown_in_part_and_measured_from_the_center_line() -> None
 
 def test_the_machine_gets_a_long_top_whole() -> None:
     scene = deck_scene(long_layouts()[0], whole=True)
-    ends = {i.x1 for i in scene.only(Layer.EDGE) if isinstance(i, Line) and i.x1 == i.x2}
-    assert ends == {0.0, 120 * 25.4}
+    (outline,) = [i for i in scene.only(Layer.EDGE) if isinstance(i, Rect)]
+    assert outline.limits() == [(0.0, 0.0), pytest.approx((120 * 25.4, 25.5 * 25.4))]
+    assert len(scene.only(Layer.EDGE)) == 1
 
 
 @pytest.mark.parametrize("layout", OLD)
@@ -142,7 +170,7 @@ def test_the_plate_is_drawn_where_it_lies() -> None:
 def test_what_is_underneath_is_dashed_and_named() -> None:
     scene = deck_scene(FULL)
     assert len(scene.only(Layer.CABINET)) == 2 and len(scene.only(Layer.UNDERNEATH)) == 1
-    assert "Dashed: the sides of the cabinet, clip." in scene.description
+    assert scene.description.endswith("Dashed lines are what is below the top: both sides of the cabinet; clip.")
 
 
 def test_the_wall_stands_where_the_splash_ends() -> None:

@@ -9,12 +9,16 @@ from ezdxf.document import Drawing
 
 from portal.drawings.dxf import dxf
 from portal.drawings.layers import Layer
-from portal.drawings.scene import Arc, Circle, Label, Line, Polyline, Rect, Scene
+from portal.drawings.scene import Arc, Center, Circle, Label, Line, Polyline, Rect, Scene
 from tests.drawings.samples import HOLE, HOLE_XS, HOLE_Y, STRIP, deck_scene
 
 
 def read(data: bytes) -> Drawing:
     return ezdxf.read(io.StringIO(data.decode("utf-8")))
+
+
+def words(data: bytes) -> set[str]:
+    return {text.dxf.text for text in read(data).modelspace().query("TEXT")}
 
 
 def test_the_auditor_finds_nothing() -> None:
@@ -59,8 +63,31 @@ def test_only_what_is_drawn_has_a_layer_and_every_thing_is_on_one() -> None:
 
 def test_the_words_are_in_the_file_in_any_script() -> None:
     scene = Scene("a", "b", (Line(Layer.EDGE, 0, 0, 500, 0), Label(0, 0, "ściana")))
-    texts = {t.dxf.text for t in read(dxf(scene, ["House of Łucja Nguyễn"])).modelspace().query("TEXT")}
-    assert texts == {"ściana", "House of Łucja Nguyễn"}
+    assert {"ściana", "House of Łucja Nguyễn"} <= words(dxf(scene, ["House of Łucja Nguyễn"]))
+
+
+def test_it_says_its_unit_and_whether_the_outline_is_closed() -> None:
+    open_top = Scene("a", "b", (Line(Layer.EDGE, 0, 0, 500, 0),))
+    assert "Unit: millimeter. 1 drawing unit = 1 mm." in words(dxf(open_top))
+    assert any("not closed" in text for text in words(dxf(open_top)))
+    assert not any("not closed" in text for text in words(dxf(deck_scene())))
+
+
+def test_what_is_not_approved_is_on_no_layer_that_a_program_cuts() -> None:
+    document = read(dxf(deck_scene(), approved=False))
+    layers = {entity.dxf.layer for entity in document.modelspace()}
+    assert {"HOLE_NOT_APPROVED", "CUT_OUT_NOT_APPROVED", "EDGE_NOT_APPROVED"} <= layers
+    assert not {"HOLE", "CUT_OUT", "EDGE", "SEAM"} & {layer.dxf.name for layer in document.layers}
+    assert len(document.modelspace().query('CIRCLE[layer=="HOLE_NOT_APPROVED"]')) == 3
+    assert not document.audit().errors
+
+
+def test_a_hole_of_a_pull_is_a_circle_where_its_drill_is_known() -> None:
+    holes = (Center(Layer.HOLE, 10, 20, drill=4.7625), Center(Layer.HOLE, 170, 20))
+    file = dxf(Scene("a", "b", holes))
+    (circle,) = read(file).modelspace().query('CIRCLE[layer=="HOLE"]')
+    assert (circle.dxf.center.x, circle.dxf.center.y, circle.dxf.radius * 2) == (10, 20, 4.7625)
+    assert any("drill size from the maker" in text for text in words(file))
 
 
 def test_every_kind_of_thing_arrives_as_its_own_kind() -> None:
@@ -69,7 +96,7 @@ def test_every_kind_of_thing_arrives_as_its_own_kind() -> None:
         Circle(Layer.COVERED, 80, 20, 10), Arc(Layer.SWING, 50, 50, 40, 30, 150),
     )  # fmt: skip
     space = read(dxf(Scene("a", "b", items))).modelspace()
-    assert sorted(e.dxftype() for e in space) == ["ARC", "CIRCLE", "LINE", "LWPOLYLINE"]
+    assert sorted(e.dxftype() for e in space if e.dxftype() != "TEXT") == ["ARC", "CIRCLE", "LINE", "LWPOLYLINE"]
     (arc,) = space.query("ARC")
     assert (arc.dxf.start_angle, arc.dxf.end_angle, arc.dxf.radius) == (30, 150, 40)
     assert math.isclose(arc.dxf.center.x, 50)

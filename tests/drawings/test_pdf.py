@@ -26,7 +26,8 @@ def pages(sheet: Sheet, paper: Paper = Paper.LETTER) -> list[str]:
     "words",
     [
         "12 Alder Court, Kitchen", "Decision 4, revision 2", "Approved by Łucja Nguyễn, Thu Dec 3, 2026, 6:12 pm.",
-        "Check code 3fa9-01bc-77de", "https://example.com/check/3fa9-01bc-77de/", "12-1/2 in (317.5 mm)",
+        "Check code 3fa9-01bc-77de", "type 3fa9-01bc-77de at https://example.com/check/3fa9-01bc-77de/",
+        "12-1/2 in (317.5 mm)",
         "From the back edge", "2-5/8 in of stone between A and B", "Call Ana Ruiz, 555-0142",
         "To do: Three holes: faucet in the middle",
     ],
@@ -38,6 +39,29 @@ def test_the_first_page_says_what_the_crew_must_know(words: str) -> None:
 @pytest.mark.parametrize("words", ["maker's sheet", "local code", "Stone dust", "water", "heavy", "eye", "licensed"])
 def test_the_usual_cautions_are_on_it(words: str) -> None:
     assert words in pages(approved_sheet())[0]
+
+
+@pytest.mark.parametrize("words", [
+    "Check first", "type 3fa9-01bc-77de at https://example.com/check/", "Measure both bars", "Measure it yourself.",
+    "Drill three holes.", "seen from above", "160 mm exactly.",
+])  # fmt: skip
+def test_what_to_check_first_and_what_no_table_says_stands_on_it(words: str) -> None:
+    told = replace(
+        approved_sheet(), type_at="https://example.com/check/", first=("Measure it yourself.",),
+        sizes=("160 mm exactly.",), work="Drill three holes.", caption="The top seen from above.",
+    )  # fmt: skip
+    assert words in pages(told)[0]
+
+
+def test_the_printer_is_asked_for_actual_size() -> None:
+    """ISO 32000-1, 12.2, table 150 (from memory): PrintScaling None means no scaling by the viewer."""
+    root = PdfReader(io.BytesIO(pdf(approved_sheet(), deck_scene()))).trailer["/Root"]
+    assert root["/ViewerPreferences"]["/PrintScaling"] == "/None"
+
+
+def test_template_pages_name_what_is_to_be_done() -> None:
+    for text in pages(approved_sheet())[1:]:
+        assert "Full size. To do: Three holes: faucet in the middle, handle right, sprayer left" in text
 
 
 def test_every_page_says_whose_it_is_and_which_page() -> None:

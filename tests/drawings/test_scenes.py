@@ -158,7 +158,7 @@ def test_the_machine_gets_a_point_for_every_hole_of_a_pull() -> None:
 def test_pulls_are_listed_from_the_edges_of_their_own_front_to_the_tenth_of_a_millimeter() -> None:
     layout = test_pulls.titled(PULLS, "In the middle of each drawer")
     rows = drawn(layout).coordinates.rows
-    assert rows[0] == ("A", "pan drawer", "1", "about 13-3/8 in (339.1 mm)", "6 in (152.4 mm)")
+    assert rows[0] == ("A", "pan drawer", "1", "339.1 mm (about 13-3/8 in)", "152.4 mm (6 in)")
     assert len(rows) == sum(len(pull.holes) for pull in layout.pulls)
 
 
@@ -180,4 +180,34 @@ def test_pulls_close_together_get_a_full_size_template() -> None:
     found = drawn(one)
     sheet = replace(found.sheet(**HEADING), approved_by="Ana Ruiz", approved_at="Thu Dec 3, 2026, 6:12 pm")
     words = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf(sheet, found.scene))).pages)
-    assert "Full size, front A. " in words and "spoon drawer, hole 2" in words
+    assert "Full size, front A. " in words and "spoon drawer, hole 2: drill" in words
+
+
+def test_the_distance_from_hole_to_hole_stands_on_the_sheet_exactly_with_the_warning_of_the_page() -> None:
+    """The inch columns alone put the holes of a 160 mm pull 6-1/4 in (158.75 mm) apart."""
+    table = drawn(PULLS[0]).coordinates
+    assert table.sizes == (
+        "Hole to hole of each pull: 160 mm exactly (about 6-5/16 in). Drill size: from the maker's sheet.",
+        "Drill 160 mm, not 6-5/16 in: the inch name is off by 0.3375 mm.",
+    )
+    assert table.sizes[1] in {each.text for each in PULLS[0].advice}
+    assert all(size in drawn(PULLS[0]).scene.description for size in table.sizes)
+
+
+def test_holes_of_one_pull_are_as_far_apart_in_the_table_as_the_pull_is() -> None:
+    layout = test_pulls.titled(PULLS, "In the middle of each drawer")
+    first, second = (float(row[3].split(" mm")[0]) for row in drawn(layout).coordinates.rows[:2])
+    assert second - first == pytest.approx(160.0, abs=1e-9)
+
+
+def test_an_inch_pull_is_set_out_in_inches() -> None:
+    pull = test_pulls.BANK["pull"] | {"centers": "6 in", "inch_sheet": True}
+    table = drawn(test_pulls.found(pull=pull)[0]).coordinates
+    assert table.sizes == ("Hole to hole of each pull: 6 in (152.4 mm). Drill size: from the maker's sheet.",)
+    assert table.rows[0][3].partition(" (")[0].endswith(" in")
+
+
+def test_a_drill_size_that_is_given_is_named_and_drawn() -> None:
+    found = drawn(test_pulls.found(pull=test_pulls.BANK["pull"] | {"drill": "3/16 in"})[0])
+    assert found.coordinates.sizes[0].endswith("Drill size: 3/16 in (about 4.762 mm).")
+    assert {i.drill for i in found.scene.only(Layer.HOLE) if isinstance(i, Center)} == {4.7625}

@@ -19,6 +19,7 @@ from portal.store.tables import Decision
 from tests.drawn import approve_it, ask_deck, ask_pulls
 from tests.house import NOW, House
 from tests.served import ApiClient, bearer_for, refused, serve_house
+from tests.unguarded import unguard
 
 
 @pytest.fixture
@@ -51,7 +52,10 @@ def test_an_approved_sheet_says_whose_house_what_and_by_whom(client: FlaskClient
     assert "To do: One hole, for the faucet" in words
     assert "Approved by Maren Okafor, Wednesday, December 2, 2026, 7:31 am." in words
     assert f"Check code {code[:4]}-{code[4:8]}-{code[8:12]}" in words
-    assert f"http://localhost/check/{code}/" in words.replace(" ", "") or code in words.replace(" ", "")
+    assert f"or type {code[:4]}-{code[4:8]}-{code[8:12]} at http://localhost/check/" in words
+    assert "Drill one hole: A for the faucet, 1-3/8 in." in words
+    assert "The top seen from above, 96 in by 25-1/2 in, 3 cm thick" in words
+    assert "by the limits of Pell Harbor Stone, sheet of the shop" in words and "at least 0 in" not in words
     assert "1-3/8 in (34.925 mm) 47-1/2 in (1206.5 mm) 22-1/4 in (565.15 mm)" in words
     assert "DO NOT CUT OR DRILL" not in words
 
@@ -110,13 +114,55 @@ def test_the_machine_file_holds_the_whole_top_and_whether_it_may_be_used(client:
     path = f"/p/{house.links['homeowner']}/decisions/{decision.number}/holes.dxf?option=b"
     document = ezdxf.read(io.StringIO(client.get(path).get_data(as_text=True)))
     assert not document.audit().errors
-    holes = document.modelspace().query("CIRCLE[layer=='HOLE']")
+    assert not document.modelspace().query("*[layer=='HOLE']")
+    holes = document.modelspace().query("CIRCLE[layer=='HOLE_NOT_APPROVED']")
     assert sorted(round(hole.dxf.center.x, 3) for hole in holes) == [1206.5, 1308.1]
     assert sorted(round(hole.dxf.radius * 2, 3) for hole in holes) == [31.75, 34.925]
     notes = [text.dxf.text for text in document.modelspace().query("TEXT")]
     assert "NOT APPROVED - DO NOT CUT OR DRILL" in notes
-    right_end = [line for line in document.modelspace().query("LINE[layer=='EDGE']") if line.dxf.start.x > 2400]
-    assert right_end
+    (outline,) = document.modelspace().query("LWPOLYLINE[layer=='EDGE_NOT_APPROVED']")
+    assert outline.closed and max(x for x, _ in outline.get_points("xy")) == pytest.approx(96 * 25.4)
+    approve_it(house, decision, "b")
+    document = ezdxf.read(io.StringIO(client.get(path).get_data(as_text=True)))
+    assert len(document.modelspace().query("CIRCLE[layer=='HOLE']")) == 2
+
+
+def test_files_are_named_by_house_decision_option_revision_paper_and_approval(
+    client: FlaskClient, house: House
+) -> None:
+    decision = ask_deck(house)
+    number, machine = decision.number, f"/p/{house.links['homeowner']}/decisions/{decision.number}/holes.dxf"
+
+    def names(option: str) -> list[str]:
+        printed = under_link(client, house, decision, f"?paper=a4&option={option}")
+        files = printed, client.get(f"{machine}?option={option}")
+        return [file.headers["Content-Disposition"].partition("filename=")[2].strip('"') for file in files]
+
+    named = f"okafor-house-decision-{number}-option"
+    assert names("a") == [f"{named}-a-revision-1-a4-not-approved.pdf", f"{named}-a-revision-1-not-approved.dxf"]
+    approve_it(house, decision, "a")
+    assert names("a") == [f"{named}-a-revision-1-a4.pdf", f"{named}-a-revision-1.dxf"]
+    assert names("b") == [f"{named}-b-revision-1-a4-not-approved.pdf", f"{named}-b-revision-1-not-approved.dxf"]
+    ask_again(house.manager, house.project, decision.id, {"question": "Which holes now?"}, NOW + 90)
+    old = under_link(client, house, decision, "?revision=1&option=a").headers["Content-Disposition"]
+    assert f"{named}-a-revision-1-letter-superseded.pdf" in old
+
+
+def test_what_was_kept_before_the_sheet_said_more_is_still_printed(client: FlaskClient, house: House) -> None:
+    decision = ask_deck(house)
+    row = decision_rows.revision(decision.id, 1)
+    for option in row.options:
+        for name in ("work", "caption", "sizes", "first"):
+            option["detail"]["sheet"].pop(name)
+        for item in option["detail"]["drawing"]["items"]:
+            if item["is"] in ("line", "rect"):
+                item.pop("note", None)
+    unguard("revision")
+    row.save()
+    words = words_of(under_link(client, house, decision, "?option=b"))
+    assert "To do: Two holes (One hole for the faucet; from the left: faucet and soap dispenser)" in words
+    assert "Measure the piece, and each distance from its edges, yourself." in words
+    assert "Lay each line on the real one: wall; center line (mark it first)." in words
 
 
 def test_everyone_of_the_house_gets_the_same_file(client: FlaskClient, house: House) -> None:

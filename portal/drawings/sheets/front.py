@@ -1,5 +1,6 @@
 """The written pages of a sheet: what was decided and by whom, the drawing, the numbers, the cautions."""
 
+import io
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
@@ -15,6 +16,10 @@ from portal.drawings.sheets.view import View, draw_scene
 
 _QR = 30.0  # mm; a phone reads it at arm's length
 _TEXT = 9.5  # points
+_SMALL = 9.0  # points; smaller is not read on a saw horse
+_CELL = 3.0  # mm between columns
+_SMALLEST, _LARGEST = 45.0, 85.0  # mm of page that the drawing takes; below, all runs on to a second page
+_ENDLESS = 5000.0  # mm
 
 
 @dataclass
@@ -49,18 +54,45 @@ class Writer:
         self.y -= height
 
 
-def write_front(writer: Writer, sheet: Sheet, scene: Scene, *, about_template: str) -> None:
-    """Write the pages before the template; `about_template` says that it follows, or why there is none."""
+def write_front(writer: Writer, sheet: Sheet, scene: Scene, *, about_template: str, to_size: bool) -> None:
+    """Write the pages before the template; `about_template` says that it follows, or why there is none.
+
+    The drawing takes what the words leave of the first page, so that all stands on one page where that can be.
+    """
     _heading(writer, sheet)
-    _drawing(writer, scene)
-    writer.lines(about_template, 8)
+    _list(writer, "Check first", _first(sheet, to_size))
+    words = _height_of(writer.page, lambda on: _below(on, sheet, about_template))
+    left = writer.y - writer.page.text.bottom - words - 4
+    _drawing(writer, scene, left if left >= _SMALLEST else min(_LARGEST, writer.y - writer.page.text.bottom - 20))
+    _below(writer, sheet, about_template)
+
+
+def _below(writer: Writer, sheet: Sheet, about_template: str) -> None:
+    """What is written below the drawing."""
+    writer.lines(f"{sheet.caption} {about_template}".strip(), _SMALL)
     writer.gap(1)
+    for line in sheet.sizes:
+        writer.lines(line, font=BOLD)
     _table(writer, sheet)
-    _list(writer, "Before you start", sheet.cautions)
-    if sheet.call:
-        writer.gap(2)
-        writer.lines(f"Something differs on site? Don't drill. Call {sheet.call}.", font=BOLD)
-    _list(writer, "Checked", sheet.checks)
+    _list(writer, "Keep safe", sheet.cautions, _SMALL)
+    _list(writer, "What was checked", sheet.checks, _SMALL)
+
+
+def _height_of(page: Page, put: Callable[[Writer], None]) -> float:
+    """How high it stands on one endless page, in mm."""
+    endless = Writer(Canvas(io.BytesIO()), Page(page.width, _ENDLESS), lambda: None)
+    top = endless.y
+    put(endless)
+    return top - endless.y
+
+
+def _first(sheet: Sheet, to_size: bool) -> list[str]:
+    """What to look at before the first hole, the cheapest look first."""
+    where = sheet.type_at or sheet.page_url
+    approved = f"Still approved? Scan the square code, or type {sheet.check_code} at {where}"
+    bars = "Printed at full size? Measure both bars on each template page: 100 mm and 4 in."
+    call = f"Something differs? Don't drill. Call {sheet.call}." if sheet.call else "Something differs? Don't drill."
+    return [approved, *([bars] if to_size else []), *sheet.first, call]
 
 
 def _heading(writer: Writer, sheet: Sheet) -> None:
@@ -69,17 +101,15 @@ def _heading(writer: Writer, sheet: Sheet) -> None:
     writer.lines(f"{sheet.house}, {sheet.room}", 12, font=BOLD, right=free)
     writer.lines(f"Decision {sheet.decision}, revision {sheet.revision}: {sheet.question}", 10.5, right=free)
     writer.lines(f"To do: {sheet.option}", 10.5, font=BOLD, right=free)
-    writer.gap(1)
+    if sheet.work:
+        writer.lines(sheet.work, 10.5, font=BOLD, right=free)
     writer.lines(sheet.approval, 10.5, font=BOLD if sheet.approved_by else PLAIN, right=free)
     writer.lines(f"Check code {sheet.check_code}", 12, font=BOLD, right=free)
-    writer.lines("Still the approved revision? Scan the code, or open", _TEXT, right=free)
-    writer.lines(sheet.page_url, _TEXT, right=free)
     box = writer.page.text
     _qr(writer.canvas, sheet.page_url, Box(box.right - _QR, top - _QR - 1, box.right, top - 1))
-    writer.y = min(writer.y, top - _QR - 1) - 3
+    writer.y = min(writer.y, top - _QR - 1) - 2
     writer.canvas.setLineWidth(0.35 * POINTS)
     writer.canvas.line(box.left * POINTS, writer.y * POINTS, box.right * POINTS, writer.y * POINTS)
-    writer.gap(2)
 
 
 def _qr(canvas: Canvas, url: str, box: Box) -> None:
@@ -96,11 +126,11 @@ def _qr(canvas: Canvas, url: str, box: Box) -> None:
     canvas.drawPath(path, stroke=0, fill=1)
 
 
-def _drawing(writer: Writer, scene: Scene) -> None:
-    """The whole scene, as large as half the page allows; not for measuring."""
+def _drawing(writer: Writer, scene: Scene, most: float) -> None:
+    """The whole scene, at most so high and half as high as a page; not for measuring."""
     box = writer.page.text
-    most = min(85.0, writer.y - box.bottom - 20)
-    text, scale = _fit(scene, box.width, most)
+    writer.gap(2)
+    text, scale = _fit(scene, box.width, min(most - 2, _LARGEST))
     plan = set_out(scene, text)
     height = plan.box.height * scale
     writer.room(height + 8)
@@ -133,8 +163,9 @@ def _table(writer: Writer, sheet: Sheet) -> None:
 def _column_widths(sheet: Sheet, width: float) -> list[float]:
     """Each column holds its longest word; what is left is shared by what else its words want."""
     columns = list(zip(sheet.columns, *sheet.rows, strict=True))
-    least = [max(width_mm(w, _TEXT, BOLD) for cell in column for w in [*cell.split(), ""]) + 4 for column in columns]
-    wanted = [max(width_mm(cell, _TEXT, BOLD) for cell in column) + 4 for column in columns]
+    words = [[word for cell in column for word in [*cell.split(), ""]] for column in columns]
+    least = [max(width_mm(word, _SMALL, BOLD) for word in column) + _CELL for column in words]
+    wanted = [max(width_mm(cell, _SMALL, BOLD) for cell in column) + _CELL for column in columns]
     spare, more = width - sum(least), [w - m for w, m in zip(wanted, least, strict=True)]
     if spare <= 0:
         return [m * width / sum(least) for m in least]
@@ -144,27 +175,27 @@ def _column_widths(sheet: Sheet, width: float) -> list[float]:
 
 
 def _row(writer: Writer, cells: Sequence[str], widths: list[float], font: str) -> None:
-    step = _TEXT * 1.3 / POINTS
-    folded = [wrapped(c, _TEXT, w - 3, font) for c, w in zip(cells, widths, strict=True)]
+    step = _SMALL * 1.3 / POINTS
+    folded = [wrapped(c, _SMALL, w - _CELL + 0.5, font) for c, w in zip(cells, widths, strict=True)]
     height = max(len(lines) for lines in folded) * step + 1.4
     writer.room(height)
     x = writer.page.text.left
     for lines, width in zip(folded, widths, strict=True):
         for n, line in enumerate(lines, start=1):
-            write(writer.canvas, x, writer.y - n * step, line, _TEXT, font=font)
+            write(writer.canvas, x, writer.y - n * step, line, _SMALL, font=font)
         x += width
     writer.gap(height)
     writer.canvas.setLineWidth(0.15 * POINTS)
     writer.canvas.line(writer.page.text.left * POINTS, writer.y * POINTS, x * POINTS, writer.y * POINTS)
 
 
-def _list(writer: Writer, title: str, items: Sequence[str]) -> None:
+def _list(writer: Writer, title: str, items: Sequence[str], size: float = _TEXT) -> None:
     if not items:
         return
     writer.room(14)
     writer.gap(1.5)
     writer.lines(title, 11, font=BOLD)
     for item in items:
-        writer.room(_TEXT * 1.3 / POINTS)
-        write(writer.canvas, writer.page.text.left + 1, writer.y - _TEXT * 1.0 / POINTS, "-", _TEXT)
-        writer.lines(item, indent=5)
+        writer.room(size * 1.3 / POINTS)
+        write(writer.canvas, writer.page.text.left + 1, writer.y - size * 1.0 / POINTS, "-", size)
+        writer.lines(item, size, indent=5)

@@ -34,6 +34,14 @@ def wrapped(text: str, size: float, width: float, font: str = PLAIN) -> list[str
     return lines
 
 
+def shortened(text: str, size: float, width: float, font: str = PLAIN) -> str:
+    """`text` on one line no wider than `width` mm, its end left out where it must be."""
+    if width_mm(text, size, font) <= width:
+        return text
+    return next(f"{text[:n].rstrip()}…" for n in range(len(text) - 1, -1, -1)
+                if n == 0 or width_mm(f"{text[:n]}…", size, font) <= width)
+
+
 def write(
     canvas: Canvas, x: float, y: float, text: str, size: float, *, font: str = PLAIN, anchor: str = "start"
 ) -> None:

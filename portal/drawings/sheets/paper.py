@@ -7,6 +7,7 @@ from portal.drawings.scene import Box
 
 POINTS = 72 / 25.4  # points (1/72 in) in a millimetre, exact
 BAR = 19.0  # mm kept free at the top of every page for the overprint
+HEAD = 7.0  # mm below it on a template page: what it is for and what it is laid on
 FOOT = 26.0  # mm at the bottom: whose sheet this is, and the bar along the page
 MARGIN = 10.0  # mm that printers leave white, and a little more; common practice
 STRIP = 14.0  # mm at the left of a template page for the bar up the page
@@ -33,12 +34,12 @@ class Page:
     @property
     def template(self) -> Box:
         """Where a template page shows the drawing at 1:1."""
-        return Box(MARGIN + STRIP, FOOT, self.width - MARGIN, self.height - BAR)
+        return Box(MARGIN + STRIP, FOOT, self.width - MARGIN, self.height - BAR - HEAD)
 
     @property
     def text(self) -> Box:
         """Where a written page has its words and pictures."""
-        return Box(MARGIN + 6, FOOT - 8, self.width - MARGIN - 6, self.height - BAR - 2)
+        return Box(MARGIN + 6, FOOT - 12, self.width - MARGIN - 6, self.height - BAR + 2)
 
 
 def upright(paper: Paper) -> Page:

@@ -6,10 +6,12 @@ from dataclasses import dataclass, replace
 from portal.drawings.coordinates import letter
 from portal.drawings.layers import Layer
 from portal.drawings.scene import Box, Center, Circle, Item, Line, Rect, Scene
+from portal.drawings.sheets.edges import Edge, edges_of, front_edges
 from portal.drawings.sheets.sheet import Sheet
 
-_AROUND = 80.0  # mm about the holes, so that an edge to lay the template on is on it; common practice
+_AROUND = 18.0  # mm about the holes; little, so that a template is one sheet of paper where it can be
 _SEEN = 5.0  # mm beyond an edge, so that it is seen to be one
+_NEAR = 250.0  # mm; an edge of the top farther off than this is no edge to lay a template on, the cut-out's is
 
 Hole = Circle | Center
 
@@ -29,6 +31,13 @@ class Part:
         """Such as `front A` or `fronts A, B and D`; empty for one piece."""
         *most, last = self.fronts or ("",)
         return f"fronts {', '.join(most)} and {last}" if most else f"front {last}" if last else ""
+
+    def edges(self, scene: Scene) -> list[Edge]:
+        """The lines that have a name on it."""
+        if not self.front:
+            return edges_of(scene.items)
+        on_it = filter(self.shows, scene.only(Layer.PULL, Layer.CLEARANCE))
+        return [*front_edges(self.front, self.name), *edges_of(on_it)]
 
     def shows(self, item: Item) -> bool:
         """Of a bank, a front's template shows that front alone: no hole of its neighbour, no line that runs through."""
@@ -60,7 +69,7 @@ def template_parts(sheet: Sheet, scene: Scene) -> list[Part]:
     drilled = [(name, front, _within(front, holes)) for name, front in fronts_of(scene)]
     if sum(len(inside) for _, _, inside in drilled) == len(holes):
         return _alike([each for each in drilled if each[2]])
-    return [Part(_about(holes, scene.bounds), holes)]
+    return [Part(_on_piece(holes, scene), holes)]
 
 
 def _within(front: Rect, holes: Sequence[Hole]) -> tuple[Hole, ...]:
@@ -79,18 +88,30 @@ def _alike(drilled: list[tuple[str, Rect, tuple[Hole, ...]]]) -> list[Part]:
     return list(found.values())
 
 
+def _on_piece(holes: Sequence[Hole], scene: Scene) -> Box:
+    """As far as the nearest level line and the nearest upright line that the template can be laid on."""
+    about, edges = _about(holes, scene.bounds), [edge for edge in edges_of(scene.items) if edge.is_laid_on]
+    upright = [e.at for e in edges if not e.level and about.left - _NEAR <= e.at <= about.right + _NEAR]
+    level = [e for e in edges if e.level and about.bottom - _NEAR <= e.at <= about.top + _NEAR]
+    left, right = _as_far_as(upright, about.left, about.right)
+    bottom, top = _as_far_as([e.at for e in level if e.is_real] or [e.at for e in level], about.bottom, about.top)
+    return Box(left, bottom, right, top)
+
+
 def _on_front(holes: Sequence[Hole], front: Rect) -> Box:
     """As far as the nearest level edge, and the nearest upright edge or the middle, which the template is laid on."""
     edges = Box.around(front.limits())
     about = _about(holes, edges)
     left, right = _as_far_as((edges.left, (edges.left + edges.right) / 2, edges.right), about.left, about.right)
-    bottom, top = _as_far_as((edges.bottom, edges.top), about.bottom, about.top)
+    bottom, top = _as_far_as((edges.top, edges.bottom), about.bottom, about.top)  # tables measure from the top
     return Box(left, bottom, right, top)
 
 
 def _as_far_as(lines: Sequence[float], low: float, high: float) -> tuple[float, float]:
-    """From `low` to `high`, stretched until it shows the nearest of the lines."""
-    nearest = min(lines, key=lambda at: max(low - at, at - high))
+    """From `low` to `high`, stretched until it shows the nearest of the lines, if there are any."""
+    if not lines:
+        return low, high
+    nearest = min(lines, key=lambda at: round(max(low - at, at - high), 3))
     return min(low, nearest - _SEEN), max(high, nearest + _SEEN)
 
 

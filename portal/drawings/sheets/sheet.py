@@ -8,7 +8,7 @@ STONE_CAUTIONS: tuple[str, ...] = (
     "The maker's sheet for each fixture and the local code come first. Where this sheet differs, stop and call.",
     # 29 CFR 1926.1153(c)(1) Table 1: water or a shroud with dust collector for drills and saws in stone.
     "Stone dust harms the lungs for good. Drill and cut with water, or with a shroud and a HEPA dust collector.",
-    "Wear eye and ear protection. Wear a respirator where the silica rule asks for one.",
+    "Wear eye and ear protection, and a fitted N95 mask or better. The firm's silica plan comes first.",
     "Shut off the water and gas that you work next to. Keep power away from water, on a ground-fault outlet.",
     "Circuits near the cut are switched off first, by someone licensed to do so.",
     "Stone is heavy and breaks at cut-outs and holes. Lift it on edge with enough people. Support it while drilling.",
@@ -28,7 +28,8 @@ class Sheet:
 
     `approved_by` empty means that nobody has approved this revision; `superseded_by` is the number of a later one.
     Either way every page is overprinted. `columns` and `rows` are the table of coordinates. `template` is the part of
-    the scene (mm) to print at 1:1; without it, the parts around the holes.
+    the scene (mm) to print at 1:1; without it, the parts around the holes. `work`, `caption`, `sizes` and `first` are
+    as in `Coordinates`. `type_at` is where the short check code may be typed, for whoever can't scan `page_url`.
     """
 
     house: str
@@ -50,6 +51,11 @@ class Sheet:
     cautions: tuple[str, ...] = STONE_CAUTIONS
     call: str = ""
     template: Box | None = None
+    work: str = ""
+    caption: str = ""
+    sizes: tuple[str, ...] = ()
+    first: tuple[str, ...] = ()
+    type_at: str = ""
 
     def __post_init__(self) -> None:
         for name in ("house", "room", "question", "option", "check_code", "page_url"):
@@ -70,6 +76,10 @@ class Sheet:
         return "" if self.approved_by else "NOT APPROVED - DO NOT CUT OR DRILL"
 
     @property
+    def may_be_cut(self) -> bool:
+        return not self.overprint
+
+    @property
     def approval(self) -> str:
         """Who approved what, or that nobody has, in one sentence."""
         if not self.approved_by:
@@ -86,4 +96,6 @@ class Sheet:
 
     def notes(self) -> tuple[str, ...]:
         """The lines that belong under a drawing file made from the same revision."""
-        return tuple(line for line in (self.overprint, self.name, self.approval, self.page_url) if line)
+        work = (f"To do: {self.option}", self.work, *self.sizes)
+        lines = (self.overprint, self.name, *work, self.approval, self.page_url)
+        return tuple(line for line in lines if line)

@@ -1,17 +1,23 @@
 """The pages at full size: the scene at 1:1, joins between sheets, and two bars to measure before the first hole."""
 
+from dataclasses import replace
+
 from reportlab.pdfgen.canvas import Canvas
 
 from portal.drawings.layers import Layer
-from portal.drawings.scene import Box, Center, Circle, Dimension, Item, Label, Line, Rect, Scene, Side
+from portal.drawings.scene import Box, Center, Circle, Dimension, Item, Label, Line, Rect, Scene
 from portal.drawings.setting_out import SetOut, set_out
-from portal.drawings.sheets.lettering import BOLD, write
+from portal.drawings.sheets.edges import Edge, laid_on
+from portal.drawings.sheets.joins import draw_corners, draw_join, joint
+from portal.drawings.sheets.lettering import BOLD, PLAIN, shortened, write
+from portal.drawings.sheets.names import Name, names_on
 from portal.drawings.sheets.paper import POINTS, Page
 from portal.drawings.sheets.parts import Part
-from portal.drawings.sheets.tiles import Join, Tile, Tiling
-from portal.drawings.sheets.view import View, draw_scene, set_pen
+from portal.drawings.sheets.sheet import Sheet
+from portal.drawings.sheets.tiles import Tile, Tiling
+from portal.drawings.sheets.view import View, draw_scene
 
-_LETTERS = 4.0  # mm
+_DASHES = 4.0  # mm: dashes are as for letters of this height
 _ALONG = 100.0  # mm
 _UP = 4 * 25.4  # mm
 _TICK = 2.5  # mm
@@ -20,44 +26,56 @@ _MEASURE = (
     "Print at 100 %, never fitted to the page. Measure both bars: if one is off by 0.5 mm (1/64 in), "
     "don't use this page."
 )
+_CUT = "Cut on the gray cut line, and lay the marks of the same name on each other."
 
 
 def template_scene(scene: Scene, part: Part) -> tuple[Scene, SetOut]:
-    """What of the scene is for this part, without dimension lines, which would stand far outside; its words, and the
-    notes on its holes."""
-    items = [i for i in scene.items if not isinstance(i, Dimension) and part.shows(i)]
-    circles = [i for i in items if isinstance(i, Circle | Center)]
-    notes = [Label(c.x, c.y - _reach(c, circles), c.note, Side.BELOW) for c in circles if c.note]
-    middle = _middle(part.front) if part.front else ()
-    bare = Scene(scene.title, scene.description, (*items, *notes, *middle))
-    return bare, set_out(bare, _LETTERS)
+    """What of the scene is for this part, drawn at full size: without dimension lines, which would stand far outside,
+    and without its labels, since each page names its own lines."""
+    items = [_at_full_size(i, part) for i in scene.items if not isinstance(i, Dimension | Label) and part.shows(i)]
+    middle = [Line(e.layer, e.x1, e.y1, e.x2, e.y2) for e in part.edges(scene)
+              if part.front and e.layer is Layer.CENTER_LINE]
+    bare = Scene(scene.title, scene.description, (*items, *middle))
+    return bare, set_out(bare, _DASHES)
 
 
-def _middle(front: Rect) -> tuple[Item, ...]:
-    """The line to lay on the middle of a front, whose side edges may be sheets away."""
-    x, top = front.x + front.width / 2, front.y + front.height
-    return (Line(Layer.CENTER_LINE, x, front.y, x, top), Label(x, top - 2 * _LETTERS, "middle", Side.RIGHT))
+def _at_full_size(item: Item, part: Part) -> Item:
+    """A pull is thin, as it is no edge. On a front that stands for others a hole goes by its number alone; each says
+    that it is drilled."""
+    if isinstance(item, Rect) and item.layer is Layer.PULL:
+        return replace(item, layer=Layer.FLANGE)
+    if not isinstance(item, Circle | Center) or not item.note or item.layer is not Layer.HOLE:
+        return item
+    note = item.note.partition(", ")[2] if len(part.fronts) > 1 and ", " in item.note else item.note
+    return replace(item, note=note if "drill" in note else f"{note}: drill")
 
 
-def _reach(hole: Circle | Center, circles: list[Circle | Center]) -> float:
-    """How far down its cross and all that is drawn about the same center reach."""
-    return max(hole.diameter * 0.65, *(c.diameter / 2 for c in circles if (c.x, c.y) == (hole.x, hole.y)))
-
-
-def draw_tile(canvas: Canvas, tiling: Tiling, tile: Tile, scene: Scene, plan: SetOut, of: str) -> None:
-    """One page of a template: its part of the scene at 1:1, clipped, with the joins and the check bars. `of`: which
-    fronts it is for, empty when the work is one piece."""
+def draw_tile(
+    canvas: Canvas, tiling: Tiling, tile: Tile, scene: Scene, plan: SetOut, sheet: Sheet, part: Part,
+    edges: list[Edge],
+) -> None:
+    """One page of a template: its part of the scene at 1:1, clipped, with names, joins and the check bars."""
     room = tiling.page.template
-    view = View.onto(canvas, tile.box, room, 1.0, fine=0.5)
+    view = View.onto(canvas, tile.box, room, 1.0)
+    joints = [joint(join) for join in tile.joins]
     canvas.saveState()
     _clip(canvas, room)
     draw_scene(view, scene, plan)
     for join in tile.joins:
-        _draw_join(view, join, tile.box)
+        draw_join(view, join, tile.box)
+    for name in names_on(tile.box, scene.items, edges, joints):
+        _write(view, name)
     canvas.restoreState()
-    _frame(canvas, room)
+    draw_corners(canvas, room)
+    _way_up(canvas, tiling.page, any(edge.layer is Layer.WALL for edge in edges))
     _bars(canvas, tiling.page)
-    _say(canvas, tiling, tile, of)
+    _say(canvas, tiling, tile, sheet, part, laid_on(edges, _shown(tiling)))
+
+
+def _shown(tiling: Tiling) -> Box:
+    boxes = [tile.box for tile in tiling.tiles]
+    return Box(min(b.left for b in boxes), min(b.bottom for b in boxes), max(b.right for b in boxes),
+               max(b.top for b in boxes))
 
 
 def _clip(canvas: Canvas, box: Box) -> None:
@@ -66,30 +84,40 @@ def _clip(canvas: Canvas, box: Box) -> None:
     canvas.clipPath(path, stroke=0, fill=0)
 
 
-def _frame(canvas: Canvas, box: Box) -> None:
+def _write(view: View, name: Name) -> None:
+    """On a patch of white, so that no line runs through a letter."""
+    canvas, box = view.canvas, name.box
+    half_long, half_high = (box.height, box.width) if name.upright else (box.width, box.height)
+    canvas.saveState()
+    canvas.translate(*view.at(name.x, name.y))
+    if name.upright:
+        canvas.rotate(90)
+    canvas.setFillGray(1)
+    canvas.rect(-half_long / 2 * POINTS, -half_high / 2 * POINTS, half_long * POINTS, half_high * POINTS,
+                stroke=0, fill=1)
+    canvas.setFillGray(0)
+    write(canvas, 0, -name.size * 0.34 / POINTS, name.text, name.size, font=name.font, anchor="middle")
+    canvas.restoreState()
+
+
+def _way_up(canvas: Canvas, page: Page, wall: bool) -> None:
+    """An arrow in the margin, above the bar: a template of two holes looks right upside down, too."""
+    room = page.template
+    x, low, high = room.left - 6, room.bottom + _UP + 16, room.top
+    canvas.setLineWidth(0.5 * POINTS)
     canvas.setDash([])
-    canvas.setLineWidth(0.1 * POINTS)
-    canvas.rect(box.left * POINTS, box.bottom * POINTS, box.width * POINTS, box.height * POINTS)
-
-
-def _draw_join(view: View, join: Join, box: Box) -> None:
-    """The line to cut or fold on, and diamonds that must fall on each other."""
-    set_pen(view, Layer.UNDERNEATH, _LETTERS)
-    view.canvas.line(*view.at(join.line[0], join.line[1]), *view.at(join.line[2], join.line[3]))
-    view.canvas.setDash([])
-    for x, y in join.marks:
-        px, py = view.at(x, y)
-        r = 3 * POINTS
-        path = view.canvas.beginPath()
-        path.moveTo(px - r, py)
-        for point in ((px, py + r), (px + r, py), (px, py - r), (px - r, py), (px + r, py)):
-            path.lineTo(*point)
-        path.moveTo(px, py - r)
-        path.lineTo(px, py + r)
-        view.canvas.drawPath(path)
-        inward = -1 if x > (box.left + box.right) / 2 else 1
-        anchor = "end" if inward < 0 else "start"
-        write(view.canvas, px / POINTS + 3.5 * inward, py / POINTS + 1.5, join.name, 8, anchor=anchor)
+    canvas.line(x * POINTS, low * POINTS, x * POINTS, (high - 3) * POINTS)
+    path = canvas.beginPath()
+    path.moveTo((x - 2.5) * POINTS, (high - 5) * POINTS)
+    path.lineTo(x * POINTS, high * POINTS)
+    path.lineTo((x + 2.5) * POINTS, (high - 5) * POINTS)
+    path.close()
+    canvas.drawPath(path, stroke=0, fill=1)
+    canvas.saveState()
+    canvas.translate((x - 2) * POINTS, (low + high - 5) / 2 * POINTS)
+    canvas.rotate(90)
+    write(canvas, 0, 0, "up: to the wall" if wall else "up", 9, font=BOLD, anchor="middle")
+    canvas.restoreState()
 
 
 def _bars(canvas: Canvas, page: Page) -> None:
@@ -117,14 +145,14 @@ def _bar(canvas: Canvas, start: tuple[float, float], end: tuple[float, float]) -
         canvas.line((x - across) * POINTS, (y - up) * POINTS, (x + across) * POINTS, (y + up) * POINTS)
 
 
-def _say(canvas: Canvas, tiling: Tiling, tile: Tile, of: str) -> None:
+def _say(canvas: Canvas, tiling: Tiling, tile: Tile, sheet: Sheet, part: Part, lay: str) -> None:
+    """What for, laid on what, and which sheet of how many."""
     room = tiling.page.template
-    write(canvas, room.left, 12.5, _MEASURE, 7.5)
-    whose = f"Full size, {of}." if of else "Full size."
-    text = f"{whose} This page is the whole template."
+    whose = f"Full size, {part.name}." if part.name else "Full size."
+    which = "This page is the whole template."
     if len(tiling.tiles) > 1:
-        text = (
-            f"{whose} Row {tile.row + 1} of {tiling.rows}, column {tile.column + 1} of {tiling.columns}. "
-            "Cut on a dashed line and lay the marks of the same name on each other."
-        )
-    write(canvas, room.left, room.top + 1.5, text, 9)
+        which = f"Row {tile.row + 1} of {tiling.rows}, column {tile.column + 1} of {tiling.columns}. {_CUT}"
+    lines = ((f"{whose} To do: {sheet.option}", 9.0, BOLD), (lay, 9.0, PLAIN), (which, 8.0, PLAIN))
+    for up, (text, size, font) in zip((9.0, 5.2, 1.5), lines, strict=True):
+        write(canvas, room.left, room.top + up, shortened(text, size, room.width, font), size, font=font)
+    write(canvas, room.left, 12.5, _MEASURE, 7.5)

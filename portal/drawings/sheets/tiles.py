@@ -3,12 +3,26 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from portal.drawings.scene import Box, Center, Circle, SceneError
 from portal.drawings.sheets.paper import Page, Paper, sideways, upright
 
 OVERLAP = 15.0  # mm that neighbours both show
+_CLEAR = 2.0  # mm of paper about a hole that no joint cuts
 MOST = 40  # sheets; more is no template but wallpaper, and a mark off by one joint adds up
+
+
+Spans = Sequence[tuple[float, float]]
+"""Middle and half width along one axis, in mm."""
+
+
+class Spot(NamedTuple):
+    """Something round in mm of the scene. A line that runs up is as wide as a joint beside it must be seen apart."""
+
+    x: float
+    y: float
+    radius: float
 
 
 @dataclass(frozen=True)
@@ -40,23 +54,46 @@ class Tiling:
     tiles: tuple[Tile, ...]
 
 
-def tile(region: Box, paper: Paper, holes: Sequence[Circle | Center] = (), mark: str = "") -> Tiling:
-    """Cover `region` (mm of the scene) with sheets of `paper` at 1:1, turned so that it takes the fewest.
+def tile(
+    region: Box, paper: Paper, holes: Sequence[Circle | Center] = (), mark: str = "", beside: Sequence[Spot] = ()
+) -> Tiling:
+    """Cover `region` (mm of the scene) with sheets of `paper` at 1:1.
 
-    The sheets are shifted, where there is room to spare, so that as many `holes` as possible are whole on one.
-    `mark` begins the names of the joins, where there are several templates.
-    Raises SceneError when it would take more than 40 sheets.
+    The paper is turned, and the sheets are shifted, so that as few `holes` as possible lie on a joint or are whole on
+    no sheet, one more row or column being worth that; then so that it takes the fewest sheets, and no joint runs
+    through what is `beside`: a flange, a center line. `mark` begins the names of the joins, where there are several
+    templates. Raises SceneError when it would take more than 40 sheets.
     """
-    page = min((sideways(paper), upright(paper)), key=lambda p: math.prod(_counts(region, p)))
-    columns, rows = _counts(region, page)
-    if columns * rows > MOST:
+    grids = [grid for page in (sideways(paper), upright(paper)) for grid in _grids(region, page)]
+    if not grids:
         size = f"{region.width:.0f} x {region.height:.0f} mm"
         raise SceneError(f"template is {size}, more than {MOST} sheets: give the part around the holes only")
-    room = page.template
-    left = _start(region.left, region.right, columns, room.width, [(h.x, h.diameter / 2) for h in holes])
-    top = -_start(-region.top, -region.bottom, rows, room.height, [(-h.y, h.diameter / 2) for h in holes])
+    spots = [Spot(hole.x, hole.y, hole.diameter / 2 + _CLEAR) for hole in holes]
+    _, page, (columns, rows), (left, top) = min(
+        (_placed(region, page, counts, spots, beside) for page, counts in grids), key=lambda one: one[0]
+    )
     tiles = [_marked(_tile(c, r, columns, rows, (left, top), page), mark) for r in range(rows) for c in range(columns)]
     return Tiling(page, columns, rows, tuple(tiles))
+
+
+def _grids(region: Box, page: Page) -> list[tuple[Page, tuple[int, int]]]:
+    """The fewest columns and rows that cover the region, and one more of either where there is more than one sheet."""
+    columns, rows = _counts(region, page)
+    more = [(columns + 1, rows), (columns, rows + 1)] if columns * rows > 1 else []
+    return [(page, counts) for counts in [(columns, rows), *more] if math.prod(counts) <= MOST]
+
+
+def _placed(
+    region: Box, page: Page, counts: tuple[int, int], holes: Sequence[Spot], beside: Sequence[Spot]
+) -> tuple[tuple[float, ...], Page, tuple[int, int], tuple[float, float]]:
+    """What is wrong with this grid at its best, and where its upper left corner is then."""
+    room = page.template
+    across, left = _start((region.left, region.right), counts[0], room.width,
+                          [(s.x, s.radius) for s in holes], [(s.x, s.radius) for s in beside])
+    down, top = _start((-region.top, -region.bottom), counts[1], room.height,
+                       [(-s.y, s.radius) for s in holes], [(-s.y, s.radius) for s in beside])
+    cost = (across[0] + down[0], math.prod(counts), across[1] + down[1])
+    return cost, page, counts, (left, -top)
 
 
 def _counts(region: Box, page: Page) -> tuple[int, int]:
@@ -66,17 +103,27 @@ def _counts(region: Box, page: Page) -> tuple[int, int]:
     return count(region.width, page.template.width), count(region.height, page.template.height)
 
 
-def _start(low: float, high: float, count: int, room: float, holes: list[tuple[float, float]]) -> float:
-    """Where the first of `count` sheets starts along one axis: most holes whole, then the spare room shared evenly."""
-    step = room - OVERLAP
+def _start(
+    ends: tuple[float, float], count: int, room: float, holes: Spans, beside: Spans
+) -> tuple[tuple[int, int, float], float]:
+    """Where the first of `count` sheets starts along one axis, and what that costs: holes cut, other things cut, and
+    how unevenly the spare room is shared."""
+    (low, high), step = ends, room - OVERLAP
     spare = max(0.0, count * step + OVERLAP - (high - low))
-    starts = [low - spare * n / 40 for n in range(41)]
 
-    def split(start: float) -> int:
+    def cost(start: float) -> tuple[int, int, float]:
         sheets = [(start + i * step, start + i * step + room) for i in range(count)]
-        return sum(not any(a <= x - r and x + r <= b for a, b in sheets) for x, r in holes)
+        joints = [start + i * step + room - OVERLAP / 2 for i in range(count - 1)]
+        split = sum(not any(a <= x - r and x + r <= b for a, b in sheets) for x, r in holes)
+        return split + _through(joints, holes), _through(joints, beside), abs(start - (low - spare / 2))
 
-    return min(starts, key=lambda s: (split(s), abs(s - (low - spare / 2))))
+    best = min((low - spare * n / 40 for n in range(41)), key=cost)
+    return cost(best), best
+
+
+def _through(joints: list[float], things: Spans) -> int:
+    """How many of these things a joint cuts."""
+    return sum(any(abs(x - joint) < r for joint in joints) for x, r in things)
 
 
 def _tile(column: int, row: int, columns: int, rows: int, start: tuple[float, float], page: Page) -> Tile:

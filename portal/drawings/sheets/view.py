@@ -83,6 +83,8 @@ def _draw(view: View, item: Item) -> None:
                 _cross(view, item)
         case Center():
             _cross(view, item)
+            if item.drill:
+                view.canvas.circle(*view.at(item.x, item.y), view.long(item.drill / 2))
 
 
 def _run(view: View, points: list[Point], closed: bool) -> None:

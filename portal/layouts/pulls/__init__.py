@@ -9,11 +9,11 @@ from portal.layouts.pulls.checks import Lines, all_checks, lines
 from portal.layouts.pulls.dimensions import Bank, Front, Pull, from_json
 from portal.layouts.pulls.form import CAUTIONS, FORM, PLACED
 from portal.layouts.pulls.placing import SHARES, Hole, PlacedPull, numbered, place
-from portal.layouts.pulls.sizes import GUIDE, in_32_mm_system, suggested, suggestions
+from portal.layouts.pulls.sizes import GUIDE, metric_by_name, suggested, suggestions
 
 __all__ = [
     "CAUTIONS", "FORM", "KIND", "PLACED", "Bank", "Front", "Hole", "PlacedPull", "Pull", "PullsLayout", "from_json",
-    "layouts", "numbered", "suggestions",
+    "layouts", "metric_by_name", "numbered", "suggestions",
 ]  # fmt: skip
 
 KIND = "pulls"
@@ -121,11 +121,9 @@ def _advice(bank: Bank) -> tuple[Advice, ...]:
     said = [Advice("Drill one front first and look at it. For old fronts, measure the old holes in three places: if "
                    "they drift by more than 1/8 in, plan new holes.", GUIDE)]
     centers = bank.pull.centers
-    if centers and in_32_mm_system(centers):
-        shown = centers.inches()
-        name = shown.text.removeprefix("about ")
-        said.append(Advice(f"Drill {centers.millimeters().text}, not {name}: the inch name is off by "
-                           f"{float(abs(shown.off_mm)):g} mm.", "arithmetic"))
+    warning = metric_by_name(centers) if centers else ""
+    if warning:
+        said.append(Advice(warning, "arithmetic"))
     for front in bank.fronts:
         sizes = suggested(front.width) if front.is_drawer else ()
         if sizes:

@@ -37,13 +37,14 @@ class Front:
 @dataclass(frozen=True)
 class Pull:
     """From its maker's sheet. `centers`: from hole to hole, None for a knob with one. `inch_sheet`: the sheet itself
-    gives inches, so that an inch size near a metric one is meant."""
+    gives inches, so that an inch size near a metric one is meant. `drill`: diameter of its holes, None if not given."""
 
     name: str
     centers: Length | None
     length: Length
     projection: Length
     inch_sheet: bool
+    drill: Length | None = None
 
 
 @dataclass(frozen=True)
@@ -103,7 +104,7 @@ def _front(reader: Reader) -> Front:
 def _pull(reader: Reader) -> Pull:
     centers = reader.size_or_none("centers")
     pull = Pull(reader.name("name", "the pull"), centers, reader.size("length"), reader.size("projection"),
-                reader.flag("inch_sheet", False))
+                reader.flag("inch_sheet", False), reader.size_or_none("drill"))
     reader.done()
     if centers and pull.length < centers:
         raise DimensionError(reader.at("length"), "is shorter than the distance between its holes; check the sheet")

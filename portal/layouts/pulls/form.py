@@ -21,6 +21,7 @@ FORM: Form = (
         Blank("centers", "Hole to hole", hint="As its box says: 160 mm is not 6-5/16 in. Empty: a knob with one hole."),
         needed("length", "Length over all"), needed("projection", "How far it stands out"),
         Blank("inch_sheet", "Does its own sheet give inches?", FLAG),
+        Blank("drill", "Drill size for its screws", hint="From the maker's sheet. Empty: the crew looks it up there."),
     ), needed=True),
     Part("minimums", "Least distances", (
         needed("to_edge", "From the middle of a hole to the edge of a front"),

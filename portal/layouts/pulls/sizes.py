@@ -40,6 +40,15 @@ def inch_name_check(centers: Length | None, inch_sheet: bool) -> tuple[Check, ..
     return (check("metric pull by its inch name", about, off, AT_MOST, Length.of_mm(0), "the maker's sheet"),)
 
 
+def metric_by_name(centers: Length) -> str:
+    """What to drill, and what not, for a pull of the 32 mm system; empty for any other."""
+    if not in_32_mm_system(centers):
+        return ""
+    shown = centers.inches()
+    name, off = shown.text.removeprefix("about "), float(abs(shown.off_mm))
+    return f"Drill {centers.millimeters().text}, not {name}: the inch name is off by {off:g} mm."
+
+
 def suggested(width: Length) -> tuple[str, ...]:
     """Lengths of pull that the guide hints at for a drawer of this width, each once; on a limit both rows, outside it
     none."""
