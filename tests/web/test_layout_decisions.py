@@ -156,6 +156,43 @@ def test_asked_again_it_begins_as_it_was_asked(manager: Desk, house: House) -> N
     assert (option["key"], option["title"], option["recommended"]) == ("b", "Two holes", False)
 
 
+def test_asked_again_in_words_it_keeps_its_drawings(manager: Desk, house: House) -> None:
+    asked = ask_deck(house)
+    manager.open(f"/desk/projects/1/decisions/{asked.id}/again")
+    manager.send(question="Which holes behind the sink?", options__1__cost_cents="60", reason="The price has changed")
+    old, new = (decision_rows.revision(asked.id, number) for number in (1, 2))
+    assert (new.question, new.detail) == ("Which holes behind the sink?", old.detail)
+    assert new.options == [old.options[0], old.options[1] | {"cost_cents": 6000}]
+
+
+def test_what_somebody_wrote_about_a_layout_is_kept_when_it_is_asked_by_dimensions(
+    manager: Desk, house: House
+) -> None:
+    written = "A cap stays if the dispenser goes."
+    options = [{"title": "One", "detail": {"layout": ONE}},
+               {"title": "Two", "cannot_be_undone": written, "detail": {"layout": TWO}}]
+    asked = ask_deck(house, options=options)
+    manager.open(f"/desk/projects/1/decisions/{asked.id}/layouts")
+    kept = manager.typed()
+    assert kept[f"layouts.{layout_key(TWO)}.cannot_be_undone"].strip() == written
+    assert kept[f"layouts.{layout_key(ONE)}.cannot_be_undone"].strip() == ""
+    ask(manager, **{"dimensions.top.depth": "25-3/4 in", "step": "look"})
+    ask(manager)
+    old, new = (decision_rows.revision(asked.id, number) for number in (1, 2))
+    assert new.detail["dimensions"]["top"]["depth"] == "25-3/4 in" and new.options[1]["cannot_be_undone"] == written
+    assert new.options[0]["cannot_be_undone"] == old.options[0]["cannot_be_undone"] != ""
+
+
+def test_what_the_layout_said_of_other_dimensions_is_not_taken_for_written(manager: Desk, house: House) -> None:
+    asked = ask_deck(house)
+    old = decision_rows.revision(asked.id, 1).options[0]["effects"]
+    manager.open(f"/desk/projects/1/decisions/{asked.id}/layouts")
+    ask(manager, **{"dimensions.accessories.0.shares": "a bottle in the cabinet", "step": "look"})
+    assert manager.typed()[f"layouts.{layout_key(ONE)}.effects"].strip() == ""
+    ask(manager)
+    assert decision_rows.revision(asked.id, 2).options[0]["effects"] != old
+
+
 def test_a_choice_in_words_stays_when_the_drawings_are_asked_anew(manager: Desk, house: House) -> None:
     options = [{"title": "One", "detail": {"layout": ONE}}, {"title": "We keep the old top"}]
     asked = ask_deck(house, options=options)

@@ -1,11 +1,13 @@
 """All projects, finding a house, and the page to run one from."""
 
+from urllib.parse import quote
+
 import pytest
 
 from portal.acts.answers import approve
 from portal.acts.decisions import ask_decision
 from portal.backup.last import note
-from portal.store.tables import Decision, Delivery, Project, Visit
+from portal.store.tables import Decision, Delivery, Person, Project, Visit
 from tests.house import NOW, House, at
 from tests.household import CALENDAR
 from tests.web.desk import Desk
@@ -81,6 +83,33 @@ def test_a_finished_project_leaves_the_list_but_is_found(manager: Desk, house: H
 def test_one_house_is_found_in_one_step(office: Desk, words: str) -> None:
     answer = office.client.get("/desk/", query_string={"q": words})
     assert answer.headers.get("Location") == "/desk/projects/1/", answer.get_data(as_text=True)[-900:]
+
+
+@pytest.mark.parametrize(
+    "words", ["Okafors", "the Okafors", "Okafor's house", "the Okafor’s", "14 tamarack ln", "Tamarack Ln.",
+              "TAMARACK LANE", "okafor 14", "218 555 01 61", "(218) 555 0161"]
+)
+def test_a_house_is_found_as_callers_say_it(office: Desk, words: str) -> None:
+    answer = office.client.get("/desk/", query_string={"q": words})
+    assert answer.headers.get("Location") == "/desk/projects/1/", answer.get_data(as_text=True)[-900:]
+
+
+@pytest.mark.parametrize("words", ["ZOË", "zoë", "Zoe", "O'Brien", "obrien", "O’BRIEN", "ÖSTERGÅRD", "ostergard"])
+def test_capitals_and_marks_make_no_difference_in_any_script(office: Desk, words: str) -> None:
+    Person.update(name="Zoë O’Brien-Östergård").where(Person.project == 2).execute()
+    assert office.open(f"/desk/?q={quote(words)}").path == "/desk/projects/2/"
+
+
+@pytest.mark.parametrize(("words", "meant"), [("Sorenson", "Sorensen bath"), ("12 Tamarak Lane", "Okafor house"),
+                                              ("quary", "Sorensen bath"), ("Okafer", "Okafor house")])
+def test_what_sounds_like_it_is_offered_and_never_opened_unasked(office: Desk, words: str, meant: str) -> None:
+    says = office.open(f"/desk/?q={quote(words)}").says
+    assert "Nothing matches." in says and "most like it" in says and meant in says
+    assert office.path.startswith("/desk/?")
+
+
+def test_a_long_text_is_no_long_search(office: Desk) -> None:
+    assert "Nothing matches." in office.open("/desk/?q=" + "+".join(f"word{i}" for i in range(400))).says
 
 
 def test_several_houses_are_listed_and_none_is_told(office: Desk) -> None:

@@ -92,10 +92,12 @@ def typed_options(options: list[dict[str, Any]]) -> list[dict[str, Any]]:
 
 
 def merged_options(before: list[dict[str, Any]], sent: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """What was sent over what was there: a form knows not all of an option, and says nothing where it says blank."""
+    """What was sent over what was there: a form knows not all of an option, and says nothing where it says blank. What
+    is drawn of an option is not in this form, and stays."""
     known = {option["key"]: option for option in before}
     merged = []
     for option in sent:
         old = known.get(option["key"], {})
-        merged.append(old | {n: v for n, v in option.items() if n in old or v not in (None, "", False)})
+        said = {n: v for n, v in option.items() if n != "detail" and (n in old or v not in (None, "", False))}
+        merged.append(old | said)
     return merged

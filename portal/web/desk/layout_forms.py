@@ -24,6 +24,7 @@ MOST_SHOWN = 12
 _WORDS = [
     Field("title", "As the household reads it"),
     Field("effects", "What it means for them", "text", hint="Empty: what the layout says, as above."),
+    Field("cannot_be_undone", "What can’t be undone", "text", hint="Empty: what the layout says, as above."),
     Field("cost_cents", "Cost in dollars", hint="0: no change. -30: thirty less. Empty: nothing is said."),
     Field("days", "Working days more", "number", hint="0: no change. Empty: nothing is said."),
 ]
@@ -133,8 +134,20 @@ def offered_texts(rows: Sequence[Row], options: Sequence[Mapping[str, Any]] = ()
 
 def _begins(row: Row, option: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     yield "title", option.get("title") or row.layout.title
-    effects = option.get("effects") or ""
-    yield "effects", "" if effects == " ".join(row.layout.effects) else effects
+    own = _said_by_layouts(row, option)
+    for name in ("effects", "cannot_be_undone"):
+        text = option.get(name) or ""
+        yield name, "" if text in own[name] else text
     cost, days = option.get("cost_cents"), option.get("days")
     yield "cost_cents", "" if cost is None else dollars(cost)
     yield "days", "" if days is None else str(days)
+
+
+def _said_by_layouts(row: Row, option: Mapping[str, Any]) -> dict[str, set[str]]:
+    """What the layout says by itself, now and when it was asked before: all else somebody wrote, and it is kept."""
+    before = (option.get("detail") or {}).get("layout")
+    before = before if isinstance(before, dict) else {}
+    return {
+        "effects": {" ".join(row.layout.effects), " ".join(before.get("effects", []))},
+        "cannot_be_undone": {row.layout.cannot_be_undone, before.get("cannot_be_undone", "")},
+    }

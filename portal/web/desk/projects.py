@@ -38,11 +38,13 @@ def every() -> Response:
     if found is not None and len(found) == 1:
         return redirect(url_for("desk.project", project_id=found[0].id), 303)  # type: ignore[return-value]
     now = clock.now()
-    listed = desk_lines.open_projects(now) if found is None else desk_lines.those([row.id for row in found], now)
+    near = project_rows.near(words) if found == [] else []
+    shown_rows = [row.id for row in found or near]
+    listed = desk_lines.open_projects(now) if found is None else desk_lines.those(shown_rows, now)
     shown, pages = _page(listed, request.args.get("page", 1, type=int))
     lines = [_line(one, now) for one in shown]
     backed_up = none_since(services().settings, now)
-    return show("projects.html", lines=lines, words=words, many=len(listed), most=AT_A_TIME, **pages,
+    return show("projects.html", lines=lines, words=words, near=bool(near), many=len(listed), most=AT_A_TIME, **pages,
                 backed_up=None if backed_up is None else day_words(local(backed_up, "UTC").date()))
 
 

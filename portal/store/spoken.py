@@ -1,0 +1,84 @@
+"""What a caller says of a house, as words to look for: people say “the Okafors on Tamarack Lane”. Pure."""
+
+import re
+import unicodedata
+from collections.abc import Iterable
+from difflib import get_close_matches
+
+MOST_WORDS = 8
+_NEAR = 0.7
+_IDLE = frozenset({"a", "an", "at", "family", "home", "house", "in", "mr", "mrs", "ms", "of", "on", "the"})
+"""Said along with a name, and no help in finding it."""
+
+# USPS Publication 28, appendices C1 (street suffixes) and B (directions); from memory.
+_SHORT = {
+    "alley": "aly", "avenue": "ave", "boulevard": "blvd", "circle": "cir", "court": "ct", "cove": "cv",
+    "crescent": "cres", "crossing": "xing", "drive": "dr", "estates": "ests", "expressway": "expy", "extension": "ext",
+    "freeway": "fwy", "gardens": "gdns", "grove": "grv", "heights": "hts", "highway": "hwy", "hill": "hl",
+    "hills": "hls", "hollow": "holw", "island": "is", "junction": "jct", "lake": "lk", "landing": "lndg", "lane": "ln",
+    "manor": "mnr", "meadows": "mdws", "mount": "mt", "mountain": "mtn", "parkway": "pkwy", "place": "pl",
+    "plaza": "plz", "point": "pt", "ridge": "rdg", "river": "riv", "road": "rd", "route": "rte", "shore": "shr",
+    "square": "sq", "street": "st", "terrace": "ter", "trail": "trl", "turnpike": "tpke", "valley": "vly",
+    "view": "vw", "village": "vlg", "north": "n", "south": "s", "east": "e", "west": "w", "northeast": "ne",
+    "northwest": "nw", "southeast": "se", "southwest": "sw",
+} | {"av": "ave", "boul": "blvd", "crt": "ct", "drv": "dr", "pky": "pkwy", "str": "st", "terr": "ter", "tr": "trl"}
+
+
+def folded(text: str) -> str:
+    """Without capitals, marks and apostrophes, in any script: `Zoë O’Brien` is `zoe obrien`."""
+    apart = unicodedata.normalize("NFKD", text.casefold())
+    return "".join(c for c in apart if not unicodedata.combining(c) and c not in "'’")
+
+
+def words_of(text: str) -> list[str]:
+    return re.findall(r"\w+", folded(text))
+
+
+def said_words(text: str) -> list[str]:
+    """What to look for, without idle words; where there is nothing else, with them. No more than MOST_WORDS."""
+    words = [word for word in text.split() if words_of(word)]
+    telling = [word for word in words if not _IDLE.issuperset(words_of(word))]
+    return (telling or words)[:MOST_WORDS]
+
+
+def is_found(word: str, house: frozenset[str], phones: Iterable[str]) -> bool:
+    """Whether the house has the word: part of one of its words, or of a phone number. `phones`: digits alone."""
+    if has_number(word, phones):
+        return True
+    return all(_in_words(part, house) for part in words_of(word))
+
+
+def has_number(said: str, phones: Iterable[str]) -> bool:
+    """At least three digits, in their order."""
+    digits = "".join(c for c in said if c.isdecimal())
+    return len(digits) >= 3 and any(digits in phone for phone in phones)
+
+
+def nearest(said: Iterable[str], known: Iterable[str]) -> list[str]:
+    """The known words that sound most like one that was said; the best first."""
+    vocabulary = sorted(set(known))
+    found: list[str] = []
+    for word in list(said)[:MOST_WORDS]:
+        for part in words_of(word):
+            found += get_close_matches(part, vocabulary, 5, _NEAR) if len(part) > 2 else []
+    return list(dict.fromkeys(found))
+
+
+def _in_words(part: str, house: frozenset[str]) -> bool:
+    if part.isdecimal():
+        return any(word.startswith(part) for word in house)
+    if any(_short(word) == _short(part) for word in house):
+        return True
+    if part in _SHORT.values():
+        return any(word.startswith(part) for word in house)
+    return any(form in word for form in _forms(part) for word in house)
+
+
+def _short(word: str) -> str:
+    return _SHORT.get(word, word)
+
+
+def _forms(part: str) -> list[str]:
+    """As said, and without the s of several or of whose it is: the Okafors, Okafor's, the Joneses."""
+    shorter = [part.removesuffix(end) for end in ("s", "es") if part.endswith(end) and len(part) > len(end) + 2]
+    return [part, *shorter]
