@@ -23,10 +23,18 @@ def approvers_told(approvers: str) -> dict[str, str]:
 
 
 def settle(project_id: int, asked: Asked, given: list[ApprovalFact]) -> None:
-    """Approved when enough have, else asked (or still asked back)."""
-    state = "approved" if _enough(project_id, asked, given) else "asked" if asked.state == "approved" else asked.state
+    """Approved when enough have, else asked; or asked back, while we owe an answer."""
+    if _enough(project_id, asked, given):
+        state = "approved"
+    else:
+        state = _open_state(asked) if asked.state == "approved" else asked.state
     if state != asked.state:
         decision_rows.set_state(asked.id, asked.revision, state)
+
+
+def _open_state(asked: Asked) -> str:
+    """Of a decision that was approved and is so no longer."""
+    return "asked_back" if decision_rows.unanswered(asked.id) else "asked"
 
 
 def settle_again(project_id: int, decision_id: int) -> None:

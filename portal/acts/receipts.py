@@ -13,6 +13,7 @@ from portal.record.heads import Head, SignedHead, Signer
 from portal.record.merkle import fold, peaks_of
 from portal.record.proofs import consistency_positions, consistency_proof, inclusion_positions, inclusion_proof
 from portal.record.receipt import Receipt
+from portal.record.taken_back import person_of, taken_back_by
 from portal.store import record_rows
 from portal.store.database import read as reading
 from portal.store.refusals import FieldRefused, NotFound
@@ -54,11 +55,15 @@ def entry_of_approval(project_id: int, number: int, revision: int, person_id: in
     """The sequence of the entry by which this person approved, on a screen or on paper."""
     for canonical in record_rows.of_kind(project_id, "approved"):
         entry = read(canonical)
-        body, actor = entry["body"], entry["actor"]
-        person = body.get("person", actor["id"])
-        if (body["decision"], body["revision"], person) == (number, revision, person_id):
+        body = entry["body"]
+        if (body["decision"], body["revision"], person_of(entry)) == (number, revision, person_id):
             return int(entry["sequence"])
     return None
+
+
+def withdrawal_of(project_id: int, approved: dict[str, Any]) -> dict[str, Any] | None:
+    """The entry by which this approval, an entry of the record, was taken back; None while it was not."""
+    return taken_back_by(approved, map(read, record_rows.of_kind(project_id, "withdrawn")))
 
 
 def every_receipt(project_id: int, signer: Signer) -> list[Shown]:

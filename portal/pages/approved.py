@@ -1,21 +1,27 @@
 """Section 7: what was approved, by whom, when, under which check code; and what that makes of the contract."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
+from portal.pages.asking import question_words
 from portal.pages.contract import contract_sentences
+from portal.pages.signers import signed_by
 from portal.pages.words import listed, short_code
-from portal.store.facts import ApprovalFact, DecisionFact, Snapshot
+from portal.store.facts import ApprovalFact, DecisionFact, PersonFact, Snapshot
 from portal.when import day_words, when_words
 
 
 @dataclass(frozen=True, slots=True)
 class Approved:
+    """`unanswered`: what they asked about it and we still owe an answer to."""
+
     number: int
     question: str
     option: str
     by: str
     code: str
+    unanswered: list[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,27 +34,30 @@ def approved_section(snapshot: Snapshot, today: date) -> ApprovedSection:
     approved = [decision for decision in snapshot.decisions if decision.state == "approved" and decision.approvals]
     approved.sort(key=lambda decision: decision.approvals[-1].at, reverse=True)
     return ApprovedSection(
-        [_approved(decision, snapshot.project.timezone) for decision in approved],
+        [_approved(snapshot, decision) for decision in approved],
         list(contract_sentences(snapshot.project, approved, today)),
     )
 
 
-def approved_by(approvals: tuple[ApprovalFact, ...], zone: str) -> str:
-    """`Maren Okafor on Tue Nov 24, 7:42 pm`; of what was signed on paper, when that was and who entered it."""
-    return listed([_by(approval, zone) for approval in approvals])
+def approved_by(approvals: Iterable[ApprovalFact], people: Iterable[PersonFact], zone: str) -> str:
+    """`Maren Okafor on Tue Nov 24, 7:42 pm`; of what was signed on paper, when that was and who entered it. Where
+    another name was typed than that of the link's holder, both are said."""
+    return listed([_by(approval, people, zone) for approval in approvals])
 
 
-def _by(approval: ApprovalFact, zone: str) -> str:
-    when = when_words(approval.at, zone)
+def _by(approval: ApprovalFact, people: Iterable[PersonFact], zone: str) -> str:
+    when, who = when_words(approval.at, zone), signed_by(approval, people)
     if not approval.on_paper:
-        return f"{approval.name} on {when}"
+        return f"{who} on {when}"
     signed = f", signed {day_words(approval.signed_on)}" if approval.signed_on else ""
-    return f"{approval.name} on paper{signed} (entered by {approval.entered_by} on {when})"
+    return f"{who} on paper{signed} (entered by {approval.entered_by} on {when})"
 
 
-def _approved(decision: DecisionFact, zone: str) -> Approved:
+def _approved(snapshot: Snapshot, decision: DecisionFact) -> Approved:
+    zone = snapshot.project.timezone
     option = decision.option(decision.approvals[0].option) or {}
     return Approved(
         decision.number, decision.question, option.get("title", decision.approvals[0].option),
-        approved_by(decision.approvals, zone), short_code(decision.check_code),
+        approved_by(decision.approvals, snapshot.people, zone), short_code(decision.check_code),
+        [question_words(question, zone) for question in decision.unanswered],
     )

@@ -7,9 +7,10 @@ from datetime import date
 from portal.pages.booked_words import booked_words
 from portal.pages.contract import cancel_words, open_window
 from portal.pages.outlook import Outlook
+from portal.pages.signers import signed_by
 from portal.pages.words import dated_words, listed, near_words, quoted
 from portal.store.facts import DecisionFact, PhaseFact, QuestionFact, Snapshot
-from portal.when import day_words, local
+from portal.when import day_words, local, when_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,8 +58,10 @@ def urgency_words(needed_by: date | None, today: date, ours: bool = False) -> st
     return f"Please answer by {near_words(needed_by, today)}."
 
 
-def consequences(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> Iterator[str]:
-    """What waits for the answer, what a later one moves, and who must give it."""
+def consequences(
+    snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date, reader: int | None = None
+) -> Iterator[str]:
+    """What waits for the answer, what a later one moves, and who must give it. `reader`: the person who reads."""
     held = [snapshot.phase(phase) for phase in decision.holds]
     waiting = [phase for phase in held if phase.started_at is None and not _released(snapshot, phase.id, decision.id)]
     if waiting:
@@ -70,18 +73,33 @@ def consequences(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, t
     if window is not None and needed_by is not None and needed_by <= window.ends:
         yield cancel_words(window)
     yield from _who_approves(snapshot, decision)
+    yield from withdrawal_sentences(snapshot, decision, reader)
     if decision.revision > 1:
         asked = day_words(local(decision.asked_at, snapshot.project.timezone).date())
         because = f" {decision.reason.rstrip('.')}." if decision.reason else ""
         yield f"The question changed on {asked}; an earlier answer no longer counts.{because}"
 
 
+def withdrawal_sentences(snapshot: Snapshot, decision: DecisionFact, reader: int | None = None) -> Iterator[str]:
+    """Approvals that were taken back. `reader`: the person who reads; what they did is said to them."""
+    for one in decision.withdrawals:
+        title = (decision.option(one.option) or {}).get("title", one.option)
+        on = when_words(one.at, snapshot.project.timezone)
+        because = f" Why: {one.reason.rstrip('.')}." if one.reason else ""
+        if one.entered_by:
+            yield f"{one.entered_by} took back on {on} what had been entered as signed by {one.person}.{because}"
+        elif one.person_id == reader:
+            yield f"You took your approval of “{title}” back on {on}. It no longer counts.{because}"
+        else:
+            yield f"{one.person} took the approval of “{title}” back on {on}.{because}"
+
+
 def question_sentences(snapshot: Snapshot, decision: DecisionFact) -> Iterator[str]:
     for question in decision.questions:
-        yield _question_words(question, snapshot.project.timezone)
+        yield question_words(question, snapshot.project.timezone)
 
 
-def _question_words(question: QuestionFact, zone: str) -> str:
+def question_words(question: QuestionFact, zone: str) -> str:
     asked = day_words(local(question.asked_at, zone).date())
     words = f"{question.person} asked on {asked}: “{question.text}”"
     if question.answer is None or question.answered_at is None:
@@ -93,7 +111,7 @@ def _question_words(question: QuestionFact, zone: str) -> str:
 def _who_approves(snapshot: Snapshot, decision: DecisionFact) -> Iterator[str]:
     if decision.approvers == "any":
         return
-    names = [approval.name for approval in decision.approvals]
+    names = [signed_by(approval, snapshot.people).rstrip(",") for approval in decision.approvals]
     if decision.approvers == "all":
         every = [person.name for person in snapshot.people if person.role == "homeowner" and person.may_approve]
         yield f"{listed(every)} must all approve this." if len(every) > 2 else f"{listed(every)} must approve this."

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator, Sequence
 from datetime import date
+from typing import Any
 
 from portal.pages.words import dated_words, money
 from portal.planning.contract import Window
-from portal.store.facts import DecisionFact, ProjectFact
+from portal.store.facts import DecisionFact, ProjectFact, Snapshot
 from portal.store.planned import window_of
 from portal.when import day_words
 
@@ -18,7 +19,7 @@ def contract_sentences(project: ProjectFact, approved: Sequence[DecisionFact], t
     signed = project.contract_cents
     if signed is None:
         return
-    chosen = [decision.option(decision.approvals[0].option) or {} for decision in approved]
+    chosen = [_chosen(decision) for decision in approved]
     changes = sum(option.get("cost_cents") or 0 for option in chosen)
     days = sum(option.get("days") or 0 for option in chosen)
     on = f" on {dated_words(project.signed_on, today)}" if project.signed_on else ""
@@ -34,6 +35,38 @@ def contract_sentences(project: ProjectFact, approved: Sequence[DecisionFact], t
     if days:
         way = "add" if days > 0 else "save"
         yield f"In time they {way} {abs(days)} working day{'s' if abs(days) > 1 else ''}."
+
+
+def price_with(snapshot: Snapshot, option: dict[str, Any]) -> Iterator[str]:
+    """What the price is once this option is approved, too. Nothing where no contract amount was entered."""
+    signed, before = snapshot.project.contract_cents, _price(snapshot)
+    if signed is None or before is None:
+        return
+    after = before + (option.get("cost_cents") or 0)
+    if before == after:
+        yield f"The price stays {money(before)}."
+        return
+    of = "the contract and what was approved so far" if before != signed else "the contract as signed"
+    yield f"The price becomes {money(after)}: {of} ({money(before)}), and this."
+
+
+def price_without(snapshot: Snapshot, decision: DecisionFact) -> Iterator[str]:
+    """What the price is when this approval no longer counts, where that changes it."""
+    before = _price(snapshot)
+    cents = (_chosen(decision).get("cost_cents") or 0) if decision.state == "approved" else 0
+    if before is not None and cents:
+        yield f"The price goes from {money(before)} to {money(before - cents)}."
+
+
+def _price(snapshot: Snapshot) -> int | None:
+    """The contract as signed with all that is approved."""
+    signed = snapshot.project.contract_cents
+    approved = [one for one in snapshot.decisions if one.state == "approved" and one.approvals]
+    return None if signed is None else signed + sum(_chosen(one).get("cost_cents") or 0 for one in approved)
+
+
+def _chosen(decision: DecisionFact) -> dict[str, Any]:
+    return decision.option(decision.approvals[0].option) or {}
 
 
 def open_window(project: ProjectFact, today: date) -> Window | None:

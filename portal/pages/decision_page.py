@@ -1,10 +1,11 @@
 """The page of one decision under a private link: what is asked, what each option does, and the way to answer.
 
-An answer is given in two steps. One form gets `review`, which shows the choice once more; the others post to `approve`
-and `ask`. Each carries the revision that was read; those that post, a mark that makes a repeated form one answer.
+One form holds the choice and the question, so that neither is lost when the other is sent: `choose` goes on to the
+second step, `ask` asks. It carries the revision that was read, and a mark that makes a repeated form one answer. The
+steps that follow stand in portal.pages.answer_steps.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
@@ -12,7 +13,8 @@ from markupsafe import Markup
 
 from portal.content import Piece, guidance_for
 from portal.pages.approved import approved_by
-from portal.pages.asking import consequences, question_sentences, urgency_words
+from portal.pages.asking import consequences, question_sentences, urgency_words, withdrawal_sentences
+from portal.pages.binding import taking_back_words
 from portal.pages.environment import render
 from portal.pages.moving import moving_sentences
 from portal.pages.option_drawing import OptionDrawing, advice_of, drawing_of
@@ -20,7 +22,7 @@ from portal.pages.outlook import Outlook, outlook_of
 from portal.pages.sheet import has_sheet
 from portal.pages.words import cost_words, days_words, short_code
 from portal.planning.schedule import Schedule
-from portal.store.facts import ApprovalFact, DecisionFact, Snapshot
+from portal.store.facts import DecisionFact, Snapshot
 from portal.when import clock_words, local, long_day_words, when_words
 
 
@@ -35,10 +37,13 @@ class Typed:
     refusal: str = ""
     field: str = ""
     superseded: bool = False
+    sure: str = ""  # the name that was asked about already
 
 
 @dataclass(frozen=True, slots=True)
 class Option:
+    """`mark`: of a decision that is approved, what became of this option."""
+
     key: str
     title: str
     recommended: bool
@@ -46,6 +51,7 @@ class Option:
     cannot_be_undone: str
     chosen: bool
     drawing: OptionDrawing | None
+    mark: str = ""
 
 
 def render_decision(
@@ -60,48 +66,26 @@ def render_decision(
     guidance = guidance or guidance_for(decision.kind)
     outlook = outlook_of(snapshot, schedule)
     today = local(now, snapshot.project.timezone).date()
-    return render("decision.html", snapshot.firm, **_shown(snapshot, decision, typed, now),
-                  **_wanted(snapshot, outlook, decision, today), may_approve=may_approve,
-                  may_withdraw=_may_withdraw(snapshot, decision, reader), designer=designer, guidance=guidance,
+    return render("decision.html", snapshot.firm, **shown_of(snapshot, decision, typed, now),
+                  **_wanted(snapshot, outlook, decision, today, reader),
+                  may_choose=may_approve and not is_settled(decision),
+                  may_withdraw=may_withdraw(snapshot, decision, reader), designer=designer, guidance=guidance,
                   guidance_html=Markup(guidance.html) if guidance else None)  # allow-listed by portal.prose
-
-
-def render_review(
-    snapshot: Snapshot, decision: DecisionFact, now: int, typed: Typed, *, first_time: bool = False
-) -> str:
-    """The second step: the choice once more, to be confirmed with one's name. `typed.option` must be an option.
-
-    `first_time`: approving here also agrees to deal on a screen, and the page says so.
-    """
-    shown = _shown(snapshot, decision, typed, now)
-    chosen = next(option for option in shown["options"] if option.key == typed.option)
-    return render("review.html", snapshot.firm, **shown, chosen=chosen, first_time=first_time)
-
-
-def render_approved(
-    snapshot: Snapshot, decision: DecisionFact, approval: ApprovalFact, now: int, entry: int | None = None
-) -> str:
-    """The copy at once: what this person has just approved, what happens next, and their receipt: that of `entry`."""
-    zone = snapshot.project.timezone
-    chosen = next(o for o in options_of(decision, Typed(option=approval.option)) if o.chosen)
-    return render("result.html", snapshot.firm, **_shown(snapshot, decision, Typed(), now), chosen=chosen,
-                  title="Your approval is kept", by=approved_by((approval,), zone), sentences=_next(snapshot, decision),
-                  entry=entry)
-
-
-def render_asked(snapshot: Snapshot, decision: DecisionFact, now: int) -> str:
-    """What happens after a question back."""
-    sentences = [
-        "Your question is with the project manager. The answer will stand on this page, and the decision stays open.",
-        f"If it is urgent, call {snapshot.project.phone or snapshot.firm.phone}.",
-    ]
-    return render("result.html", snapshot.firm, **_shown(snapshot, decision, Typed(), now), chosen=None,
-                  title="Your question is on its way", by="", sentences=sentences, entry=None)
 
 
 def options_of(decision: DecisionFact, typed: Typed = Typed()) -> list[Option]:
     chosen = "" if typed.superseded else typed.option
     return [_option(option, option["key"] == chosen) for option in decision.options]
+
+
+def settled_options(decision: DecisionFact) -> list[Option]:
+    """Of a decision that is approved: the approved option first, and no advice any more."""
+    key = decision.approvals[0].option
+    marked = [
+        replace(one, recommended=False, mark="Approved" if one.key == key else "Not chosen")
+        for one in options_of(decision)
+    ]
+    return sorted(marked, key=lambda one: one.key != key)
 
 
 def _option(option: dict[str, Any], chosen: bool) -> Option:
@@ -112,7 +96,11 @@ def _option(option: dict[str, Any], chosen: bool) -> Option:
     )
 
 
-def _shown(snapshot: Snapshot, decision: DecisionFact, typed: Typed, now: int) -> dict[str, Any]:
+def is_settled(decision: DecisionFact) -> bool:
+    return decision.state == "approved" and bool(decision.approvals)
+
+
+def shown_of(snapshot: Snapshot, decision: DecisionFact, typed: Typed, now: int) -> dict[str, Any]:
     zone = snapshot.project.timezone
     moment = local(now, zone)
     return {
@@ -124,39 +112,35 @@ def _shown(snapshot: Snapshot, decision: DecisionFact, typed: Typed, now: int) -
         "phone": snapshot.project.phone or snapshot.firm.phone,
         "hours": snapshot.project.office_hours or snapshot.firm.office_hours,
         "code": short_code(decision.check_code),
-        "options": options_of(decision, typed),
+        "options": settled_options(decision) if is_settled(decision) else options_of(decision, typed),
         "advice": advice_of(decision.options),
         "typed": typed,
     }
 
 
-def _wanted(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> dict[str, Any]:
+def _wanted(
+    snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date, reader: int | None
+) -> dict[str, Any]:
     needed_by = outlook.needed_by.get(decision.id)
-    approved = decision.state == "approved" and bool(decision.approvals)
+    approved = is_settled(decision)
     option = decision.option(decision.approvals[0].option) if approved else None
     return {
         "drawing": outlook.lateness[decision.id].drawing() if decision.id in outlook.lateness else None,
         "urgency": urgency_words(needed_by, today, decision.state == "asked_back"),
         "late": needed_by is not None and needed_by < today,
         "consequences": [
-            *consequences(snapshot, outlook, decision, today), *moving_sentences(snapshot, outlook, decision, today)
+            *consequences(snapshot, outlook, decision, today, reader),
+            *moving_sentences(snapshot, outlook, decision, today),
         ],
+        "withdrawn": list(withdrawal_sentences(snapshot, decision, reader)),
+        "taking_back": taking_back_words(snapshot, outlook, decision, today),
         "questions": list(question_sentences(snapshot, decision)),
         "approved": option["title"] if option else "",
-        "by": approved_by(decision.approvals, snapshot.project.timezone) if approved else "",
+        "by": approved_by(decision.approvals, snapshot.people, snapshot.project.timezone) if approved else "",
         "has_sheet": has_sheet(decision),
     }
 
 
-def _may_withdraw(snapshot: Snapshot, decision: DecisionFact, reader: int | None) -> bool:
+def may_withdraw(snapshot: Snapshot, decision: DecisionFact, reader: int | None) -> bool:
     mine = any(approval.person_id == reader for approval in decision.approvals)
     return mine and all(snapshot.phase(phase).started_at is None for phase in decision.holds)
-
-
-def _next(snapshot: Snapshot, decision: DecisionFact) -> list[str]:
-    if decision.state == "approved":
-        held = [snapshot.phase(phase).name for phase in decision.holds]
-        return [f"“{name}” may now start." for name in held]
-    given = {approval.person_id for approval in decision.approvals}
-    missing = [p.name for p in snapshot.people if p.role == "homeowner" and p.may_approve and p.id not in given]
-    return [f"{name} must approve it, too, before the work may start." for name in missing]

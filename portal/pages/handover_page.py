@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from portal.pages.environment import render
+from portal.pages.signers import signer_words
 from portal.store.facts import HandoverFact, ItemFact, Snapshot
 from portal.when import day_words, local, when_words
 
@@ -57,7 +58,8 @@ def what_words(snapshot: Snapshot, handover: HandoverFact) -> str:
 def accepted_words(snapshot: Snapshot, handover: HandoverFact) -> str:
     if handover.accepted_at is None:
         return ""
-    return f"{handover.accepted_name} on {when_words(handover.accepted_at, snapshot.project.timezone)}"
+    who = signer_words(handover.accepted_by, handover.accepted_name)
+    return f"{who} on {when_words(handover.accepted_at, snapshot.project.timezone)}"
 
 
 def item_words(snapshot: Snapshot, item: ItemFact) -> str:

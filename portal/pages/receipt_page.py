@@ -2,10 +2,13 @@
 
 import hashlib
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
+from portal.pages.decision_page import Option, options_of
 from portal.pages.entry_words import entry_when, entry_words
 from portal.pages.environment import render
+from portal.pages.signers import signer_words
 from portal.pages.words import short_code
 from portal.record.canonical import canonical
 from portal.record.heads import SignedHead, key_name
@@ -15,10 +18,21 @@ GUIDE = "/guide/check-the-record/"
 _PLAIN = {None: "nothing", True: "yes", False: "no"}
 
 
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What an entry about a decision says to people: `option` is what was approved, as it was shown."""
+
+    number: int
+    question: str
+    option: Option | None
+    by: str
+
+
 def render_receipt(
-    snapshot: Snapshot, entry: dict[str, Any], proof: Sequence[bytes], signed: SignedHead, guide: str = GUIDE
+    snapshot: Snapshot, entry: dict[str, Any], proof: Sequence[bytes], signed: SignedHead, guide: str = GUIDE,
+    taken_back: dict[str, Any] | None = None,
 ) -> str:
-    """`guide` is the address of the page that says how to check it."""
+    """`guide` is the address of the page that says how to check it. `taken_back`: the entry that took it back."""
     zone = snapshot.project.timezone
     code = hashlib.sha256(canonical(entry)).hexdigest()
     return render(
@@ -28,6 +42,8 @@ def render_receipt(
         who=entry["actor"]["name"],
         when=entry_when(entry, zone),
         what=entry_words(entry, zone),
+        told=_told(snapshot, entry),
+        taken_back=taken_back and (taken_back["sequence"], _taken_back(taken_back, zone)),
         lines=list(_lines(entry["body"])),
         entry=entry,
         hash=code,
@@ -40,6 +56,21 @@ def render_receipt(
         signature=signed.signature,
         guide=guide,
     )
+
+
+def _told(snapshot: Snapshot, entry: dict[str, Any]) -> Told | None:
+    body = entry["body"]
+    decision = next((one for one in snapshot.decisions if one.number == body.get("decision")), None)
+    if decision is None:
+        return None
+    same = entry["kind"] == "approved" and decision.revision == body["revision"]
+    option = next((one for one in options_of(decision) if one.key == body["option"]), None) if same else None
+    by = signer_words(entry["actor"]["name"], body["name"]).rstrip(",") if same and not body.get("on_paper") else ""
+    return Told(decision.number, decision.question, option and replace(option, recommended=False), by)
+
+
+def _taken_back(entry: dict[str, Any], zone: str) -> str:
+    return f"This approval no longer counts: {entry['actor']['name']} took it back on {entry_when(entry, zone)}."
 
 
 def _lines(body: dict[str, Any]) -> list[tuple[str, str]]:

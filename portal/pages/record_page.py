@@ -30,4 +30,5 @@ def record_line(sequence: int, code: str, entry: dict[str, Any], zone: str) -> d
         "what": entry_words(entry, zone),
         "code": short_code(code),
         "hash": code,
+        "decision": entry["body"].get("decision"),
     }

@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 from portal.planning.schedule import Schedule
 from portal.planning.unmoved import unmoved_until
 from portal.store.database import execute, write
-from portal.store.facts import Snapshot
+from portal.store.facts import DecisionFact, Snapshot
 from portal.store.planned import schedule_of
 from portal.store.snapshot import read_snapshot
 
@@ -32,7 +32,7 @@ _KEEP = """INSERT INTO desk_line (project_id, changed, made_at, good_until, near
 
 
 class Waits(NamedTuple):
-    """An open decision. `ours`: they asked back, and we owe an answer first."""
+    """An open decision, or one that is approved while we owe an answer. `ours`: they asked back, and we owe it."""
 
     number: int
     question: str
@@ -87,12 +87,17 @@ def line_of(snapshot: Snapshot, pure: Schedule) -> DeskLine:
     """`pure`: the schedule of the snapshot, not as booked."""
     needed_by = {dates.decision: dates.needed_by for dates in pure.decisions}
     waiting = [
-        Waits(one.number, one.question, one.state == "asked_back", needed_by[one.id])
-        for one in snapshot.decisions if one.is_open
+        Waits(one.number, one.question, owed(one), needed_by[one.id] if one.is_open else None)
+        for one in snapshot.decisions if one.is_open or one.unanswered
     ]
     waiting.sort(key=lambda one: (one.needed_by or date.max, one.number))
     made_at, until = pure.now * 60, unmoved_until(pure, LONGEST // 60) * 60
     return DeskLine(snapshot.project.id, snapshot.project.changed, made_at, until, tuple(waiting))
+
+
+def owed(decision: DecisionFact) -> bool:
+    """Whether we owe the household an answer, and they needn't do anything before it."""
+    return decision.state == "asked_back" or (not decision.is_open and bool(decision.unanswered))
 
 
 def anew(snapshot: Snapshot, pure: Schedule) -> DeskLine | None:

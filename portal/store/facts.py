@@ -96,6 +96,18 @@ class ApprovalFact(NamedTuple):
         return bool(self.entered_by)
 
 
+class WithdrawalFact(NamedTuple):
+    """An approval of the current revision that was taken back. `entered_by`: who of the staff had entered it."""
+
+    decision_id: int
+    option: str
+    person_id: int
+    person: str
+    reason: str
+    at: int
+    entered_by: str
+
+
 class QuestionFact(NamedTuple):
     id: int
     decision_id: int
@@ -130,10 +142,16 @@ class DecisionFact:
     approvals: tuple[ApprovalFact, ...] = ()
     questions: tuple[QuestionFact, ...] = ()
     holds: tuple[int, ...] = ()  # phase ids
+    withdrawals: tuple[WithdrawalFact, ...] = ()
 
     @property
     def is_open(self) -> bool:
         return self.state in ("asked", "asked_back")
+
+    @property
+    def unanswered(self) -> list[QuestionFact]:
+        """What was asked back and we owe an answer to; an approval doesn't settle it."""
+        return [question for question in self.questions if question.answer is None]
 
     def option(self, key: str) -> dict[str, Any] | None:
         return next((option for option in self.options if option["key"] == key), None)
@@ -203,6 +221,7 @@ class HandoverFact:
     offered_at: int
     accepted_at: int | None
     accepted_name: str
+    accepted_by: str = ""  # whose link it was
     items: tuple[ItemFact, ...] = ()
 
     @property

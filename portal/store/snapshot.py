@@ -33,6 +33,10 @@ _APPROVALS = """SELECT a.decision_id, a.revision, a.option, a.person_id, a.name,
     COALESCE(s.name, '') FROM approval a JOIN decision d ON d.id = a.decision_id AND d.revision = a.revision
     LEFT JOIN staff s ON s.id = a.entered_by_id WHERE d.project_id = ?
     AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id) ORDER BY a.id"""
+_WITHDRAWALS = """SELECT a.decision_id, a.option, w.person_id, p.name, w.reason, w.at, COALESCE(s.name, '')
+    FROM withdrawal w JOIN approval a ON a.id = w.approval_id
+    JOIN decision d ON d.id = a.decision_id AND d.revision = a.revision JOIN person p ON p.id = w.person_id LEFT JOIN staff s ON s.id = w.entered_by_id
+    WHERE d.project_id = ? ORDER BY w.approval_id"""
 _QUESTIONS = """SELECT q.id, q.decision_id, q.revision, p.name, q.text, q.asked_at, q.answer, s.name, q.answered_at
     FROM question_back q JOIN decision d ON d.id = q.decision_id JOIN person p ON p.id = q.person_id
     LEFT JOIN staff s ON s.id = q.answered_by_id WHERE d.project_id = ? ORDER BY q.id"""
@@ -47,8 +51,8 @@ _UPDATES = """SELECT u.id, COALESCE(s.name, ''), u.at, u.html FROM "update" u LE
 _PHOTOS = """SELECT f.update_id, f.name, f.caption, f.width, f.height FROM photo f JOIN "update" u ON u.id = f.update_id
     WHERE u.project_id = ? ORDER BY f.id"""
 
-_HANDOVERS = """SELECT id, phase_id, note, offered_at, accepted_at, accepted_name FROM handover
-    WHERE project_id = ? ORDER BY id"""
+_HANDOVERS = """SELECT h.id, h.phase_id, h.note, h.offered_at, h.accepted_at, h.accepted_name, COALESCE(p.name, '')
+    FROM handover h LEFT JOIN person p ON p.id = h.accepted_by_id WHERE h.project_id = ? ORDER BY h.id"""
 _ITEMS = """SELECT i.id, i.handover_id, i.room_id, i.item, i.photo, i.who, i.by_on, i.added_by, i.done_at
     FROM open_item i JOIN handover h ON h.id = i.handover_id WHERE h.project_id = ? ORDER BY i.id"""
 
@@ -110,6 +114,7 @@ def _decisions(project_id: int) -> tuple[facts.DecisionFact, ...]:
     rows = _rows(_APPROVALS, project_id)
     approvals = _by_decision(_made(facts.ApprovalFact, *row[:6], _date(row[6]), row[7]) for row in rows)
     questions = _by_decision(facts.QuestionFact(*row) for row in _rows(_QUESTIONS, project_id))
+    withdrawals = _by_decision(facts.WithdrawalFact(*row) for row in _rows(_WITHDRAWALS, project_id))
     holds: dict[int, list[int]] = defaultdict(list)
     for phase_id, decision_id in _rows(_HOLDS, project_id):
         holds[decision_id].append(phase_id)
@@ -119,6 +124,7 @@ def _decisions(project_id: int) -> tuple[facts.DecisionFact, ...]:
             approvals=tuple(approvals[row[0]]),
             questions=tuple(questions[row[0]]),
             holds=tuple(holds[row[0]]),
+            withdrawals=tuple(withdrawals[row[0]]),
         )
         for row in _rows(_DECISIONS, project_id)
     )

@@ -50,7 +50,7 @@ def test_an_approval_in_two_steps_is_kept_and_stands_on_the_page(
     expect(page.get_by_role("heading", level=1)).to_have_text("Your approval is kept")
     code = page.locator("code").first.inner_text()
     assert asked["check_code"].startswith(code.replace("-", ""))
-    expect(page.get_by_role("main")).to_contain_text("“Drill the holes” may now start.")
+    expect(page.get_by_role("main")).to_contain_text("“Drill the holes” is no longer held.")
     page.get_by_role("link", name="Back to your page").click()
     expect(page.get_by_role("heading", level=1)).to_have_text(own.name)
     text = page.get_by_role("main").inner_text()
@@ -191,7 +191,10 @@ def test_an_approval_can_be_taken_back_until_the_work_starts(own: OwnHouse, wind
     own.approve(asked["id"])
     page = window_onto(own.base, javascript=False).page
     page.goto(f"{own.link}decisions/1/")
-    page.get_by_label("You can take your approval back").fill("We think again")
+    page.get_by_role("link", name="Take my approval back").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Take your approval back?")
+    page.get_by_label("Why?").fill("We think again")
     page.get_by_role("button", name="Take my approval back").click()
+    expect(page.get_by_role("main")).to_contain_text("You took your approval of")
     expect(page.get_by_role("button", name="Look at my choice")).to_be_visible()
     assert own.decision(asked["id"])["state"] == "asked"

@@ -5,7 +5,8 @@ from xml.etree.ElementTree import Element
 
 import pytest
 
-from portal.pages.decision_page import Typed, render_approved, render_asked, render_decision, render_review
+from portal.pages.answer_steps import render_approved, render_asked, render_review
+from portal.pages.decision_page import Typed, render_decision
 from portal.store import tables
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.planned import schedule_of
@@ -90,20 +91,20 @@ def test_nothing_is_chosen_before_the_homeowner_chooses(house: House) -> None:
 
 def test_forms_carry_the_revision_that_was_read_and_a_mark(house: House) -> None:
     page = _page(house)
-    ask, choice = _form(page, "ask"), _form(page, "review")
-    assert ask.get("method") == "post" and _fields(ask) == {"revision": "1", "once": "mark"}
-    assert choice.get("method") == "get" and _fields(choice) == {"revision": "1"}
+    form = _form(page, "ask")
+    assert form.get("method") == "post" and _fields(form) == {"revision": "1", "once": "mark"}
+    assert [one.get("formaction") for one in form.iter("button")] == ["choose", None]
 
 
 def test_the_second_step_shows_the_choice_and_asks_for_the_name(house: House) -> None:
     snapshot, decision = _asked(house, 1)
-    page = parsed(render_review(snapshot, decision, NOW, Typed(option="b", once="mark")))
+    page = parsed(render_review(snapshot, schedule_of(snapshot, NOW), decision, NOW, Typed(option="b", once="mark")))
     form = _form(page, "approve")
-    assert _fields(form) == {"revision": "1", "once": "mark", "option": "b"}
+    assert _fields(form) == {"revision": "1", "once": "mark", "option": "b", "sure": ""}
     assert "Two holes: the faucet and the soap dispenser" in page.text and "One hole" not in page.text
     assert "A hole in stone can't be closed again." in page.text
     assert "To approve it, type your full name" in words_of(form)
-    assert "sign on paper? Call 218-555-0142" in page.text
+    assert "sign on paper? Don’t press the button: call 218-555-0142" in page.text
 
 
 @pytest.mark.parametrize("number", [1, 2, 3, 4, 5])
@@ -118,7 +119,7 @@ def test_a_refusal_is_announced_and_what_was_typed_is_kept(house: House, number:
 def test_a_refused_name_is_kept_and_marked(house: House) -> None:
     snapshot, decision = _asked(house, 1)
     typed = Typed(option="b", name="M", once="mark", refusal="Type your full name to confirm.", field="name")
-    page = parsed(render_review(snapshot, decision, NOW, typed))
+    page = parsed(render_review(snapshot, schedule_of(snapshot, NOW), decision, NOW, typed))
     field = next(field for field in page.root.iter("input") if field.get("name") == "name")
     assert (field.get("value"), field.get("aria-invalid")) == ("M", "true")
 
@@ -152,16 +153,17 @@ def test_a_question_back_and_its_answer_stand_on_the_page(house: House) -> None:
 
 def test_the_copy_at_once_says_what_was_approved_and_what_may_start(house: House) -> None:
     snapshot, decision = _asked(house, 3)
-    text = parsed(render_approved(snapshot, decision, decision.approvals[0], NOW)).text
+    text = parsed(render_approved(snapshot, schedule_of(snapshot, NOW), decision, decision.approvals[0], NOW)).text
     assert "Your approval is kept" in text and "In the middle of each drawer" in text
     assert "Approved by Maren Okafor on Tue Nov 24, 7:42 pm." in text
-    assert "“Hang the vanity and its pulls” may now start." in text
+    assert "“Hang the vanity and its pulls” is no longer held. By today’s plan it starts on " in text
+    assert "Before that comes: “Grout and seal the floor”." in text
 
 
 def test_the_copy_names_who_must_still_approve(house: House) -> None:
     tables.Decision.update(approvers="all", state="asked").where(tables.Decision.id == house.decisions[3]).execute()
     snapshot, decision = _asked(house, 3)
-    text = parsed(render_approved(snapshot, decision, decision.approvals[0], NOW)).text
+    text = parsed(render_approved(snapshot, schedule_of(snapshot, NOW), decision, decision.approvals[0], NOW)).text
     assert "Jonas Okafor must approve it, too, before the work may start." in text
 
 
@@ -173,7 +175,7 @@ def test_a_question_sent_says_what_happens_next(house: House) -> None:
 
 def test_every_field_has_a_label_around_it(house: House) -> None:
     snapshot, decision = _asked(house, 1)
-    review = parsed(render_review(snapshot, decision, NOW, Typed(option="b")))
+    review = parsed(render_review(snapshot, schedule_of(snapshot, NOW), decision, NOW, Typed(option="b")))
     for page in (_page(house), review):
         labelled = {id(field) for label in page.root.iter("label") for field in label.iter()}
         for field in [*page.root.iter("input"), *page.root.iter("textarea")]:
@@ -187,7 +189,7 @@ def test_hostile_words_stay_words(house: House) -> None:
     typed = Typed(option=HOSTILE, name=HOSTILE, text=HOSTILE, once=HOSTILE, refusal=HOSTILE)
     snapshot, decision = _asked(house, 1)
     pages = [_page(house, 1, typed), _page(house, 3, typed)]
-    pages.append(parsed(render_review(snapshot, decision, NOW, replace(typed, option="a"))))
+    pages.append(parsed(render_review(snapshot, schedule_of(snapshot, NOW), decision, NOW, replace(typed, option="a"))))
     for page in pages:
         assert "<script" not in page.html and HOSTILE in page.text
 
@@ -195,4 +197,5 @@ def test_hostile_words_stay_words(house: House) -> None:
 def test_its_links_lead_back_to_the_page(house: House) -> None:
     assert "../../" in _page(house).links()
     snapshot, decision = _asked(house, 1)
-    assert "./" in parsed(render_review(snapshot, decision, NOW, Typed(option="b"))).links()
+    review = parsed(render_review(snapshot, schedule_of(snapshot, NOW), decision, NOW, Typed(option="b")))
+    assert "./?option=b" in review.links()

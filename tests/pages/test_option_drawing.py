@@ -6,7 +6,8 @@ from portal.demo.dimensions import DECK
 from portal.drawings.kinds import drawn
 from portal.drawings.svg import svg
 from portal.layouts.kinds import lay_out
-from portal.pages.decision_page import Typed, render_approved, render_decision, render_review
+from portal.pages.answer_steps import render_approved, render_review
+from portal.pages.decision_page import Typed, render_decision
 from portal.pages.option_drawing import advice_of, drawing_of
 from portal.pages.sheet import option_to_print
 from portal.store.facts import DecisionFact, Snapshot
@@ -63,10 +64,10 @@ def test_advice_is_said_once_with_its_source(house: House) -> None:
 def test_the_second_step_and_the_copy_show_the_drawing_again(house: House) -> None:
     decision = ask_deck(house)
     snapshot, asked = seen(house, decision)
-    review = parsed(render_review(snapshot, asked, NOW, Typed(option="b", once="mark")))
+    review = parsed(render_review(snapshot, schedule_of(snapshot, NOW), asked, NOW, Typed(option="b", once="mark")))
     approve_it(house, decision, "b")
     snapshot, asked = seen(house, decision)
-    copy = parsed(render_approved(snapshot, asked, asked.approvals[0], NOW))
+    copy = parsed(render_approved(snapshot, schedule_of(snapshot, NOW), asked, asked.approvals[0], NOW))
     assert titles(review) == titles(copy) == [lay_out("deck", DECK)[1].title]
 
 

@@ -34,9 +34,10 @@ class Desk:
         return self._given(self.client.get(self.path), status)
 
     def form(self, action: str = "") -> Element:
-        """The form of the page that goes to `action`; the one without an action comes back to the page itself."""
+        """The form of the page that goes to `action`, by itself or by one of its buttons; the one without an action
+        comes back to the page itself."""
         forms = list(self.page.iter(f"{X}form"))
-        found = [form for form in forms if (form.get("action") or "") == action]
+        found = [form for form in forms if action in (form.get("action") or "", *_buttons(form))]
         assert len(found) == 1, [form.get("action") for form in forms]
         return found[0]
 
@@ -58,6 +59,8 @@ class Desk:
             where = urljoin(self.path, answer.headers["Location"])
             self.path = urlsplit(where).path
             answer = self.client.get(where)
+            query = urlsplit(where).query
+            self.path += f"?{query}" if query and answer.status_code == 200 else ""
         return self._given(answer, status)
 
     def _given(self, answer: TestResponse, status: int) -> "Desk":
@@ -77,7 +80,9 @@ class Desk:
     @property
     def ways(self) -> set[str]:
         """Where its links and forms lead."""
-        ways = [a.get("href") for a in self.page.iter(f"{X}a")] + [f.get("action") for f in self.page.iter(f"{X}form")]
+        forms = list(self.page.iter(f"{X}form"))
+        ways = [a.get("href") for a in self.page.iter(f"{X}a")] + [form.get("action") for form in forms]
+        ways += [way for form in forms for way in _buttons(form)]
         return {way for way in ways if way}
 
     def wrong(self, name: str) -> str:
@@ -85,6 +90,10 @@ class Desk:
         found = [one for one in self.page.iter() if one.get("id") == f"{name}-wrong"]
         assert len(found) == 1, f"nothing is marked at {name}: {self.says}"
         return " ".join("".join(found[0].itertext()).split())
+
+
+def _buttons(form: Element) -> list[str]:
+    return [one.get("formaction") or "" for one in form.iter(f"{X}button") if one.get("formaction")]
 
 
 def filled(form: Element) -> Sent:

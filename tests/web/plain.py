@@ -62,6 +62,9 @@ def _check_ways(page: Element, path: str, routes: MapAdapter) -> None:
         _leads(urljoin(path, link.get("href") or ""), "GET", routes)
     for form in page.iter(f"{X}form"):
         _leads(urljoin(path, form.get("action") or ""), (form.get("method") or "get").upper(), routes)
+        for button in form.iter(f"{X}button"):
+            if button.get("formaction"):
+                _leads(urljoin(path, button.get("formaction") or ""), (form.get("method") or "get").upper(), routes)
 
 
 def _leads(address: str, method: str, routes: MapAdapter) -> None:

@@ -8,8 +8,8 @@ from typing import Any
 from portal.drawings.scene_json import scene_from_json
 from portal.drawings.svg import svg
 from portal.pages.approved import approved_by
-from portal.pages.asking import question_sentences
-from portal.pages.decision_page import options_of
+from portal.pages.asking import question_sentences, withdrawal_sentences
+from portal.pages.decision_page import is_settled, options_of, settled_options
 from portal.pages.environment import render
 from portal.pages.option_drawing import advice_of
 from portal.pages.own_copy.material import Material
@@ -52,9 +52,12 @@ def _page(material: Material, decision: DecisionFact) -> str:
     ]
     return render(
         "own_copy/decision.html", material.snapshot.firm, project=material.snapshot.project, decision=decision,
-        room=material.snapshot.room_name(decision.room_id), options=options_of(decision),
+        room=material.snapshot.room_name(decision.room_id),
+        options=settled_options(decision) if is_settled(decision) else options_of(decision),
         advice=advice_of(decision.options), approved=approved["title"] if approved else "",
-        settled=decision.state == "approved", by=approved_by(decision.approvals, material.zone), lines=lines,
+        settled=decision.state == "approved", lines=lines,
+        by=approved_by(decision.approvals, material.snapshot.people, material.zone),
+        withdrawn=list(withdrawal_sentences(material.snapshot, decision)),
         questions=list(question_sentences(material.snapshot, decision)), file=f"shown-{decision.revision}.json",
         guidance=_guidance_file(material, decision, shown),
         earlier=[_earlier(one) for one in reversed(shown) if one.revision != decision.revision],

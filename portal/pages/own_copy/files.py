@@ -18,6 +18,7 @@ from portal.pages.record_page import render_record
 from portal.record.copy_check import RECORD, receipt_path
 from portal.record.file_list import LIST, SIGNATURE, file_list
 from portal.record.heads import Signer
+from portal.record.taken_back import taken_back_by
 from portal.record.wording import wording_path
 from portal.store.planned import schedule_of
 
@@ -65,9 +66,11 @@ def _pages(material: Material) -> Iterator[tuple[str, str]]:
     snapshot, now = material.snapshot, material.as_of
     yield "index.html", render_page(snapshot, schedule_of(snapshot, now), now)
     yield "record/index.html", render_record(snapshot, material.entries, now)
+    entries = [one.entry for one in material.receipts]
     for one in material.receipts:
+        back = taken_back_by(one.entry, entries) if one.entry["kind"] == "approved" else None
         path = f"record/{one.entry['sequence']}/index.html"
-        yield path, render_receipt(snapshot, one.entry, one.proof, one.signed)
+        yield path, render_receipt(snapshot, one.entry, one.proof, one.signed, taken_back=back)
     for handover in snapshot.handovers:
         yield f"handovers/{handover.id}/index.html", render_handover(
             snapshot, handover, refusal="", typed={"item": "", "room": "", "name": ""}, once="", may_accept=False

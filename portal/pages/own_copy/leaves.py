@@ -40,7 +40,7 @@ def _chosen(material: Material) -> list[dict[str, object]]:
         {
             "number": decision.number, "question": decision.question,
             "room": material.snapshot.room_name(decision.room_id), "option": option["title"],
-            "by": approved_by(decision.approvals, material.zone),
+            "by": approved_by(decision.approvals, material.snapshot.people, material.zone),
         }
         for decision in material.snapshot.decisions
         if decision.state == "approved" and decision.approvals

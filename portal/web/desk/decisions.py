@@ -110,7 +110,7 @@ def _shown(snapshot: Snapshot, asked: DecisionFact) -> dict[str, Any]:
         "advice": advice_of(asked.options),
         "has_layouts": asked.kind in KINDS,
         "proposals": [(one, when_words(one.at, zone)) for one in proposals_of(asked.id)],
-        "by": approved_by(asked.approvals, zone) if asked.approvals else "",
+        "by": approved_by(asked.approvals, snapshot.people, zone) if asked.approvals else "",
         "approved": settled["title"] if settled else "",
         "to_take_back": to_take_back(snapshot, asked),
         "urgency": urgency_words(needed_by, today, asked.state == "asked_back") if asked.is_open else "",

@@ -3,15 +3,16 @@
 from dataclasses import dataclass
 from datetime import date
 
+from portal.pages.asking import withdrawal_sentences
 from portal.pages.outlook import Outlook
 from portal.pages.words import near_words
-from portal.store.desk_lines import Waits
+from portal.store.desk_lines import Waits, owed
 from portal.store.facts import DecisionFact, QuestionFact, Snapshot
 
 
 @dataclass(frozen=True, slots=True)
 class Waiting:
-    """One open decision. `ours`: we owe an answer first, to `unanswered`."""
+    """One open decision, or one that is approved while we owe an answer. `ours`: we do, to `unanswered`."""
 
     decision: DecisionFact
     needed_by: date | None
@@ -23,7 +24,10 @@ class Waiting:
 
 def waiting_of(snapshot: Snapshot, outlook: Outlook, today: date) -> list[Waiting]:
     """The nearest date first, those without a date last."""
-    found = [_waiting(outlook, decision, today) for decision in snapshot.decisions if decision.is_open]
+    found = [
+        _waiting(snapshot, outlook, decision, today)
+        for decision in snapshot.decisions if decision.is_open or decision.unanswered
+    ]
     return sorted(found, key=lambda one: (one.needed_by or date.max, one.decision.number))
 
 
@@ -37,8 +41,10 @@ def is_late(one: Waits, today: date) -> bool:
     return one.needed_by is not None and one.needed_by < today
 
 
-def _waiting(outlook: Outlook, decision: DecisionFact, today: date) -> Waiting:
-    day, ours = outlook.needed_by.get(decision.id), decision.state == "asked_back"
+def _waiting(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> Waiting:
+    day, ours = outlook.needed_by.get(decision.id) if decision.is_open else None, owed(decision)
     one = Waits(decision.number, decision.question, ours, day)
-    unanswered = [question for question in decision.questions if question.answer is None]
-    return Waiting(decision, day, waiting_words(one, today), is_late(one, today), ours, unanswered)
+    words = [waiting_words(one, today), *withdrawal_sentences(snapshot, decision)]
+    if not decision.is_open:
+        words.append("It is approved all the same.")
+    return Waiting(decision, day, " ".join(words), is_late(one, today), ours, decision.unanswered)

@@ -2,13 +2,23 @@
 
 from flask import Flask
 
-from portal.web.house import calendar_file, decisions, evidence, handovers, paper, proposals, reading, sheets
+from portal.web.house import (
+    calendar_file,
+    decisions,
+    evidence,
+    handovers,
+    paper,
+    proposals,
+    reading,
+    sheets,
+    taking_back,
+)
 from portal.web.house.blueprint import blueprint
 
 __all__ = ["register"]
 
 # Imported for their routes.
-_MODULES = (calendar_file, decisions, evidence, handovers, paper, proposals, reading, sheets)
+_MODULES = (calendar_file, decisions, evidence, handovers, paper, proposals, reading, sheets, taking_back)
 
 
 def register(app: Flask) -> None:

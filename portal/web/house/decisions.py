@@ -1,15 +1,17 @@
-"""Decisions under a private link: read, choose, look once more, approve under one's name; or ask, or take it back."""
+"""Decisions under a private link: read, choose, look once more, approve under one's name; or ask."""
 
 from dataclasses import replace
+from urllib.parse import urlencode
 
 from flask import Response, abort, redirect, request
 
 from portal import clock
-from portal.acts.answers import approve, ask_back, check_choice, withdraw
+from portal.acts.answers import approve, ask_back, check_choice
 from portal.acts.receipts import entry_of_approval
 from portal.acts.refusals import AlreadyApproved, Superseded
 from portal.content import Piece, parse
-from portal.pages.decision_page import Typed, render_approved, render_asked, render_decision, render_review
+from portal.pages.answer_steps import render_approved, render_asked, render_review
+from portal.pages.decision_page import Typed, render_decision
 from portal.store import consent_rows
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.planned import schedule_of
@@ -18,6 +20,7 @@ from portal.store.wordings import guidance_shown
 from portal.typed import legible
 from portal.web.answer import page
 from portal.web.house.blueprint import blueprint, decision_in, reader, snapshot, typed, typed_number
+from portal.web.house.signing_name import doubted
 from portal.web.once import new_mark, once
 from portal.web.services import services
 
@@ -25,7 +28,19 @@ from portal.web.services import services
 @blueprint.get("/decisions/<int:number>/")
 def decision(number: int) -> Response:
     shown = snapshot()
-    return _show(shown, decision_in(shown, number), Typed(once=new_mark()))
+    return _show(shown, decision_in(shown, number), Typed(option=_ticked(), once=new_mark()))
+
+
+@blueprint.post("/decisions/<int:number>/choose")
+def choose(number: int) -> Response:
+    """On to the second step; it changes nothing. A question that was written and not sent is asked about first."""
+    shown = snapshot()
+    asked, answer = decision_in(shown, number), _typed()
+    if answer.text.strip():
+        message = "You have written a question and not sent it. Send it, or take the words out before you go on."
+        return _refused(shown, asked, answer, FieldRefused("text", message))
+    chosen = urlencode({"revision": _revision(), "option": answer.option})
+    return redirect(f"review?{chosen}", 303)  # type: ignore[return-value]
 
 
 @blueprint.get("/decisions/<int:number>/review")
@@ -35,7 +50,7 @@ def review(number: int) -> Response:
     asked, revision = decision_in(shown, number), request.args.get("revision", "")
     if not revision.isdecimal() or len(revision) > 9:
         return redirect("./", 303)  # type: ignore[return-value]
-    answer = Typed(option=request.args.get("option", "")[:40], once=new_mark())
+    answer = Typed(option=_ticked(), once=new_mark())
     if not answer.option:
         return _refused(shown, asked, answer, FieldRefused("option", "Choose one of the options first."))
     try:
@@ -64,25 +79,8 @@ def ask(number: int) -> Response:
         once(reader(), answer.once, do)
     except Refused as refusal:
         return _refused(shown, asked, answer, refusal)
-    return _on_to("asked", shown)
-
-
-@blueprint.post("/decisions/<int:number>/withdraw")
-def take_back(number: int) -> Response:
-    shown = snapshot()
-    asked, answer = decision_in(shown, number), _typed()
-
-    def do() -> str:
-        if _revision() != asked.revision:
-            raise FieldRefused("revision", "The question has changed since you opened this page. Read it again first.")
-        withdraw(reader(), shown.project.id, asked.id, reason=typed("reason"), now=clock.now())
-        return "withdrawn"
-
-    try:
-        once(reader(), answer.once, do)
-    except Refused as refusal:
-        return _refused(shown, asked, answer, refusal)
-    return _on_to("./", shown)
+    ticked = f"?{urlencode({'option': answer.option})}" if answer.option else ""
+    return _on_to(f"asked{ticked}", shown)
 
 
 @blueprint.get("/decisions/<int:number>/approved")
@@ -94,16 +92,21 @@ def approved(number: int) -> Response:
     if mine is None:
         return redirect("./", 303)  # type: ignore[return-value]
     entry = entry_of_approval(shown.project.id, asked.number, mine.revision, mine.person_id)
-    return page(render_approved(shown, asked, mine, clock.now(), entry))
+    now = clock.now()
+    return page(render_approved(shown, schedule_of(shown, now), asked, mine, now, entry))
 
 
 @blueprint.get("/decisions/<int:number>/asked")
 def asked_back(number: int) -> Response:
     shown = snapshot()
-    return page(render_asked(shown, decision_in(shown, number), clock.now()))
+    return page(render_asked(shown, decision_in(shown, number), clock.now(), _ticked()))
 
 
 def _answer(shown: Snapshot, asked: DecisionFact, answer: Typed) -> Response:
+    question = doubted(answer.name, answer.sure)
+    if question and asked.option(answer.option) and _revision() == asked.revision:
+        again = replace(answer, refusal=question, field="name", sure=answer.name.strip())
+        return _review(shown, asked, again, 422)
     try:
         approve(
             reader(), shown.project.id, asked.id,
@@ -121,19 +124,27 @@ def _answer(shown: Snapshot, asked: DecisionFact, answer: Typed) -> Response:
 
 
 def _review(shown: Snapshot, asked: DecisionFact, answer: Typed, status: int = 200) -> Response:
-    first = not consent_rows.standing(reader().id)
-    return page(render_review(shown, asked, clock.now(), answer, first_time=first), status)
+    first, now = not consent_rows.standing(reader().id), clock.now()
+    return page(render_review(shown, schedule_of(shown, now), asked, now, answer, first_time=first), status)
 
 
 def _refused(shown: Snapshot, asked: DecisionFact, answer: Typed, refusal: Refused) -> Response:
     """The decision page once more, with what was typed and why it did not count."""
-    message = str(refusal.details.get("message", refusal))
+    message = _words(asked, refusal)
     superseded = isinstance(refusal, Superseded | AlreadyApproved)
     again = replace(
         answer, name=legible(answer.name), text=legible(answer.text), refusal=message, field=refusal.field or "",
         superseded=superseded,
     )  # fmt: skip
     return _show(shown, asked, again, refusal.status)
+
+
+def _words(asked: DecisionFact, refusal: Refused) -> str:
+    """Whoever approved it themselves needs no call to change it."""
+    if isinstance(refusal, AlreadyApproved) and any(one.person_id == reader().id for one in asked.approvals):
+        option, when = refusal.details["option"], refusal.details["when"]
+        return f"You have approved “{option}” already, on {when}. That stands until you take it back."
+    return str(refusal.details.get("message", refusal))
 
 
 def _show(shown: Snapshot, asked: DecisionFact, answer: Typed, status: int = 200) -> Response:
@@ -159,7 +170,13 @@ def _on_to(where: str, shown: Snapshot) -> Response:
 
 
 def _typed() -> Typed:
-    return Typed(option=typed("option", 40), name=typed("name"), text=typed("text"), once=typed("once", 64))
+    return Typed(
+        option=typed("option", 40), name=typed("name"), text=typed("text"), once=typed("once", 64), sure=typed("sure"),
+    )  # fmt: skip
+
+
+def _ticked() -> str:
+    return request.args.get("option", "")[:40]
 
 
 def _revision() -> int:

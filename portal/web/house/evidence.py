@@ -3,7 +3,7 @@
 from flask import Response
 
 from portal import clock
-from portal.acts.receipts import Shown, receipt_for, record_file
+from portal.acts.receipts import Shown, receipt_for, record_file, withdrawal_of
 from portal.copying import own_copy
 from portal.pages.own_copy.offer import render_copy
 from portal.pages.receipt_page import render_receipt
@@ -16,7 +16,8 @@ from portal.web.services import services
 @blueprint.get("/record/<int:sequence>/")
 def receipt(sequence: int) -> Response:
     found = _receipt(sequence)
-    return page(render_receipt(snapshot(), found.entry, found.proof, found.signed))
+    taken_back = withdrawal_of(project_id(), found.entry) if found.entry["kind"] == "approved" else None
+    return page(render_receipt(snapshot(), found.entry, found.proof, found.signed, taken_back=taken_back))
 
 
 @blueprint.get("/record/<int:sequence>/receipt.json")

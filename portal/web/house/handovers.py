@@ -48,7 +48,7 @@ def add(handover_id: int) -> Response:
 
 @blueprint.get("/handovers/<int:handover_id>/review")
 def look_at_handover(handover_id: int) -> Response:
-    """The second step: shows once more what is accepted. It is a GET, so that the way back to it sends nothing twice."""
+    """The second step, a GET: the way back to it sends nothing twice."""
     shown, found = _found(handover_id)
     if not _may_accept() or found.accepted_at is not None:
         return _on_to("./")
