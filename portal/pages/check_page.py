@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from typing import Protocol
 
+from portal.pages.environment import render
 from portal.pages.plain_pages import render_message
 from portal.store.facts import FirmFact
 from portal.when import when_words
@@ -35,8 +36,9 @@ _STOP = "Do not drill or cut by this sheet. Call the office first."
 def render_check(firm: FirmFact, found: Sequence[Checked], now: int) -> str:
     """`found` are the revisions with the code; there may be more than one, and then all must be approved."""
     if not found:
-        return render_message(firm, "No such check code", [
-            "We never asked anything with this check code. It has 64 letters and digits; was one of them misread?",
+        return _ask_again(firm, "No such check code", [
+            "We never asked anything with this check code. It holds the digits 0 to 9 and the letters a to f only.",
+            "Was one of them misread?",
             _STOP,
         ])
     wrong = next((one for one in found if not one.is_approved), None)
@@ -47,9 +49,27 @@ def render_check(firm: FirmFact, found: Sequence[Checked], now: int) -> str:
 
 
 def render_short_code(firm: FirmFact, shortest: int) -> str:
-    return render_message(firm, "The check code is too short", [
-        f"Here we need at least {shortest} of its 64 letters and digits. The square code on the sheet holds them all.",
+    return _ask_again(firm, "The check code is too short", [
+        f"Type all {shortest} letters and digits of the check code on the sheet, with or without the dashes.", _STOP,
     ])
+
+
+def render_ambiguous(firm: FirmFact) -> str:
+    """More than one revision has a code that begins like this: nobody can say which sheet is meant."""
+    return _ask_again(firm, "More than one sheet has this short code", [
+        _STOP, "The square code on the sheet holds the whole code. Scan it, or let the office look.",
+    ])
+
+
+def render_asking(firm: FirmFact) -> str:
+    """`/check/`: where the code is typed that stands on the sheet."""
+    return _ask_again(firm, "Is this sheet still approved?", [
+        "Type the check code that stands on the drilling sheet. We tell you if you may work to it.",
+    ])
+
+
+def _ask_again(firm: FirmFact, title: str, sentences: Sequence[str]) -> str:
+    return render("check.html", firm, title=title, sentences=sentences)
 
 
 def _approved(one: Checked) -> str:

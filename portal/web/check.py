@@ -1,18 +1,27 @@
-"""`/check/<check code>/`, where the square code on a drilling sheet leads: is that revision still the approved one?"""
+"""`/check/<check code>/`, where the square code on a drilling sheet leads: is that revision still the approved one?
+
+`/check/` takes the code typed from the sheet, whole or as its short form of 12 digits. Those 48 bits may be public: a
+guess among 10,000 revisions hits once in 28,000,000,000 tries, nginx passes one a second from an address (years of
+asking for less than one hit in a hundred), and a hit tells that some revision is approved or not, never whose.
+"""
 
 import re
 
-from flask import Blueprint, Flask, Response
+from flask import Blueprint, Flask, Response, request
 
 from portal import clock
-from portal.pages.check_page import render_check, render_short_code
+from portal.pages.check_page import render_ambiguous, render_asking, render_check, render_short_code
 from portal.store.check_codes import revisions_with
 from portal.store.database import read
+from portal.store.facts import FirmFact
 from portal.store.snapshot import read_firm
 from portal.web.answer import page
 
-SHORTEST = 24
-"""Hex digits, 96 bits: nobody finds a code by trying. The short form is for comparing by eye, not for this."""
+SHORTEST = 12
+"""Hex digits: the short form, as it is printed."""
+WHOLE = 64
+
+_MISREAD = str.maketrans("oil", "011")  # no such letters are in a code: whoever types them means the digit
 
 blueprint = Blueprint("check", __name__)
 
@@ -21,12 +30,27 @@ def register(app: Flask) -> None:
     app.register_blueprint(blueprint)
 
 
+@blueprint.get("/check/")
+def typed() -> Response:
+    code = request.args.get("code", "").strip()
+    if code:
+        return check(code)
+    with read():
+        return page(render_asking(read_firm()))
+
+
 @blueprint.get("/check/<code>/")
 def check(code: str) -> Response:
-    digits = code.replace("-", "").lower()
+    digits = re.sub(r"[\s\u2010-\u2015-]", "", code).lower().translate(_MISREAD)
     with read():
-        firm = read_firm()
-        if re.fullmatch(r"[0-9a-f]+", digits) and len(digits) < SHORTEST:
-            return page(render_short_code(firm, SHORTEST), 404)
-        found = revisions_with(digits) if re.fullmatch(r"[0-9a-f]{24,64}", digits) else []
-    return page(render_check(firm, found, clock.now()), 200 if found else 404)
+        html, known = _answer(read_firm(), digits)
+    return page(html, 200 if known else 404)
+
+
+def _answer(firm: FirmFact, digits: str) -> tuple[str, bool]:
+    if re.fullmatch(r"[0-9a-f]*", digits) and len(digits) < SHORTEST:
+        return render_short_code(firm, SHORTEST), False
+    found = revisions_with(digits) if re.fullmatch(rf"[0-9a-f]{{{SHORTEST},{WHOLE}}}", digits) else []
+    if len(found) > 1 and len(digits) < WHOLE:
+        return render_ambiguous(firm), True
+    return render_check(firm, found, clock.now()), bool(found)

@@ -105,6 +105,7 @@ HOUSEHOLD: dict[str, Place] = {
     "the firm": lambda page, at: visit(page, "/"),
     "the guide": lambda page, at: visit(page, "/guide/"),
     "a piece of the guide": lambda page, at: visit(page, "/guide/how-to-answer/"),
+    "typing a check code": lambda page, at: visit(page, "/check/"),
     "a check code": lambda page, at: visit(page, f"/check/{at.house.decision(at.open_decision)['check_code']}/"),
 }
 

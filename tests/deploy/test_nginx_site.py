@@ -95,6 +95,13 @@ def test_a_page_is_the_file_byte_for_byte_with_the_service_up_or_down(
     assert response.headers["Content-Type"] == "text/html; charset=utf-8"
 
 
+def test_check_codes_can_not_be_tried_in_a_hurry(up: RunningSite) -> None:
+    """One a second from an address and twenty at once: no crew is kept waiting, and nobody finds a code by trying."""
+    statuses = [ask(up, f"/check/?code={number:012x}").status for number in range(40)]
+    assert statuses[:20] == [200] * 20 and 429 in statuses[20:]
+    assert ask(up, "/guide/").status == 200
+
+
 def test_a_page_keeps_its_link_to_itself(up: RunningSite) -> None:
     headers = ask(up, f"/p/{LINK}/").headers
     assert headers.get_all("Cache-Control") == ["private, no-cache"]

@@ -54,7 +54,7 @@ def test_an_approval_taken_back_no_longer_counts(house: House, client: FlaskClie
     assert "This is not approved" in says(client, code_of(house, 1))
 
 
-@pytest.mark.parametrize("cut", [24, 32, 63])
+@pytest.mark.parametrize("cut", [12, 24, 32, 63])
 def test_part_of_the_code_will_do_if_it_is_long_enough(house: House, client: FlaskClient, cut: int) -> None:
     assert "This is the approved revision" in says(client, code_of(house, 3)[:cut])
 
@@ -65,11 +65,59 @@ def test_the_code_may_be_typed_with_hyphens_and_capitals(house: House, client: F
 
 
 def test_a_short_or_wrong_code_finds_nothing(house: House, client: FlaskClient) -> None:
-    assert "too short" in says(client, code_of(house, 3)[:23], 404)
+    assert "too short" in says(client, code_of(house, 3)[:11], 404)
     wrong = ("0" if code_of(house, 3)[0] != "0" else "1") + code_of(house, 3)[1:]
     assert "No such check code" in says(client, wrong, 404)
     assert "No such check code" in says(client, code_of(house, 3) + "0", 404)
     assert "No such check code" in says(client, "%25" * 30, 404)
+
+
+def asked(client: FlaskClient, code: str, status: int = 200) -> str:
+    answer = client.get("/check/", query_string={"code": code})
+    assert answer.status_code == status and answer.headers["Cache-Control"] == "no-store"
+    return answer.get_data(as_text=True)
+
+
+def test_the_form_asks_for_one_code_and_changes_nothing(client: FlaskClient) -> None:
+    page = client.get("/check/").get_data(as_text=True)
+    assert "<h1>Is this sheet still approved?</h1>" in page
+    assert 'method="get"' in page and page.count("<input") == 1 and 'name="code"' in page
+    assert client.post("/check/").status_code == 405
+
+
+def test_the_short_code_as_it_is_printed_is_answered(house: House, client: FlaskClient) -> None:
+    code = code_of(house, 3)
+    dashed = "-".join((code[:4], code[4:8], code[8:12]))
+    for typed in (dashed, code[:12], dashed.upper(), f" {dashed} ", dashed.replace("-", " "), dashed.replace("-", "–")):
+        assert "This is the approved revision" in asked(client, typed)
+    assert "This is not approved" in asked(client, code_of(house, 1)[:12])
+
+
+def test_letters_that_no_code_has_are_taken_for_the_digits_that_look_like_them(
+    house: House, client: FlaskClient
+) -> None:
+    code = code_of(house, 3).replace("0", "O").replace("1", "l")
+    assert "This is the approved revision" in asked(client, code)
+
+
+@pytest.mark.parametrize("code", ["0123-4567", "g" * 12, "f" * 65, "0000-0000-0000", "🙂", "..", "a/b/c"])
+def test_whatever_finds_nothing_says_not_to_drill_and_asks_again(client: FlaskClient, code: str) -> None:
+    page = asked(client, code, 404)
+    assert "Do not drill or cut by this sheet. Call the office first." in page and 'name="code"' in page
+
+
+def test_a_short_code_of_two_sheets_says_not_to_drill(house: House, client: FlaskClient) -> None:
+    from portal.store.tables import Decision, Revision
+
+    shown = decision_rows.revision(house.decisions[3], 1)
+    other = Decision.create(project=house.other_project, number=3, kind="pulls", state="approved")
+    Revision.create(
+        decision=other, number=1, question=shown.question, options=shown.options, shown=shown.shown,
+        check_code=shown.check_code[:12] + "0" * 52, asked_at=NOW,
+    )
+    for page in (asked(client, shown.check_code[:12]), says(client, shown.check_code[:12])):
+        assert "More than one sheet has this short code" in page and "Do not drill" in page
+    assert "This is the approved revision" in asked(client, shown.check_code)
 
 
 def test_it_tells_nothing_of_house_question_or_household(house: House, client: FlaskClient) -> None:
