@@ -62,14 +62,16 @@ def tell_clock_kept(project_id: int, now: int) -> None:
     _tell(project_id, _household(project_id), "timezone_changed", {}, now)
 
 
-def tell_link(project_id: int, person_id: int, field: str, now: int) -> None:
-    """Their own link, by mail. `field` is the input that names the person."""
+def tell_link(
+    project_id: int, person_id: int, field: str, now: int, about: dict[str, Any] | None = None
+) -> None:
+    """Their own link, by mail. `field` is the input that names the person; `about`: the call that it answers."""
     person = in_project(Person, project_id, person_id, field=field)
     if not person.email:
         raise FieldRefused(field, f"{person.name} has no e-mail address. Enter one first, then send the link.")
     if person_id not in {holder for _, holder in live_links(project_id)}:
         raise FieldRefused(field, f"{person.name} has no link that opens. Make one first, then send it.")
-    notice_rows.add(project_id, person_id, "link", {}, now)
+    notice_rows.add(project_id, person_id, "link", about or {}, now)
 
 
 @act

@@ -37,6 +37,7 @@ def note_call(actor: Actor, project_id: int, values: dict[str, Any], now: int) -
     """What a caller asked and was told. Never counts as an approval; `send_link_to` sends that person their own link,
     where an answer counts."""
     plain = known_values(values, "caller", "asked", "told")
+    call = add_row(Call, project=project_id, staff=actor.id, at=now, **plain)
     if values.get("send_link_to") is not None:
-        tell_link(project_id, values["send_link_to"], "send_link_to", now)
-    return add_row(Call, project=project_id, staff=actor.id, at=now, **plain)
+        tell_link(project_id, values["send_link_to"], "send_link_to", now, {"call": call.id})
+    return call

@@ -10,7 +10,7 @@ from portal.acts import projects as acts
 from portal.api.again import once
 from portal.api.paging import PageQuery, links, offset
 from portal.api.resource import made, shown, under_project
-from portal.api.shapes import Strict, email_field, line_field, name_field
+from portal.api.shapes import Strict, email_field, name_field, phone_field
 from portal.api.versions import seen
 from portal.api.who import who
 from portal.store.rows import in_project, page_of
@@ -24,7 +24,7 @@ class PersonSchema(Strict):
     id = fields.Integer(dump_only=True)
     name = name_field(required=True)
     role = fields.String(validate=validate.OneOf(["homeowner", "designer"]))
-    phone = line_field(40)
+    phone = phone_field()
     email = email_field()
     may_approve = fields.Boolean()
 

@@ -58,6 +58,11 @@ def note_field(longest: int = 2000, **kwargs: Any) -> Typed:
     return Typed(typed.lines, validate=validate.Length(max=longest), **kwargs)
 
 
+def phone_field(**kwargs: Any) -> Typed:
+    """A phone number as people write it, or nothing."""
+    return Typed(typed.line, validate=[validate.Length(max=40), _dialled], **kwargs)
+
+
 def email_field(**kwargs: Any) -> Typed:
     """One e-mail address, or nothing."""
     return Typed(_email, validate=validate.Length(max=typed.LONGEST_ADDRESS), **kwargs)
@@ -153,6 +158,11 @@ def _near(day: date) -> None:
 def _not_blank(value: str) -> None:
     if not typed.seen(value):
         raise ValidationError("This can't be blank.")
+
+
+def _dialled(value: str) -> None:
+    if value.strip() and sum(c.isdecimal() for c in value) < 3:
+        raise ValidationError("A phone number has digits in it. Write it out, or leave this empty.")
 
 
 def _email(value: str) -> str:

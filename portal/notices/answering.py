@@ -53,7 +53,7 @@ def taken_back(reader: Reader, about: dict[str, Any]) -> Letter:
     """Sent whatever came after: they were told that they had signed."""
     decision, number = reader.decision(about["decision"]), about["number"]
     paragraphs = [
-        f"On {when_words(about['entered_at'], reader.zone)} we entered your signature on paper for decision {number}. "
+        f"On {when_words(about['entered_at'], reader.zone)} we entered your signature on paper for decision {number}.",
         "That was our mistake, and we have taken it back: it no longer counts.",
         f"Why: {about['because'].rstrip('.')}.",
     ]

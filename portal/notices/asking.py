@@ -13,8 +13,8 @@ ONLY_THERE = "Only an answer on that page counts. What is said on the phone or w
 
 def asked(reader: Reader, decision_id: int, revision: int) -> Letter | None:
     """None once it is answered, asked anew, or no longer this person's to answer."""
-    decision = reader.decision(decision_id)
-    if decision is None or decision.revision != revision or not waits_for(reader.snapshot, decision, reader.person):
+    decision = still_asked(reader.snapshot, reader.person, decision_id, revision)
+    if decision is None:
         return None
     if revision > 1:
         opening = f"A question about the {reader.house} has changed, so we ask you again."
@@ -24,11 +24,9 @@ def asked(reader: Reader, decision_id: int, revision: int) -> Letter | None:
 
 
 def reminder(reader: Reader, decision_id: int, revision: int) -> Letter | None:
-    decision = reader.decision(decision_id)
-    if decision is None or decision.revision != revision or not waits_for(reader.snapshot, decision, reader.person):
+    decision = still_theirs(reader.snapshot, reader.person, decision_id, revision)
+    if decision is None:
         return None
-    if decision.state == "asked_back":
-        return None  # it is our turn
     opening = f"A reminder: we still need your answer to a question about the {reader.house}."
     return Letter(_subject(reader, decision, "is still open"), [opening, *_question(reader, decision)])
 
@@ -46,6 +44,20 @@ def own_link(reader: Reader) -> Letter:
             paragraphs += [f"- Decision {one.number}: “{one.question}” {urgency(reader, one)}", reader.way_to(one)]
         paragraphs.append(ONLY_THERE.replace("that page", "your page"))
     return Letter(f"Your page of the {reader.house}", paragraphs)
+
+
+def still_asked(snapshot: Snapshot, person_id: int, decision_id: int, revision: int) -> DecisionFact | None:
+    """The decision, while this revision of it is this person's to answer."""
+    decision = next((one for one in snapshot.decisions if one.id == decision_id), None)
+    if decision is None or decision.revision != revision or not waits_for(snapshot, decision, person_id):
+        return None
+    return decision
+
+
+def still_theirs(snapshot: Snapshot, person_id: int, decision_id: int, revision: int) -> DecisionFact | None:
+    """The same, unless it is our turn: they asked back."""
+    decision = still_asked(snapshot, person_id, decision_id, revision)
+    return None if decision is None or decision.state == "asked_back" else decision
 
 
 def waits_for(snapshot: Snapshot, decision: DecisionFact, person_id: int) -> bool:

@@ -12,7 +12,7 @@ def hindrance(notice: Notice, can_send: bool) -> str:
         return "has no e-mail address"
     if notice.salt is None:
         return "has no link that opens"
-    return "" if can_send else "gets no mail: none is sent from here"
+    return "" if can_send else "gets no mail, since none is sent from here"
 
 
 def needs_a_call(notice: Notice, can_send: bool) -> str:

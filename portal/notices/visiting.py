@@ -5,16 +5,14 @@ from typing import Any
 from portal.notices.letter import Letter, Reader
 from portal.pages.today import visit_line
 from portal.pages.words import dated_words, hours_words
-from portal.store.facts import VisitFact
+from portal.store.facts import Snapshot, VisitFact
 from portal.when import local
 
 
 def visit_moved(reader: Reader, about: dict[str, Any]) -> Letter | None:
     """None when it has been moved on or back since, was cancelled, or is over: then this is no news."""
     visit, before = _visit(about), _visit(about | about["before"])
-    standing = next((one for one in reader.snapshot.visits if one.id == visit.id), None)
-    still = standing is not None and _times(standing) == _times(visit) != _times(before)
-    if not still or visit.ends_at <= reader.now:
+    if not still_moved(reader.snapshot, about, reader.now):
         return None
     return Letter(
         f"{reader.house}: a visit is moved to {_day(reader, visit)}",
@@ -30,7 +28,7 @@ def visit_moved(reader: Reader, about: dict[str, Any]) -> Letter | None:
 
 def visit_cancelled(reader: Reader, about: dict[str, Any]) -> Letter | None:
     visit = _visit(about)
-    if visit.ends_at <= reader.now:
+    if not still_to_come(about, reader.now):
         return None
     because = about["because"].rstrip(".")
     return Letter(
@@ -58,6 +56,18 @@ def clock_kept(reader: Reader) -> Letter | None:
             f"{reader.link}visits.ics",
         ],
     )
+
+
+def still_moved(snapshot: Snapshot, about: dict[str, Any], now: int) -> bool:
+    """Whether the visit still is where it was moved to, and not over."""
+    visit, before = _visit(about), _visit(about | about["before"])
+    standing = next((one for one in snapshot.visits if one.id == visit.id), None)
+    return standing is not None and _times(standing) == _times(visit) != _times(before) and visit.ends_at > now
+
+
+def still_to_come(about: dict[str, Any], now: int) -> bool:
+    """Whether the visit that is cancelled would not be over yet."""
+    return bool(about["ends_at"] > now)
 
 
 def _visit(about: dict[str, Any]) -> VisitFact:

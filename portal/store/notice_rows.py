@@ -30,6 +30,8 @@ _OF_PERSON = "SELECT about FROM notice WHERE person_id = ? AND kind = ? AND stat
 _UNTOLD = """SELECT id, about FROM notice WHERE project_id = ? AND state IN ('waiting', 'given_up')
     AND kind IN ('visit_moved', 'visit_cancelled') ORDER BY id"""
 _REWRITE = "UPDATE notice SET about = ? WHERE id = ? AND state IN ('waiting', 'given_up')"
+_LINKS = """SELECT n.about, n.state, n.settled_at, p.name FROM person p JOIN notice n ON n.person_id = p.id
+    WHERE p.project_id = ? AND n.kind = 'link' ORDER BY n.id"""
 _AWAITED = """SELECT DISTINCT d.project_id FROM decision d JOIN project j ON j.id = d.project_id
     WHERE d.state = 'asked' AND j.closed_at IS NULL ORDER BY d.project_id"""
 
@@ -107,6 +109,21 @@ def still_believed(person_id: int, visit_id: int) -> dict[str, Any] | None:
 def told(person_id: int, kind: str, about: dict[str, Any]) -> bool:
     """Whether a person was told this, or will be when the next mail goes out."""
     return any(_json(known) == about for (known,) in execute(_OF_PERSON, person_id, kind).fetchall())
+
+
+class LinkSent(NamedTuple):
+    """The link that was to be sent after a call, to whom, and what became of it."""
+
+    name: str
+    state: str
+    settled_at: int | None
+
+
+def links_of_calls(project_id: int) -> dict[int, LinkSent]:
+    """By the id of the call note."""
+    rows = [(_json(about).get("call"), LinkSent(name, state, at))
+            for about, state, at, name in execute(_LINKS, project_id).fetchall()]
+    return {call: link for call, link in rows if call is not None}
 
 
 def rewrite(project_id: int, anew: Callable[[dict[str, Any]], dict[str, Any]]) -> None:

@@ -13,6 +13,13 @@ Row = TypeVar("Row", bound=Table)
 
 WORDS: dict[type[Table], str] = {Update: "update", Room: "room", Person: "person", Decision: "decision"}
 
+_KEPT: dict[type[Table], str] = {
+    Person: "They approved, asked or agreed to something here, so their name stays. Instead, untick “May approve "
+    "decisions” and revoke their link.",
+    Room: "There is still work, a question or an open item in this room. Move or remove that first.",
+}
+"""Why a row can't be removed while others point to it, and what to do."""
+
 
 def word_for(table: type[Table]) -> str:
     """What people call a row of this table."""
@@ -78,8 +85,7 @@ def remove_row(table: type[Versioned], row_id: int, seen: int) -> None:
         with trying():
             removed = table.delete().where((table.id == row_id) & (table.version == seen)).execute()
     except IntegrityError as error:
-        message = f"This {word_for(table)} is still used elsewhere. Move or remove that first."
-        raise FieldRefused("id", message) from error
+        raise FieldRefused("id", _KEPT.get(table, f"This {word_for(table)} is still used elsewhere.")) from error
     if not removed:
         raise Stale(what=word_for(table))
 

@@ -11,3 +11,8 @@ def bearer(digest: str) -> tuple[str, int, str] | None:
     mapper, which takes longer than all the rest of it."""
     found: tuple[str, int, str] | None = execute(_BEARER, digest).fetchone()
     return found
+
+
+def names() -> dict[int, str]:
+    """Of all who have ever been of the staff, by id."""
+    return dict(execute("SELECT id, name FROM staff").fetchall())

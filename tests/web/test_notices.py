@@ -1,5 +1,6 @@
 """Notices at the desk: whom to call, what is on its way, what went out; and the link for who answered on the phone."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -8,7 +9,8 @@ from flask import Flask
 
 from portal.acts.answers import approve
 from portal.acts.consent import go_back_to_paper
-from portal.acts.decisions import ask_decision
+from portal.acts.decisions import ask_again, ask_decision
+from portal.acts.telling import send_link
 from portal.settings import MailServer
 from portal.store import notice_rows
 from portal.store.tables import Approval, Call, Decision, Firm, Link, Notice, Person
@@ -37,21 +39,65 @@ def ask(house: House) -> None:
 def part(desk: Desk, heading: str) -> str:
     """What the page says below a heading, up to the next."""
     text = desk.open("/desk/notices/").says
-    order = ["Tell them by phone", "On the way", "Sent lately", "\0"]
-    return text.split(f" {heading} ")[1].split(f" {order[order.index(heading) + 1]} ")[0]
+    rest = text.split(f" {heading} ")[1]
+    return re.split(" (?:On the way|Waits for mail|Sent lately) ", rest)[0]
 
 
 def test_without_a_mail_server_the_desk_says_so_and_whom_to_call(office: Desk, house: House) -> None:
     ask(house)
     office.open("/desk/").open("/desk/notices/")
-    assert "No mail is sent from here, because PORTAL_SMTP is not set." in office.says
+    assert "Mail is not set up on this server, so none is sent. Tell people by phone." in office.says
     calls = part(office, "Tell them by phone")
     for words in (
-        "Maren Okafor gets no mail: none is sent from here.", "Jonas Okafor", "218-555-0161", "Okafor house",
+        "Maren Okafor gets no mail, since none is sent from here.", "Jonas Okafor", "218-555-0161", "Okafor house",
         "Decision 6 needs an answer.",
     ):
         assert words in calls
-    assert part(office, "On the way") == "Nothing waits to be sent."
+    assert part(office, "Waits for mail") == "Nothing waits to be sent."
+    assert f"/desk/projects/1/calls/new?person={house.homeowner.id}" in office.ways
+    assert f"/desk/projects/1/decisions/{Notice.get().about['decision']}/" in office.ways
+
+
+def test_each_person_is_called_once_with_all_there_is_to_tell(office: Desk, house: House) -> None:
+    ask(house)
+    ask(house)
+    calls = part(office, "Tell them by phone")
+    assert calls.count("Maren Okafor, Okafor house") == 1 and calls.count("since none is sent") == 2
+    assert calls.index("Decision 7 needs an answer.") < calls.index("Decision 6 needs an answer.")
+
+
+def test_what_is_no_longer_true_is_nothing_to_call_about(office: Desk, house: House) -> None:
+    ask(house)
+    decision = Decision.get(Decision.number == 6)
+    ask_again(house.manager, 1, decision.id, {"question": "Which side, then?"}, NOW + 60)
+    calls = part(office, "Tell them by phone")
+    assert "Decision 6 needs an answer, because the question has changed." in calls
+    assert "Decision 6 needs an answer." not in calls
+    approve(house.homeowner, 1, decision.id, revision=2, option="a", name="Maren Okafor", now=NOW)
+    assert part(office, "Tell them by phone") == "Nobody is left to call."
+
+
+def test_a_link_that_was_promised_is_made_anew_since_nobody_can_say_it(office: Desk, house: House) -> None:
+    send_link(house.office, 1, house.homeowner.id, now=NOW)
+    calls = part(office, "Tell them by phone")
+    assert "They were promised their own link." in calls and "They have it" in calls and "They are told" not in calls
+    assert f"/desk/projects/1/people/{house.homeowner.id}/link" in office.ways
+
+
+def test_without_mail_nothing_says_that_it_goes_out_soon(office: Desk, house: House) -> None:
+    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    says = office.open("/desk/notices/").says
+    assert "It waits: Maren Okafor gets no mail" in says and "within minutes" not in says
+
+
+def test_without_mail_a_call_leads_to_a_link_that_can_be_texted(office: Desk, house: House) -> None:
+    office.open(NEW_CALL).send(caller="Jonas", asked="One hole is fine.", send_link_to=house.co_owner.id)
+    assert office.path == f"/desk/projects/1/people/{house.co_owner.id}/link"
+    assert "Until then make a new one here, and text or read it to them." in office.says
+    says = office.open("/desk/projects/1/calls/").says
+    assert "The link for Jonas Okafor waits to be sent. Noted by Lou Ferris." in says
+    notice_rows.settle(Notice.get().id, "sent", NOW + 60)
+    assert "The link was sent to Jonas Okafor on Wed Dec 2, 7:31 am." in office.open("/desk/projects/1/calls/").says
 
 
 def test_without_an_address_of_the_firm_the_desk_says_so(office: Desk, mail: None) -> None:
@@ -92,7 +138,7 @@ def test_who_was_told_is_off_the_list_and_gets_no_mail(office: Desk, house: Hous
     ask(house)
     first = Notice.select().where(Notice.person == house.homeowner.id).get()
     office.open("/desk/notices/").send(f"/desk/projects/1/notices/{first.id}/told")
-    assert "Noted: they are told." in office.says
+    assert "Noted." in office.says
     assert "Maren" not in part(office, "Tell them by phone")
     assert Notice.get_by_id(first.id).state == "told"
     assert [one.name for one in notice_rows.due(NOW, 9)] == ["Jonas Okafor"]

@@ -1,5 +1,7 @@
 """Setting up a house: the project with its calendar, rooms, household and links, and the firm."""
 
+import pytest
+
 from portal.store.tables import Firm, Link, Person, Project, Room
 from tests.house import House
 from tests.household import CALENDAR
@@ -81,7 +83,7 @@ def test_rooms_are_renamed_and_only_empty_ones_removed(office: Desk, house: Hous
     office.open(f"{kitchen}/change").send(name="Big kitchen")
     assert Room.get_by_id(kitchen).name == "Big kitchen"
     office.open(f"{kitchen}/remove").send(status=422)
-    assert "still used elsewhere" in office.says
+    assert "There is still work, a question or an open item in this room." in office.says
 
 
 def test_what_a_room_says_beyond_its_services_stays(office: Desk, house: House) -> None:
@@ -96,6 +98,7 @@ def test_a_new_link_takes_the_place_of_the_old_and_is_shown_once(office: Desk, h
     way = f"/desk/projects/1/people/{house.homeowner.id}/link"
     assert "There is a link already" in office.open(way).says
     office.send()
+    assert "The link is made. The one before opens nothing any longer." in office.says
     link = next(one.get("value") for one in office.page.iter() if one.get("id") == "link")
     assert link and office.client.get(link.removeprefix("http://localhost"), buffered=True).status_code == 200
     assert office.client.get(f"/p/{house.links['homeowner']}/").status_code == 404
@@ -109,9 +112,36 @@ def test_a_revoked_link_opens_nothing(office: Desk, house: House) -> None:
     assert "Has no link." in office.says
 
 
+def test_a_phone_number_has_digits(office: Desk, house: House) -> None:
+    office.open("/desk/projects/1/people/new").send(status=422, name="Ada Okafor", phone="call Maren")
+    assert office.wrong("phone") == "A phone number has digits in it. Write it out, or leave this empty."
+    assert "crews cut and drill on it" in office.says
+
+
+@pytest.mark.parametrize(
+    ("field", "typed"),
+    [("name", {"name": "maren okafor"}), ("email", {"name": "Ada Okafor", "email": "Maren@Example.org"})],
+)
+def test_the_same_person_is_not_added_twice_by_mistake(
+    office: Desk, house: House, field: str, typed: dict[str, str]
+) -> None:
+    office.open("/desk/projects/1/people/new").send(status=422, **typed)
+    assert office.wrong(field).startswith("Maren Okafor of this household has this")
+    office.send(twice="on")
+    assert "is added. Next: the private link." in office.says
+    assert Person.select().where(Person.project == 1).count() == 3
+
+
+def test_who_is_changed_is_not_taken_for_their_own_double(office: Desk, house: House) -> None:
+    office.open(f"/desk/projects/1/people/{house.homeowner.id}/change").send(phone="218-555-0199")
+    assert "The person is changed." in office.says
+    office.open(f"/desk/projects/1/people/{house.homeowner.id}/change").send(status=422, email="jonas@example.org")
+    assert office.wrong("email").startswith("Jonas Okafor of this household has this e-mail address already.")
+
+
 def test_who_has_approved_stays_in_the_household(office: Desk, house: House) -> None:
     office.open(f"/desk/projects/1/people/{house.homeowner.id}/remove").send(status=422)
-    assert "still used elsewhere" in office.says
+    assert "their name stays. Instead, untick “May approve decisions” and revoke their link." in office.says
     office.open("change").send(phone="218-555-0199", may_approve=[])
     person = Person.get_by_id(house.homeowner.id)
     assert (person.phone, person.may_approve) == ("218-555-0199", False)
