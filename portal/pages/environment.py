@@ -9,6 +9,7 @@ from typing import Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
+from portal.pages.joined import joined
 from portal.pages.words import telephone
 from portal.store.facts import FirmFact
 
@@ -41,9 +42,9 @@ def content_policy() -> str:
 
 def render(template: str, firm: FirmFact, **values: Any) -> str:
     """A page from a template that extends `base.html`."""
-    return environment.get_template(template).render(
+    return joined(environment.get_template(template).render(
         firm=firm, style=page_style(), policy=content_policy(), **values
-    )
+    ))
 
 
 environment.filters["telephone"] = telephone

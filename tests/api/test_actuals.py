@@ -45,7 +45,7 @@ def test_the_page_says_why_work_rests_and_when_it_goes_on(manager: ApiClient, ho
     manager.post(f"{cabinets}/stop", {"reason": "The floor is out of level.", "resumes_at": "2026-12-07T08:00"})
     with manager.client.get(f"/p/{house.links['homeowner']}/") as page:
         text = page.get_data(as_text=True)
-    assert "The floor is out of level. Goes on Mon Dec 7." in text
+    assert "The floor is out of level. Goes on Mon\u00a0Dec\u00a07." in text
 
 
 def test_the_hours_of_a_rest_are_no_work(manager: ApiClient, house: House, cabinets: str) -> None:

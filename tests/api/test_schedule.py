@@ -131,7 +131,7 @@ def test_the_forecast_is_the_one_on_the_page(manager: ApiClient, house: House) -
     waiting = {one["decision"]: one["critical_share"] for one in forecast["decisions"]}
     assert waiting[house.decisions[2]] == 1 and waiting[house.decisions[5]] == 0
     with manager.client.get(f"/p/{house.links['homeowner']}/") as page:
-        assert "likely done by Mon Dec 14. That is a safe date, too" in page.get_data(as_text=True)
+        assert "likely done by Mon\u00a0Dec\u00a014. That is a safe date, too" in page.get_data(as_text=True)
     assert forecast["likely_on"] == "2026-12-14"
 
 

@@ -169,7 +169,7 @@ def test_a_page_is_stale_after_midnight_at_the_house(house: House, site: Path, p
     assert publisher.stale(at("2026-12-02T23:59")) == []
     assert publisher.stale(at("2026-12-03T00:00")) == [house.project, house.other_project]
     publisher.tick(at("2026-12-03T00:01"))
-    assert "Thursday, December 3, 2026" in _page(site, house)
+    assert "Thursday, December\u00a03, 2026" in _page(site, house)
     assert publisher.stale(at("2026-12-03T00:02")) == []
 
 

@@ -23,7 +23,7 @@ def says(client: FlaskClient, code: str, status: int = 200) -> str:
     answer = client.get(f"/check/{code}/")
     assert answer.status_code == status
     assert answer.headers["Cache-Control"] == "no-store"
-    return answer.get_data(as_text=True)
+    return answer.get_data(as_text=True).replace("\u00a0", " ")
 
 
 def test_the_approved_revision_is_said_to_be_approved_with_its_date(house: House, client: FlaskClient) -> None:

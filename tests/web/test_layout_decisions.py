@@ -228,7 +228,7 @@ def test_a_layout_that_fails_says_so_to_manager_and_household(manager: Desk, hou
     ask(manager, question="Which holes?", offer=[layout_key(TWO)])
     assert "Does not pass: hole to hole, faucet and soap dispenser: 2-11/16 in" in manager.says
     page = manager.client.get(f"/p/{house.links['homeowner']}/decisions/6/").get_data(as_text=True)
-    assert "it should be at least 3 in (Pell Harbor Stone, sheet of the shop)" in page
+    assert "it should be at least 3\u00a0in (Pell Harbor Stone, sheet of the shop)" in page
 
 
 def test_dimensions_of_pulls_are_read_from_the_form(manager: Desk) -> None:
