@@ -15,10 +15,10 @@ _MARKUP = re.compile(
 )  # fmt: skip
 _GROUPS = 2
 _DAYS = frozenset(("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"))
-_MONTHS = frozenset(
-    "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec January February March April June July August September October "
-    "November December".split()
-)
+_MONTHS = frozenset((
+    "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec", "January", "February", "March",
+    "April", "June", "July", "August", "September", "October", "November", "December",
+))  # fmt: skip
 _PIECES = re.compile(
     r"\b(?:(?:[MTWFS][a-z]{2} )?[JFMASOND][a-z]{2,8} \d\d?\b"
     r"|[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}(?:-[0-9a-f]{4})?\b"

@@ -3,11 +3,12 @@
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 
-from portal.pages.words import dated_words, listed, quoted
+from portal.pages.words import dated_words, listed
 from portal.planning.advice import WORDS
 from portal.planning.calendar import WorkCalendar
+from portal.planning.gates import GATES
 from portal.planning.nights import Shortfall, shortfalls
 from portal.planning.tonight import House, HouseState, RoomState, ServiceState, by_day, tonight
 from portal.when import clock_words, day_words
@@ -67,16 +68,27 @@ def _window(state: HouseState, calendar: WorkCalendar) -> str:
 
 def _room(room: RoomState, state: HouseState, calendar: WorkCalendar) -> Iterator[str]:
     """What is out together, for the same reason and as long, is said together."""
-    together: dict[tuple[str, tuple[str, ...]], list[ServiceState]] = defaultdict(list)
+    together: dict[tuple[str, str], list[ServiceState]] = defaultdict(list)
     for one in [*room.services, *room.burdens]:
         if not one.usable:
-            together[_until(one, state, calendar), one.why].append(one)
-    for (until, why), states in together.items():
+            together[_until(one, state, calendar), _because(one)].append(one)
+    for (until, because), states in together.items():
         names = _names(states)
         burden = all(one in room.burdens for one in states)
         fact = f"{_capital(names)} {until}" if burden else f"{_capital(names)}: not to be used {until}"
         advice = " ".join(dict.fromkeys(one.instead for one in states if one.instead))
-        yield f"{fact}, because of {quoted(why)}. {advice}".rstrip()
+        yield f"{fact}, {because}. {advice}".rstrip()
+
+
+def _because(one: ServiceState) -> str:
+    why = listed([reason_words(reason) for reason in one.why])
+    return f"back after {why}" if one.back else f"because of {why}"
+
+
+def reason_words(reason: str) -> str:
+    """`“Connect the sink” (sealant must cure)`: a name stands in its marks, the wait after it does not."""
+    wait = next((f" ({gate.name})" for gate in GATES.values() if reason.endswith(f" ({gate.name})")), "")
+    return f"“{reason.removesuffix(wait)}”{wait}"
 
 
 def _until(one: ServiceState, state: HouseState, calendar: WorkCalendar) -> str:
@@ -84,9 +96,19 @@ def _until(one: ServiceState, state: HouseState, calendar: WorkCalendar) -> str:
     if one.until is None:
         return f"{since}until further notice"
     # The minute is only worth saying when it is near.
-    day = calendar.day_of(one.until)
-    near = day <= calendar.day_of(state.ends)
-    return f"{since}until {_moment(one.until, calendar) if near else day_words(day)}"
+    near = calendar.day_of(one.until) <= calendar.day_of(state.ends)
+    return f"{since}until {_moment(one.until, calendar) if near else _part_of_day(calendar.moment(one.until))}"
+
+
+def _part_of_day(moment: datetime) -> str:
+    """Never earlier than the moment: `the morning of Sat Nov 28` is before the day begins for most."""
+    if (moment.hour, moment.minute) <= (8, 0):
+        return f"the morning of {day_words(moment.date())}"
+    if (moment.hour, moment.minute) <= (12, 0):
+        return f"noon on {day_words(moment.date())}"
+    if (moment.hour, moment.minute) <= (18, 0):
+        return f"the evening of {day_words(moment.date())}"
+    return f"the morning of {day_words(moment.date() + timedelta(days=1))}"
 
 
 def ahead_sentences(found: Iterable[Shortfall], today: date) -> Iterator[str]:
@@ -104,7 +126,7 @@ def _ahead(one: Shortfall, today: date) -> str:
         when = f"In the night of {first}"
     else:
         when = f"From the night of {first} to the night of {last}"
-    return f"{when} {one.message}, because of {quoted(one.why)}."
+    return f"{when} {one.message}, because of {listed([reason_words(reason) for reason in one.why])}."
 
 
 def _moment(instant: int, calendar: WorkCalendar) -> str:

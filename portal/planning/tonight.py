@@ -35,7 +35,8 @@ class PhaseTimes:
 
 @dataclass(frozen=True, slots=True)
 class Closure:
-    """`service` is out in `room` (None: the whole house) from `start` to `end`, because of a phase."""
+    """`service` is out in `room` (None: the whole house) from `start` to `end`, because of a phase. `back`: the name of
+    the phase whose finish gives it back, where that is another one."""
 
     take: Take
     room: int | None
@@ -43,11 +44,13 @@ class Closure:
     end: int
     phase: int
     name: str
+    back: str = ""
 
     @property
     def why(self) -> str:
-        gate = GATES.get(self.take.gate)
-        return f"{self.name} ({gate.name})" if gate else self.name
+        """The phase that it ends with, and the wait after it: of what was taken out long ago, what gives it back."""
+        gate, name = GATES.get(self.take.gate), self.back or self.name
+        return f"{name} ({gate.name})" if gate else name
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +67,8 @@ class ServiceState:
     """One service (or burden) of a room in a window.
 
     `usable`: all through the window (a burden: there is none). If not: out `since` (an instant, the start of the window
-    at the earliest) `until` (None: nobody knows), `why` (phase names), `phases` (their ids), `instead` (a sentence).
+    at the earliest) `until` (None: nobody knows), `why` (names of the phases that it ends with), `back` (whether all of
+    them give back what an earlier phase took), `phases` (ids of those that took it), `instead` (a sentence).
     """
 
     service: str
@@ -75,6 +79,7 @@ class ServiceState:
     why: tuple[str, ...] = ()
     phases: tuple[int, ...] = ()
     instead: str = ""
+    back: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,12 +165,15 @@ class House:
 
     def _closures(self, lasting: bool) -> Iterable[Closure]:
         finishes = {phase.phase: phase.finish for phase in self.phases}
+        names = {phase.phase: phase.name for phase in self.phases}
         for phase in self.phases:
             for take in phase.takes:
                 if lasting == (take.until != WORK):
                     finish = finishes.get(take.back_with) if take.back_with is not None else phase.finish
                     end = NEVER if finish is None else finish + take.wait
-                    yield Closure(take, take.place(phase.room), phase.start, end, phase.phase, phase.name)
+                    other = take.back_with is not None and take.back_with != phase.phase
+                    back = names.get(take.back_with or 0, "") if other else ""
+                    yield Closure(take, take.place(phase.room), phase.start, end, phase.phase, phase.name, back)
 
 
 def tonight(house: House, day: date) -> HouseState:
@@ -253,6 +261,7 @@ def _service_state(
         why=tuple(dict.fromkeys(one.why for one in outage.closures)),
         phases=tuple(dict.fromkeys(one.phase for one in outage.closures)),
         instead=own or _instead(service, working),
+        back={one.why for one in outage.closures} == {one.why for one in outage.closures if one.back},
     )
 
 

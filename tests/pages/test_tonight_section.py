@@ -1,5 +1,7 @@
 """Section 4: what works tonight, in sentences."""
 
+import pytest
+
 from portal.store import tables
 from tests.house import House, at
 from tests.pages.reading import page_of
@@ -21,10 +23,41 @@ def test_what_is_out_together_is_said_together_with_end_reason_and_advice(house:
     assert "Stay off this floor, pets too." in _tonight(house)
 
 
-def test_an_end_on_a_later_day_is_told_by_its_day(house: House) -> None:
+def test_an_end_on_a_later_day_is_told_by_its_part_of_the_day_and_by_the_work_that_gives_it_back(house: House) -> None:
+    """The plumber is there on Mon Dec 7 from 8 am on, for about four hours."""
     text = _tonight(house)
-    assert "Sink and cooktop: not to be used until Mon Dec 7, because of “Take out the old kitchen”." in text
-    assert "Use the camp stove outside." in text
+    back = "back after “Connect the sink and faucet”."
+    assert f"Sink and cooktop: not to be used until the evening of Mon Dec 7, {back}" in text
+    assert "Use the camp stove outside." in text and "Take out the old kitchen" not in text
+
+
+def test_a_floor_that_waits_for_its_grout_names_the_grout(house: House) -> None:
+    """Grouted on Thu Dec 3 from 8:30 am on, for three hours; then 24 hours by the clock, on a Friday."""
+    takes = [{"service": "floor", "until": "done", "back_with": house.phases["floor_grout"], "wait_hours": 24}]
+    tables.Phase.update(takes=takes).where(tables.Phase.id == house.phases["floor"]).execute()
+    assert "floor: not to be used until noon on Fri Dec 4, back after “Grout and seal the floor”." in _tonight(house)
+
+
+@pytest.mark.parametrize(
+    ("hours", "said"),
+    [(16, "until Thu Dec 3, 7:30 am"), (40.5, "until the morning of Fri Dec 4"), (44, "until noon on Fri Dec 4"),
+     (45, "until the evening of Fri Dec 4"), (51, "until the morning of Sat Dec 5")],
+)  # fmt: skip
+def test_the_part_of_the_day_is_never_before_the_end(house: House, hours: float, said: str) -> None:
+    """After work that ended on Wed Dec 2, 3:30 pm."""
+    takes = [{"service": "power", "until": "done", "wait_hours": hours}]
+    values = {"takes": takes, "started_at": at("2026-12-01T08:00"), "finished_at": at("2026-12-02T15:30")}
+    tables.Phase.update(takes=[]).execute()
+    tables.Phase.update(values, state="done").where(tables.Phase.id == house.phases["out"]).execute()
+    assert said in _tonight(house, "2026-12-02T15:45")
+
+
+def test_the_wait_stands_outside_the_marks_of_the_name(house: House) -> None:
+    takes = [{"service": "power", "until": "done", "gate": "silicone"}]
+    values = {"takes": takes, "started_at": at("2026-12-01T08:00"), "finished_at": at("2026-12-02T15:30")}
+    tables.Phase.update(takes=[]).execute()
+    tables.Phase.update(values, state="done").where(tables.Phase.id == house.phases["out"]).execute()
+    assert "because of “Take out the old kitchen” (sealant must cure)." in _tonight(house, "2026-12-02T15:45")
 
 
 def test_a_rest_without_an_end_says_that_nobody_knows(house: House) -> None:
