@@ -1,6 +1,6 @@
 """Section 7: what was approved, by whom, when, under which check code; and what that makes of the contract."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
@@ -31,12 +31,21 @@ class ApprovedSection:
 
 
 def approved_section(snapshot: Snapshot, today: date) -> ApprovedSection:
-    approved = [decision for decision in snapshot.decisions if decision.state == "approved" and decision.approvals]
+    approved = _settled(snapshot)
     approved.sort(key=lambda decision: decision.approvals[-1].at, reverse=True)
     return ApprovedSection(
         [_approved(snapshot, decision) for decision in approved],
         list(contract_sentences(snapshot.project, approved, today)),
     )
+
+
+def agreed_sentences(snapshot: Snapshot, today: date) -> Iterator[str]:
+    """What is agreed so far of price and time."""
+    return contract_sentences(snapshot.project, _settled(snapshot), today)
+
+
+def _settled(snapshot: Snapshot) -> list[DecisionFact]:
+    return [decision for decision in snapshot.decisions if decision.state == "approved" and decision.approvals]
 
 
 def approved_by(approvals: Iterable[ApprovalFact], people: Iterable[PersonFact], zone: str) -> str:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from portal.pages.words import hours_words, in_room, near_words, quoted
 from portal.store.facts import Snapshot, VisitFact
@@ -26,12 +26,27 @@ class Today:
 
 def today_section(snapshot: Snapshot, today: date, house: Iterable[str] = ()) -> Today:
     """`house`: what the household can't use while the crew works."""
-    visits = [visit for visit in snapshot.visits if _covers(visit, today, snapshot.project.timezone)]
+    visits = visits_on(snapshot, today)
     sentences = [*_deliveries(snapshot, today), *house]
     if not visits:
         sentences = [*_nobody(snapshot, today), *sentences]
+    elif not visits_on(snapshot, tomorrow := today + timedelta(days=1)):
+        sentences.append(f"Tomorrow, {day_words(tomorrow)}: nobody is booked to come.")
     lines = [visit_line(snapshot, visit) for visit in visits]
     return Today(f"Today, {day_words(today)}", lines, sentences)
+
+
+def visits_on(snapshot: Snapshot, day: date) -> list[VisitFact]:
+    """Those of which any part falls on the day."""
+    return [visit for visit in snapshot.visits if _covers(visit, day, snapshot.project.timezone)]
+
+
+def day_words_of(snapshot: Snapshot, day: date, today: date) -> str:
+    """Who comes on a day, in one sentence or a few: `Tomorrow, Thu Dec 3: nobody is booked to come.`"""
+    lines = [visit_line(snapshot, visit) for visit in visits_on(snapshot, day)]
+    who = " ".join(f"{line.when}, {line.what}" for line in lines) or "nobody is booked to come."
+    named = near_words(day, today)
+    return f"{named[0].upper()}{named[1:]}: {who}"
 
 
 def visit_line(snapshot: Snapshot, visit: VisitFact) -> Coming:

@@ -42,6 +42,31 @@ def tonight_section(house: House, today: date) -> Tonight:
     return Tonight(f"{_window(state, house.calendar)}:", hit, rest, ahead)
 
 
+_NEEDS = (("water", "water"), ("toilet", "the toilet"), ("cooktop", "cooking"))
+
+
+def needs_sentence(house: House, today: date) -> str:
+    """What a house can't do without tonight, in one breath: `...: water works as usual; the toilet works only in ...`"""
+    state = tonight(house, today)
+    said = [(words, *_where(state, service)) for service, words in _NEEDS]
+    usual = [words for words, works, out in said if works and not out]
+    parts = [f"{listed(usual)} work{'s' if len(usual) == 1 else ''} as usual"] if usual else []
+    parts += [f"{words} works only in {listed(works)}" for words, works, out in said if works and out]
+    parts += [f"{words} does not work anywhere" for words, works, out in said if out and not works]
+    return f"{_window(state, house.calendar)}: {'; '.join(parts)}." if parts else ""
+
+
+def _where(state: HouseState, service: str) -> tuple[list[str], list[str]]:
+    """The rooms in which it works and those in which it doesn't, of those that have it."""
+    works: list[str] = []
+    out: list[str] = []
+    for room in state.rooms:
+        found = [one.usable for one in room.services if one.service == service]
+        if found:
+            (works if any(found) else out).append(room.name)
+    return works, out
+
+
 def work_sentences(house: House, today: date) -> Iterator[str]:
     """What the household can't use, or must bear, only while the crew is at work today."""
     at_work, at_night = by_day(house, today), tonight(house, today)

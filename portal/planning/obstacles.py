@@ -38,7 +38,7 @@ def _holds(schedule: Schedule, phase: Phase) -> Iterator[Obstacle]:
         if number in phase.holds:
             day = day_words(plan.calendar.day_of(until))
             yield until, HELD, (
-                f"{phase.name} is held by decision {plan.open_decisions[number].number}, which is not answered. "
+                f"“{phase.name}” is held by decision {plan.open_decisions[number].number}, which is not answered. "
                 f"Answered today, it lets work start on {day}."
             )
 
@@ -59,16 +59,16 @@ def _follows(schedule: Schedule, phase: Phase, starts: int) -> Iterator[Obstacle
         name = plan.ordered[before].name
         done = finished(plan.rows.floors + before, schedule.early, plan.calendar)
         if done > starts:
-            yield done + wait, TOO_EARLY, f"{name} is not finished before {_moment(schedule, done)}."
+            yield done + wait, TOO_EARLY, f"“{name}” is not finished before {_moment(schedule, done)}."
         elif wait:
-            yield done + wait, CURE, f"The wait after {name} is not over before {_moment(schedule, done + wait)}."
+            yield done + wait, CURE, f"The wait after “{name}” is not over before {_moment(schedule, done + wait)}."
 
 
 def _dates(schedule: Schedule, phase: Phase) -> Iterator[Obstacle]:
     plan = schedule.plan
     if phase.not_before is not None:
         day = day_words(plan.calendar.day_of(phase.not_before))
-        yield phase.not_before, TOO_EARLY, f"{phase.name} is not to start before {day}."
+        yield phase.not_before, TOO_EARLY, f"“{phase.name}” is not to start before {day}."
     if plan.resumes_at is not None:
         yield plan.resumes_at, TOO_EARLY, f"The job rests until {_moment(schedule, plan.resumes_at)}."
     yield plan.starts, TOO_EARLY, f"The job starts on {day_words(plan.calendar.day_of(plan.starts))}."

@@ -74,7 +74,7 @@ def test_what_follows_a_visit_that_was_moved_on_is_flagged(office: ApiClient, ho
     visit = f"projects/{house.project}/visits/{house.visits['top']}"
     moved = office.change(visit, {"starts_at": "2026-12-07T09:00", "ends_at": "2026-12-07T12:00"}).get_json()
     (drill,) = [one for one in moved["warnings"] if one["visit"] == house.visits["drill"]]
-    assert drill["words"] == "Set the stone top is not finished before Mon Dec 7, 1:10 pm."
+    assert drill["words"] == "“Set the stone top” is not finished before Mon Dec 7, 1:10 pm."
     # Finished on Monday at 1:10 pm, 16 hours by the clock after that the wait is over: Tuesday's first hour.
     assert drill["first_that_works"] == "2026-12-08T14:00:00Z"
 

@@ -38,7 +38,7 @@ def test_a_crew_before_the_cure_ends() -> None:
     booked = visit(1, "2026-12-02 08:00", "2026-12-02 10:00", 2)
     (one,) = found(phase(1, 240), phase(2, 60, [(1, 24 * 60)]), visits=[booked])
     assert (one.kind, first(one)) == ("cure", "2026-12-02 12:00")
-    assert one.words == "The wait after phase 1 is not over before Wed Dec 2, 12:00 pm."
+    assert one.words == "The wait after “phase 1” is not over before Wed Dec 2, 12:00 pm."
 
 
 def test_a_crew_twenty_minutes_before_the_seam_has_set() -> None:
@@ -71,13 +71,13 @@ def test_a_phase_that_cannot_start_yet() -> None:
     booked = visit(1, "2026-12-02 08:00", "2026-12-02 10:00", 2)
     (one,) = found(phase(1, 2 * DAY), phase(2, 60, [1]), visits=[booked])
     assert (one.kind, first(one)) == ("too_early", "2026-12-03 08:00")
-    assert one.words == "phase 1 is not finished before Wed Dec 2, 4:30 pm."
+    assert one.words == "“phase 1” is not finished before Wed Dec 2, 4:30 pm."
 
 
 @pytest.mark.parametrize(
     ("more", "words"),
     [
-        ({"not_before": at(CREW, "2026-12-07 00:00")}, "phase 1 is not to start before Mon Dec 7."),
+        ({"not_before": at(CREW, "2026-12-07 00:00")}, "“phase 1” is not to start before Mon Dec 7."),
         ({"resumes": "2026-12-07 09:00"}, "The job rests until Mon Dec 7, 9:00 am."),
     ],
 )

@@ -57,6 +57,7 @@ def _check_labels(page: Element, ids: list[str | None]) -> None:
 
 def _check_ways(page: Element, path: str, routes: MapAdapter) -> None:
     for link in page.iter(f"{X}a"):
+        _named_as_seen(link)
         words = ["".join(link.itertext()), *(image.get("alt") or "" for image in link.iter(f"{X}img"))]
         assert "".join(words).strip(), "a link without words"
         _leads(urljoin(path, link.get("href") or ""), "GET", routes)
@@ -65,6 +66,12 @@ def _check_ways(page: Element, path: str, routes: MapAdapter) -> None:
         for button in form.iter(f"{X}button"):
             if button.get("formaction"):
                 _leads(urljoin(path, button.get("formaction") or ""), (form.get("method") or "get").upper(), routes)
+
+
+def _named_as_seen(link: Element) -> None:
+    """Whoever speaks to the page says what they see (WCAG 2.2, SC 2.5.3 Label in Name)."""
+    spoken, seen = link.get("aria-label"), " ".join("".join(link.itertext()).split())
+    assert spoken is None or seen.casefold() in spoken.casefold(), f"“{seen}” is spoken as “{spoken}”"
 
 
 def _leads(address: str, method: str, routes: MapAdapter) -> None:

@@ -128,6 +128,22 @@ def test_the_office_reads_from_one_page_what_a_caller_asks(office: Desk, house: 
     assert "page/" in office.ways
 
 
+def test_what_callers_ask_first_stands_on_top(office: Desk, house: House) -> None:
+    says = office.open("/desk/projects/1/").says
+    top = says.split(" On the phone ")[1].split(" Who waits on whom ")[0]
+    for words in ("Today, Wed Dec 2:", "Tomorrow, Thu Dec 3:", "All work is likely done by", "The contract as signed"):
+        assert words in top
+    assert says.count("All work is likely done by") == 1
+
+
+def test_the_record_at_the_desk_leads_back_to_the_desk(office: Desk, house: House) -> None:
+    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    office.open("/desk/projects/1/record/")
+    assert "Back to your page" not in office.says and "for decision 1, “Which holes do we drill" in office.says
+    assert {"/desk/", "/desk/projects/1/", "../page/decisions/1/"} <= office.ways
+    assert office.open("../page/decisions/1/").path == f"/desk/projects/1/decisions/{house.decisions[1]}/"
+
+
 def test_a_visit_that_can_not_be_kept_says_why_on_the_project(manager: Desk, house: House) -> None:
     Visit.update(starts_at=at("2026-12-06T08:00"), ends_at=at("2026-12-06T12:00")).where(
         Visit.id == house.visits["top"]

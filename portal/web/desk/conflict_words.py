@@ -14,7 +14,8 @@ Said = str | tuple[str, str]
 def conflict_words(conflict: Found, timezone: str) -> str:
     if not isinstance(conflict, Conflict) or conflict.first_that_works is None:
         return conflict.words
-    return f"{conflict.words} The first time that works: {when_words(conflict.first_that_works * 60, timezone)}."
+    works = when_words(conflict.first_that_works * 60, timezone)
+    return f"{conflict.words} {'Then it works' if works in conflict.words else f'The first time that works: {works}'}."
 
 
 def warned(project_id: int, change: Callable[[], Said]) -> Said:

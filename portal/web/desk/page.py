@@ -5,14 +5,16 @@ from flask import Response, abort, redirect, url_for
 from portal import clock
 from portal.acts.actor import allow
 from portal.pages.plain_pages import render_message
-from portal.pages.record_page import render_record
+from portal.pages.record_page import record_line
+from portal.record.canonical import read
 from portal.store import decision_rows, record_rows
 from portal.store.firm_rows import current_firm
 from portal.store.rows import project_row
-from portal.store.snapshot import read_snapshot
 from portal.web.answer import page
 from portal.web.desk.blueprint import PROJECT, blueprint, who
+from portal.web.desk.showing import show
 from portal.web.published import published, published_photo
+from portal.when import when_words
 
 
 @blueprint.get(f"{PROJECT}/page/")
@@ -53,6 +55,10 @@ def way_of_page(project_id: int, way: str) -> Response:
 @blueprint.get(f"{PROJECT}/record/")
 def record(project_id: int) -> Response:
     allow(who(), "note_call", project_id)
-    snapshot = read_snapshot(project_id)
-    entries = list(record_rows.every(project_id))
-    return page(render_record(snapshot, entries, clock.now(), receipts=False))
+    project = project_row(project_id)
+    entries = [(sequence, code, read(text)) for sequence, code, text in record_rows.every(project_id)]
+    lines = [
+        (record_line(sequence, code, entry, project.timezone), entry["body"].get("decision"))
+        for sequence, code, entry in reversed(entries)
+    ]
+    return show("record_desk.html", project=project, lines=lines, as_of=when_words(clock.now(), project.timezone))

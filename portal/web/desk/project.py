@@ -8,15 +8,15 @@ from typing import Any
 from flask import Response
 
 from portal import clock
-from portal.pages.coming import finish_sentences
 from portal.pages.outlook import Outlook, outlook_of
+from portal.pages.phone import phone_answers
 from portal.pages.standing import Standing, standing_section
 from portal.pages.words import dated_words, hours_words, in_room, near_words
 from portal.store.clashes import conflicts_in
 from portal.store.facts import DeliveryFact, PersonFact, PhaseFact, Snapshot, VisitFact
 from portal.store.forecasts import foresee
 from portal.store.links import live_links
-from portal.store.planned import schedule_of
+from portal.store.planned import household_of, schedule_of
 from portal.store.rows import project_row, versions_of
 from portal.store.snapshot import read_snapshot
 from portal.store.tables import Delivery
@@ -71,7 +71,9 @@ def project(project_id: int) -> Response:
         versions=versions_of(Delivery, project_id), people=_people(snapshot), decisions=_decisions(snapshot),
         warnings=[*(one.words for one in warnings_in(snapshot, schedule)), *blind_spots(snapshot)],
         to_ask=to_ask(snapshot, outlook, today), to_order=to_order(snapshot),
-        finish=list(finish_sentences(snapshot, foresee(snapshot, schedule).forecast, today)),
+        phone=phone_answers(
+            snapshot, household_of(snapshot, outlook.booked), foresee(snapshot, schedule).forecast, today
+        ),
         updates=_updates(snapshot),
     )
 
