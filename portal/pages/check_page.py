@@ -25,6 +25,8 @@ class Checked(Protocol):
     @property
     def approved_at(self) -> int | None: ...
     @property
+    def option(self) -> str | None: ...
+    @property
     def approved_title(self) -> str: ...
     @property
     def is_approved(self) -> bool: ...
@@ -33,8 +35,9 @@ class Checked(Protocol):
 _STOP = "Do not drill or cut by this sheet. Call the office first."
 
 
-def render_check(firm: FirmFact, found: Sequence[Checked], now: int) -> str:
-    """`found` are the revisions with the code; there may be more than one, and then all must be approved."""
+def render_check(firm: FirmFact, found: Sequence[Checked], now: int, option: str = "") -> str:
+    """`found` are the revisions with the code; there may be more than one, and then all must be approved. `option`: the
+    key of what the sheet is for, if that is known: another may have been approved of the same revision."""
     if not found:
         return _ask_again(firm, "No such check code", [
             "We never asked anything with this check code. It holds the digits 0 to 9 and the letters a to f only.",
@@ -42,6 +45,9 @@ def render_check(firm: FirmFact, found: Sequence[Checked], now: int) -> str:
             _STOP,
         ])
     wrong = next((one for one in found if not one.is_approved), None)
+    other = next((one for one in found if option and one.option != option), None)
+    if wrong is None and other is not None:
+        return render_message(firm, "This sheet is for another option", [_STOP, _approved(other), _as_of(other, now)])
     if wrong is None:
         return render_message(firm, "This is the approved revision", [*map(_approved, found), _as_of(found[0], now)])
     title = "This revision was replaced" if wrong.revision != wrong.current else "This is not approved"

@@ -7,6 +7,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from typing import Any
+from urllib.parse import urlencode
 
 from portal.content import Piece, piece
 from portal.drawings.coordinates import MEASURE
@@ -54,16 +55,17 @@ def printable(
     snapshot: Snapshot, decision: DecisionFact, option: dict[str, Any], check_pages: str,
     superseded_by: int | None = None,
 ) -> Printable:
-    """`check_pages`: the address below which each check code has the page that says whether it is still the approved
-    revision. `superseded_by`: the current revision, where `decision` is an earlier one."""
+    """`check_pages`: the address below which each check code has the page that says whether it is still approved. The
+    square code leads there with the sheet's option, since all options of a revision have the same check code.
+    `superseded_by`: the current revision, where `decision` is an earlier one."""
     detail, (by, at) = option["detail"], _approval(snapshot, decision, option)
-    table = detail["sheet"]
+    table, query = detail["sheet"], urlencode({"option": option["key"]})
     sheet = Sheet(
         house=f"{snapshot.project.name}, {snapshot.project.address}", room=snapshot.room_name(decision.room_id),
         work=table.get("work", ""), caption=table.get("caption", ""), sizes=tuple(table.get("sizes", ())),
         first=tuple(table.get("first", (MEASURE,))), type_at=check_pages,
         decision=decision.number, revision=decision.revision, question=decision.question, option=_words(option),
-        check_code=short_code(decision.check_code), page_url=f"{check_pages}{decision.check_code}/",
+        check_code=short_code(decision.check_code), page_url=f"{check_pages}{decision.check_code}/?{query}",
         title=table["title"],
         columns=tuple(table["columns"]), rows=tuple(map(tuple, table["rows"])), measured_from=table["measured_from"],
         checks=tuple(table["checks"]), approved_by=by, approved_at=at, superseded_by=superseded_by,

@@ -1,4 +1,5 @@
-"""`/check/<check code>/`, where the square code on a drilling sheet leads: is that revision still the approved one?
+"""`/check/<check code>/`, where the square code on a drilling sheet leads: is that revision still the approved one, and
+its option (`?option=`) the one that was approved?
 
 `/check/` takes the code typed from the sheet, whole or as its short form of 12 digits. Those 48 bits may be public: a
 guess among 10,000 revisions hits once in 28,000,000,000 tries, nginx passes one a second from an address (years of
@@ -43,14 +44,14 @@ def typed() -> Response:
 def check(code: str) -> Response:
     digits = re.sub(r"[\s\u2010-\u2015-]", "", code).lower().translate(_MISREAD)
     with read():
-        html, known = _answer(read_firm(), digits)
+        html, known = _answer(read_firm(), digits, request.args.get("option", ""))
     return page(html, 200 if known else 404)
 
 
-def _answer(firm: FirmFact, digits: str) -> tuple[str, bool]:
+def _answer(firm: FirmFact, digits: str, option: str) -> tuple[str, bool]:
     if re.fullmatch(r"[0-9a-f]*", digits) and len(digits) < SHORTEST:
         return render_short_code(firm, SHORTEST), False
     found = revisions_with(digits) if re.fullmatch(rf"[0-9a-f]{{{SHORTEST},{WHOLE}}}", digits) else []
     if len(found) > 1 and len(digits) < WHOLE:
         return render_ambiguous(firm), True
-    return render_check(firm, found, clock.now()), bool(found)
+    return render_check(firm, found, clock.now(), option), bool(found)

@@ -33,6 +33,20 @@ def test_the_approved_revision_is_said_to_be_approved_with_its_date(house: House
     assert "Work to no sheet of another option" in page
 
 
+def test_a_sheet_of_another_option_of_the_approved_revision_must_not_be_drilled(
+    house: House, client: FlaskClient
+) -> None:
+    """One hole is approved, taken back, and two are approved: both sheets have the same revision and check code."""
+    code, decision = code_of(house, 1), house.decisions[1]
+    for option in ("a", "b"):
+        approve(house.homeowner, 1, decision, revision=1, option=option, name="Maren Okafor", now=NOW)
+        if option == "a":
+            withdraw(house.homeowner, 1, decision, reason="", now=NOW)
+    old, new = (client.get(f"/check/{code}/?option={option}").get_data(as_text=True) for option in ("a", "b"))
+    assert "<h1>This sheet is for another option</h1>" in old and "Do not drill or cut by this sheet" in old
+    assert "<h1>This is the approved revision</h1>" in new
+
+
 def test_what_is_not_yet_approved_must_not_be_drilled(house: House, client: FlaskClient) -> None:
     page = says(client, code_of(house, 1))
     assert "<h1>This is not approved</h1>" in page and "Do not drill or cut by this sheet" in page
