@@ -2,11 +2,14 @@
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
+from portal.pages.kept_visits import not_kept
+from portal.pages.outlook import Outlook
 from portal.pages.today import Coming, visit_line
 from portal.pages.words import dated_words, listed, near_words
+from portal.planning.conflicts import conflicts
 from portal.planning.forecast import LIKELY, Forecast
 from portal.store.facts import DeliveryFact, Snapshot
 from portal.when import day_words, local
@@ -24,18 +27,22 @@ class Day:
 class ComingUp:
     days: list[Day]
     overdue: list[str]
+    later: str
     finish: list[str]
 
 
-def coming_section(snapshot: Snapshot, forecast: Forecast | None, today: date) -> ComingUp:
+def coming_section(snapshot: Snapshot, outlook: Outlook, forecast: Forecast | None, today: date) -> ComingUp:
     """`forecast` is None when there is no work left to foresee."""
-    days = defaultdict(list)
-    for day, line in [*_visits(snapshot), *_deliveries(snapshot, today)]:
-        if today < day <= today + timedelta(days=_DAYS_AHEAD):
+    days, after = defaultdict(list), []
+    last = today + timedelta(days=_DAYS_AHEAD)
+    for day, line, short in [*_visits(snapshot, outlook), *_deliveries(snapshot, today)]:
+        if today < day <= last:
             days[day].append(line)
+        elif day > last:
+            after.append((day, short))
     return ComingUp(
         [Day(_title(day, today), lines) for day, lines in sorted(days.items())],
-        list(_overdue(snapshot, today)),
+        list(_overdue(snapshot, today)), "" if snapshot.project.closed_at else _later(after, last, today),
         list(finish_sentences(snapshot, forecast, today)),
     )
 
@@ -82,16 +89,32 @@ def _chance_words(chance: float) -> str:
     return f"{edge}{hundredths} in 100"
 
 
-def _visits(snapshot: Snapshot) -> Iterator[tuple[date, Coming]]:
+def _later(after: list[tuple[date, str]], last: date, today: date) -> str:
+    """Where the list ends, and the first day after it on which somebody or something comes."""
+    if not after:
+        return f"Nothing is booked yet after {dated_words(last, today)}."
+    first = min(day for day, _ in after)
+    names = list(dict.fromkeys(short for day, short in after if day == first))
+    ends = f"This list ends after two weeks, with {dated_words(last, today)}."
+    return f"{ends} Later: {listed(names)}, {dated_words(first, today)}."
+
+
+def _visits(snapshot: Snapshot, outlook: Outlook) -> Iterator[tuple[date, Coming, str]]:
+    """With what is expected instead, where one can't be kept."""
+    in_the_way = not_kept(conflicts(outlook.booked), snapshot.project.timezone)
     for visit in snapshot.visits:
-        yield _day(snapshot, visit.starts_at), visit_line(snapshot, visit)
+        line = visit_line(snapshot, visit)
+        if visit.id in in_the_way:
+            line = replace(line, what=f"{line.what} It can’t be kept: {in_the_way[visit.id]}")
+        yield _day(snapshot, visit.starts_at), line, visit.crew
 
 
-def _deliveries(snapshot: Snapshot, today: date) -> Iterator[tuple[date, Coming]]:
+def _deliveries(snapshot: Snapshot, today: date) -> Iterator[tuple[date, Coming, str]]:
     for delivery in snapshot.deliveries:
         if delivery.arrived_at is None:
             note = f" {delivery.note.rstrip('.')}." if delivery.note else ""
-            yield delivery.expected_on, Coming("Delivery", f"{delivery.item}{_spread(delivery, today)}.{note}")
+            line = Coming("Delivery", f"{delivery.item}{_spread(delivery, today)}.{note}")
+            yield delivery.expected_on, line, f"delivery of {delivery.item}"
 
 
 def _overdue(snapshot: Snapshot, today: date) -> Iterator[str]:

@@ -28,6 +28,15 @@ class Accepting:
     sure: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Waiting:
+    """A hand-over that was not accepted yet."""
+
+    id: int
+    what: str
+    left: str
+
+
 def render_handover(
     snapshot: Snapshot, handover: HandoverFact, *, refusal: str, typed: Mapping[str, str], once: str, may_accept: bool
 ) -> str:
@@ -49,6 +58,13 @@ def render_accepting(snapshot: Snapshot, handover: HandoverFact, typed: Acceptin
 def handover_sentences(snapshot: Snapshot) -> list[tuple[int, str]]:
     """For the page: the id of each hand-over, and how it stands."""
     return [(handover.id, _standing(snapshot, handover)) for handover in snapshot.handovers]
+
+
+def waiting_handovers(snapshot: Snapshot) -> list[Waiting]:
+    """For the page: what we need of the household."""
+    return [
+        Waiting(one.id, what_words(snapshot, one), _left(one)) for one in snapshot.handovers if one.accepted_at is None
+    ]
 
 
 def what_words(snapshot: Snapshot, handover: HandoverFact) -> str:
@@ -83,9 +99,13 @@ def _shown(snapshot: Snapshot, handover: HandoverFact) -> dict[str, Any]:
     }
 
 
+def _left(handover: HandoverFact) -> str:
+    count = len(handover.still_open)
+    return "nothing is open" if not count else f"{count} item{'s are' if count > 1 else ' is'} still open"
+
+
 def _standing(snapshot: Snapshot, handover: HandoverFact) -> str:
-    what, count = what_words(snapshot, handover), len(handover.still_open)
-    left = "nothing is open" if not count else f"{count} item{'s are' if count > 1 else ' is'} still open"
+    what, left = what_words(snapshot, handover), _left(handover)
     accepted = accepted_words(snapshot, handover)
     if accepted:
         return f"{what}: accepted by {accepted}; {left}."

@@ -6,7 +6,7 @@ from portal.pages.approved import approved_section
 from portal.pages.asking import asking_section
 from portal.pages.coming import coming_section
 from portal.pages.environment import render
-from portal.pages.handover_page import handover_sentences
+from portal.pages.handover_page import handover_sentences, waiting_handovers
 from portal.pages.news import news_section
 from portal.pages.outlook import outlook_of
 from portal.pages.standing import standing_section
@@ -36,11 +36,12 @@ def render_page(snapshot: Snapshot, schedule: Schedule, now: int, foreseen: Fore
         today=today_section(snapshot, today, work_sentences(house, today)),
         asking=asking_section(snapshot, outlook, today),
         tonight=tonight_section(house, today),
-        coming=coming_section(snapshot, (foreseen or foresee(snapshot, schedule)).forecast, today),
+        coming=coming_section(snapshot, outlook, (foreseen or foresee(snapshot, schedule)).forecast, today),
         standing=standing_section(snapshot, outlook, today),
         approved=approved_section(snapshot, today),
         news=news_section(snapshot),
         handovers=handover_sentences(snapshot),
+        to_accept=waiting_handovers(snapshot),
     )
 
 

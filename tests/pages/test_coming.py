@@ -3,8 +3,12 @@
 import re
 from datetime import date
 
+from portal.pages.kept_visits import conflict_words
 from portal.store import tables
-from tests.house import NOW, House, at
+from portal.store.clashes import conflicts_in
+from portal.store.planned import schedule_of
+from portal.store.snapshot import read_snapshot
+from tests.house import NOW, ZONE, House, at
 from tests.pages.reading import page_of
 
 
@@ -44,7 +48,25 @@ def test_two_weeks_ahead_are_shown_and_no_more(house: House) -> None:
         tables.Visit.id == house.visits["paint"]
     ).execute()
     assert "Wed Dec 16" in _coming(house)
-    assert "Painter" not in _coming(house, "2026-12-01T12:00")
+    text = _coming(house, "2026-12-01T12:00")
+    assert "Paint the laundry room" not in text
+    assert "This list ends after two weeks, with Tue Dec 15. Later: Painter, Wed Dec 16." in text
+
+
+def test_where_nothing_comes_later_the_list_says_that_it_is_whole(house: House) -> None:
+    assert "Nothing is booked yet after Wed Dec 16." in _coming(house)
+
+
+def test_a_visit_that_can_not_be_kept_says_what_is_expected_instead_as_the_desk_does(house: House) -> None:
+    """The stone top comes on Thu Dec 10, after it is to be set."""
+    tables.Delivery.update(expected_low="2026-12-10", expected_on="2026-12-10", expected_high="2026-12-10").where(
+        tables.Delivery.item == "Stone top"
+    ).execute()
+    snapshot = read_snapshot(house.project)
+    found = conflicts_in(schedule_of(snapshot, NOW), house.project)
+    words = [conflict_words(one, ZONE) for one in found if one.visit == house.visits["top"]]
+    assert len(words) == 1 and "Stone top" in words[0]
+    assert f"Set the stone top (Kitchen). It can’t be kept: {words[0]}" in _coming(house)
 
 
 def _longer(house: House, key: str, *work: int) -> None:

@@ -42,7 +42,7 @@ def test_who_comes_is_said_for_today_and_tomorrow(house: House) -> None:
 
 def test_the_finish_and_the_price_are_the_sentences_of_the_page(house: House) -> None:
     snapshot = read_snapshot(house.project)
-    page = render_page(snapshot, schedule_of(snapshot, NOW), NOW)
+    page = render_page(snapshot, schedule_of(snapshot, NOW), NOW).replace("\u00a0", " ")
     said = answers(house)
     for asked in ("When it is done", "The price so far"):
         assert said[asked].split(". ")[0] in page

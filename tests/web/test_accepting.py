@@ -109,3 +109,11 @@ def test_a_doubled_form_adds_one_item(opened: Opening) -> None:
         reader.path = f"/p/{reader.path.split('/')[2]}/handovers/1/items"
         reader.post(dict(sent))
     assert items() == ["Touch up the wall", "A scratch"]
+
+
+def test_the_page_asks_for_it_where_it_asks_for_answers_until_it_is_accepted(opened: Opening) -> None:
+    asks = "Is this work as it should be: “Lay the floor tile”?"
+    page = opened("homeowner")
+    assert asks in page.says.split("Tonight")[0] and "handovers/1/" in page.ways
+    reviewed(opened).send("accept", name="Maren Okafor")
+    assert asks not in opened("homeowner").says

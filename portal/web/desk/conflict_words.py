@@ -3,19 +3,16 @@
 from collections.abc import Callable
 
 from portal import clock
+from portal.pages import kept_visits
 from portal.planning.conflicts import Conflict
 from portal.store.rows import project_row
 from portal.store.warnings import Found, caused
-from portal.when import when_words
 
 Said = str | tuple[str, str]
 
 
 def conflict_words(conflict: Found, timezone: str) -> str:
-    if not isinstance(conflict, Conflict) or conflict.first_that_works is None:
-        return conflict.words
-    works = when_words(conflict.first_that_works * 60, timezone)
-    return f"{conflict.words} {'Then it works' if works in conflict.words else f'The first time that works: {works}'}."
+    return kept_visits.conflict_words(conflict, timezone) if isinstance(conflict, Conflict) else conflict.words
 
 
 def warned(project_id: int, change: Callable[[], Said]) -> Said:
