@@ -1,5 +1,6 @@
 """The visits as a calendar, read back with the icalendar library: RFC 5545 by another hand."""
 
+import re
 from datetime import UTC, date, datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -24,11 +25,14 @@ from tests.house import NOW, SECRET, ZONE, House, at
 HOSTILE = 'Top; "stone", 3 cm\\thick\r\nEND:VEVENT\nBEGIN:VEVENT\tx\x00\x07\u2028' + "Zoë’s 奥加福 " * 9
 
 
+PAGE = "https://portal.example.com/p/link/"
+
+
 def file(house: House, now: int = NOW, secret: bytes = SECRET, project: int = 1) -> bytes:
     snapshot = read_snapshot(project)
     outlook = outlook_of(snapshot, schedule_of(snapshot, now))
     return calendar_file(
-        snapshot, outlook, cancelled(project), lambda event: signing.event_id_for(secret, event)
+        snapshot, outlook, cancelled(project), lambda event: signing.event_id_for(secret, event), PAGE
     )
 
 
@@ -45,7 +49,13 @@ def visits(data: bytes) -> dict[str, Event]:
 
 
 def needed(data: bytes) -> dict[str, Event]:
-    return {str(event["SUMMARY"])[:40]: event for event in events(data) if type(event["DTSTART"].dt) is date}
+    """By the first 40 letters; deliveries are whole days, too."""
+    days = [event for event in events(data) if type(event["DTSTART"].dt) is date]
+    return {str(event["SUMMARY"])[:40]: event for event in days if "decision" in event["SUMMARY"]}
+
+
+def deliveries(data: bytes) -> dict[str, Event]:
+    return {str(event["SUMMARY"]): event for event in events(data) if event["SUMMARY"].startswith("Delivery")}
 
 
 def test_every_visit_is_in_it_at_its_time(house: House) -> None:
@@ -61,15 +71,52 @@ def test_every_visit_is_in_it_at_its_time(house: House) -> None:
 
 def test_the_dates_that_answers_are_needed_by_are_whole_days(house: House) -> None:
     found = needed(file(house))
-    starts = {name.removeprefix("We need your answer to decision ")[0]: one["DTSTART"].dt
-              for name, one in found.items()}  # fmt: skip
+    starts = {re.findall(r"decision (\d)", str(one["SUMMARY"]))[0]: one["DTSTART"].dt for one in found.values()}
     outlook = outlook_of(read_snapshot(1), schedule_of(read_snapshot(1), NOW))
     numbers = {one.id: str(one.number) for one in read_snapshot(1).decisions}
-    assert starts == {numbers[decision]: day for decision, day in outlook.needed_by.items()}
+    days = {numbers[decision]: max(day, date(2026, 12, 2)) for decision, day in outlook.needed_by.items()}
+    assert starts == days
     assert starts["5"] == date(2026, 12, 11)
     for event in found.values():
         assert event["DTEND"].dt - event["DTSTART"].dt == timedelta(days=1)
         assert event["TRANSP"] == "TRANSPARENT"
+
+
+def test_an_answer_that_is_late_stands_at_today_not_in_the_past(house: House) -> None:
+    late = next(event for event in needed(file(house)).values() if "decision 2" in event["SUMMARY"])
+    assert late["DTSTART"].dt == date(2026, 12, 2) and late["SUMMARY"].startswith("Late: we need your answer to")
+
+
+def test_where_we_owe_an_answer_we_ask_for_none_before_it(house: House) -> None:
+    """Decision 4 was asked back; its work is booked for Wed Dec 9."""
+    (ours,) = [str(event["SUMMARY"]) for event in events(file(house)) if "decision 4" in event["SUMMARY"]]
+    assert ours.startswith("Once you have our answer, we need yours to decision 4")
+    tables.Visit.update(starts_at=at("2026-12-03T08:00"), ends_at=at("2026-12-03T16:30")).where(
+        tables.Visit.id == house.visits["paint"]
+    ).execute()
+    tables.Phase.update(not_before=None).execute()
+    assert not [event for event in events(file(house)) if "decision 4:" in event["SUMMARY"]], "then the delay is ours"
+
+
+def test_the_visit_of_held_work_is_tentative_until_the_answer_is_there(house: House) -> None:
+    """RFC 5545, 3.8.1.11: STATUS of an event."""
+    drill = "Stone crew: Drill the holes in the stone top (Kitchen)"
+    held = visits(file(house))[drill]
+    assert held["STATUS"] == "TENTATIVE" and "waits for your answer to decision 1" in held["DESCRIPTION"]
+    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    free = visits(file(house))[drill]
+    assert free["STATUS"] == "CONFIRMED" and "waits for" not in free["DESCRIPTION"]
+    assert free["DTSTAMP"].dt == datetime.fromtimestamp(NOW, UTC) > held["DTSTAMP"].dt
+
+
+def test_what_is_on_order_is_in_it_until_it_came(house: House) -> None:
+    found = deliveries(file(house))
+    assert {name: event["DTSTART"].dt for name, event in found.items()} == {
+        "Delivery: Stone top": date(2026, 12, 2), "Delivery: Splash tile": date(2026, 12, 4),
+    }  # fmt: skip
+    tile = found["Delivery: Splash tile"]
+    assert tile["STATUS"] == "TENTATIVE" and "It may come from Thu Dec 3 to Wed Dec 9." in tile["DESCRIPTION"]
+    assert not deliveries(file(house, at("2026-12-05T08:00"))), "none stands in the past"
 
 
 def test_an_answered_decision_asks_for_nothing_more(house: House) -> None:
@@ -159,7 +206,10 @@ def test_the_link_opens_it_and_another_houses_does_not_show_it(house: House, cli
     assert answer.status_code == 200 and answer.content_type == "text/calendar; charset=utf-8"
     assert len(visits(answer.data)) == 6 and visits(other.data) == {}
     assert wrong.status_code == 404
-    assert house.links["homeowner"].encode() not in answer.data.replace(b"\r\n ", b""), "calendars are shared: no key"
+    key, unfolded = house.links["homeowner"].encode(), answer.data.replace(b"\r\n ", b"")
+    head = unfolded.split(b"BEGIN:VEVENT")[0]
+    assert b"/p/" + key + b"/\r\n" in head, "the calendar leads to the page (RFC 7986, 5.5)"
+    assert unfolded.count(key) == 1, "events are passed on: no key in them"
 
 
 def test_it_stays_the_same_until_something_changes(house: House, client: FlaskClient) -> None:

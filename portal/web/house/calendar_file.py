@@ -16,8 +16,9 @@ def visits() -> Response:
     """The same bytes until something changes or the day is over: a calendar that asks again gets a short answer."""
     shown, secret = snapshot(), services().settings.secret
     outlook = outlook_of(shown, schedule_of(shown, clock.now()))
+    page = f"{services().settings.base_url}{request.path.removesuffix('visits.ics')}"
     data = calendar_file(
-        shown, outlook, cancelled(shown.project.id), lambda event: signing.event_id_for(secret, event)
+        shown, outlook, cancelled(shown.project.id), lambda event: signing.event_id_for(secret, event), page
     )
     response = Response(data, content_type="text/calendar; charset=utf-8")
     response.headers["Content-Disposition"] = 'inline; filename="visits.ics"'
