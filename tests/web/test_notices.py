@@ -66,6 +66,22 @@ def test_each_person_is_called_once_with_all_there_is_to_tell(office: Desk, hous
     assert calls.index("Decision 7 needs an answer.") < calls.index("Decision 6 needs an answer.")
 
 
+def test_one_press_says_that_a_person_was_told_all_of_it(office: Desk, house: House) -> None:
+    ask(house)
+    ask(house)
+    way = f"/desk/projects/1/people/{house.homeowner.id}/told"
+    office.open("/desk/notices/")
+    sent = office.typed(way) | {"notice": [str(row.id) for row in Notice.select()]}
+    ask(house)
+    office.path = way
+    office.post(sent)
+    calls = part(office, "Tell them by phone")
+    assert "Decision 8 needs an answer." in calls.split("Maren Okafor, Okafor house")[1].split("Jonas")[0]
+    told = {(row.person_id, row.state) for row in Notice.select() if row.state == "told"}
+    assert told == {(house.homeowner.id, "told")}
+    assert Notice.select().where(Notice.state == "told").count() == 2
+
+
 def test_what_is_no_longer_true_is_nothing_to_call_about(office: Desk, house: House) -> None:
     ask(house)
     decision = Decision.get(Decision.number == 6)

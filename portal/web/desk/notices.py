@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from flask import Response, flash, redirect, url_for
+from flask import Response, flash, redirect, request, url_for
 
 from portal import clock
 from portal.acts.actor import allow
@@ -73,6 +73,18 @@ def every_notice() -> Response:
 @blueprint.post(f"{PROJECT}/notices/<int:notice_id>/told")
 def told(project_id: int, notice_id: int) -> Response:
     tell_by_phone(who(), project_id, notice_id, now=clock.now())
+    flash("Noted.")
+    return redirect(url_for("desk.every_notice"), 303)  # type: ignore[return-value]
+
+
+@blueprint.post(f"{PROJECT}/people/<int:person_id>/told")
+def told_all(project_id: int, person_id: int) -> Response:
+    """All that stood on the page when it was opened; what has come since is still to be told."""
+    in_project(Person, project_id, person_id)
+    shown = {int(text) for text in request.form.getlist("notice") if text.isdecimal() and len(text) < 16}
+    for one in [*notice_rows.in_state(GIVEN_UP, MOST), *notice_rows.in_state(WAITING, MOST)]:
+        if one.person_id == person_id and one.id in shown:
+            tell_by_phone(who(), project_id, one.id, now=clock.now())
     flash("Noted.")
     return redirect(url_for("desk.every_notice"), 303)  # type: ignore[return-value]
 
