@@ -46,7 +46,7 @@ _NEEDS = (("water", "water"), ("toilet", "the toilet"), ("cooktop", "cooking"))
 
 
 def needs_sentence(house: House, today: date) -> str:
-    """What a house can't do without tonight, in one breath: `...: water works as usual; the toilet works only in ...`"""
+    """What a house can't do without tonight, in one breath: `water works as usual; the toilet works only in ...`"""
     state = tonight(house, today)
     said = [(words, *_where(state, service)) for service, words in _NEEDS]
     usual = [words for words, works, out in said if works and not out]

@@ -35,7 +35,8 @@ _APPROVALS = """SELECT a.decision_id, a.revision, a.option, a.person_id, a.name,
     AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id) ORDER BY a.id"""
 _WITHDRAWALS = """SELECT a.decision_id, a.option, w.person_id, p.name, w.reason, w.at, COALESCE(s.name, '')
     FROM withdrawal w JOIN approval a ON a.id = w.approval_id
-    JOIN decision d ON d.id = a.decision_id AND d.revision = a.revision JOIN person p ON p.id = w.person_id LEFT JOIN staff s ON s.id = w.entered_by_id
+    JOIN decision d ON d.id = a.decision_id AND d.revision = a.revision
+    JOIN person p ON p.id = w.person_id LEFT JOIN staff s ON s.id = w.entered_by_id
     WHERE d.project_id = ? ORDER BY w.approval_id"""
 _QUESTIONS = """SELECT q.id, q.decision_id, q.revision, p.name, q.text, q.asked_at, q.answer, s.name, q.answered_at
     FROM question_back q JOIN decision d ON d.id = q.decision_id JOIN person p ON p.id = q.person_id
