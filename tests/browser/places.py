@@ -87,6 +87,11 @@ def receipt_of_an_approval(page: Page, at: Furnished) -> None:
     page.get_by_role("heading", name="Receipt of entry").wait_for()
 
 
+def slip(page: Page, at: Furnished) -> None:
+    person = at.house.send("GET", "/people")[0]["id"]
+    visit(page, f"{at.house.desk}decisions/{at.open_decision}/paper/{person}/take-back")
+
+
 HOUSEHOLD: dict[str, Place] = {
     "the page": _below_link(""),
     "a decision with drawings": _below_link("decisions/1/"),
@@ -118,6 +123,10 @@ DESK: dict[str, Place] = {
     "asking it again": _below_desk("decisions/{at.open_decision}/again"),
     "asking it again, drawn": _below_desk("decisions/{at.open_decision}/layouts"),
     "signed on paper": _below_desk("decisions/{at.open_decision}/paper"),
+    "a question to be signed": _below_desk("decisions/{at.open_decision}/paper/print"),
+    "a slip on paper": slip,
+    "the record at the desk": _below_desk("record/"),
+    "what sounds like it": lambda page, at: visit(page, "/desk/?q=Okafer"),
     "answering": _below_desk("decisions/{at.asked_back}/questions/{at.question}/answer"),
     "asking": _below_desk("decisions/new"),
     "asking with drawings": _below_desk("decisions/layouts"),

@@ -165,7 +165,7 @@ def test_a_visit_that_can_not_be_kept_is_said_at_once_and_can_be_moved(
     page.get_by_label("For which phase").select_option(label="Drill the holes (Kitchen)")
     page.get_by_role("button", name="Book it").click()
     expect(page.get_by_role("status")).to_contain_text("The visit is booked.")
-    expect(page.get_by_role("status")).to_contain_text("Set the top is not over before")
+    expect(page.get_by_role("status")).to_contain_text("The wait after “Set the top” is not over before")
     page.get_by_role("link", name="Move it").click()
     later = own.in_days(9)
     page.get_by_label("From").fill(f"{later}T09:00")

@@ -42,3 +42,15 @@ def test_the_printed_decision_names_its_revision_and_has_no_buttons(own: OwnHous
         on_paper = printed(window.paper(paper))
         assert "revision1,checkcode" in on_paper and asked["check_code"][:4] in on_paper
         assert "Lookatmychoice" not in on_paper and "Sendthequestion" not in on_paper
+
+
+def test_the_question_to_be_signed_prints_whole_and_without_the_desk(own: OwnHouse, desk_of: OpenWindow) -> None:
+    asked = own.ask()
+    window = desk_of("office", 1280)
+    window.page.goto(f"{own.desk}decisions/{asked['id']}/paper/print")
+    for paper in ("Letter", "A4"):
+        on_paper = printed(window.paper(paper))
+        for words in (asked["question"], *(one["title"] for one in asked["options"]), "Signature", "218-555-0142",
+                      "-".join(asked["check_code"][i:i + 4] for i in (0, 4, 8))):
+            assert "".join(words.split()) in on_paper, words
+        assert "Allprojects" not in on_paper and "Signout" not in on_paper
