@@ -153,7 +153,8 @@ DECISIONS = [
     DecisionStory(
         "finish", "kitchen", "Which grout color for the splash?",
         [
-            {"title": "Warm gray", "recommended": True, "cost_cents": 0, "days": 0, "effects": "Hides the joints."},
+            {"title": "Warm gray", "recommended": True, "cost_cents": 0, "days": 0, "effects": "Hides the joints.",
+             "cannot_be_undone": "Grout can only be changed by cutting it out."},
             {"title": "Charcoal", "cost_cents": 2200, "days": 1, "effects": "Draws every joint.",
              "cannot_be_undone": "Grout can only be changed by cutting it out."},
         ],

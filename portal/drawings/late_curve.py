@@ -48,7 +48,7 @@ def late_curve(
         f"{axes.dots()}{axes.finishes()}{axes.days()}{_marks(axes, needed_by, latest_by)}</g>"
     )
     height = _TOP + _HEIGHT + _BOTTOM
-    description = " ".join([*curve_sentences(answers), *_mark_sentences(needed_by, latest_by)])
+    description = " ".join([*curve_sentences(answers), *_mark_sentences(needed_by, latest_by, axes.first)])
     return svg_root(
         ident=ident, title=title, description=description, view=(0, 0, _WIDTH, height), body=body, alone=alone
     )
@@ -63,10 +63,11 @@ def curve_sentences(answers: Sequence[LateAnswer]) -> list[str]:
     return sentences
 
 
-def _mark_sentences(needed_by: date | None, latest_by: date | None) -> list[str]:
+def _mark_sentences(needed_by: date | None, latest_by: date | None, first: date | None) -> list[str]:
     found = []
     if needed_by is not None:
-        found.append(f"Needed by {day_words(needed_by)} to keep the booked days.")
+        past = "" if first is None or needed_by >= first else ", which is past,"
+        found.append(f"Needed by {day_words(needed_by)}{past} to keep the booked days.")
     if latest_by is not None:
         found.append(f"Latest by {day_words(latest_by)} to keep the finish.")
     return found
@@ -167,6 +168,9 @@ def _mark(axes: _Axes, day: date, text: str, y: float) -> str:
     inside = axes.first <= day <= axes.last
     long = len(text) * _LETTER
     line = ""
+    if day < axes.first:
+        text += " (past)"  # it stands at the first day, where there is no line
+        long = len(text) * _LETTER
     if inside:
         line = (
             f'<path stroke="currentColor" stroke-width="1.5" stroke-dasharray="1.5 3" '

@@ -37,7 +37,8 @@ def _asking(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today:
     return Asking(
         decision.number, decision.question, urgency_words(needed_by, today, ours),
         needed_by is not None and needed_by < today,
-        list(consequences(snapshot, outlook, decision, today)), list(question_sentences(snapshot, decision)), ours,
+        list(consequences(snapshot, outlook, decision, today, short=True)),
+        list(question_sentences(snapshot, decision)), ours,
     )
 
 
@@ -59,16 +60,19 @@ def urgency_words(needed_by: date | None, today: date, ours: bool = False) -> st
 
 
 def consequences(
-    snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date, reader: int | None = None
+    snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date, reader: int | None = None, *,
+    short: bool = False,
 ) -> Iterator[str]:
-    """What waits for the answer, what a later one moves, and who must give it. `reader`: the person who reads."""
+    """What waits for the answer, what a later one moves, and who must give it. `reader`: the person who reads. `short`:
+    of the finish only by when it stays, where several questions stand below each other."""
     held = [snapshot.phase(phase) for phase in decision.holds]
     waiting = [phase for phase in held if phase.started_at is None and not _released(snapshot, phase.id, decision.id)]
     if waiting:
         dated = [_with_date(snapshot, outlook, phase, today) for phase in waiting]
         yield f"Until this is approved we don’t start: {listed(dated)}."
     if decision.id in outlook.lateness:
-        yield " ".join(outlook.lateness[decision.id].sentences(today))
+        lateness = outlook.lateness[decision.id]
+        yield " ".join(lateness.short(today) if short else lateness.sentences(today))
     window, needed_by = open_window(snapshot.project, today), outlook.needed_by.get(decision.id)
     if window is not None and needed_by is not None and needed_by <= window.ends:
         yield cancel_words(window)

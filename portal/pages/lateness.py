@@ -28,9 +28,17 @@ class Lateness:
     latest_by: date | None
     calendar: WorkCalendar
 
+    def short(self, today: date) -> Iterator[str]:
+        """When the work moves, and until when the finish stays."""
+        yield from self._moves(today)
+        step = self._first_step()
+        if step is not None:
+            last = self.answers[step - 1]
+            on = "today" if last.on == today else f"by {dated_words(last.on, today)}"
+            yield f"An answer {on} still keeps the finish, {dated_words(last.finish, today)}."
+
     def sentences(self, today: date) -> Iterator[str]:
-        if self.moves_after >= today and self.latest_by != self.moves_after:
-            yield f"If the answer comes after {dated_words(self.moves_after, today)}, that work moves to a later day."
+        yield from self._moves(today)
         step = self._first_step()
         if step is None:
             return
@@ -39,6 +47,10 @@ class Lateness:
         yield f"With an answer by {dated_words(last.on, today)}, the whole job is done on {finish}."
         yield f"With an answer on {dated_words(after.on, today)}, it is done on {moved}."
         yield from self._onward(step)
+
+    def _moves(self, today: date) -> Iterator[str]:
+        if self.moves_after >= today and self.latest_by != self.moves_after:
+            yield f"If the answer comes after {dated_words(self.moves_after, today)}, that work moves to a later day."
 
     def drawing(self) -> Markup:
         """Inline SVG; it holds dates and figures of ours alone. It marks whole days, as the sentences say them."""

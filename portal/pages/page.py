@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from portal.content import pieces
 from portal.pages.approved import approved_section
 from portal.pages.asking import asking_section
 from portal.pages.coming import coming_section
@@ -42,6 +43,7 @@ def render_page(snapshot: Snapshot, schedule: Schedule, now: int, foreseen: Fore
         news=news_section(snapshot),
         handovers=handover_sentences(snapshot),
         to_accept=waiting_handovers(snapshot),
+        care=pieces("care") if snapshot.handovers or project.closed_at else (),
     )
 
 

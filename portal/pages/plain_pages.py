@@ -29,9 +29,9 @@ def render_home(firm: FirmFact, guides: Sequence[Piece]) -> str:
     return render("home.html", firm, guides=guides)
 
 
-def render_guides(firm: FirmFact, guides: Sequence[Piece]) -> str:
-    """`/guide/`: what can be read."""
-    return render("guides.html", firm, guides=guides)
+def render_guides(firm: FirmFact, guides: Sequence[Piece], care: Sequence[Piece]) -> str:
+    """`/guide/`: what can be read. `care` stands below the same address as the guides."""
+    return render("guides.html", firm, guides=guides, care=care)
 
 
 def render_guide(firm: FirmFact, guide: Piece) -> str:

@@ -26,12 +26,12 @@ def home() -> Response:
 
 @blueprint.get("/guide/")
 def guides() -> Response:
-    return page(render_guides(current_firm(), pieces("guide")))
+    return page(render_guides(current_firm(), pieces("guide"), pieces("care")))
 
 
 @blueprint.get("/guide/<name>/")
 def guide(name: str) -> Response:
-    found = piece("guide", name)
+    found = piece("guide", name) or piece("care", name)
     return page(render_guide(current_firm(), found)) if found else abort(404)
 
 

@@ -113,6 +113,12 @@ def test_a_day_outside_the_curve_is_named_without_a_line() -> None:
     assert not [p for p in root.iter(f"{NS}path") if p.get("stroke-dasharray")]
 
 
+def test_a_day_that_is_past_is_said_to_be_past_where_it_stands_at_the_first_day() -> None:
+    root = drawn(answers(3), date(2020, 1, 2), None)
+    assert "needed by Thu Jan 2 (past)" in texts(root)
+    assert "Needed by Thu Jan 2, which is past, to keep the booked days." in ElementTree.tostring(root, "unicode")
+
+
 def test_a_year_of_working_days_is_still_small() -> None:
     rows = [LateAnswer(date(2026, 1, 5) + timedelta(days=n), date(2027, 3, 1)) for n in range(330)]
     rows += [LateAnswer(date(2026, 12, 1) + timedelta(days=n), date(2027, 3, 2) + timedelta(days=n)) for n in range(20)]

@@ -45,7 +45,10 @@ def test_it_asks_the_question_with_date_and_consequences(house: House) -> None:
     assert "Which holes do we drill in the stone top beside the sink?" in text
     assert "Please answer by tomorrow, Thu Dec 3." in text
     assert "we don’t start: “Drill the holes in the stone top”, booked for Fri Dec 4." in text
-    assert "With an answer by" in text
+    assert "With an answer by" in text and "each working day of waiting moves the finish" in text
+    late = _page(house, 2).text
+    assert "With an answer by Wed Dec 2, the whole job is done on Mon Dec 14." in late
+    assert "With an answer on Thu Dec 3, it is done on Tue Dec 15." in late
 
 
 def test_what_waiting_costs_is_drawn_beside_its_words(house: House) -> None:

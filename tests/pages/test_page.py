@@ -8,6 +8,7 @@ from html import unescape
 
 import pytest
 
+from portal.acts.handovers import offer_handover
 from portal.store import tables
 from tests.house import NOW, House, at
 from tests.pages.reading import page_of, words_of
@@ -53,7 +54,29 @@ def test_it_has_one_main_heading_and_a_language(house: House) -> None:
 def test_its_links_are_relative_so_that_they_work_under_every_address(house: House) -> None:
     addresses = page_of(house).links() + [image.get("src", "") for image in page_of(house).root.iter("img")]
     assert addresses
-    assert [a for a in addresses if re.match(r"/|[a-z]+:", a) and not a.startswith(("tel:", "mailto:"))] == []
+    elsewhere = ("tel:", "mailto:", "/guide/")  # the guidance stands at one address for everyone
+    assert [a for a in addresses if re.match(r"/|[a-z]+:", a) and not a.startswith(elsewhere)] == []
+
+
+def test_nobody_is_told_from_which_page_the_guidance_was_opened(house: House) -> None:
+    """The address of the page is a credential."""
+    guides = [one for one in page_of(house).root.iter("a") if one.get("href", "").startswith("/guide/")]
+    assert len(guides) >= 3 and {one.get("rel") for one in guides} == {"noreferrer"}
+
+
+def test_the_line_on_top_leads_to_the_sections(house: House) -> None:
+    page = page_of(house)
+    ids = {one.get("id") for one in page.root.iter() if one.get("id")}
+    anchors = [link.removeprefix("#") for link in page.links() if link.startswith("#")]
+    assert len(anchors) == 6 and set(anchors) <= ids
+
+
+def test_care_and_warranty_stand_on_the_page_once_something_is_handed_over(house: House) -> None:
+    assert "Care and warranty" not in page_of(house).text
+    offer_handover(house.manager, 1, phase=house.phases["floor"], note="", items=[], now=NOW)
+    section = page_of(house).section("Care and warranty")
+    assert "Care of grout and sealant" in section and "The warranty is what your contract says." in section
+    assert "/guide/grout-and-sealant/" in page_of(house).links()
 
 
 def test_it_asks_nothing_of_anyone_else(house: House) -> None:

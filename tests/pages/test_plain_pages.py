@@ -33,7 +33,7 @@ def test_the_firm_s_page_says_who_it_is_and_how_to_call(house: House) -> None:
 
 
 def test_a_portal_that_no_firm_has_been_entered_for_still_answers(house: House) -> None:
-    for html in (render_home(NOBODY, []), render_wrong_link(NOBODY), render_guides(NOBODY, [])):
+    for html in (render_home(NOBODY, []), render_wrong_link(NOBODY), render_guides(NOBODY, [], [])):
         parsed(html)
 
 
@@ -47,4 +47,4 @@ def test_all_guidance_that_there_is_can_be_shown(house: House) -> None:
         assert pieces(folder)
         for piece in pieces(folder):
             parsed(render_guide(_firm(house), piece))
-    assert f"{pieces('guide')[0].name}/" in parsed(render_guides(_firm(house), pieces("guide"))).links()
+    assert f"{pieces('guide')[0].name}/" in parsed(render_guides(_firm(house), pieces("guide"), pieces("care"))).links()

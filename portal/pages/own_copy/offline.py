@@ -8,9 +8,12 @@ from urllib.parse import urlsplit
 
 from markupsafe import escape
 
+from portal.content import pieces
 from portal.pages.environment import content_policy
 
-GUIDES = {"/guide/check-the-record/": "check-the-record.html"}
+GUIDES = {"/guide/check-the-record/": "check-the-record.html"} | {
+    f"/guide/{piece.name}/": f"care/{piece.name}.html" for piece in pieces("care")
+}
 CONTENTS = "contents.html"
 
 _LINK = re.compile(r'<a ([^>]*?)href="([^"]*)"([^>]*)>(.*?)</a>', re.DOTALL)
