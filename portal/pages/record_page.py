@@ -11,14 +11,11 @@ from portal.store.facts import Snapshot
 from portal.when import when_words
 
 
-def render_record(
-    snapshot: Snapshot, entries: Sequence[tuple[int, str, bytes]], now: int, *, receipts: bool = True
-) -> str:
-    """`entries` as (sequence, hash, canonical JSON), in their order. `receipts`: they stand beside this page."""
+def render_record(snapshot: Snapshot, entries: Sequence[tuple[int, str, bytes]], now: int) -> str:
+    """`entries` as (sequence, hash, canonical JSON), in their order."""
     zone = snapshot.project.timezone
     lines = [record_line(sequence, code, json.loads(text), zone) for sequence, code, text in reversed(entries)]
-    return render("record.html", snapshot.firm, project=snapshot.project, lines=lines, as_of=when_words(now, zone),
-                  receipts=receipts)
+    return render("record.html", snapshot.firm, project=snapshot.project, lines=lines, as_of=when_words(now, zone))
 
 
 def record_line(sequence: int, code: str, entry: dict[str, Any], zone: str) -> dict[str, Any]:

@@ -57,8 +57,5 @@ def record(project_id: int) -> Response:
     allow(who(), "note_call", project_id)
     project = project_row(project_id)
     entries = [(sequence, code, read(text)) for sequence, code, text in record_rows.every(project_id)]
-    lines = [
-        (record_line(sequence, code, entry, project.timezone), entry["body"].get("decision"))
-        for sequence, code, entry in reversed(entries)
-    ]
+    lines = [record_line(sequence, code, entry, project.timezone) for sequence, code, entry in reversed(entries)]
     return show("record_desk.html", project=project, lines=lines, as_of=when_words(clock.now(), project.timezone))
