@@ -72,7 +72,7 @@ def test_a_project_is_set_up_and_its_page_is_there(desk_of: OpenWindow, way: Way
     fill_plan(page)
     said(page, "The plan is saved: 3 lines changed.")
     page.goto(link)
-    text = page.get_by_role("main").inner_text()
+    text = " ".join(page.get_by_role("main").inner_text().split())
     assert "Grout and seal: held until decision 1 is approved." in text
     assert "Take out the old bath: planned. By today’s plan it starts on Mon Mar 1." in text
 
