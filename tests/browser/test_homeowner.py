@@ -138,7 +138,7 @@ def test_another_choice_in_an_old_tab_is_refused_in_words(
     confirm(page)
     expect(page.get_by_role("heading", level=1)).to_have_text("Your approval is kept")
     confirm(old_tab)
-    expect(old_tab.get_by_role("alert")).to_contain_text("already approved “One hole, for the faucet”")
+    expect(old_tab.get_by_role("alert")).to_contain_text("You have approved “One hole, for the faucet” already")
     assert [one["option"] for one in own.decision(asked["id"])["approvals"]] == ["one"]
 
 
