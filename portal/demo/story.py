@@ -211,7 +211,7 @@ VISITS = [
     ("paint", "Painter", "Paint the laundry room", 5, "08:00", "16:30"),
     ("vanity", "Carpenters", "Hang the vanity", 6, "08:00", "15:00"),
     ("top", "Stone crew", "Set the stone top", 8, "09:00", "13:00"),
-    ("drill", "Stone crew", "Drill the holes in the stone top", 8, "13:30", "15:30"),
+    ("drill", "Stone crew", "Drill the holes in the stone top", 8, "14:00", "16:00"),
     ("sink", "Plumber", "Connect the sink and faucet", 10, "08:00", "12:00"),
 ]
 

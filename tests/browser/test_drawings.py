@@ -49,7 +49,7 @@ def test_a_drawing_says_in_words_what_it_shows(own: OwnHouse, window_onto: OpenW
     own.ask(**deck_question())
     page = window_onto(own.base, *either_way).page
     page.goto(f"{own.link}decisions/1/")
-    drawings = page.get_by_role("figure").filter(has_text="The top from above")
+    drawings = page.get_by_role("figure").filter(has_text="The top seen from above")
     expect(drawings).to_have_count(2)
     for drawing in drawings.all():
         expect(drawing).to_contain_text("A, faucet: 1-3/8 in hole, to drill, 47-1/2 in from the left end")

@@ -8,6 +8,7 @@ from pypdf import PdfReader
 
 from tests.browser.conftest import OpenWindow
 from tests.browser.own_house import OwnHouse
+from tests.drawn import deck_question
 
 # What only makes sense on a screen, and so does not print.
 ON_SCREEN = (".answer", ".screen", "form", ".live")
@@ -32,6 +33,45 @@ def test_the_printed_page_holds_all_its_text_and_no_forms(demo: dict[str, Any], 
     assert missing == []
     assert "Toanswer,openthelinkthatwesentyou,orcall218-555-0142" in on_paper
     assert "Readthechoices" not in on_paper
+
+
+def test_the_printed_question_holds_all_options_with_boxes_and_no_form_to_fill(
+    own: OwnHouse, window_onto: OpenWindow
+) -> None:
+    own.ask(**deck_question())
+    window = window_onto(own.base)
+    window.page.goto(f"{own.link}decisions/1/")
+    titles = window.page.locator("label.option strong").all_inner_texts()
+    on_paper = printed(window.paper())
+    assert len(titles) > 1 and all("".join(title.split()) in on_paper for title in titles)
+    assert "Lookatmychoice" not in on_paper and "Yourquestion" not in on_paper
+    assert "Atickonthisprintisforyourself" in on_paper
+    window.page.emulate_media(media="print")
+    assert window.page.locator("figure.option svg").count() == len(titles)
+    for box in window.page.get_by_role("radio").all():
+        assert box.is_visible() and box.evaluate("box => getComputedStyle(box).appearance") == "none"
+
+
+def test_what_is_approved_prints_first_and_in_words(own: OwnHouse, window_onto: OpenWindow) -> None:
+    asked = own.ask()
+    own.approve(asked["id"], "two")
+    window = window_onto(own.base)
+    window.page.goto(f"{own.link}decisions/1/")
+    on_paper = printed(window.paper())
+    assert on_paper.index("ApprovedTwoholes") < on_paper.index("NotchosenOnehole")
+    assert "Werecommendthis" not in on_paper
+
+
+def test_a_plan_of_a_few_weeks_prints_on_one_sheet(
+    demo: dict[str, Any], own: OwnHouse, window_onto: OpenWindow
+) -> None:
+    """That of the demo has four or five weeks by the day on which it is told; five take a second row."""
+    own.add_phase("Set the top", work_hours=40)
+    window = window_onto(own.base)
+    for paper in ("Letter", "A4"):
+        for page, most in ((own.link, 1), (demo["pages"][0], 2)):
+            window.page.goto(f"{page}plan/")
+            assert len(PdfReader(BytesIO(window.paper(paper))).pages) <= most, (paper, page)
 
 
 def test_the_printed_decision_names_its_revision_and_has_no_buttons(own: OwnHouse, window_onto: OpenWindow) -> None:

@@ -83,7 +83,10 @@ def test_a_name_unlike_the_holders_is_asked_about_once_and_never_blocked(opened:
     assert not Approval.select().where(Approval.decision == house.decisions[1]).exists()
     reader.send("approve")
     assert "Approved by Maren Okafor, who typed “Mickey Mouse”, on Wed Dec 2, 7:30 am." in reader.says
-    assert "by Maren Okafor, who typed “Mickey Mouse”, on" in opened("co_owner").says
+    other = opened("co_owner")
+    assert "by Maren Okafor, who typed “Mickey Mouse”, on" in other.says
+    other.open("decisions/1/review?revision=1&option=a", 409)
+    assert "Maren Okafor, who typed “Mickey Mouse”, already approved “Two holes" in other.says
 
 
 @pytest.mark.parametrize("name", ["Maren Okafor", "MAREN okafor", "Maren O. Lund", "M. Okafor", "Okafor-Lund, Märén"])

@@ -12,6 +12,7 @@ from portal.acts.refusals import AlreadyApproved, Superseded
 from portal.content import Piece, parse
 from portal.pages.answer_steps import render_approved, render_asked, render_review
 from portal.pages.decision_page import Typed, render_decision
+from portal.pages.signers import signed_by
 from portal.store import consent_rows
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.planned import schedule_of
@@ -130,7 +131,7 @@ def _review(shown: Snapshot, asked: DecisionFact, answer: Typed, status: int = 2
 
 def _refused(shown: Snapshot, asked: DecisionFact, answer: Typed, refusal: Refused) -> Response:
     """The decision page once more, with what was typed and why it did not count."""
-    message = _words(asked, refusal)
+    message = _words(shown, asked, refusal)
     superseded = isinstance(refusal, Superseded | AlreadyApproved)
     again = replace(
         answer, name=legible(answer.name), text=legible(answer.text), refusal=message, field=refusal.field or "",
@@ -139,11 +140,13 @@ def _refused(shown: Snapshot, asked: DecisionFact, answer: Typed, refusal: Refus
     return _show(shown, asked, again, refusal.status)
 
 
-def _words(asked: DecisionFact, refusal: Refused) -> str:
-    """Whoever approved it themselves needs no call to change it."""
-    if isinstance(refusal, AlreadyApproved) and any(one.person_id == reader().id for one in asked.approvals):
-        option, when = refusal.details["option"], refusal.details["when"]
-        return f"You have approved “{option}” already, on {when}. That stands until you take it back."
+def _words(shown: Snapshot, asked: DecisionFact, refusal: Refused) -> str:
+    """Whoever approved it themselves needs no call to change it; of another, whose link it was is said."""
+    if isinstance(refusal, AlreadyApproved) and asked.approvals:
+        if any(one.person_id == reader().id for one in asked.approvals):
+            option, when = refusal.details["option"], refusal.details["when"]
+            return f"You have approved “{option}” already, on {when}. That stands until you take it back."
+        return str(AlreadyApproved(**{**refusal.details, "name": signed_by(asked.approvals[0], shown.people)}))
     return str(refusal.details.get("message", refusal))
 
 
