@@ -3,6 +3,7 @@
 import os
 import shutil
 import subprocess
+import time
 from pathlib import Path
 
 from psycopg.conninfo import conninfo_to_dict, make_conninfo
@@ -16,6 +17,8 @@ _OTHERS = (
     "SELECT COUNT(*) FROM pg_stat_activity WHERE datname = current_database() AND application_name = 'portal' "
     "AND pid <> pg_backend_pid()"
 )
+
+_HANGING_UP_SECONDS = 3.0
 
 
 class ProgramMissing(Refused):
@@ -46,9 +49,12 @@ def check_postgresql(dump: Path) -> None:
 
 
 def nobody_connected() -> None:
-    """Raises StillConnected. The database is open here."""
-    if execute(_OTHERS).fetchone()[0]:
-        raise StillConnected()
+    """Raises StillConnected. The database is open here. Whoever has just hung up may still be there for a moment."""
+    until = time.monotonic() + _HANGING_UP_SECONDS
+    while execute(_OTHERS).fetchone()[0]:
+        if time.monotonic() > until:
+            raise StillConnected()
+        time.sleep(0.05)
 
 
 def load_postgresql(url: str, dump: Path, aside: str) -> None:
