@@ -115,7 +115,7 @@ def _demo(arguments: argparse.Namespace, settings: Settings) -> int:
 
 def _link_new(arguments: argparse.Namespace, settings: Settings) -> int:
     from portal.acts.actor import OPERATOR
-    from portal.acts.links import make_link
+    from portal.acts.household.links import make_link
 
     _open(settings)
     link = make_link(OPERATOR, arguments.project, arguments.person, secret=settings.secret, now=clock.now())
@@ -126,7 +126,7 @@ def _link_new(arguments: argparse.Namespace, settings: Settings) -> int:
 
 def _link_revoke(arguments: argparse.Namespace, settings: Settings) -> int:
     from portal.acts.actor import OPERATOR
-    from portal.acts.links import revoke_link
+    from portal.acts.household.links import revoke_link
 
     _open(settings)
     gone = revoke_link(OPERATOR, arguments.project, arguments.person, now=clock.now())
@@ -138,9 +138,9 @@ def _link_revoke(arguments: argparse.Namespace, settings: Settings) -> int:
 def _publish(arguments: argparse.Namespace, settings: Settings, every: bool = False) -> int:
     from tqdm import tqdm
 
-    from portal.pages.publish import Publisher
-    from portal.store.database import close_database
-    from portal.store.project_rows import all_ids
+    from portal.pages.publishing.publish import Publisher
+    from portal.store.engine.database import close_database
+    from portal.store.rows.project_rows import all_ids
 
     _open(settings)
     publisher = Publisher(settings.site, settings.secret, background=False)
@@ -156,7 +156,7 @@ def _publish(arguments: argparse.Namespace, settings: Settings, every: bool = Fa
 def _tick(arguments: argparse.Namespace, settings: Settings) -> int:
     from portal.commands.notices import send_notices
     from portal.commands.tending import tend
-    from portal.pages.publish import Publisher
+    from portal.pages.publishing.publish import Publisher
 
     _open(settings)
     Publisher(settings.site, settings.secret, background=False).tick(clock.now())
@@ -166,13 +166,13 @@ def _tick(arguments: argparse.Namespace, settings: Settings) -> int:
 
 
 def _publish_one(settings: Settings, project_id: int) -> None:
-    from portal.pages.publish import Publisher
+    from portal.pages.publishing.publish import Publisher
 
     Publisher(settings.site, settings.secret, background=False).publish(project_id)
 
 
 def _open(settings: Settings) -> None:
-    from portal.store.opening import open_or_make
+    from portal.store.engine.opening import open_or_make
 
     open_or_make(settings.database)
 

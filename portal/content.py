@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
-from portal.prose import html_of
+from portal.words.prose import html_of
 
 DIRECTORY = Path(__file__).resolve().parent.parent / "content"
 _NAME = re.compile(r"[a-z0-9][a-z0-9_-]*")

@@ -3,18 +3,19 @@
 import os
 from pathlib import Path
 
-from portal.acts.receipts import every_receipt, record_file
+from portal.acts.keeping.receipts import every_receipt, record_file
 from portal.pages.own_copy.files import copy_files, zipped
 from portal.pages.own_copy.material import Material, Receipted
-from portal.record.copy_check import verify_copy
-from portal.record.heads import Signer
-from portal.record.wording import versions_named
+from portal.record.checking.copy_check import verify_copy
+from portal.record.checking.wording_check import versions_named
+from portal.record.log.heads import Signer
 from portal.settings import Settings
-from portal.store import record_facts, record_rows
-from portal.store.database import read
+from portal.store.engine.database import read
+from portal.store.reading import record_facts
+from portal.store.reading.snapshot import read_snapshot
 from portal.store.refusals import Refused
-from portal.store.snapshot import read_snapshot
-from portal.store.wordings import wordings
+from portal.store.rows import record_rows
+from portal.store.rows.wording_rows import wordings
 
 
 class CopyDoesNotHold(Refused):

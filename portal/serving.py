@@ -91,7 +91,7 @@ class Server(BaseApplication):
             self.when_ready()
 
     def load(self) -> Any:
-        from portal.web.app import create_app
+        from portal.app import create_app
 
         sys.setswitchinterval(_SWITCH_SECONDS)
         app = create_app()

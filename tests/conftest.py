@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, settings
 
-from portal.store.database import close_database, stop_listening
+from portal.store.engine.database import close_database, stop_listening
 from tests.demo_house import DemoHouse, demo_house
 from tests.house import House, make_house
 

@@ -9,8 +9,8 @@ from pathlib import Path
 
 from portal.demo.seed import Told, seed
 from portal.settings import Settings
-from portal.store.database import close_database, open_database
-from portal.store.migrate import migrate
+from portal.store.engine.database import close_database, open_database
+from portal.store.engine.migrate import migrate
 from tests.house import NOW
 
 

@@ -3,8 +3,8 @@
 from copy import deepcopy
 from typing import Any
 
-from portal.acts.answers import approve
-from portal.acts.decisions import ask_decision
+from portal.acts.decisions.answers import approve
+from portal.acts.decisions.asking import ask_decision
 from portal.demo.dimensions import DECK, PULLS
 from portal.layouts.kinds import lay_out
 from portal.store.tables import Decision

@@ -16,12 +16,12 @@ from argon2 import PasswordHasher
 
 from portal import signing
 from portal.acts.actor import Actor
-from portal.acts.decisions import what_is_shown
-from portal.prose import html_of
-from portal.record.canonical import canonical, digest
+from portal.acts.decisions.asking import what_is_shown
+from portal.record.log.canonical import canonical, digest
 from portal.store import tables
-from portal.store.database import close_database, open_database, write
-from portal.store.migrate import migrate
+from portal.store.engine.database import close_database, open_database, write
+from portal.store.engine.migrate import migrate
+from portal.words.prose import html_of
 from tests import household
 
 SECRET = bytes(range(32))

@@ -8,10 +8,10 @@ from flask.testing import FlaskClient
 from werkzeug.test import TestResponse
 
 from portal import signing
-from portal.pages.publish import Publisher
+from portal.app import create_app
+from portal.pages.publishing.publish import Publisher
 from portal.settings import Settings
 from portal.store.tables import Token
-from portal.web.app import create_app
 from tests.house import NOW, SECRET, House
 
 

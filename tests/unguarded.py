@@ -1,6 +1,6 @@
 """Past the guards of the database, as somebody who holds it could go: for tests that want another past."""
 
-from portal.store.database import execute, is_sqlite
+from portal.store.engine.database import execute, is_sqlite
 
 
 def unguard(table: str) -> None:

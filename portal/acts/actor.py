@@ -6,7 +6,7 @@ from functools import wraps
 from typing import Any, Concatenate, ParamSpec, TypeVar
 
 from portal.acts.refusals import NotYours
-from portal.store.database import touch, write
+from portal.store.engine.database import touch, write
 from portal.store.refusals import NotFound
 
 P = ParamSpec("P")

@@ -4,8 +4,8 @@ from typing import Any
 
 from portal.acts.actor import Actor
 from portal.acts.times import utc_text
-from portal.record.chain import Entry, next_entry
-from portal.store import record_rows
+from portal.record.log.chain import Entry, next_entry
+from portal.store.rows import record_rows
 
 
 def keep(actor: Actor, project_id: int, kind: str, body: dict[str, Any], now: int) -> Entry:

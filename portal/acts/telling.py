@@ -4,11 +4,11 @@ from collections.abc import Iterable
 from typing import Any
 
 from portal.acts.actor import Actor, act
-from portal.record.chain import Entry
-from portal.store import decision_rows, notice_rows
-from portal.store.links import live_links, person_of_project
+from portal.record.log.chain import Entry
 from portal.store.refusals import FieldRefused, NotFound
-from portal.store.rows import in_project
+from portal.store.rows import decision_rows, notice_rows
+from portal.store.rows.editable import in_project
+from portal.store.rows.link_rows import live_links, person_of_project
 from portal.store.tables import Decision, Notice, Person, QuestionBack, Visit
 
 

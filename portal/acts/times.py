@@ -1,10 +1,10 @@
-"""Times as people of a project send them; the words for times are portal.when's."""
+"""Times as people of a project send them; the words for times are portal.words.dates's."""
 
 from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
 
 from portal.store.refusals import FieldRefused
-from portal.when import clock_words, day_words, local, seconds, utc_text, when_words
+from portal.words.dates import clock_words, day_words, local, seconds, utc_text, when_words
 
 __all__ = ["clock_words", "day_words", "existing_local", "local", "seconds", "utc_text", "when_words"]
 

@@ -1,13 +1,13 @@
-"""Texts that come to an act: as they are kept, or refused by their field. What they may hold stands in portal.typed."""
+"""Texts that come to an act: as they are kept, or refused by their field (portal.words.typed)."""
 
 from collections.abc import Callable
 
-from portal import typed
 from portal.store.refusals import FieldRefused
+from portal.words import typed
 
 
 def written(field: str, text: str, kept: Callable[[str], str] = typed.lines, longest: int = 4000) -> str:
-    """The text as it is kept, without blanks around it; `kept` is one of portal.typed.
+    """The text as it is kept, without blanks around it; `kept` is one of portal.words.typed.
 
     What is too long is refused, never cut: what is kept is what was typed.
     """

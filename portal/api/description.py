@@ -14,7 +14,7 @@ from flask import Flask
 from flask_smorest import Api
 from marshmallow import INCLUDE, Schema, fields
 
-from portal.api.shapes import Hours, Instant
+from portal.api.http.shapes import Hours, Instant
 
 _PROBLEM = "application/problem+json"
 _IF_MATCH = {
@@ -63,7 +63,7 @@ class ProblemSchema(Schema):
 
 
 class DescribedApi(Api):
-    """Errors are answered by portal.api.problems, for the whole application, and described as they are."""
+    """Errors are answered by portal.api.http.problems, for the whole application, and described as they are."""
 
     def _register_error_handlers(self) -> None:
         return

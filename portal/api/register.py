@@ -5,7 +5,8 @@ from typing import Any
 from apispec.ext.marshmallow import MarshmallowPlugin, resolver
 from flask import Flask
 
-from portal.api import (
+from portal.api.description import DescribedApi, Headers, describe
+from portal.api.resources import (
     decisions,
     deliveries,
     diary,
@@ -24,7 +25,6 @@ from portal.api import (
     tonight,
     visits,
 )
-from portal.api.description import DescribedApi, Headers, describe
 
 _MORE = (interruptions,)  # imported for their routes
 BLUEPRINTS = (

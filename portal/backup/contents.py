@@ -10,7 +10,7 @@ from contextlib import suppress
 from pathlib import Path, PurePosixPath
 
 from portal.settings import Settings
-from portal.store.database import is_postgresql
+from portal.store.engine.database import is_postgresql
 
 DATABASE, SECRET, DATA = "database", "secret", "data/"
 ASIDE = "replaced-"

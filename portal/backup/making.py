@@ -1,9 +1,9 @@
 """Makes a backup while the service runs and people approve.
 
 The database comes first and the photos after it: a photo is on the disk before a row names it, and goes a day after
-nothing names it any more (portal.acts.unnamed_photos), when the backup has long been made. So every row of the copy
-finds its photo among those that are there later. The other way round, an update posted in between would name a photo
-that the backup lacks. A key that changes meanwhile belongs to another database than the copied one; so the keys are
+nothing names it any more (portal.acts.keeping.unnamed_photos), when the backup has long been made. So every row of
+the copy finds its photo among those that are there later. The other way round, an update posted in between would name
+a photo that the backup lacks. A key that changes meanwhile belongs to another database than the copied one; so the keys are
 read before and after the database, and it is copied again when they differ.
 """
 
@@ -15,16 +15,16 @@ from pathlib import Path
 from portal.backup import contents
 from portal.backup.last import note
 from portal.backup.manifest import Manifest
+from portal.backup.opened import opened_backup
 from portal.backup.packing import Packer
-from portal.backup.reading import opened_backup
 from portal.backup.refusals import Altered, KeysChange, MadeByNewer, NoBackup, NoPlaceForBackup, NothingToSave, NotSaved
 from portal.backup.workroom import workroom
 from portal.settings import Settings
-from portal.store.database import is_postgresql, open_database
-from portal.store.disk import sync_folder
-from portal.store.migrate import applied
-from portal.store.whole_copy import copy_database, photos_named
-from portal.when import utc_text
+from portal.store.engine.database import is_postgresql, open_database
+from portal.store.engine.disk import sync_folder
+from portal.store.engine.migrate import applied
+from portal.store.engine.whole_copy import copy_database, photos_named
+from portal.words.dates import utc_text
 
 _TRIES = 3
 Keys = dict[str, bytes]

@@ -7,8 +7,8 @@ from pathlib import Path
 
 from portal.backup.contents import ASIDE, DATABASE, SECRET, apart, place_of
 from portal.settings import Settings
-from portal.store.database import is_postgresql
-from portal.store.disk import sync_folder
+from portal.store.engine.database import is_postgresql
+from portal.store.engine.disk import sync_folder
 
 _STAYS = {"lost+found"}  # where PORTAL_DATA is a disk of its own
 

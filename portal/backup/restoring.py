@@ -11,15 +11,15 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from portal.backup.contents import ASIDE, DATA, DATABASE, apart, place_of
+from portal.backup.opened import Backup, opened_backup
 from portal.backup.placing import in_the_way, renames
-from portal.backup.reading import Backup, opened_backup
 from portal.backup.refusals import Altered, NotRestored, Occupied, OtherDatabase, WrongUser
 from portal.backup.staging import unpacked
 from portal.settings import Settings
-from portal.store.database import close_database, database, is_postgresql, open_database
-from portal.store.migrate import applied, migrate
-from portal.store.sqlite_copy import check_sqlite, let_go
-from portal.when import utc_text
+from portal.store.engine.database import close_database, database, is_postgresql, open_database
+from portal.store.engine.migrate import applied, migrate
+from portal.store.engine.sqlite_copy import check_sqlite, let_go
+from portal.words.dates import utc_text
 
 
 @dataclass(frozen=True)
@@ -81,7 +81,7 @@ def _what_is_in_the_way(backup: Backup, settings: Settings, move: bool, aside: s
 
 
 def _tables(settings: Settings, move: bool) -> list[str]:
-    from portal.store.postgresql_copy import nobody_connected
+    from portal.store.engine.postgresql_copy import nobody_connected
 
     open_database(settings.database)
     if move:
@@ -119,7 +119,7 @@ def _brought_forward(backup: Backup, path: Path) -> list[str]:
 
 
 def _load(dump: Path, settings: Settings, aside: str) -> None:
-    from portal.store.postgresql_copy import load_postgresql
+    from portal.store.engine.postgresql_copy import load_postgresql
 
     open_database(settings.database)
     load_postgresql(settings.database, dump, _schema(aside))

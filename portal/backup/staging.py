@@ -6,8 +6,8 @@ from pathlib import Path
 
 from portal.backup.contents import place_of
 from portal.backup.manifest import Member
+from portal.backup.opened import Backup
 from portal.backup.placing import piece_of
-from portal.backup.reading import Backup
 from portal.backup.workroom import workroom
 from portal.settings import Settings
 

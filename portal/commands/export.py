@@ -23,7 +23,7 @@ def add_export(commands: Commands) -> None:
 
 def _export(arguments: argparse.Namespace, settings: Settings) -> int:
     from portal.copying import own_copy, write_whole
-    from portal.store.opening import open_there
+    from portal.store.engine.opening import open_there
 
     open_there(settings.database)
     path = arguments.file or Path(f"project-{arguments.project}.zip")

@@ -1,10 +1,10 @@
 """What `portal tick` does for notices: reminders that are due go into the outbox, then all that is due is sent."""
 
 from portal import clock
-from portal.acts.receipts import receipt_for
+from portal.acts.keeping.receipts import receipt_for
 from portal.notices.reminders import remind
 from portal.notices.sending import Sender, send_due
-from portal.record.heads import Signer
+from portal.record.log.heads import Signer
 from portal.settings import Settings
 
 

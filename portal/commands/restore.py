@@ -50,9 +50,9 @@ def _say(restored: Restored) -> None:
 
 def _verified(settings: Settings) -> int:
     """How many records do not hold."""
-    from portal.acts.verifying import verify_project
-    from portal.record.heads import Signer
-    from portal.store.project_rows import all_ids
+    from portal.acts.keeping.verifying import verify_project
+    from portal.record.log.heads import Signer
+    from portal.store.rows.project_rows import all_ids
 
     signer = Signer(settings.record_key)
     verdicts = {project: verify_project(project, signer) for project in all_ids()}
@@ -66,8 +66,8 @@ def _verified(settings: Settings) -> int:
 
 def _published(settings: Settings) -> list[int]:
     """The projects whose page could not be written."""
-    from portal.pages.publish import Publisher
-    from portal.store.project_rows import all_ids
+    from portal.pages.publishing.publish import Publisher
+    from portal.store.rows.project_rows import all_ids
 
     failed = Publisher(settings.site, settings.secret, background=False).publish_all()
     print(f"Pages published: {len(all_ids()) - len(failed)}.")

@@ -3,10 +3,10 @@
 import sys
 
 from portal import clock
-from portal.acts.key_rotation import rotate_key
-from portal.record.heads import Signer, key_name
+from portal.acts.keeping.key_rotation import rotate_key
+from portal.record.log.heads import Signer, key_name
 from portal.settings import Settings
-from portal.store.opening import open_or_make
+from portal.store.engine.opening import open_or_make
 from portal.store.refusals import Refused
 
 

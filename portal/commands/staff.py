@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from portal import clock
 from portal.settings import Settings
 from portal.store.refusals import FieldRefused
-from portal.when import utc_text
+from portal.words.dates import utc_text
 
 if TYPE_CHECKING:
     from portal.store.tables import Token
@@ -45,7 +45,7 @@ def _for(parser: argparse.ArgumentParser, command: Command) -> None:
 
 
 def _add(arguments: argparse.Namespace, settings: Settings) -> int:
-    from portal.acts.staff import add_staff
+    from portal.acts.firm.staff import add_staff
 
     password = _typed("Password: ")
     _open(settings)
@@ -62,7 +62,7 @@ def _typed(prompt: str) -> str:
 
 
 def _remove(arguments: argparse.Namespace, settings: Settings) -> int:
-    from portal.acts.staff import remove_staff
+    from portal.acts.firm.staff import remove_staff
 
     _open(settings)
     print(f"{remove_staff(arguments.email, clock.now()).name} can no longer sign in.")
@@ -70,7 +70,7 @@ def _remove(arguments: argparse.Namespace, settings: Settings) -> int:
 
 
 def _password(arguments: argparse.Namespace, settings: Settings) -> int:
-    from portal.acts.staff import set_password
+    from portal.acts.firm.staff import set_password
 
     password = _typed("New password: ")
     _open(settings)
@@ -79,7 +79,7 @@ def _password(arguments: argparse.Namespace, settings: Settings) -> int:
 
 
 def _token(arguments: argparse.Namespace, settings: Settings) -> int:
-    from portal.acts.staff import add_token
+    from portal.acts.firm.staff import add_token
 
     _open(settings)
     print(add_token(arguments.email, arguments.label, clock.now()))
@@ -87,7 +87,7 @@ def _token(arguments: argparse.Namespace, settings: Settings) -> int:
 
 
 def _tokens(arguments: argparse.Namespace, settings: Settings) -> int:
-    from portal.acts.staff import tokens_of
+    from portal.acts.firm.staff import tokens_of
 
     _open(settings)
     now = clock.now()
@@ -96,7 +96,7 @@ def _tokens(arguments: argparse.Namespace, settings: Settings) -> int:
 
 
 def _revoke(arguments: argparse.Namespace, settings: Settings) -> int:
-    from portal.acts.staff import revoke_token
+    from portal.acts.firm.staff import revoke_token
 
     _open(settings)
     token = revoke_token(arguments.email, arguments.number, clock.now())
@@ -116,6 +116,6 @@ def _label(token: Token) -> str:
 
 
 def _open(settings: Settings) -> None:
-    from portal.store.opening import open_or_make
+    from portal.store.engine.opening import open_or_make
 
     open_or_make(settings.database)

@@ -3,10 +3,11 @@
 import logging
 
 from portal import clock
-from portal.acts.unnamed_photos import drop_unnamed
+from portal.acts.keeping.unnamed_photos import drop_unnamed
 from portal.settings import Settings
-from portal.store import answered, desk_lines
-from portal.store.database import write
+from portal.store.engine.database import write
+from portal.store.reading import desk_lines
+from portal.store.rows import kept_answers
 
 log = logging.getLogger(__name__)
 
@@ -30,4 +31,4 @@ def _renew_lines() -> None:
 
 def _forget_answers() -> None:
     with write():
-        answered.forget_before(clock.now() - _ANSWERS_KEPT)
+        kept_answers.forget_before(clock.now() - _ANSWERS_KEPT)

@@ -6,8 +6,8 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from portal.record.files import heads_in, keys_in, verify_file
-from portal.record.heads import SignedHead, Signer, key_name
+from portal.record.checking.returned_files import heads_in, keys_in, verify_file
+from portal.record.log.heads import SignedHead, Signer, key_name
 from portal.record.verdict import Verdict
 from portal.settings import Settings
 from portal.store.refusals import FieldRefused
@@ -40,9 +40,9 @@ def _verify(arguments: argparse.Namespace, settings: Settings) -> int:
 
 
 def _of_projects(only: int | None, held: list[Path], settings: Settings) -> dict[str, Verdict]:
-    from portal.acts.verifying import verify_project
-    from portal.store.opening import open_there
-    from portal.store.project_rows import all_ids
+    from portal.acts.keeping.verifying import verify_project
+    from portal.store.engine.opening import open_there
+    from portal.store.rows.project_rows import all_ids
 
     open_there(settings.database)
     signer, projects = Signer(settings.record_key), [only] if only else all_ids()

@@ -10,11 +10,11 @@ from portal import clock
 from portal.commands.notices import send_notices
 from portal.demo import story
 from portal.demo.seed import PASSWORD, Told, seed
-from portal.pages.publish import Publisher
+from portal.pages.publishing.publish import Publisher
 from portal.serving import Server, check_free
 from portal.settings import Settings
-from portal.store.database import close_database, stop_listening
-from portal.store.opening import open_or_make
+from portal.store.engine.database import close_database, stop_listening
+from portal.store.engine.opening import open_or_make
 from portal.store.refusals import FieldRefused
 
 MARK = ".demo"

@@ -7,15 +7,19 @@ from datetime import date, datetime
 from functools import partial
 from zoneinfo import ZoneInfo
 
-from portal.acts import answers, decisions, deliveries, links, phases, projects, starting, updates, visits
 from portal.acts.actor import Actor
-from portal.acts.photos import keep_photo
-from portal.acts.staff import add_staff, add_token
+from portal.acts.decisions import answers, asking
+from portal.acts.firm import projects
+from portal.acts.firm.staff import add_staff, add_token
+from portal.acts.household import links, updates
+from portal.acts.keeping.photos import keep_photo
+from portal.acts.plan import phases, starting
+from portal.acts.visiting import deliveries, visits
 from portal.demo import story
 from portal.demo.pictures import drawn
-from portal.planning.calendar import calendar_of
+from portal.planning.calendar.working_calendar import calendar_of
 from portal.settings import Settings
-from portal.store import decision_rows
+from portal.store.rows import decision_rows
 from portal.store.tables import Firm, Staff
 
 PASSWORD = "level to a sixteenth"
@@ -149,7 +153,7 @@ def _ask(told: Told, days: Days, ask: story.DecisionStory, at: int) -> None:
         "asked_for": None if ask.asked_for is None else days.day(ask.asked_for),
         "detail": ask.dimensions and {"dimensions": ask.dimensions},
     }
-    told.decisions.append(decisions.ask_decision(told.manager, told.project, values, at).id)
+    told.decisions.append(asking.ask_decision(told.manager, told.project, values, at).id)
 
 
 def _answered(told: Told, days: Days) -> Iterator[Event]:

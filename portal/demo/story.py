@@ -69,7 +69,7 @@ class PhaseStory(NamedTuple):
     finished: tuple[int, str] | None = None
 
 
-# What phases take from the household, in the words of portal.planning.household; `back_with` names a phase by its key.
+# What phases take from the household, as portal.planning.household.services reads it; `back_with` names a phase by key.
 TAKES: dict[str, list[dict[str, Any]]] = {
     "out": [
         {"service": "sink", "until": "done", "back_with": "sink", "gate": "silicone",

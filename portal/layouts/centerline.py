@@ -9,9 +9,9 @@ from typing import Any, ClassVar
 from portal.layouts.check import GEOMETRY, PRACTICE, Advice, Check, Suggestion, check
 from portal.layouts.form import STONE_WORK, WORDS, Blank, Form, Part, needed, source_of_minimums
 from portal.layouts.island import PLANNING
+from portal.layouts.json_fields import Reader
 from portal.layouts.layout import Layout, Mark, verdict
 from portal.layouts.length import DimensionError, Length
-from portal.layouts.reading import Reader
 
 KIND = "centerline"
 CAUTIONS = STONE_WORK

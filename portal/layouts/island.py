@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from portal.layouts.check import AT_LEAST, Check, check
+from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError, Length
-from portal.layouts.reading import Reader
 
 PLANNING = "NKBA Kitchen Planning Guidelines"
 

@@ -16,9 +16,9 @@ from portal.layouts.island import (
     read_seats,
     seat_checks,
 )
+from portal.layouts.json_fields import Reader
 from portal.layouts.layout import Layout, Mark, verdict
 from portal.layouts.length import DimensionError, Length
-from portal.layouts.reading import Reader
 from portal.layouts.stone import MANUAL, cantilever, limits
 
 KIND = "overhang"

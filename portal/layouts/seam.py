@@ -10,9 +10,9 @@ from typing import Any, ClassVar
 
 from portal.layouts.check import AT_LEAST, AT_MOST, PRACTICE, Advice, Check, Suggestion, check
 from portal.layouts.form import COUNT, STONE_WORK, WORDS, Form, Part, needed, source_of_minimums
+from portal.layouts.json_fields import Reader
 from portal.layouts.layout import Layout, Mark, verdict
 from portal.layouts.length import DimensionError, Length
-from portal.layouts.reading import Reader
 from portal.layouts.stone import COUNTERTOPS, MANUAL, Weight, weight
 
 KIND = "seam"

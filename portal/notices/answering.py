@@ -6,14 +6,14 @@ from typing import Any
 
 from portal.notices.asking import ONLY_THERE, urgency, waits_for
 from portal.notices.letter import Letter, Reader
-from portal.pages.asking import question_sentences
-from portal.pages.decision_page import options_of
-from portal.pages.entry_words import entry_when
-from portal.pages.words import cost_words, days_words, short_code
-from portal.record.heads import key_name
-from portal.record.receipt import parse_receipt
+from portal.pages.decision.decision_page import options_of
+from portal.pages.evidence.entry_words import entry_when
+from portal.pages.home.asking import question_sentences
+from portal.record.log.heads import key_name
+from portal.record.papers.receipt import parse_receipt
 from portal.store.facts import DecisionFact
-from portal.when import day_words, when_words
+from portal.words.dates import day_words, when_words
+from portal.words.sentences import cost_words, days_words, short_code
 
 
 def receipt(reader: Reader, file: bytes) -> Letter:

@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 
 from portal.notices.letter import Letter, Reader
-from portal.pages.asking import consequences, urgency_words
-from portal.pages.decision_page import Option, options_of
-from portal.pages.words import dated_words
+from portal.pages.decision.decision_page import Option, options_of
+from portal.pages.home.asking import consequences, urgency_words
 from portal.store.facts import DecisionFact, PersonFact, Snapshot
+from portal.words.sentences import dated_words
 
 ONLY_THERE = "Only an answer on that page counts. What is said on the phone or written in a mail does not."
 

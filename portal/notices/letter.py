@@ -8,8 +8,8 @@ from functools import cached_property
 
 from portal.pages.outlook import Outlook, outlook_of
 from portal.store.facts import DecisionFact, Snapshot
-from portal.store.planned import schedule_of
-from portal.when import local, when_words
+from portal.store.reading.project_plan import schedule_of
+from portal.words.dates import local, when_words
 
 WIDTH = 72
 """Columns, as RFC 5322, 2.1.1 leaves room for quoting within its 78."""

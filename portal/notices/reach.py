@@ -1,7 +1,7 @@
 """Whether someone can be reached by mail, and if not, why the office must tell them otherwise."""
 
-from portal.notices.kinds import KINDS
-from portal.store.notice_rows import GIVEN_UP, Notice
+from portal.notices.notice_kinds import KINDS
+from portal.store.rows.notice_rows import GIVEN_UP, Notice
 
 
 def hindrance(notice: Notice, can_send: bool) -> str:

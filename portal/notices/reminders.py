@@ -5,12 +5,12 @@ from datetime import date
 
 from portal.notices.asking import waits_for
 from portal.pages.outlook import outlook_of
-from portal.planning.calendar import WorkCalendar
-from portal.store import notice_rows
+from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.store.facts import DecisionFact, Snapshot
-from portal.store.planned import schedule_of
-from portal.store.snapshot import read_snapshot
-from portal.when import local
+from portal.store.reading.project_plan import schedule_of
+from portal.store.reading.snapshot import read_snapshot
+from portal.store.rows import notice_rows
+from portal.words.dates import local
 
 WORKING_DAYS_BEFORE = 2
 FROM_HOUR = 8  # at the house: nobody is woken by us

@@ -13,16 +13,16 @@ from email.message import EmailMessage
 from urllib.parse import urlsplit
 
 from portal import signing
-from portal.notices.kinds import KINDS
 from portal.notices.letter import Letter, Reader, text_of
 from portal.notices.message import BadAddress, Envelope, address_of, message_of
+from portal.notices.notice_kinds import KINDS
 from portal.notices.post import NotHandedOver, Post, Unreachable
 from portal.notices.reach import hindrance
 from portal.settings import MailServer
-from portal.store import notice_rows
 from portal.store.facts import FirmFact
-from portal.store.notice_rows import DROPPED, GIVEN_UP, SENT, Notice
-from portal.store.snapshot import read_snapshot
+from portal.store.reading.snapshot import read_snapshot
+from portal.store.rows import notice_rows
+from portal.store.rows.notice_rows import DROPPED, GIVEN_UP, SENT, Notice
 
 log = logging.getLogger(__name__)
 

@@ -3,10 +3,10 @@
 from typing import Any
 
 from portal.notices.letter import Letter, Reader
-from portal.pages.today import visit_line
-from portal.pages.words import dated_words, hours_words
+from portal.pages.home.today import visit_line
 from portal.store.facts import Snapshot, VisitFact
-from portal.when import local
+from portal.words.dates import local
+from portal.words.sentences import dated_words, hours_words
 
 
 def visit_moved(reader: Reader, about: dict[str, Any]) -> Letter | None:

@@ -10,8 +10,8 @@ from typing import Any
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from portal.pages.joined import joined
-from portal.pages.words import telephone
 from portal.store.facts import FirmFact
+from portal.words.sentences import telephone
 
 STYLE_SHEET = Path(__file__).resolve().parent.parent.parent / "static" / "page.css"
 

@@ -11,7 +11,7 @@ from typing import Any
 from portal.pages.environment import render
 from portal.pages.signers import signer_words
 from portal.store.facts import HandoverFact, ItemFact, Snapshot
-from portal.when import day_words, local, when_words
+from portal.words.dates import day_words, local, when_words
 
 Listed = list[tuple[str, str]]
 """Each item in words, with the name of its photo."""

@@ -26,7 +26,7 @@ _PIECES = re.compile(
 )
 _WHOLE = re.compile(r"\d+-\d+/\d+(?: in)?|\d+/\d+ in|(?:[0-9a-f]{4}-){2,3}[0-9a-f]{4}|\d{3}-\d{3}-\d{4}")
 _NBSP = "\u00a0"
-_BETWEEN = "\0"  # in no text that is kept (portal.typed)
+_BETWEEN = "\0"  # in no text that is kept (portal.words.typed)
 
 
 def joined(html: str) -> str:

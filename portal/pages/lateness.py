@@ -7,13 +7,13 @@ from itertools import pairwise
 
 from markupsafe import Markup
 
-from portal.drawings.late_curve import LateAnswer, late_curve
-from portal.pages.words import dated_words
-from portal.planning.calendar import WorkCalendar
-from portal.planning.forecast import finish_day
-from portal.planning.late import Curve
-from portal.planning.lead import answer_by
-from portal.planning.schedule import Schedule
+from portal.drawings.charts.late_curve import LateAnswer, late_curve
+from portal.planning.calendar.lead import answer_by
+from portal.planning.calendar.working_calendar import WorkCalendar
+from portal.planning.forecast.forecast import finish_day
+from portal.planning.late_answers.curve import Curve
+from portal.planning.schedule.critical_path import Schedule
+from portal.words.sentences import dated_words
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,10 +5,10 @@ from datetime import date
 from functools import cached_property
 
 from portal.pages.lateness import Lateness, lateness_of
-from portal.planning.booked import as_booked
-from portal.planning.forecast import finish_day
-from portal.planning.late import late_answers
-from portal.planning.schedule import Schedule
+from portal.planning.forecast.forecast import finish_day
+from portal.planning.late_answers.curve import late_answers
+from portal.planning.schedule.booked import as_booked
+from portal.planning.schedule.critical_path import Schedule
 from portal.store.facts import Snapshot
 
 

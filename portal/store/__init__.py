@@ -1,7 +1,8 @@
 """What is kept: tables, migrations, named queries, and the snapshot of a project.
 
 peewee and its migrations import every PostgreSQL driver that they find, which doubles the time until the portal is
-there. SQLite needs none, and `portal.store.postgresql` imports its own: so the drivers are out of sight meanwhile.
+there. SQLite needs none, and `portal.store.engine.postgresql` imports its own: so the drivers are out of sight
+meanwhile.
 """
 
 import sys

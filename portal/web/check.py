@@ -11,11 +11,11 @@ import re
 from flask import Blueprint, Flask, Response, request
 
 from portal import clock
-from portal.pages.check_page import render_ambiguous, render_asking, render_check, render_short_code
-from portal.store.check_codes import revisions_with
-from portal.store.database import read
+from portal.pages.evidence.check_page import render_ambiguous, render_asking, render_check, render_short_code
+from portal.store.engine.database import read
 from portal.store.facts import FirmFact
-from portal.store.snapshot import read_firm
+from portal.store.reading.check_codes import revisions_with
+from portal.store.reading.snapshot import read_firm
 from portal.web.answer import page
 
 SHORTEST = 12

@@ -7,7 +7,7 @@ from flask import Blueprint, Flask, Response, abort, send_from_directory
 from portal.acts import refusals
 from portal.content import piece, pieces
 from portal.pages.plain_pages import render_guide, render_guides, render_home, render_message
-from portal.store.firm_rows import current_firm
+from portal.store.reading.firm import current_firm
 from portal.store.refusals import Refused
 from portal.web.answer import page
 

@@ -3,12 +3,12 @@
 from flask import Response, request
 from werkzeug.exceptions import HTTPException
 
-from portal.acts.links import holder_of
+from portal.acts.household.links import holder_of
 from portal.pages.plain_pages import render_message, render_wrong_link
-from portal.store.firm_rows import current_firm
+from portal.request.session import to_the_door
+from portal.store.reading.firm import current_firm
 from portal.store.refusals import Refused
 from portal.web.answer import page
-from portal.web.session import to_the_door
 
 _WORDS = {
     400: ("This can't be read", "The form was cut off or changed on its way. Go back and send it again."),

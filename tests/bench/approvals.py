@@ -13,8 +13,8 @@ from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from portal.acts.decisions import ask_decision
-from portal.store.database import close_database
+from portal.acts.decisions.asking import ask_decision
+from portal.store.engine.database import close_database
 from tests.deploy.site import free_port
 from tests.house import NOW, SECRET, House, make_house
 

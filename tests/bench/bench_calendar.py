@@ -5,7 +5,7 @@ from datetime import date, datetime, timedelta
 
 import holidays
 
-from portal.planning.calendar import WorkCalendar
+from portal.planning.calendar.working_calendar import WorkCalendar
 from tests.bench.networks import repeated
 from tests.bench.ratios import at_least, closing, in_turn
 

@@ -12,20 +12,20 @@ from pathlib import Path
 from freezegun import freeze_time
 
 from portal.pages.outlook import outlook_of
-from portal.store import desk_lines
-from portal.store.database import close_database
-from portal.store.desk_lines import Listed
-from portal.store.planned import schedule_of
-from portal.store.snapshot import read_snapshot
-from portal.web.desk import projects
+from portal.store.engine.database import close_database
+from portal.store.reading import desk_lines
+from portal.store.reading.desk_lines import Listed
+from portal.store.reading.project_plan import schedule_of
+from portal.store.reading.snapshot import read_snapshot
+from portal.web.desk.house import projects
+from portal.web.desk.house.waiting import waiting_of
 from portal.web.desk.showing import show
-from portal.web.desk.waiting import waiting_of
-from portal.when import local
+from portal.words.dates import local
 from tests.bench.ratios import Claim, at_least, at_most, closing, in_turn, timed
 from tests.bench.street import make_street
 from tests.house import NOW
 from tests.served import serve_house
-from tests.web.desk import Desk
+from tests.web.signed_in import Desk
 
 _PROJECTS = 300
 _BARE = """SELECT p.id, p.name, p.address, l.nearest, l.waiting FROM project p JOIN desk_line l ON l.project_id = p.id

@@ -10,11 +10,11 @@ from dataclasses import replace
 
 import numpy as np
 
-from portal.planning.calendar import WorkCalendar
-from portal.planning.forecast import FUTURES, forecast
-from portal.planning.plan import Plan
-from portal.planning.schedule import schedule
-from portal.planning.three_point import beta_shape
+from portal.planning.calendar.working_calendar import WorkCalendar
+from portal.planning.forecast.distributions import beta_shape
+from portal.planning.forecast.forecast import FUTURES, forecast
+from portal.planning.schedule.critical_path import schedule
+from portal.planning.schedule.plan import Plan
 from tests.bench.networks import random_plan
 from tests.bench.ratios import at_most, closing, in_turn, timed
 

@@ -2,8 +2,8 @@
 
 import sys
 
-from portal.planning.late import late_answers
-from portal.planning.schedule import schedule
+from portal.planning.late_answers.curve import late_answers
+from portal.planning.schedule.critical_path import schedule
 from tests.bench.networks import random_plan, repeated
 from tests.bench.ratios import Claim, at_most, closing, in_turn
 

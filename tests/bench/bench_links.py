@@ -10,7 +10,7 @@ import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
-from portal.pages.site import Site
+from portal.pages.publishing.site import Site
 from tests.bench.ratios import Claim, at_most, closing, in_turn, timed
 
 _FEW, _MANY, _TIMES = 10, 3_000, 50

@@ -7,8 +7,8 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
-from portal.store import notice_rows
-from portal.store.database import close_database, database, open_database
+from portal.store.engine.database import close_database, database, open_database
+from portal.store.rows import notice_rows
 from tests.bench.ratios import Claim, at_most, closing, in_turn
 from tests.house import NOW, make_house
 

@@ -11,18 +11,18 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from portal.pages import page
 from portal.pages.environment import environment
-from portal.pages.publish import Publisher
-from portal.planning.booked import as_booked
-from portal.planning.forecast import forecast
-from portal.planning.late import late_answers
-from portal.planning.nights import shortfalls
-from portal.planning.tonight import by_day, tonight
-from portal.store import snapshot as reading
-from portal.store.database import execute, write
-from portal.store.planned import household_of, schedule_of
-from portal.store.published import read_for_publishing
+from portal.pages.home import page
+from portal.pages.publishing.publish import Publisher
+from portal.planning.forecast.forecast import forecast
+from portal.planning.household.nights import shortfalls
+from portal.planning.household.tonight import by_day, tonight
+from portal.planning.late_answers.curve import late_answers
+from portal.planning.schedule.booked import as_booked
+from portal.store.engine.database import execute, write
+from portal.store.reading import snapshot as reading
+from portal.store.reading.project_plan import household_of, schedule_of
+from portal.store.reading.published import read_for_publishing
 from portal.store.tables import Phase
 from tests.bench.ratios import Claim, at_most, closing, in_turn, timed
 from tests.house import NOW, SECRET, House, make_house

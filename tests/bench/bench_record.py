@@ -8,10 +8,10 @@ import json
 import sys
 from collections.abc import Callable
 
-from portal.record.chain import Entry, Last, next_entry
-from portal.record.heads import Head, Signer
-from portal.record.merkle import Frontier, leaf_hash
-from portal.record.verification import verify_record
+from portal.record.checking.verification import verify_record
+from portal.record.log.chain import Entry, Last, next_entry
+from portal.record.log.heads import Head, Signer
+from portal.record.log.merkle import Frontier, leaf_hash
 from tests.bench.ratios import at_least, at_most, closing, in_turn, timed
 
 COUNT = 100_000

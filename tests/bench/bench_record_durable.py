@@ -12,12 +12,12 @@ from collections.abc import Callable
 from pathlib import Path
 
 from portal.acts.actor import Actor
-from portal.acts.answers import approve
-from portal.acts.decisions import ask_decision
+from portal.acts.decisions.answers import approve
+from portal.acts.decisions.asking import ask_decision
 from portal.acts.entries import keep
-from portal.record.verification import verify_record
-from portal.store import record_rows
-from portal.store.database import close_database, touch, write
+from portal.record.checking.verification import verify_record
+from portal.store.engine.database import close_database, touch, write
+from portal.store.rows import record_rows
 from tests.bench.approvals import OPTIONS, RawApprovals
 from tests.bench.ratios import at_least, at_most, closing, in_turn, timed
 from tests.house import NOW, House, make_house

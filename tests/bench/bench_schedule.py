@@ -10,8 +10,8 @@ from statistics import linear_regression
 
 import networkx as nx
 
-from portal.planning.plan import Plan
-from portal.planning.schedule import schedule
+from portal.planning.schedule.critical_path import schedule
+from portal.planning.schedule.plan import Plan
 from tests.bench.networks import random_plan, repeated
 from tests.bench.ratios import Claim, at_least, at_most, closing, in_turn
 

@@ -5,8 +5,8 @@ from collections.abc import Callable
 from datetime import datetime
 from time import perf_counter
 
-from portal.planning.calendar import WorkCalendar
-from portal.planning.plan import Decision, Link, Phase, Plan
+from portal.planning.calendar.working_calendar import WorkCalendar
+from portal.planning.schedule.plan import Decision, Link, Phase, Plan
 
 WEEK = {"week": {day: [["08:00", "16:30"]] for day in ("mon", "tue", "wed", "thu", "fri")},
         "holidays": {"country": "US", "subdivision": "MN"}}

@@ -5,7 +5,7 @@ from pathlib import Path
 from peewee import ForeignKeyField
 
 from portal.store import tables
-from portal.store.database import execute, write
+from portal.store.engine.database import execute, write
 from tests.house import NOW, House, make_house
 
 APART = 10_000

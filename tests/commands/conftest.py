@@ -8,7 +8,7 @@ import pytest
 from freezegun import freeze_time
 
 from portal import cli
-from portal.store.database import close_database
+from portal.store.engine.database import close_database
 from tests.commands.typing_in import Said
 from tests.demo_house import DemoHouse, demo_house
 from tests.house import NOW

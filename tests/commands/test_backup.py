@@ -11,7 +11,7 @@ import pytest
 from portal.backup import contents, making
 from portal.backup.workroom import PREFIX
 from portal.settings import Settings
-from portal.store.database import open_database
+from portal.store.engine.database import open_database
 from portal.store.tables import Approval, Photo
 from tests.commands.conftest import Type
 from tests.commands.typing_in import tree
@@ -21,7 +21,7 @@ from tests.served import ApiClient
 
 def test_a_new_server_carries_on(old: DemoHouse, backup: Path, tmp_path: Path, type_in: Type) -> None:
     """Every link shows the page with its photos, every approval is there, tokens work, and the records verify."""
-    from portal.web.app import create_app
+    from portal.app import create_app
 
     approvals = [(row.decision_id, row.option, row.name, row.at) for row in _rows(old.folder, Approval)]
     new = tmp_path / "new"

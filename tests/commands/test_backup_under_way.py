@@ -15,10 +15,10 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from portal.acts.photos import keep_photo
-from portal.acts.updates import post_update
+from portal.acts.household.updates import post_update
+from portal.acts.keeping.photos import keep_photo
 from portal.backup.workroom import PREFIX
-from portal.store.database import close_database, execute
+from portal.store.engine.database import close_database, execute
 from tests.commands.conftest import Type
 from tests.commands.typing_in import tree
 from tests.demo_house import DemoHouse

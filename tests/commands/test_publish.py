@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from portal import cli
-from portal.store.database import open_database
+from portal.store.engine.database import open_database
 from portal.store.tables import Project
 from tests.house import SECRET, House
 

@@ -10,12 +10,12 @@ from pathlib import Path
 import pytest
 
 from portal.backup.contents import ASIDE
-from portal.store.database import close_database, execute, open_database
-from portal.store.migrate import migrate
+from portal.store.engine.database import close_database, execute, open_database
+from portal.store.engine.migrate import migrate
 from tests.commands.conftest import Type
 from tests.commands.typing_in import tree
 from tests.demo_house import DemoHouse
-from tests.store.test_migrate import first_version  # noqa: F401 - a fixture: a database of the first version
+from tests.store.engine.test_migrate import first_version  # noqa: F401 - a fixture: a database of the first version
 
 ASKED = "--move-old-aside"
 

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from portal.backup.reading import opened_backup
+from portal.backup.opened import opened_backup
 from portal.store.refusals import Refused
 from tests.commands.conftest import Type
 from tests.commands.typing_in import tree

@@ -7,8 +7,8 @@ import pytest
 from freezegun import freeze_time
 
 from portal import cli
-from portal.acts.staff import bearer_actor
-from portal.store.database import open_database
+from portal.acts.firm.staff import bearer_actor
+from portal.store.engine.database import open_database
 from tests.house import NOW, House
 
 DANA, LOU = "dana@brackwater.example.com", "lou@brackwater.example.com"

@@ -9,11 +9,11 @@ from freezegun import freeze_time
 from freezegun.api import FrozenDateTimeFactory
 
 from portal import cli
-from portal.acts.answers import approve
+from portal.acts.decisions.answers import approve
 from portal.commands import tending
-from portal.record.verification import verify_receipt
-from portal.store import desk_lines
-from portal.store.database import open_database
+from portal.record.checking.verification import verify_receipt
+from portal.store.engine.database import open_database
+from portal.store.reading import desk_lines
 from portal.store.tables import Answered, Notice
 from tests.house import NOW, SECRET, House
 from tests.notices.mail_server import Mailbox, mailbox

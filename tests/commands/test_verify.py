@@ -5,10 +5,10 @@ from pathlib import Path
 import pytest
 
 from portal import cli
-from portal.acts.key_rotation import rotate_key
-from portal.acts.receipts import receipt_for, record_file
-from portal.record.heads import Signer, key_name
-from portal.store.database import execute
+from portal.acts.keeping.key_rotation import rotate_key
+from portal.acts.keeping.receipts import receipt_for, record_file
+from portal.record.log.heads import Signer, key_name
+from portal.store.engine.database import execute
 from tests.demo_house import DemoHouse
 from tests.house import NOW
 from tests.record.chains import Record

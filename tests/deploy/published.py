@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from portal.pages.site import Site
+from portal.pages.publishing.site import Site
 
 LINK = "Zm9yLXRoZS1mYW1pbHktb25seQ_-1234567890abcde"
 

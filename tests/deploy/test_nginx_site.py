@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from portal.api.problems import _PLAIN
+from portal.api.http.problems import _PLAIN
 from tests.deploy.published import LINK, lay_out_page
 from tests.deploy.site import RunningSite, free_port, running_site
 

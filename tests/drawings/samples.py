@@ -3,8 +3,8 @@
 The geometry is the shapely row of the check values: x 12.5, 16.5, 20.5 in, y 2 in of a 33 x 4 in strip.
 """
 
-from portal.drawings.layers import Layer
-from portal.drawings.scene import Circle, Dimension, Hatch, Item, Label, Line, Rect, Scene, Side
+from portal.drawings.scenes.layers import Layer
+from portal.drawings.scenes.scene import Circle, Dimension, Hatch, Item, Label, Line, Rect, Scene, Side
 from portal.drawings.sheets.sheet import Sheet
 
 INCH = 25.4

@@ -12,9 +12,9 @@ import sys
 import time
 from pathlib import Path
 
-from portal.pages.publish import Publisher
-from portal.store import record_rows
-from portal.store.database import close_database, listen, stop_listening
+from portal.pages.publishing.publish import Publisher
+from portal.store.engine.database import close_database, listen, stop_listening
+from portal.store.rows import record_rows
 from tests.faults.stream import Step, Stream, new_stream
 
 LONGEST = 0.005  # seconds that a writer lives on after what it was waited for: an act or two, or part of a page

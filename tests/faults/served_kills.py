@@ -10,9 +10,9 @@ import threading
 import time
 from pathlib import Path
 
-from portal.acts.decisions import ask_again
-from portal.store import record_rows
-from portal.store.database import close_database
+from portal.acts.decisions.asking import ask_again
+from portal.store.engine.database import close_database
+from portal.store.rows import record_rows
 from tests.faults.server import Server
 from tests.faults.stream import DECISIONS, Step, Stream, new_stream
 from tests.house import NOW

@@ -11,14 +11,14 @@ from itertools import count
 from pathlib import Path
 
 from portal.acts.actor import Actor
-from portal.acts.answers import approve
-from portal.acts.decisions import ask_again, ask_decision
-from portal.acts.verifying import verify_project
-from portal.pages.publish import Publisher
-from portal.record.heads import Signer
+from portal.acts.decisions.answers import approve
+from portal.acts.decisions.asking import ask_again, ask_decision
+from portal.acts.keeping.verifying import verify_project
+from portal.pages.publishing.publish import Publisher
+from portal.record.log.heads import Signer
 from portal.settings import Settings
-from portal.store import record_rows
-from portal.store.database import execute, open_database
+from portal.store.engine.database import execute, open_database
+from portal.store.rows import record_rows
 from portal.store.tables import Decision, Project
 from tests.demo_house import settings_at
 from tests.house import NOW, SECRET, make_house

@@ -2,13 +2,13 @@
 
 import json
 
-from portal.acts.answers import approve
-from portal.acts.decisions import ask_again
-from portal.acts.verifying import verify_project
-from portal.pages.record_page import render_record
-from portal.record.heads import Signer
-from portal.store import record_rows
-from portal.store.snapshot import read_snapshot
+from portal.acts.decisions.answers import approve
+from portal.acts.decisions.asking import ask_again
+from portal.acts.keeping.verifying import verify_project
+from portal.pages.evidence.record_page import render_record
+from portal.record.log.heads import Signer
+from portal.store.reading.snapshot import read_snapshot
+from portal.store.rows import record_rows
 from tests.demo_house import DemoHouse
 from tests.house import NOW
 

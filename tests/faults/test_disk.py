@@ -20,7 +20,7 @@ from typing import Any
 import pytest
 from flask.testing import FlaskClient
 
-from portal.store.database import close_database, execute
+from portal.store.engine.database import close_database, execute
 from tests.faults.server import Server
 from tests.faults.stream import Stream, new_stream
 from tests.served import ApiClient, refused, serve_house

@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from portal.acts.answers import withdraw
-from portal.store.database import close_database, stop_listening
+from portal.acts.decisions.answers import withdraw
+from portal.store.engine.database import close_database, stop_listening
 from tests.faults.stream import Stream, new_stream
 from tests.house import NOW
 

@@ -14,14 +14,14 @@ from typing import Any
 import pytest
 from flask import Flask
 
-from portal.acts.decisions import ask_again
-from portal.acts.verifying import verify_project
-from portal.pages.publish import Publisher
-from portal.record.heads import Signer
-from portal.store import record_rows
-from portal.store.database import close_database
+from portal.acts.decisions.asking import ask_again
+from portal.acts.keeping.verifying import verify_project
+from portal.app import create_app
+from portal.pages.publishing.publish import Publisher
+from portal.record.log.heads import Signer
+from portal.store.engine.database import close_database
+from portal.store.rows import record_rows
 from portal.store.tables import Decision
-from portal.web.app import create_app
 from tests.demo_house import DemoHouse
 from tests.faults.server import Server
 from tests.faults.stream import Stream, new_stream

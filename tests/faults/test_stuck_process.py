@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from portal.store import database
-from portal.store.database import write
+from portal.store.engine import database
+from portal.store.engine.database import write
 from portal.store.refusals import Busy
 from portal.store.tables import Room
 from tests.house import House

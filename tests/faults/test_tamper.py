@@ -6,15 +6,15 @@ from itertools import combinations
 
 import pytest
 
-from portal.acts.receipts import every_receipt, record_file, signed_head
-from portal.record.canonical import canonical, read
-from portal.record.entry_check import Row
-from portal.record.export import export_file, parse_export
-from portal.record.files import verify_file
-from portal.record.heads import Head, SignedHead, Signer
-from portal.record.merkle import Frontier, leaf_hash
-from portal.record.verification import verify_receipt, verify_record
-from portal.store import record_rows
+from portal.acts.keeping.receipts import every_receipt, record_file, signed_head
+from portal.record.checking.entry_check import Row
+from portal.record.checking.returned_files import verify_file
+from portal.record.checking.verification import verify_receipt, verify_record
+from portal.record.log.canonical import canonical, read
+from portal.record.log.heads import Head, SignedHead, Signer
+from portal.record.log.merkle import Frontier, leaf_hash
+from portal.record.papers.export import export_file, parse_export
+from portal.store.rows import record_rows
 from tests.demo_house import DemoHouse
 
 OTHER = Signer(bytes(range(32)))

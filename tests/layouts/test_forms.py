@@ -7,12 +7,12 @@ import pytest
 
 from portal.content import piece
 from portal.demo.dimensions import DECK, PULLS
-from portal.drawings.kinds import drawn
-from portal.drawings.svg import svg
+from portal.drawings.drawing_kinds import drawn
+from portal.drawings.writers.svg import svg
 from portal.layouts.form import CHOICE, COUNT, FLAG, LENGTH, WORDS, Blank, Part, paths
 from portal.layouts.kinds import KINDS, kind_named, lay_out
 from portal.layouts.length import DimensionError
-from portal.web.desk.blanks import dimensions_from, groups, texts
+from portal.web.forms.blanks import dimensions_from, groups, texts
 from tests.layouts.test_kinds import EXAMPLES
 
 every_kind = pytest.mark.parametrize("kind", KINDS)

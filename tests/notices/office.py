@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass, replace
 
-from portal.acts.decisions import ask_decision
-from portal.acts.receipts import receipt_for
+from portal.acts.decisions.asking import ask_decision
+from portal.acts.keeping.receipts import receipt_for
 from portal.notices.reminders import remind
 from portal.notices.sending import Sender, send_due
-from portal.record.heads import Signer
+from portal.record.log.heads import Signer
 from portal.store import tables
 from tests.house import NOW, SECRET, House
 from tests.notices.mail_server import Mail, Mailbox

@@ -6,17 +6,17 @@ from pathlib import Path
 
 import pytest
 
-from portal.acts.links import make_link
-from portal.acts.projects import add_person
-from portal.acts.staff import add_staff
+from portal.acts.firm.projects import add_person
+from portal.acts.firm.staff import add_staff
+from portal.acts.household.links import make_link
 from portal.acts.telling import send_link
-from portal.api.shapes import email_field
+from portal.api.http.shapes import email_field
 from portal.store.refusals import FieldRefused
 from portal.store.tables import Firm, Person, Staff
 from tests.house import NOW, SECRET, House
 from tests.notices.office import PostOffice
 from tests.served import ApiClient, bearer_for, refused, serve_house
-from tests.web.desk import Desk
+from tests.web.signed_in import Desk
 
 WRONG = [
     "maren@example.org\r\nBcc: everyone@example.com", "maren@example.org\nX-Evil: 1", "m@example.org%0d%0aBcc: a@b.c",

@@ -11,15 +11,15 @@ from freezegun import freeze_time
 from icalendar import Calendar, Event
 
 from portal import signing
-from portal.acts.answers import approve
-from portal.acts.projects import change_project
-from portal.acts.visits import book_visit, cancel_visit, change_visit
+from portal.acts.decisions.answers import approve
+from portal.acts.firm.projects import change_project
+from portal.acts.visiting.visits import book_visit, cancel_visit, change_visit
 from portal.notices.calendar_file import calendar_file
 from portal.pages.outlook import outlook_of
 from portal.store import tables
-from portal.store.planned import schedule_of
-from portal.store.snapshot import read_snapshot
-from portal.store.visit_rows import cancelled
+from portal.store.reading.project_plan import schedule_of
+from portal.store.reading.snapshot import read_snapshot
+from portal.store.rows.visit_rows import cancelled
 from tests.house import NOW, SECRET, ZONE, House, at
 
 HOSTILE = 'Top; "stone", 3 cm\\thick\r\nEND:VEVENT\nBEGIN:VEVENT\tx\x00\x07\u2028' + "Zoë’s 奥加福 " * 9

@@ -2,8 +2,8 @@
 
 from datetime import datetime
 
-from portal.acts.projects import change_project
-from portal.acts.visits import change_visit
+from portal.acts.firm.projects import change_project
+from portal.acts.visiting.visits import change_visit
 from portal.store.tables import Project, Visit
 from tests.house import House
 from tests.notices.mail_server import Mail

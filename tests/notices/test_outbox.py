@@ -4,14 +4,16 @@ from datetime import datetime
 
 import pytest
 
-from portal.acts.answers import approve, ask_back, enter_paper_approval
-from portal.acts.decisions import answer_question, ask_again, change_decision
+from portal.acts.decisions.answers import approve, ask_back, enter_paper_approval
+from portal.acts.decisions.asking import answer_question, ask_again, change_decision
+from portal.acts.household.updates import note_call
 from portal.acts.refusals import AlreadyApproved
 from portal.acts.telling import send_link, tell_by_phone
-from portal.acts.updates import note_call
-from portal.acts.visits import book_visit, cancel_visit, change_visit
-from portal.store import database, notice_rows, tables
+from portal.acts.visiting.visits import book_visit, cancel_visit, change_visit
+from portal.store import tables
+from portal.store.engine import database
 from portal.store.refusals import FieldRefused, NotFound
+from portal.store.rows import notice_rows
 from portal.store.tables import Decision, Notice
 from tests.house import NOW, House
 from tests.notices.office import ask, states

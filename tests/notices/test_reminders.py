@@ -4,12 +4,12 @@ from datetime import date
 
 import pytest
 
-from portal.acts.answers import approve, ask_back
-from portal.acts.decisions import ask_again
+from portal.acts.decisions.answers import approve, ask_back
+from portal.acts.decisions.asking import ask_again
 from portal.notices.reminders import due_reminders, reminder_day
-from portal.planning.calendar import WorkCalendar
+from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.store import tables
-from portal.store.snapshot import read_snapshot
+from portal.store.reading.snapshot import read_snapshot
 from tests.house import House, at
 from tests.household import CALENDAR
 from tests.notices.office import PostOffice

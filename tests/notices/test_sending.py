@@ -6,17 +6,18 @@ from threading import Barrier, Thread
 
 import pytest
 
-from portal.acts.answers import approve, ask_back, enter_paper_approval
-from portal.acts.consent import go_back_to_paper
-from portal.acts.decisions import answer_question, ask_again
-from portal.acts.links import make_link, revoke_link
+from portal.acts.decisions.answers import approve, ask_back, enter_paper_approval
+from portal.acts.decisions.asking import answer_question, ask_again
+from portal.acts.household.consent import go_back_to_paper
+from portal.acts.household.links import make_link, revoke_link
 from portal.acts.telling import send_link
-from portal.acts.visits import cancel_visit, change_visit
+from portal.acts.visiting.visits import cancel_visit, change_visit
 from portal.notices import sending
 from portal.notices.post import Post
-from portal.record.verification import verify_receipt
-from portal.store import notice_rows, tables
-from portal.store.database import close_database
+from portal.record.checking.verification import verify_receipt
+from portal.store import tables
+from portal.store.engine.database import close_database
+from portal.store.rows import notice_rows
 from tests.house import NOW, SECRET, House
 from tests.notices.office import BASE, PostOffice, ask, states
 

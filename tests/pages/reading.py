@@ -6,9 +6,9 @@ from xml.etree.ElementTree import Element
 
 import html5lib
 
-from portal.pages.page import render_page
-from portal.store.planned import schedule_of
-from portal.store.snapshot import read_snapshot
+from portal.pages.home.page import render_page
+from portal.store.reading.project_plan import schedule_of
+from portal.store.reading.snapshot import read_snapshot
 from tests.house import NOW, House
 
 

@@ -2,10 +2,10 @@
 
 import pytest
 
+from portal.pages.home.page import render_page
 from portal.pages.joined import joined
-from portal.pages.page import render_page
-from portal.store.planned import schedule_of
-from portal.store.snapshot import read_snapshot
+from portal.store.reading.project_plan import schedule_of
+from portal.store.reading.snapshot import read_snapshot
 from tests.house import NOW, House
 from tests.pages.reading import parsed
 

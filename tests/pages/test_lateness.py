@@ -8,14 +8,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from portal.pages.lateness import Lateness, lateness_of
-from portal.planning.booked import as_booked
-from portal.planning.calendar import WorkCalendar
-from portal.planning.late import late_answers
-from portal.planning.moved import moved_by_answer
-from portal.planning.plan import Decision, Phase, Plan, Visit
-from portal.planning.schedule import schedule
+from portal.planning.calendar.working_calendar import WorkCalendar
+from portal.planning.late_answers.curve import late_answers
+from portal.planning.late_answers.moved_by_answer import moved_by_answer
+from portal.planning.schedule.booked import as_booked
+from portal.planning.schedule.critical_path import schedule
+from portal.planning.schedule.plan import Decision, Phase, Plan, Visit
 from tests.planning.houses import CREW_WEEK, DAY, at, phase, plan_of
-from tests.planning.test_late import held_plans
+from tests.planning.late_answers.test_curve import held_plans
 
 CREW = WorkCalendar.of(CREW_WEEK, "America/Chicago")
 START = "2026-12-01 08:00"

@@ -3,7 +3,7 @@
 from portal.content import parse, pieces
 from portal.pages.plain_pages import render_guide, render_guides, render_home, render_message, render_wrong_link
 from portal.store.facts import FirmFact
-from portal.store.snapshot import read_snapshot
+from portal.store.reading.snapshot import read_snapshot
 from tests.house import House
 from tests.pages.reading import parsed
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from portal.planning.calendar import WorkCalendar
+from portal.planning.calendar.working_calendar import WorkCalendar
 from tests.planning.houses import ALWAYS, CREW_WEEK
 
 

@@ -1,8 +1,8 @@
 """Small builders for what a household can use: rooms, and phases that take from them, in as few words as needed."""
 
-from portal.planning.calendar import WorkCalendar
-from portal.planning.household import RoomServices, Take, read_services
-from portal.planning.tonight import House, HouseState, PhaseTimes, ServiceState
+from portal.planning.calendar.working_calendar import WorkCalendar
+from portal.planning.household.services import RoomServices, Take, read_services
+from portal.planning.household.tonight import House, HouseState, PhaseTimes, ServiceState
 from tests.planning.houses import CREW_WEEK, at
 
 CREW = WorkCalendar.of(CREW_WEEK, "America/Chicago")

@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Sequence
 from datetime import datetime
 
-from portal.planning.calendar import WorkCalendar
-from portal.planning.plan import Link, Phase, Plan
+from portal.planning.calendar.working_calendar import WorkCalendar
+from portal.planning.schedule.plan import Link, Phase, Plan
 
 WORKDAYS = ("mon", "tue", "wed", "thu", "fri")
 CREW_WEEK = {

@@ -4,9 +4,9 @@ standard input; prints how many of the project's decisions it approved."""
 import sys
 
 from portal.acts.actor import Actor
-from portal.acts.answers import approve
+from portal.acts.decisions.answers import approve
 from portal.acts.refusals import Refused
-from portal.store.database import open_database
+from portal.store.engine.database import open_database
 from portal.store.tables import Decision, Person
 from tests.house import NOW
 

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from freezegun import freeze_time
 
-from portal.store.database import close_database, open_database, stop_listening, write
-from portal.store.migrate import migrate
+from portal.store.engine.database import close_database, open_database, stop_listening, write
+from portal.store.engine.migrate import migrate
 from tests.house import NOW, House, fill_house
 from tests.postgresql.again import Again
 from tests.postgresql.server import Server, running_server

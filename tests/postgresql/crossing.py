@@ -8,7 +8,7 @@ from concurrent.futures import ThreadPoolExecutor
 import psycopg
 
 from portal.acts.refusals import Refused
-from portal.store.database import close_database, write
+from portal.store.engine.database import close_database, write
 
 Doing = Callable[[], object]
 _WAITING = """SELECT count(*) FROM pg_stat_activity

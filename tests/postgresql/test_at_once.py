@@ -6,19 +6,19 @@ import subprocess
 import sys
 from pathlib import Path
 
-from portal.acts.answers import approve, withdraw
-from portal.acts.decisions import ask_again
+from portal.acts.decisions.answers import approve, withdraw
+from portal.acts.decisions.asking import ask_again
+from portal.acts.household.updates import note_call
+from portal.acts.keeping.verifying import verify_project
+from portal.acts.plan.starting import start_phase
 from portal.acts.refusals import AlreadyApproved, Held, Refused, Superseded, TooLateToWithdraw
-from portal.acts.starting import start_phase
-from portal.acts.updates import note_call
-from portal.acts.verifying import verify_project
 from portal.demo.seed import Told, seed
-from portal.record.heads import Signer
-from portal.record.verification import verify_record
+from portal.record.checking.verification import verify_record
+from portal.record.log.heads import Signer
 from portal.settings import Settings
-from portal.store import record_rows
-from portal.store.database import open_database
-from portal.store.migrate import migrate
+from portal.store.engine.database import open_database
+from portal.store.engine.migrate import migrate
+from portal.store.rows import record_rows
 from portal.store.tables import Approval, Call, Decision, Update
 from tests.house import NOW, House
 from tests.postgresql.crossing import at_once, overtaken

@@ -13,13 +13,13 @@ import psycopg
 import pytest
 
 from portal import cli
-from portal.acts.answers import approve
-from portal.acts.verifying import verify_project
-from portal.record.heads import Signer
+from portal.acts.decisions.answers import approve
+from portal.acts.keeping.verifying import verify_project
+from portal.record.log.heads import Signer
 from portal.record.verdict import Verdict
 from portal.settings import Settings
-from portal.store.database import close_database, database, execute, open_database
-from portal.store.migrate import pending
+from portal.store.engine.database import close_database, database, execute, open_database
+from portal.store.engine.migrate import pending
 from portal.store.tables import Approval
 from tests.commands.test_restore_refused import rewritten
 from tests.commands.typing_in import Said, tree

@@ -10,14 +10,14 @@ from urllib.parse import quote
 import psycopg
 import pytest
 
-from portal.acts.answers import approve
+from portal.acts.decisions.answers import approve
+from portal.acts.household.updates import note_call
 from portal.acts.refusals import Refused
-from portal.acts.updates import note_call
-from portal.store import record_rows
-from portal.store.database import close_database, execute, open_database, read, touch, write
+from portal.store.engine.database import close_database, execute, open_database, read, touch, write
+from portal.store.reading.snapshot import read_snapshot
 from portal.store.refusals import Busy, CannotWrite, FieldRefused, NoDatabase, NoDriver, Unfit
-from portal.store.rows import add_row, change_row, remove_row
-from portal.store.snapshot import read_snapshot
+from portal.store.rows import record_rows
+from portal.store.rows.editable import add_row, change_row, remove_row
 from portal.store.tables import Call, Phase, Project, Room
 from tests.house import NOW, House
 from tests.postgresql.server import Server
@@ -173,7 +173,7 @@ def test_a_server_that_is_not_there_is_no_traceback(tmp_path: Path) -> None:
 def test_without_the_driver_it_says_what_to_install(monkeypatch: pytest.MonkeyPatch) -> None:
     close_database()
     monkeypatch.setitem(sys.modules, "psycopg", None)
-    monkeypatch.delitem(sys.modules, "portal.store.postgresql", raising=False)
+    monkeypatch.delitem(sys.modules, "portal.store.engine.postgresql", raising=False)
     with pytest.raises(NoDriver, match=r"portal\[postgresql\]"):
         open_database("postgresql:///portal")
 
@@ -181,9 +181,9 @@ def test_without_the_driver_it_says_what_to_install(monkeypatch: pytest.MonkeyPa
 def test_on_sqlite_the_driver_is_not_even_imported(tmp_path: Path) -> None:
     """peewee imports whatever driver it finds, and that takes longer than all the rest of it."""
     program = (
-        "import sys, portal.web.app, portal.cli\n"
-        "from portal.store.database import open_database\n"
-        "from portal.store.migrate import migrate\n"
+        "import sys, portal.app, portal.cli\n"
+        "from portal.store.engine.database import open_database\n"
+        "from portal.store.engine.migrate import migrate\n"
         f"open_database({str(tmp_path / 'portal.db')!r}); migrate()\n"
         "print(sorted(name for name in sys.modules if name.startswith('psycopg')))\n"
         "import psycopg\n"

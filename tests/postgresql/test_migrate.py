@@ -7,13 +7,13 @@ from pathlib import Path
 import pytest
 from peewee import IntegrityError, Model
 
-from portal.acts.starting import release_phase
+from portal.acts.plan.starting import release_phase
 from portal.store import tables
-from portal.store.database import close_database, database, execute, open_database
-from portal.store.migrate import migrate, pending
+from portal.store.engine.database import close_database, database, execute, open_database
+from portal.store.engine.migrate import migrate, pending
 from tests.house import NOW, House
 from tests.postgresql.server import Server
-from tests.store.test_migrate import TABLES, shown_before
+from tests.store.engine.test_migrate import TABLES, shown_before
 
 FIRST_VERSION = Path(__file__).with_name("first_version.sql")
 ONLY_ADDED_TO = ["record_entry", "record_node", "approval", "withdrawal", "revision", "release", "wording"]
@@ -48,7 +48,7 @@ def test_words_that_were_shown_before_are_kept_where_they_are_still_there(
     first_version: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     known = shown_before()
-    monkeypatch.setattr("portal.store.migrate._stamp", lambda: "20261202T133000Z")  # the other copy is a moment old
+    monkeypatch.setattr("portal.store.engine.migrate._stamp", lambda: "20261202T133000Z")  # the other is a moment old
     migrate()
     assert {row.version: row.text for row in tables.Wording.select()} == known
 
@@ -74,7 +74,7 @@ def test_a_migration_that_fails_leaves_everything_as_it_was(
     (tmp_path / "0002_good.py").write_text("def up(migrator, db): db.execute_sql('CREATE TABLE good (a INTEGER)')")
     (tmp_path / "0003_bad.py").write_text("def up(migrator, db): raise ValueError('no')")
     before = database.get_tables()
-    monkeypatch.setattr("portal.store.migrate.DIRECTORY", tmp_path)
+    monkeypatch.setattr("portal.store.engine.migrate.DIRECTORY", tmp_path)
     with pytest.raises(ValueError, match="no"):
         migrate()
     assert (database.get_tables(), copies(), pending()) == (before, [], ["0002_good", "0003_bad"])

@@ -5,11 +5,11 @@ from threading import Barrier, Thread
 
 import pytest
 
-from portal.acts.answers import approve
+from portal.acts.decisions.answers import approve
 from portal.notices.reminders import remind
 from portal.notices.sending import send_due
-from portal.store import notice_rows
-from portal.store.database import close_database
+from portal.store.engine.database import close_database
+from portal.store.rows import notice_rows
 from portal.store.tables import Person
 from tests.house import NOW, House, at
 from tests.notices.mail_server import mailbox

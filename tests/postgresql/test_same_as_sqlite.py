@@ -4,13 +4,13 @@ from pathlib import Path
 
 import pytest
 
-from portal.pages.page import render_page
-from portal.store import project_rows
-from portal.store.database import open_database
+from portal.pages.home.page import render_page
+from portal.store.engine.database import open_database
 from portal.store.facts import Snapshot
-from portal.store.planned import schedule_of
-from portal.store.rows import add_row, change_row
-from portal.store.snapshot import read_snapshot
+from portal.store.reading.project_plan import schedule_of
+from portal.store.reading.snapshot import read_snapshot
+from portal.store.rows import project_rows
+from portal.store.rows.editable import add_row, change_row
 from portal.store.tables import Project, Revision
 from tests.house import NOW, House, make_house
 from tests.unguarded import unguard

@@ -11,9 +11,9 @@ from pathlib import Path
 
 import pytest
 
-from portal.record.verification import verify_record
-from portal.store import record_rows
-from portal.store.database import close_database, open_database
+from portal.record.checking.verification import verify_record
+from portal.store.engine.database import close_database, open_database
+from portal.store.rows import record_rows
 from tests.deploy.site import free_port
 from tests.house import SECRET, House
 from tests.postgresql.crossing import at_once

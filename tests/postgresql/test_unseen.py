@@ -11,7 +11,7 @@ from freezegun import freeze_time
 from portal.web.desk import guessing
 from tests.house import NOW, House
 from tests.served import ApiClient, bearer_for, refused, serve_house
-from tests.web.desk import Desk
+from tests.web.signed_in import Desk
 from tests.web.test_who_may import handed_over
 from tests.web.unseen import spoiled_forms, spoiled_queries
 

@@ -3,9 +3,9 @@
 A unit of the book (day, week, month) is an hour here, so that its figures come out as whole hours.
 """
 
-from portal.planning.calendar import WorkCalendar
-from portal.planning.plan import Link, Phase, Plan
-from portal.planning.schedule import PhaseDates, Schedule, schedule
+from portal.planning.calendar.working_calendar import WorkCalendar
+from portal.planning.schedule.critical_path import PhaseDates, Schedule, schedule
+from portal.planning.schedule.plan import Link, Phase, Plan
 
 ALWAYS = WorkCalendar.of(
     {"week": {day: [["00:00", "24:00"]] for day in ("mon", "tue", "wed", "thu", "fri", "sat", "sun")}}, "UTC"

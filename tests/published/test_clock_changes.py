@@ -4,7 +4,7 @@ from datetime import UTC, date, datetime
 
 import pytest
 
-from portal.planning.calendar import WorkCalendar
+from portal.planning.calendar.working_calendar import WorkCalendar
 
 DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 

@@ -13,10 +13,10 @@ import pdfplumber
 import pytest
 from shapely.geometry import LineString, Point
 
-from portal.drawings.dxf import dxf
-from portal.drawings.pdf import pdf
 from portal.drawings.sheets.paper import Paper
-from portal.drawings.svg import svg
+from portal.drawings.writers.dxf import dxf
+from portal.drawings.writers.pdf import pdf
+from portal.drawings.writers.svg import svg
 from tests.drawings.samples import STRIP, approved_sheet, deck_scene
 
 INCH = 25.4  # mm, exact: NIST SP 811, appendix B

@@ -2,8 +2,8 @@
 
 import pytest
 
-from portal.planning.plan import Plan
-from portal.planning.schedule import schedule
+from portal.planning.schedule.critical_path import schedule
+from portal.planning.schedule.plan import Plan
 from tests.published.examples import ALWAYS, HILLIER, START, number, read_table, row, solve
 
 

@@ -6,7 +6,7 @@ Ed25519 in the package cryptography-vectors 50.0.2, whose keys are those of the 
 
 import pytest
 
-from portal.record.heads import Signer, signature_holds
+from portal.record.log.heads import Signer, signature_holds
 
 TEST_1024 = (  # 1,023 bytes
     "08b8b2b733424243760fe426a4b54908632110a66c2f6591eabd3345e3e4eb98fa6e264bf09efe12ee50f8f54e9f77b1e355f6c50544e23fb1"

@@ -14,8 +14,8 @@ import rfc8785
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from portal.record.canonical import canonical
-from portal.record.unrecordable import IntegerTooLarge, NumberNotFinite
+from portal.record.log.canonical import canonical
+from portal.record.log.unrecordable import IntegerTooLarge, NumberNotFinite
 
 FRENCH = (
     '{"peach": "This sorting order", "p\u00e9ch\u00e9": "is wrong according to French", '

@@ -12,8 +12,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from portal.record.merkle import EMPTY, Frontier, all_nodes, leaf_hash, root_of
-from portal.record.proofs import consistency_proof, inclusion_proof, verify_consistency, verify_inclusion
+from portal.record.log.merkle import EMPTY, Frontier, all_nodes, leaf_hash, root_of
+from portal.record.log.proofs import consistency_proof, inclusion_proof, verify_consistency, verify_inclusion
 
 LEAVES = [bytes.fromhex(text) for text in (
     "", "00", "10", "2021", "3031", "40414243", "5051525354555657", "606162636465666768696a6b6c6d6e6f",

@@ -4,9 +4,9 @@ import networkx as nx
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from portal.planning.calendar import WorkCalendar
-from portal.planning.plan import Link, Phase, Plan
-from portal.planning.schedule import schedule
+from portal.planning.calendar.working_calendar import WorkCalendar
+from portal.planning.schedule.critical_path import schedule
+from portal.planning.schedule.plan import Link, Phase, Plan
 from tests.planning.houses import CREW_WEEK
 from tests.published.examples import ALWAYS, START
 

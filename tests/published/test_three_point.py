@@ -9,11 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import integrate, stats
 
-from portal.planning.calendar import WorkCalendar
-from portal.planning.futures import play, simulate
-from portal.planning.plan import Link, Phase, Plan
-from portal.planning.schedule import schedule
-from portal.planning.three_point import (
+from portal.planning.calendar.working_calendar import WorkCalendar
+from portal.planning.forecast.distributions import (
     BETA_PERT,
     TRIANGULAR,
     Points,
@@ -26,6 +23,9 @@ from portal.planning.three_point import (
     triangular_mean,
     triangular_variance,
 )
+from portal.planning.forecast.simulation import play, simulate
+from portal.planning.schedule.critical_path import schedule
+from portal.planning.schedule.plan import Link, Phase, Plan
 from tests.planning.houses import CREW_WEEK
 from tests.published.examples import ALWAYS, HILLIER_THREE_POINT, START, hours, names, read_table, solve
 

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from portal.planning.calendar import WorkCalendar
+from portal.planning.calendar.working_calendar import WorkCalendar
 
 NAMES = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 PLAIN = ("mon", "tue", "wed", "thu", "fri")

@@ -3,12 +3,12 @@
 import hashlib
 from typing import Any
 
-from portal.record.chain import Entry, next_entry
-from portal.record.heads import Head, SignedHead, Signer
-from portal.record.merkle import Frontier, Position, leaf_hash
-from portal.record.proofs import inclusion_proof
-from portal.record.receipt import Receipt
-from portal.record.rotation import rotation
+from portal.record.log.chain import Entry, next_entry
+from portal.record.log.heads import Head, SignedHead, Signer
+from portal.record.log.merkle import Frontier, Position, leaf_hash
+from portal.record.log.proofs import inclusion_proof
+from portal.record.log.rotation import rotation
+from portal.record.papers.receipt import Receipt
 
 PROJECT = 3
 SIGNER = Signer(bytes(range(32)))

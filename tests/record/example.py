@@ -1,7 +1,7 @@
 """The worked example of the guide page on checking the record. Its key is the one of RFC 8032, 7.1, TEST 1."""
 
-from portal.record.export import export_file
-from portal.record.heads import Signer
+from portal.record.log.heads import Signer
+from portal.record.papers.export import export_file
 from tests.record.chains import Record
 
 SIGNER = Signer(bytes.fromhex("9d61b19deffd5a60ba844af492ec2cc44449c5697b326919703bac031cae7f60"))

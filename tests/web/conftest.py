@@ -11,7 +11,7 @@ from freezegun import freeze_time
 from portal.web.desk import guessing
 from tests.house import NOW, House
 from tests.served import serve_house
-from tests.web.desk import Desk
+from tests.web.signed_in import Desk
 
 Signing = Callable[[str], Desk]
 

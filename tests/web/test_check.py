@@ -3,9 +3,9 @@
 import pytest
 from flask.testing import FlaskClient
 
-from portal.acts.answers import approve, withdraw
-from portal.acts.decisions import ask_again
-from portal.store import decision_rows
+from portal.acts.decisions.answers import approve, withdraw
+from portal.acts.decisions.asking import ask_again
+from portal.store.rows import decision_rows
 from tests.house import NOW, House
 from tests.served import serve_house
 

@@ -18,7 +18,7 @@ def test_what_fails_under_a_link_is_logged_without_it(
 
     app = serve_house(tmp_path)
     app.config["PROPAGATE_EXCEPTIONS"] = False
-    for name, function in (("blueprint", "read_snapshot"), ("reading", "published")):
+    for name, function in (("blueprint", "read_snapshot"), ("page", "published")):
         monkeypatch.setattr(import_module(f"portal.web.house.{name}"), function, fail)
     link = house.links["homeowner"]
     assert app.test_client().get(f"/p/{link}/{way}").status_code == 500

@@ -8,7 +8,7 @@ from flask import Flask
 from portal.store.tables import Approval, OpenItem, Person, Project, Revision
 from tests.house import House
 from tests.served import bearer_for
-from tests.web.desk import Desk
+from tests.web.signed_in import Desk
 from tests.web.test_who_may import handed_over
 from tests.web.unseen import spoiled_forms, spoiled_queries
 

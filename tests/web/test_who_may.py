@@ -7,11 +7,11 @@ import pytest
 from flask import Flask
 
 from portal.acts.actor import MAY
-from portal.acts.handovers import offer_handover
-from portal.store.database import write
+from portal.acts.household.handovers import offer_handover
+from portal.store.engine.database import write
 from portal.store.tables import OpenItem, Person, PlannedOrder, PlannedQuestion, QuestionBack, Update
 from tests.house import NOW, House
-from tests.web.desk import Desk
+from tests.web.signed_in import Desk
 
 # Only the manager's; all other pages are for both.
 MANAGER_ONLY = {

@@ -8,8 +8,8 @@ from flask import Flask
 from flask.testing import FlaskClient
 
 from tests.house import House
-from tests.web.desk import Desk, Sent, filled
 from tests.web.plain import X
+from tests.web.signed_in import Desk, Sent, filled
 from tests.web.test_who_may import ids, pages
 
 NUL = "\0"

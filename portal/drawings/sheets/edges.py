@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from portal.drawings.layers import Layer
-from portal.drawings.scene import Box, Item, Line, Rect
+from portal.drawings.scenes.layers import Layer
+from portal.drawings.scenes.scene import Box, Item, Line, Rect
 
 _NAMES = {
     Layer.WALL: "wall", Layer.EDGE: "edge of the top", Layer.CUT_OUT: "edge of the cut-out",

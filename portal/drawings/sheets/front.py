@@ -7,8 +7,8 @@ from dataclasses import dataclass
 import segno
 from reportlab.pdfgen.canvas import Canvas
 
-from portal.drawings.scene import Box, Scene
-from portal.drawings.setting_out import set_out
+from portal.drawings.scenes.scene import Box, Scene
+from portal.drawings.scenes.setting_out import set_out
 from portal.drawings.sheets.lettering import BOLD, PLAIN, width_mm, wrapped, write
 from portal.drawings.sheets.paper import POINTS, Page
 from portal.drawings.sheets.sheet import Sheet

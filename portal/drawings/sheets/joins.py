@@ -2,8 +2,8 @@
 
 from reportlab.pdfgen.canvas import Canvas
 
-from portal.drawings.layers import Layer
-from portal.drawings.scene import Box
+from portal.drawings.scenes.layers import Layer
+from portal.drawings.scenes.scene import Box
 from portal.drawings.sheets.edges import Edge
 from portal.drawings.sheets.lettering import write
 from portal.drawings.sheets.paper import POINTS

@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from portal.drawings.layers import Layer
-from portal.drawings.scene import Box, Center, Circle, Item
+from portal.drawings.scenes.layers import Layer
+from portal.drawings.scenes.scene import Box, Center, Circle, Item
 from portal.drawings.sheets.edges import Edge
 from portal.drawings.sheets.lettering import BOLD, PLAIN, width_mm
 from portal.drawings.sheets.paper import POINTS

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import Enum
 
-from portal.drawings.scene import Box
+from portal.drawings.scenes.scene import Box
 
 POINTS = 72 / 25.4  # points (1/72 in) in a millimetre, exact
 BAR = 19.0  # mm kept free at the top of every page for the overprint

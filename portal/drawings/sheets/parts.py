@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from portal.drawings.coordinates import letter
-from portal.drawings.layers import Layer
-from portal.drawings.scene import Box, Center, Circle, Item, Line, Rect, Scene
+from portal.drawings.scenes.coordinates import letter
+from portal.drawings.scenes.layers import Layer
+from portal.drawings.scenes.scene import Box, Center, Circle, Item, Line, Rect, Scene
 from portal.drawings.sheets.edges import Edge, edges_of, front_edges
 from portal.drawings.sheets.sheet import Sheet
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from portal.drawings.scene import Box, SceneError
+from portal.drawings.scenes.scene import Box, SceneError
 
 STONE_CAUTIONS: tuple[str, ...] = (
     "The maker's sheet for each fixture and the local code come first. Where this sheet differs, stop and call.",

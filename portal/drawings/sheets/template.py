@@ -4,9 +4,9 @@ from dataclasses import replace
 
 from reportlab.pdfgen.canvas import Canvas
 
-from portal.drawings.layers import Layer
-from portal.drawings.scene import Box, Center, Circle, Dimension, Item, Label, Line, Rect, Scene
-from portal.drawings.setting_out import SetOut, set_out
+from portal.drawings.scenes.layers import Layer
+from portal.drawings.scenes.scene import Box, Center, Circle, Dimension, Item, Label, Line, Rect, Scene
+from portal.drawings.scenes.setting_out import SetOut, set_out
 from portal.drawings.sheets.edges import Edge, laid_on
 from portal.drawings.sheets.joins import draw_corners, draw_join, joint
 from portal.drawings.sheets.lettering import BOLD, PLAIN, shortened, write

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from portal.drawings.scene import Box, Center, Circle, SceneError
+from portal.drawings.scenes.scene import Box, Center, Circle, SceneError
 from portal.drawings.sheets.paper import Page, Paper, sideways, upright
 
 OVERLAP = 15.0  # mm that neighbours both show

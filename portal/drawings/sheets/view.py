@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from reportlab.pdfgen.canvas import Canvas
 
-from portal.drawings.layers import PENS, Layer
-from portal.drawings.scene import Arc, Box, Center, Circle, Item, Line, Point, Polyline, Rect, Scene
-from portal.drawings.setting_out import SetOut, Words
+from portal.drawings.scenes.layers import PENS, Layer
+from portal.drawings.scenes.scene import Arc, Box, Center, Circle, Item, Line, Point, Polyline, Rect, Scene
+from portal.drawings.scenes.setting_out import SetOut, Words
 from portal.drawings.sheets.lettering import PLAIN, width_mm
 from portal.drawings.sheets.paper import POINTS
 

@@ -17,8 +17,8 @@ from portal.layouts.deck.dimensions import (
     Plate,
     Top,
 )
+from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError, Length
-from portal.layouts.reading import Reader
 
 MOST_ACCESSORIES = 4
 MOST_HOLES = 6

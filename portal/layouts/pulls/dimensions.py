@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from typing import Any
 
+from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError, Length
-from portal.layouts.reading import Reader
 
 MOST_FRONTS = 24
 TYPES = ("drawer", "door hinged left", "door hinged right")

@@ -5,18 +5,18 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from portal.drawings.scene_json import scene_from_json
-from portal.drawings.svg import svg
-from portal.pages.approved import approved_by
-from portal.pages.asking import question_sentences, withdrawal_sentences
-from portal.pages.decision_page import is_settled, options_of, settled_options
+from portal.drawings.scenes.scene_json import scene_from_json
+from portal.drawings.writers.svg import svg
+from portal.pages.decision.decision_page import is_settled, options_of, settled_options
+from portal.pages.decision.option_drawing import advice_of
 from portal.pages.environment import render
-from portal.pages.option_drawing import advice_of
+from portal.pages.evidence.record_page import record_line
+from portal.pages.home.approved import approved_by
+from portal.pages.home.asking import question_sentences, withdrawal_sentences
 from portal.pages.own_copy.material import Material
-from portal.pages.record_page import record_line
-from portal.record.agreement import Shown
-from portal.record.copy_check import shown_path
-from portal.record.wording import guidance_of, wording_path
+from portal.record.checking.agreement import Shown
+from portal.record.checking.copy_check import shown_path
+from portal.record.checking.wording_check import guidance_of, wording_path
 from portal.store.facts import DecisionFact
 
 

@@ -7,20 +7,20 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from portal.content import piece, pieces
+from portal.pages.evidence.receipt_page import render_receipt
+from portal.pages.evidence.record_page import render_record
 from portal.pages.handover_page import render_handover
+from portal.pages.home.page import render_page
 from portal.pages.own_copy.decisions import decision_files
 from portal.pages.own_copy.leaves import leaf_pages
 from portal.pages.own_copy.material import Material
 from portal.pages.own_copy.offline import GUIDES, offline
-from portal.pages.page import render_page
-from portal.pages.receipt_page import render_receipt
-from portal.pages.record_page import render_record
-from portal.record.copy_check import RECORD, receipt_path
-from portal.record.file_list import LIST, SIGNATURE, file_list
-from portal.record.heads import Signer
-from portal.record.taken_back import taken_back_by
-from portal.record.wording import wording_path
-from portal.store.planned import schedule_of
+from portal.record.checking.copy_check import RECORD, receipt_path
+from portal.record.checking.wording_check import wording_path
+from portal.record.log.heads import Signer
+from portal.record.log.withdrawals import taken_back_by
+from portal.record.papers.file_list import LIST, SIGNATURE, file_list
+from portal.store.reading.project_plan import schedule_of
 
 _MADE = (1980, 1, 1, 0, 0, 0)  # the earliest that a zip can say: when a file was packed is nobody's matter
 _STORED = (".jpg",)  # compressed already

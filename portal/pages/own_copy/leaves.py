@@ -5,13 +5,13 @@ from collections.abc import Iterator, Sequence
 from markupsafe import Markup
 
 from portal.content import Piece, parse
-from portal.pages.approved import approved_by
 from portal.pages.environment import render
 from portal.pages.handover_page import handover_sentences
+from portal.pages.home.approved import approved_by
 from portal.pages.own_copy.material import Material
 from portal.pages.own_copy.offline import CONTENTS
-from portal.record.wording import wording_path
-from portal.when import day_words, local
+from portal.record.checking.wording_check import wording_path
+from portal.words.dates import day_words, local
 
 
 def leaf_pages(material: Material, care: Sequence[Piece], checking: Piece) -> Iterator[tuple[str, str]]:
@@ -31,7 +31,7 @@ def leaf_pages(material: Material, care: Sequence[Piece], checking: Piece) -> It
     for piece in (*care, checking):
         path = f"{piece.name}.html" if piece is checking else f"care/{piece.name}.html"
         back = CONTENTS if piece is checking else f"../{CONTENTS}"
-        html = Markup(piece.html)  # allow-listed by portal.prose
+        html = Markup(piece.html)  # allow-listed by portal.words.prose
         yield path, render("own_copy/piece.html", firm, piece=piece, html=html, back=back)
 
 

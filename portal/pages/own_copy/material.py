@@ -7,10 +7,10 @@ from datetime import datetime
 from functools import cached_property
 from typing import Any
 
-from portal.record.agreement import Shown
-from portal.record.heads import SignedHead
+from portal.record.checking.agreement import Shown
+from portal.record.log.heads import SignedHead
 from portal.store.facts import Snapshot
-from portal.when import clock_words, local, long_day_words, seconds
+from portal.words.dates import clock_words, local, long_day_words, seconds
 
 
 @dataclass(frozen=True, slots=True)

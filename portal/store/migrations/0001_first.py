@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import Any
 
-from portal.store.ddl import run_script
+from portal.store.engine.ddl import run_script
 
 
 def up(migrator: Any, db: Any) -> None:

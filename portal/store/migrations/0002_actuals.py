@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import Any
 
-from portal.store.ddl import refuse_changes, run_script
+from portal.store.engine.ddl import refuse_changes, run_script
 
 
 def up(migrator: Any, db: Any) -> None:

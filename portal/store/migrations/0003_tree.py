@@ -3,8 +3,8 @@
 from pathlib import Path
 from typing import Any
 
-from portal.record.merkle import Frontier, leaf_hash
-from portal.store.ddl import placeholders, refuse_changes, run_script
+from portal.record.log.merkle import Frontier, leaf_hash
+from portal.store.engine.ddl import placeholders, refuse_changes, run_script
 
 
 def up(migrator: Any, db: Any) -> None:

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from portal.store.ddl import refuse_replacing, refuse_row_changes
+from portal.store.engine.ddl import refuse_replacing, refuse_row_changes
 
 
 def up(migrator: Any, db: Any) -> None:

@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING, Any
 
 from peewee import IntegerField, JSONField, Model
 
-from portal.store.database import database
+from portal.store.engine.database import database
 
 
 class Table(Model):

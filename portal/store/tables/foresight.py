@@ -40,8 +40,8 @@ class Forecast(Table):
 
 
 class DeskLine(Table):
-    """What the desk's list says of a project; it follows from the rest (portal.store.desk_lines). `waiting`: [number,
-    question, whether we owe an answer, needed by] of each open decision."""
+    """What the desk's list says of a project; it follows from the rest (`store.reading.desk_lines`). `waiting`:
+    [number, question, whether we owe an answer, needed by] of each open decision."""
 
     project = ForeignKeyField(Project, primary_key=True, on_delete="CASCADE")
     changed = IntegerField()

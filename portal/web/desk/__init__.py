@@ -2,39 +2,45 @@
 
 from flask import Flask
 
-from portal.web.desk import (
-    calls,
-    chart,
-    decisions,
-    deliveries,
-    door,
-    fitting,
-    handovers,
-    household,
+from portal.web.desk import door
+from portal.web.desk.blueprint import blueprint
+from portal.web.desk.decisions import (
+    asking,
     layout_decisions,
-    notices,
-    page,
     paper,
-    phases,
-    plan,
-    planned,
+    sheets,
+)
+from portal.web.desk.house import (
+    handovers,
+    page,
     project,
     projects,
     setting_up,
-    sheets,
+)
+from portal.web.desk.people import (
+    calls,
+    household,
+    notices,
+    updates,
+)
+from portal.web.desk.plan import (
+    chart,
+    deliveries,
+    fitting,
+    phases,
+    plan_table,
+    planned,
     starting,
     takes,
-    updates,
     visits,
 )
-from portal.web.desk.blueprint import blueprint
 
 __all__ = ["register"]
 
 # Imported for their routes.
 _MODULES = (
-    calls, chart, decisions, deliveries, door, fitting, handovers, household, layout_decisions, notices, page,
-    paper, phases, plan, planned, project, projects, setting_up, sheets, starting, takes, updates, visits,
+    calls, chart, asking, deliveries, door, fitting, handovers, household, layout_decisions, notices, page,
+    paper, phases, plan_table, planned, project, projects, setting_up, sheets, starting, takes, updates, visits,
 )
 
 

@@ -7,8 +7,8 @@ from typing import Any
 from flask import Blueprint, Response, g, request
 
 from portal.acts.actor import Actor, allow
-from portal.store.rows import project_row
-from portal.web.session import check_form_mark, session_actor, to_the_door
+from portal.request.session import check_form_mark, session_actor, to_the_door
+from portal.store.rows.editable import project_row
 
 blueprint = Blueprint("desk", __name__, url_prefix="/desk")
 

@@ -3,16 +3,16 @@
 from collections.abc import Callable
 
 from portal import clock
-from portal.pages import kept_visits
-from portal.planning.conflicts import Conflict
-from portal.store.rows import project_row
-from portal.store.warnings import Found, caused
+from portal.pages import unkept_visits
+from portal.planning.conflicts.unkept_visits import Conflict
+from portal.store.reading.warnings import Found, caused
+from portal.store.rows.editable import project_row
 
 Said = str | tuple[str, str]
 
 
 def conflict_words(conflict: Found, timezone: str) -> str:
-    return kept_visits.conflict_words(conflict, timezone) if isinstance(conflict, Conflict) else conflict.words
+    return unkept_visits.conflict_words(conflict, timezone) if isinstance(conflict, Conflict) else conflict.words
 
 
 def warned(project_id: int, change: Callable[[], Said]) -> Said:

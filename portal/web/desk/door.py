@@ -6,14 +6,14 @@ from flask import Response, redirect, request, url_for
 from marshmallow import fields, validate
 
 from portal import clock
+from portal.acts.firm.staff import sign_in as check
 from portal.acts.refusals import WrongPassword
-from portal.acts.staff import sign_in as check
-from portal.api.shapes import Strict, line_field
-from portal.web import session
+from portal.api.http.shapes import Strict, line_field
+from portal.request import session
 from portal.web.desk import guessing
 from portal.web.desk.blueprint import blueprint
 from portal.web.desk.forms import Values, handle
-from portal.web.desk.inputs import Field, Form
+from portal.web.forms.inputs import Field, Form
 
 
 class SignInSchema(Strict):

@@ -7,17 +7,17 @@ from typing import Any
 from flask import Response, abort, flash, redirect, request, url_for
 from marshmallow import ValidationError, fields, missing
 
-from portal.api.shapes import Hours
+from portal.api.http.shapes import Hours
 from portal.store.refusals import Refused
-from portal.store.rows import project_row
-from portal.typed import legible
+from portal.store.rows.editable import project_row
 from portal.web.desk.blueprint import who
 from portal.web.desk.conflict_words import Said, warned
-from portal.web.desk.inputs import Field, Form
-from portal.web.desk.nesting import Positions, declared, faults, nested, value_at
-from portal.web.desk.plain_words import plain
 from portal.web.desk.showing import show
-from portal.web.once import once as done_once
+from portal.web.forms.inputs import Field, Form
+from portal.web.forms.nesting import Positions, declared, faults, nested, value_at
+from portal.web.forms.once import once as done_once
+from portal.web.forms.plain_words import plain
+from portal.words.typed import legible
 
 Values = dict[str, Any]
 Texts = Mapping[str, list[str]]

@@ -7,10 +7,10 @@ from jinja2 import ChoiceLoader, PackageLoader
 
 from portal.acts.actor import MAY
 from portal.pages.environment import content_policy, environment, page_style
-from portal.store.firm_rows import current_firm
+from portal.request.session import form_mark, session_actor
+from portal.store.reading.firm import current_firm
 from portal.web.answer import page
-from portal.web.once import new_mark
-from portal.web.session import form_mark, session_actor
+from portal.web.forms.once import new_mark
 
 _desk = environment.overlay(loader=ChoiceLoader([PackageLoader("portal.web"), PackageLoader("portal.pages")]))
 

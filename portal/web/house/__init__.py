@@ -7,9 +7,9 @@ from portal.web.house import (
     decisions,
     evidence,
     handovers,
+    page,
     paper,
     proposals,
-    reading,
     sheets,
     taking_back,
 )
@@ -18,7 +18,7 @@ from portal.web.house.blueprint import blueprint
 __all__ = ["register"]
 
 # Imported for their routes.
-_MODULES = (calendar_file, decisions, evidence, handovers, paper, proposals, reading, sheets, taking_back)
+_MODULES = (calendar_file, decisions, evidence, handovers, paper, proposals, page, sheets, taking_back)
 
 
 def register(app: Flask) -> None:

@@ -8,10 +8,10 @@ from typing import Any
 from flask import Blueprint, abort, g, request
 
 from portal.acts.actor import Actor
-from portal.acts.links import actor_of, holder_of
+from portal.acts.household.links import actor_of, holder_of
+from portal.request.session import same_site
 from portal.store.facts import DecisionFact, Snapshot
-from portal.store.snapshot import read_snapshot
-from portal.web.session import same_site
+from portal.store.reading.snapshot import read_snapshot
 
 blueprint = Blueprint("house", __name__, url_prefix="/p/<link>")
 

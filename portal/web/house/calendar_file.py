@@ -5,10 +5,10 @@ from flask import Response, request
 from portal import clock, signing
 from portal.notices.calendar_file import calendar_file
 from portal.pages.outlook import outlook_of
-from portal.store.planned import schedule_of
-from portal.store.visit_rows import cancelled
+from portal.request.services import services
+from portal.store.reading.project_plan import schedule_of
+from portal.store.rows.visit_rows import cancelled
 from portal.web.house.blueprint import blueprint, snapshot
-from portal.web.services import services
 
 
 @blueprint.get("/visits.ics")

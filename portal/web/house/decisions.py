@@ -6,24 +6,24 @@ from urllib.parse import urlencode
 from flask import Response, abort, redirect, request
 
 from portal import clock
-from portal.acts.answers import approve, ask_back, check_choice
-from portal.acts.receipts import entry_of_approval
+from portal.acts.decisions.answers import approve, ask_back, check_choice
+from portal.acts.keeping.receipts import entry_of_approval
 from portal.acts.refusals import AlreadyApproved, Superseded
 from portal.content import Piece, parse
-from portal.pages.answer_steps import render_approved, render_asked, render_review
-from portal.pages.decision_page import Typed, render_decision
+from portal.pages.decision.answer_steps import render_approved, render_asked, render_review
+from portal.pages.decision.decision_page import Typed, render_decision
 from portal.pages.signers import signed_by
-from portal.store import consent_rows
+from portal.request.services import services
 from portal.store.facts import DecisionFact, Snapshot
-from portal.store.planned import schedule_of
+from portal.store.reading.project_plan import schedule_of
 from portal.store.refusals import FieldRefused, Refused
-from portal.store.wordings import guidance_shown
-from portal.typed import legible
+from portal.store.rows import consent_rows
+from portal.store.rows.wording_rows import guidance_shown
 from portal.web.answer import page
+from portal.web.forms.once import new_mark, once
 from portal.web.house.blueprint import blueprint, decision_in, reader, snapshot, typed, typed_number
 from portal.web.house.signing_name import doubted
-from portal.web.once import new_mark, once
-from portal.web.services import services
+from portal.words.typed import legible
 
 
 @blueprint.get("/decisions/<int:number>/")

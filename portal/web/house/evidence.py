@@ -3,14 +3,14 @@
 from flask import Response
 
 from portal import clock
-from portal.acts.receipts import Shown, receipt_for, record_file, withdrawal_of
+from portal.acts.keeping.receipts import Shown, receipt_for, record_file, withdrawal_of
 from portal.copying import own_copy
+from portal.pages.evidence.receipt_page import render_receipt
 from portal.pages.own_copy.offer import render_copy
-from portal.pages.receipt_page import render_receipt
-from portal.record.heads import Signer
+from portal.record.log.heads import Signer
+from portal.request.services import services
 from portal.web.answer import page
 from portal.web.house.blueprint import blueprint, project_id, snapshot
-from portal.web.services import services
 
 
 @blueprint.get("/record/<int:sequence>/")

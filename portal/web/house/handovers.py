@@ -5,17 +5,17 @@ from dataclasses import replace
 from flask import Response, abort, redirect, request
 
 from portal import clock
-from portal.acts.handovers import accept_handover, add_item
+from portal.acts.household.handovers import accept_handover, add_item
 from portal.pages.handover_page import Accepting, render_accepting, render_handover
+from portal.request.services import services
 from portal.store.facts import HandoverFact, Snapshot
 from portal.store.refusals import Refused
-from portal.typed import legible
 from portal.web.answer import page
+from portal.web.files.published import sent_photo
+from portal.web.forms.once import new_mark, once
 from portal.web.house.blueprint import blueprint, project_id, reader, snapshot, typed, typed_number
 from portal.web.house.signing_name import doubted
-from portal.web.once import new_mark, once
-from portal.web.published import sent_photo
-from portal.web.services import services
+from portal.words.typed import legible
 
 
 @blueprint.get("/handovers/<int:handover_id>/")

@@ -3,10 +3,10 @@
 from flask import Response, redirect
 
 from portal import clock
-from portal.acts.consent import WORDING, go_back_to_paper
+from portal.acts.household.consent import WORDING, go_back_to_paper
 from portal.content import piece
-from portal.pages.paper_page import render_paper
-from portal.store import consent_rows
+from portal.pages.paper.paper_page import render_paper
+from portal.store.rows import consent_rows
 from portal.web.answer import page
 from portal.web.house.blueprint import blueprint, project_id, reader, snapshot
 

@@ -6,25 +6,25 @@ from flask import Response, abort, redirect, request
 
 from portal import clock
 from portal.acts.actor import MAY
-from portal.acts.laid_out import kept, layouts_of
-from portal.acts.proposals import PLACED, placed, propose_layout
+from portal.acts.decisions.layout_options import kept, layouts_of
+from portal.acts.decisions.proposals import PLACED, placed, propose_layout
 from portal.layouts.form import narrowed
 from portal.layouts.kinds import kind_named
+from portal.pages.decision.option_drawing import drawing_of
 from portal.pages.environment import render
-from portal.pages.option_drawing import drawing_of
 from portal.store.facts import DecisionFact, Snapshot
-from portal.store.proposals import proposals_of
 from portal.store.refusals import Refused
-from portal.store.rows import in_project
+from portal.store.rows.editable import in_project
+from portal.store.rows.proposal_rows import proposals_of
 from portal.store.tables import Decision
-from portal.typed import legible
 from portal.web.answer import page
-from portal.web.desk.blanks import PREFIX, dimensions_from, groups
-from portal.web.desk.layout_forms import layout_key
-from portal.web.desk.nesting import value_at
+from portal.web.forms.blanks import PREFIX, dimensions_from, groups
+from portal.web.forms.layout_forms import layout_key
+from portal.web.forms.nesting import value_at
+from portal.web.forms.once import new_mark, once
 from portal.web.house.blueprint import blueprint, decision_in, reader, snapshot, typed
-from portal.web.once import new_mark, once
-from portal.when import when_words
+from portal.words.dates import when_words
+from portal.words.typed import legible
 
 _PATH = "detail.dimensions."
 

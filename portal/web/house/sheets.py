@@ -2,8 +2,8 @@
 
 from flask import Response
 
+from portal.web.files.sheets import holes_dxf, sheet_pdf
 from portal.web.house.blueprint import blueprint, decision_in, snapshot
-from portal.web.sheets import holes_dxf, sheet_pdf
 
 
 @blueprint.get("/decisions/<int:number>/sheet.pdf")

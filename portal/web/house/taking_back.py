@@ -5,18 +5,18 @@ from dataclasses import replace
 from flask import Response, redirect
 
 from portal import clock
-from portal.acts.answers import withdraw
-from portal.pages.answer_steps import render_taking_back
-from portal.pages.decision_page import Typed, may_withdraw
+from portal.acts.decisions.answers import withdraw
+from portal.pages.decision.answer_steps import render_taking_back
+from portal.pages.decision.decision_page import Typed, may_withdraw
 from portal.pages.plain_pages import render_message
+from portal.request.services import services
 from portal.store.facts import DecisionFact, Snapshot
-from portal.store.planned import schedule_of
+from portal.store.reading.project_plan import schedule_of
 from portal.store.refusals import FieldRefused, Refused
-from portal.typed import legible
 from portal.web.answer import page
+from portal.web.forms.once import new_mark, once
 from portal.web.house.blueprint import blueprint, decision_in, reader, snapshot, typed, typed_number
-from portal.web.once import new_mark, once
-from portal.web.services import services
+from portal.words.typed import legible
 
 
 @blueprint.get("/decisions/<int:number>/withdraw")

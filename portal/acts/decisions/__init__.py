@@ -1,0 +1,1 @@
+"""Decisions: asked, approved, asked back, taken back, proposed; and the holds that they are."""

@@ -1,0 +1,235 @@
+"""What the household says to a decision: approve one option of one revision, or ask back."""
+
+from datetime import date
+from typing import Any
+
+from portal.acts.actor import Actor, act
+from portal.acts.decisions.approvers import settle
+from portal.acts.decisions.changes import what_changed
+from portal.acts.entries import keep
+from portal.acts.household.consent import agree_to_screen
+from portal.acts.refusals import (
+    AlreadyApproved,
+    NothingFromPaper,
+    NothingToWithdraw,
+    NotYours,
+    StartedOnIt,
+    Superseded,
+    TooLateToWithdraw,
+)
+from portal.acts.telling import tell_approved, tell_taken_back
+from portal.acts.times import day_words, local, when_words
+from portal.acts.written import needed, signature, written
+from portal.store.engine.database import read
+from portal.store.facts import ApprovalFact
+from portal.store.refusals import FieldRefused, NotFound
+from portal.store.rows import decision_rows, plan_rows
+from portal.store.rows.decision_rows import Asked
+from portal.store.rows.editable import in_project, project_row
+from portal.store.tables import Person, QuestionBack
+from portal.words.names import resembles
+
+_FULL_NAME = "Type your full name to confirm."
+
+
+@act
+def approve(
+    actor: Actor, project_id: int, decision_id: int, *, revision: int, option: str, name: str, now: int
+) -> tuple[ApprovalFact, bool]:
+    """Accept one option of one revision, under one's typed name.
+
+    Returns the approval and whether it is new: the same approval sent again is the first one.
+    Raises Superseded for an earlier revision, AlreadyApproved for another option than was approved.
+    """
+    asked, chosen, given = _choice(actor, project_id, decision_id, revision, option)
+    name = signature(name, _FULL_NAME)
+    mine = next((approval for approval in given if approval.person_id == actor.id), None)
+    if mine:
+        return mine, False
+    agree_to_screen(actor, project_id, now)
+    approval = ApprovalFact(asked.id, revision, option, actor.id, name, now)
+    decision_rows.add_approval(approval)
+    settle(project_id, asked, [*given, approval])
+    entry = keep(actor, project_id, "approved", _body(asked, approval, chosen), now)
+    tell_approved(project_id, actor.id, asked.id, asked.number, entry, now)
+    return approval, True
+
+
+def check_choice(actor: Actor, project_id: int, decision_id: int, *, revision: int, option: str) -> None:
+    """Raise what `approve` would raise of this choice, before a name is typed. Writes nothing."""
+    with read():
+        _choice(actor, project_id, decision_id, revision, option)
+
+
+@act
+def enter_paper_approval(
+    actor: Actor, project_id: int, decision_id: int, *, revision: int, option: str, person: int, name: str, now: int,
+    signed_on: date | None = None, another_name: bool = False,
+) -> ApprovalFact:
+    """Someone of the household signed the printed question; the office enters it. The sheet is to be kept.
+
+    `another_name`: whoever enters it has seen that the paper bears another name than the person has here.
+    """
+    asked = _asked(project_id, decision_id)
+    signer = in_project(Person, project_id, person, field="person")
+    _refuse_onlooker(Actor(signer.role, signer.id, signer.name, project_id, signer.may_approve), asked)
+    _refuse_superseded(asked, revision)
+    chosen = _chosen(asked, option)
+    given = decision_rows.approvals(asked.id, revision)
+    _refuse_another(project_id, asked, given, option)
+    if any(before.person_id == signer.id for before in given):
+        raise FieldRefused("person", f"{signer.name} has approved this already.")
+    name = _signed_name(name, signer.name, another_name)
+    _check_signed_on(project_id, asked, signed_on, now)
+    approval = ApprovalFact(asked.id, revision, option, signer.id, name, now, signed_on, actor.name)
+    decision_rows.add_approval(approval, entered_by=actor.id)
+    settle(project_id, asked, [*given, approval])
+    body = _body(asked, approval, chosen) | {
+        "on_paper": True, "person": signer.id, "signer": signer.name,
+        "signed_on": signed_on.isoformat() if signed_on else None,
+    }
+    entry = keep(actor, project_id, "approved", body, now)
+    tell_approved(project_id, signer.id, asked.id, asked.number, entry, now)
+    return approval
+
+
+@act
+def withdraw(actor: Actor, project_id: int, decision_id: int, *, reason: str, now: int) -> None:
+    """Take back one's own approval, as long as no work that it held has started. The approval stays on the record."""
+    asked = _asked(project_id, decision_id)
+    mine = decision_rows.standing_approval(asked.id, asked.revision, actor.id)
+    if mine is None:
+        raise NothingToWithdraw(number=asked.number)
+    started = plan_rows.started_phases(asked.id)
+    if started:
+        raise TooLateToWithdraw(phase=started[0].name)
+    reason = written("reason", reason)
+    decision_rows.withdraw(mine, actor.id, reason, now)
+    settle(project_id, asked, decision_rows.approvals(asked.id, asked.revision))
+    body = {"decision": asked.number, "revision": asked.revision, "reason": reason}
+    keep(actor, project_id, "withdrawn", body, now)
+
+
+@act
+def take_back_paper_approval(
+    actor: Actor, project_id: int, decision_id: int, *, person: int, reason: str, now: int
+) -> None:
+    """The staff entered from paper what was not so: take it back, as long as no work that it held has started."""
+    asked = _asked(project_id, decision_id)
+    entered = decision_rows.entered_from_paper(asked.id, asked.revision)
+    wrong = next((approval for approval in entered if approval.person_id == person), None)
+    if wrong is None:
+        raise NothingFromPaper(number=asked.number)
+    started = plan_rows.started_phases(asked.id)
+    if started:
+        raise StartedOnIt(phase=started[0].name, number=asked.number)
+    reason = needed("reason", reason, "Say what was wrong; it goes on the record.")
+    decision_rows.withdraw(wrong.id, person, reason, now, entered_by=actor.id)
+    settle(project_id, asked, decision_rows.approvals(asked.id, asked.revision))
+    body = {
+        "decision": asked.number, "revision": asked.revision, "reason": reason, "on_paper": True, "person": person,
+        "name": wrong.name,
+    }
+    keep(actor, project_id, "withdrawn", body, now)
+    tell_taken_back(project_id, person, asked.id, asked.number, wrong.at, reason, now)
+
+
+@act
+def ask_back(
+    actor: Actor, project_id: int, decision_id: int, *, revision: int, text: str, now: int
+) -> QuestionBack:
+    """Ask instead of answering. The decision waits for the manager's answer."""
+    asked = _asked(project_id, decision_id)
+    _refuse_superseded(asked, revision)
+    text = needed("text", text, "Write your question first.")
+    question = QuestionBack.create(decision=asked.id, revision=revision, person=actor.id, text=text, asked_at=now)
+    if asked.state != "approved":
+        decision_rows.set_state(asked.id, revision, "asked_back")
+    keep(actor, project_id, "asked_back", {"decision": asked.number, "revision": revision, "text": text}, now)
+    return question
+
+
+def _choice(
+    actor: Actor, project_id: int, decision_id: int, revision: int, option: str
+) -> tuple[Asked, dict[str, Any], list[ApprovalFact]]:
+    """The question, the chosen option and the approvals given so far, if this person may still choose it."""
+    asked = _asked(project_id, decision_id)
+    _refuse_onlooker(actor, asked)
+    _refuse_superseded(asked, revision)
+    chosen = _chosen(asked, option)
+    given = decision_rows.approvals(asked.id, revision)
+    _refuse_another(project_id, asked, given, option)
+    return asked, chosen, given
+
+
+def _asked(project_id: int, decision_id: int) -> Asked:
+    asked = decision_rows.for_answer(project_id, decision_id)
+    if asked is None:
+        raise NotFound(what="decision")
+    return asked
+
+
+def _refuse_onlooker(actor: Actor, asked: Asked) -> None:
+    """Some of a household only read; and a decision may be for one named person to approve."""
+    named = asked.approvers not in ("any", "all")
+    if not actor.may_approve or (named and asked.approvers != str(actor.id)):
+        raise NotYours(who="the person of the household who is named for it")
+
+
+def _refuse_superseded(asked: Asked, revision: int) -> None:
+    if revision == asked.revision:
+        return
+    old = decision_rows.find_revision(asked.id, revision)
+    if old is None:
+        raise FieldRefused("revision", f"There is no revision {revision}. The current one is {asked.revision}.")
+    changes = what_changed(old.question, old.options, asked.question, asked.options)
+    raise Superseded(changes=" ".join(changes), revision=asked.revision, changed=changes)
+
+
+def _chosen(asked: Asked, option: str) -> dict[str, Any]:
+    chosen = asked.option(option)
+    if chosen is None:
+        keys = ", ".join(o["key"] for o in asked.options)
+        raise FieldRefused("option", f"Choose one of the options: {keys}.")
+    return chosen
+
+
+def _refuse_another(project_id: int, asked: Asked, given: list[ApprovalFact], option: str) -> None:
+    """The first approval of a revision settles the option; the others may only join it."""
+    other = next((approval for approval in given if approval.option != option), None)
+    if other:
+        title = (asked.option(other.option) or {}).get("title", other.option)
+        when = when_words(other.at, project_row(project_id).timezone)
+        raise AlreadyApproved(name=other.name, option=title, number=asked.number, when=when)
+
+
+def _signed_name(name: str, known: str, another_name: bool) -> str:
+    name = signature(name, _FULL_NAME)
+    if not another_name and not resembles(name, known):
+        message = f"This is not the name of {known}. Look at who signed; or say that the paper bears another name."
+        raise FieldRefused("name", message)
+    return name
+
+
+def _check_signed_on(project_id: int, asked: Asked, signed_on: date | None, now: int) -> None:
+    """Between the day on which this revision was asked and today, at the house."""
+    if signed_on is None:
+        return
+    zone = project_row(project_id).timezone
+    if signed_on > local(now, zone).date():
+        raise FieldRefused("signed_on", "This lies in the future. Give the date that stands beside the signature.")
+    asked_on = local(decision_rows.revision(asked.id, asked.revision).asked_at, zone).date()
+    if signed_on < asked_on:
+        message = (
+            f"Revision {asked.revision} was asked on {day_words(asked_on)}: a sheet that was signed before shows "
+            "another question."
+        )
+        raise FieldRefused("signed_on", message)
+
+
+def _body(asked: Asked, approval: ApprovalFact, chosen: dict[str, Any]) -> dict[str, Any]:
+    return {
+        "decision": asked.number, "revision": approval.revision, "check_code": asked.check_code,
+        "question": asked.question, "option": approval.option, "title": chosen["title"], "name": approval.name,
+        "cost_cents": chosen.get("cost_cents"), "days": chosen.get("days"),
+    }

@@ -1,0 +1,65 @@
+"""Who must approve a decision, and what follows when that changes after some have approved."""
+
+from portal.store.facts import ApprovalFact
+from portal.store.refusals import FieldRefused
+from portal.store.rows import decision_rows
+from portal.store.rows.decision_rows import Asked
+from portal.store.tables import Person
+
+ANY, ALL = "any", "all"
+
+
+def check_approvers(project_id: int, approvers: str) -> None:
+    """A decision that waits for somebody who can't approve would wait for ever."""
+    if approvers not in (ANY, ALL) and approvers not in map(str, decision_rows.approvers(project_id)):
+        message = "Send any, all, or the id of someone of the household who may approve."
+        raise FieldRefused("approvers", message)
+
+
+def approvers_told(approvers: str) -> dict[str, str]:
+    """Who must approve, as the record tells it: `any`, `all`, or the id of one person, then with the name."""
+    person = None if approvers in (ANY, ALL) else Person.get_or_none(Person.id == int(approvers))
+    return {"approvers": approvers} | ({"approver": person.name} if person else {})
+
+
+def settle(project_id: int, asked: Asked, given: list[ApprovalFact]) -> None:
+    """Approved when enough have, else asked; or asked back, while we owe an answer."""
+    if _enough(project_id, asked, given):
+        state = "approved"
+    else:
+        state = _open_state(asked) if asked.state == "approved" else asked.state
+    if state != asked.state:
+        decision_rows.set_state(asked.id, asked.revision, state)
+
+
+def _open_state(asked: Asked) -> str:
+    """Of a decision that was approved and is so no longer."""
+    return "asked_back" if decision_rows.unanswered(asked.id) else "asked"
+
+
+def settle_again(project_id: int, decision_id: int) -> None:
+    """After the approvers have changed: those who approved need not do so again, and those who have not must."""
+    asked = decision_rows.for_answer(project_id, decision_id)
+    if asked is not None:
+        settle(project_id, asked, decision_rows.approvals(asked.id, asked.revision))
+
+
+def household_changed(project_id: int) -> None:
+    """Someone came, went, or may no longer approve: what was waiting for them alone is approved now, what is approved
+    stays so. Raises FieldRefused while a decision that is open names someone who can't approve."""
+    may = set(map(str, decision_rows.approvers(project_id)))
+    for decision in decision_rows.open_decisions(project_id):
+        if decision.approvers == ALL:
+            settle_again(project_id, decision.id)
+        elif decision.approvers != ANY and decision.approvers not in may:
+            message = f"Decision {decision.number} is for this person to approve. Let it be another's first."
+            raise FieldRefused("may_approve", message)
+
+
+def _enough(project_id: int, asked: Asked, given: list[ApprovalFact]) -> bool:
+    people = {approval.person_id for approval in given}
+    if asked.approvers == ANY:
+        return bool(people)
+    if asked.approvers == ALL:
+        return bool(people) and set(decision_rows.approvers(project_id)) <= people
+    return asked.approvers in map(str, people)

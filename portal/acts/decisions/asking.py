@@ -1,0 +1,169 @@
+"""Asking decisions, asking again when the question changes, and answering what is asked back."""
+
+import json
+from typing import Any
+
+from portal.acts.actor import Actor, act, known_values
+from portal.acts.decisions.approvers import ANY, approvers_told, check_approvers, settle_again
+from portal.acts.decisions.holds import set_holds_of_decision
+from portal.acts.decisions.layout_options import with_layouts
+from portal.acts.entries import keep
+from portal.acts.refusals import AlreadyAnswered
+from portal.acts.telling import tell_answered, tell_asked, tell_newly_named
+from portal.content import guidance_for
+from portal.record.log.canonical import canonical, digest
+from portal.store.refusals import FieldRefused, NotFound
+from portal.store.rows import decision_rows
+from portal.store.rows.editable import change_row, in_project
+from portal.store.rows.wording_rows import keep_wording
+from portal.store.tables import Decision, Phase, QuestionBack, Revision, Room
+
+_ASKED = ("kind", "room", "lead_days", "asked_for", "approvers")
+
+
+@act
+def ask_decision(actor: Actor, project_id: int, values: dict[str, Any], now: int) -> Decision:
+    """Ask the household. `values`: question, options, perhaps kind, room, lead_days, asked_for, holds, detail.
+
+    Of a kind that has layouts, `detail.dimensions` makes drawings of the options (`layout_options`).
+    """
+    _check_room(project_id, values)
+    check_approvers(project_id, values.get("approvers", ANY))
+    number = decision_rows.next_number(project_id)
+    decision = Decision.create(project=project_id, number=number, **known_values(values, *_ASKED))
+    revision = _add_revision(actor, decision, values, now, reason="")
+    _set_holds(project_id, decision, values)
+    _keep(actor, project_id, "asked", decision, revision, now)
+    tell_asked(project_id, decision, now)
+    return decision
+
+
+@act
+def change_decision(
+    actor: Actor, project_id: int, decision_id: int, seen: int, values: dict[str, Any], now: int
+) -> Decision:
+    """Change what is not part of the question: lead time, need-by date, who must approve, which phases it holds."""
+    before = in_project(Decision, project_id, decision_id)
+    _check_room(project_id, values)
+    names = ("room", "lead_days", "asked_for", "approvers")
+    decision = change_row(Decision, decision_id, seen, known_values(values, *names))
+    _set_holds(project_id, decision, values)
+    if "approvers" in values:
+        check_approvers(project_id, values["approvers"])
+        _keep_approvers(actor, project_id, decision, before.approvers, now)
+        settle_again(project_id, decision_id)
+    decision = Decision.get_by_id(decision_id)
+    tell_newly_named(project_id, decision, before.approvers, now)
+    return decision
+
+
+@act
+def ask_again(
+    actor: Actor, project_id: int, decision_id: int, values: dict[str, Any], now: int, seen: int | None = None
+) -> Decision:
+    """The question has changed: a new revision. Approvals of earlier ones no longer count."""
+    decision = in_project(Decision, project_id, decision_id)
+    current = decision_rows.revision(decision_id, decision.revision)
+    merged = {"question": current.question, "options": current.options, "detail": current.detail} | values
+    number = {"revision": decision.revision + 1, "state": "asked"}
+    decision = change_row(Decision, decision_id, seen or decision.version, number)
+    revision = _add_revision(actor, decision, merged, now, values.get("reason", ""))
+    if _shows_the_same(revision, current):
+        raise FieldRefused("question", "Nothing has changed. Change the question or an option, then ask again.")
+    _keep(actor, project_id, "revised", decision, revision, now)
+    tell_asked(project_id, decision, now)
+    return decision
+
+
+@act
+def answer_question(
+    actor: Actor, project_id: int, decision_id: int, question_id: int, *, answer: str, now: int
+) -> QuestionBack:
+    """Answer what the household asked back; the decision is theirs again."""
+    decision = in_project(Decision, project_id, decision_id)
+    question = QuestionBack.get_or_none((QuestionBack.id == question_id) & (QuestionBack.decision == decision_id))
+    if question is None:
+        raise NotFound(what="question")
+    if question.answer is not None:
+        raise AlreadyAnswered(name=question.answered_by.name if question.answered_by else "the office")
+    if not answer.strip():
+        raise FieldRefused("answer", "Write the answer first.")
+    decision_rows.answer(question_id, answer.strip(), actor.id, now)
+    if decision.state == "asked_back" and not decision_rows.unanswered(decision_id):
+        change_row(Decision, decision_id, decision.version, {"state": "asked"})
+    body = {"decision": decision.number, "question": question.text, "answer": answer.strip()}
+    keep(actor, project_id, "answered", body, now)
+    tell_answered(project_id, decision, question, now)
+    return QuestionBack.get_by_id(question_id)
+
+
+def what_is_shown(decision: Decision, values: dict[str, Any]) -> dict[str, Any]:
+    """Everything that the household is shown of a revision: this, canonical, is what its check code stands for."""
+    guidance = guidance_for(decision.kind)
+    return {
+        "project": decision.project_id,
+        "decision": decision.number,
+        "kind": decision.kind,
+        "question": values["question"],
+        "options": values["options"],
+        "detail": values.get("detail"),
+        "guidance": guidance.version if guidance else None,
+    }
+
+
+def with_keys(options: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Options with a key each: the one that was sent, else `a`, `b`, ... Two with one key are refused."""
+    keyed = [{**option, "key": option.get("key") or chr(ord("a") + i)} for i, option in enumerate(options)]
+    keys = [option["key"] for option in keyed]
+    if len(set(keys)) != len(keys):
+        raise FieldRefused("options", "Two options have the same key. Give each its own.")
+    if sum(bool(option.get("recommended")) for option in keyed) > 1:
+        raise FieldRefused("options", "At most one option can be recommended.")
+    return keyed
+
+
+def _add_revision(actor: Actor, decision: Decision, values: dict[str, Any], now: int, reason: str) -> Revision:
+    values = with_layouts(decision.kind, values)
+    values = {**values, "options": with_keys(values["options"])}
+    shown = what_is_shown(decision, values)
+    if guidance := guidance_for(decision.kind):
+        keep_wording(guidance)
+    return Revision.create(
+        decision=decision, number=decision.revision, question=values["question"], options=values["options"],
+        detail=values.get("detail"), shown=canonical(shown).decode(), check_code=digest(shown),
+        asked_at=now, asked_by=actor.id, reason=reason,
+    )
+
+
+def _shows_the_same(new: Revision, old: Revision) -> bool:
+    """An old revision may name its guidance by the beginning of the hash, as an earlier version did."""
+    one, other = json.loads(new.shown), json.loads(old.shown)
+    version, before = one.pop("guidance"), other.pop("guidance")
+    return one == other and (version == before or bool(before and version and version.startswith(before)))
+
+
+def _set_holds(project_id: int, decision: Decision, values: dict[str, Any]) -> None:
+    if "holds" in values:
+        for phase in values["holds"]:
+            in_project(Phase, project_id, phase, field="holds")
+        set_holds_of_decision(decision.id, values["holds"], "holds")
+
+
+def _check_room(project_id: int, values: dict[str, Any]) -> None:
+    if values.get("room") is not None:
+        in_project(Room, project_id, values["room"], field="room")
+
+
+def _keep(actor: Actor, project_id: int, kind: str, decision: Decision, revision: Revision, now: int) -> None:
+    body = {
+        "decision": decision.number, "revision": revision.number, "check_code": revision.check_code,
+        "question": revision.question, "reason": revision.reason, **approvers_told(decision.approvers),
+    }
+    keep(actor, project_id, kind, body, now)
+
+
+def _keep_approvers(actor: Actor, project_id: int, decision: Decision, before: str, now: int) -> None:
+    """An approval may count, or no longer be enough, only because of this."""
+    if decision.approvers != before:
+        body = {"decision": decision.number, "before": before, **approvers_told(decision.approvers)}
+        keep(actor, project_id, "approvers_changed", body, now)

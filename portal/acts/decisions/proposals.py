@@ -1,0 +1,53 @@
+"""A designer proposes where the pulls go. The manager asks it of the household, whose approval alone settles it."""
+
+from typing import Any
+
+from portal.acts.actor import Actor, act
+from portal.acts.decisions.layout_options import layouts_of
+from portal.acts.entries import keep
+from portal.acts.refusals import NothingToPlace, Settled
+from portal.acts.written import written
+from portal.layouts import pulls
+from portal.store.refusals import FieldRefused
+from portal.store.rows import decision_rows, proposal_rows
+from portal.store.rows.editable import in_project
+from portal.store.rows.proposal_rows import ProposalFact
+from portal.store.tables import Decision
+
+PLACED = {pulls.KIND: pulls.PLACED}
+"""By kind of decision: the dimensions that say where things go, and not how large they are."""
+
+
+@act
+def propose_layout(
+    actor: Actor, project_id: int, decision_id: int, *, placement: dict[str, Any], layout: str, note: str, now: int
+) -> ProposalFact:
+    """Propose a layout by its title, perhaps with another placement (`drawers`, `doors`, `two_over`) than was asked.
+
+    Raises NothingToPlace for a decision without drawings of pulls, Settled for an approved one, FieldRefused.
+    """
+    decision = in_project(Decision, project_id, decision_id)
+    if decision.state == "approved":
+        raise Settled(number=decision.number)
+    dimensions = placed(decision, placement)
+    titles = [one.title for one in layouts_of(decision.kind, dimensions)]
+    if layout not in titles:
+        raise FieldRefused("layout", f"Choose one of: {'; '.join(titles)}.")
+    note = written("note", note)
+    values = {"dimensions": dimensions, "layout": layout, "note": note}
+    body = {"decision": decision.number, "revision": decision.revision, "layout": layout, "note": note}
+    keep(actor, project_id, "placement_proposed", body, now)
+    return proposal_rows.add_proposal(decision.id, actor.id, values, now)
+
+
+def placed(decision: Decision, placement: dict[str, Any]) -> dict[str, Any]:
+    """The decision's dimensions with this placement; what is null in it is taken away."""
+    detail = decision_rows.revision(decision.id, decision.revision).detail or {}
+    if decision.kind not in PLACED or "dimensions" not in detail:
+        raise NothingToPlace(number=decision.number)
+    unknown = set(placement) - PLACED[decision.kind]
+    if unknown:
+        field = sorted(unknown)[0]
+        raise FieldRefused(f"placement.{field}", "This is measured, not placed. Call the office if it is wrong.")
+    merged = detail["dimensions"] | placement
+    return {name: value for name, value in merged.items() if value is not None}

@@ -1,0 +1,1 @@
+"""The firm: its people and its projects."""

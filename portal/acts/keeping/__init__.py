@@ -1,0 +1,1 @@
+"""What is kept as evidence: receipts, verification, keys, photos."""

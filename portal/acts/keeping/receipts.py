@@ -1,0 +1,113 @@
+"""Receipts: one entry with its proof and a signed head, so that the homeowner holds the evidence.
+
+A head is signed when it is asked for: Ed25519 is deterministic and a head says the time of its newest entry, so the
+same record always gives the same bytes, and nothing needs to be kept.
+"""
+
+from dataclasses import dataclass
+from typing import Any
+
+from portal.record.log.canonical import read
+from portal.record.log.heads import Head, SignedHead, Signer
+from portal.record.log.merkle import fold, peaks_of
+from portal.record.log.proofs import consistency_positions, consistency_proof, inclusion_positions, inclusion_proof
+from portal.record.log.withdrawals import person_of, taken_back_by
+from portal.record.papers.export import export_file
+from portal.record.papers.receipt import Receipt
+from portal.store.engine.database import read as reading
+from portal.store.refusals import FieldRefused, NotFound
+from portal.store.rows import record_rows
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A receipt in two forms: the file to keep, and its parts to show."""
+
+    file: bytes
+    entry: dict[str, Any]
+    signed: SignedHead
+    proof: list[bytes]
+
+
+def signed_head(project_id: int, signer: Signer) -> SignedHead | None:
+    """The head over all entries, or None while there are none."""
+    edge = record_rows.edge(project_id)
+    if edge.last is None:
+        return None
+    size, _, at = edge.last
+    return signer.signed(Head(project_id, size, edge.frontier.root.hex(), at))
+
+
+def receipt_for(project_id: int, sequence: int, signer: Signer) -> Shown:
+    """The receipt of one entry. Raises NotFound."""
+    with reading():
+        row, signed = record_rows.one(project_id, sequence), signed_head(project_id, signer)
+        if row is None or signed is None:
+            raise NotFound(what="entry")
+        positions = inclusion_positions(sequence - 1, signed.head.size)
+        nodes = record_rows.nodes_at(project_id, positions)
+    proof = inclusion_proof(nodes, sequence - 1, signed.head.size)
+    entry: dict[str, Any] = read(row[2])
+    return Shown(Receipt(entry, proof, signed).file, entry, signed, proof)
+
+
+def entry_of_approval(project_id: int, number: int, revision: int, person_id: int) -> int | None:
+    """The sequence of the entry by which this person approved, on a screen or on paper."""
+    for canonical in record_rows.of_kind(project_id, "approved"):
+        entry = read(canonical)
+        body = entry["body"]
+        if (body["decision"], body["revision"], person_of(entry)) == (number, revision, person_id):
+            return int(entry["sequence"])
+    return None
+
+
+def withdrawal_of(project_id: int, approved: dict[str, Any]) -> dict[str, Any] | None:
+    """The entry by which this approval, an entry of the record, was taken back; None while it was not."""
+    return taken_back_by(approved, map(read, record_rows.of_kind(project_id, "withdrawn")))
+
+
+def every_receipt(project_id: int, signer: Signer) -> list[Shown]:
+    """The receipts of all entries under one head: the nodes of the tree are read once, and one signature is made."""
+    with reading():
+        signed = signed_head(project_id, signer)
+        rows, nodes = list(record_rows.every(project_id)), dict(record_rows.all_nodes(project_id))
+    found = []
+    for sequence, _, canonical in rows:
+        assert signed is not None
+        entry: dict[str, Any] = read(canonical)
+        proof = inclusion_proof(nodes, sequence - 1, signed.head.size)
+        found.append(Shown(Receipt(entry, proof, signed).file, entry, signed, proof))
+    return found
+
+
+def record_file(project_id: int, signer: Signer) -> bytes:
+    """All entries and the head over them, as the homeowner's own copy carries them."""
+    with reading():
+        signed = signed_head(project_id, signer)
+        entries = [canonical for _, _, canonical in record_rows.every(project_id)]
+    return export_file(project_id, entries, [signed] if signed else [])
+
+
+@dataclass(frozen=True, slots=True)
+class Growth:
+    """That the record of `second` entries begins with that of `first`: the roots of both, and the proof."""
+
+    first: int
+    second: int
+    first_root: bytes
+    second_root: bytes
+    proof: list[bytes]
+
+
+def growth(project_id: int, first: int, second: int) -> Growth:
+    """Proof that an earlier head was not rewritten (RFC 9162, 2.1.4). Raises FieldRefused for sizes it never had."""
+    with reading():
+        size = record_rows.count(project_id)
+        if second > size:
+            raise FieldRefused("second", f"The record has {size} entries. Ask for at most that many.")
+        if first > second:
+            raise FieldRefused("first", "The first size can't be larger than the second.")
+        wanted = [*consistency_positions(first, second), *peaks_of(0, first), *peaks_of(0, second)]
+        nodes = record_rows.nodes_at(project_id, wanted)
+    old, new = (fold([nodes[position] for position in peaks_of(0, count)]) for count in (first, second))
+    return Growth(first, second, old, new, consistency_proof(nodes, first, second))

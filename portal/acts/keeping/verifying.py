@@ -1,0 +1,70 @@
+"""Verifying a project here, where it is kept: its record from the first entry, and the facts that it tells of."""
+
+from collections.abc import Sequence
+
+from portal.acts.keeping.receipts import signed_head
+from portal.record.checking.agreement import (
+    check_columns,
+    check_contract,
+    check_facts,
+    check_household,
+    check_shown,
+    check_standing,
+)
+from portal.record.checking.told import KeptEntry
+from portal.record.checking.verification import verify_record
+from portal.record.checking.wording_check import check_wordings, versions_named
+from portal.record.log.heads import SignedHead, Signer
+from portal.record.log.merkle import NotAFrontier
+from portal.record.verdict import Fault, Verdict
+from portal.store.engine.database import read as reading
+from portal.store.reading import record_facts
+from portal.store.rows import record_rows
+from portal.store.rows.editable import project_row
+
+
+def verify_project(project_id: int, signer: Signer, held: Sequence[SignedHead] = ()) -> Verdict:
+    """Check everything that is kept of a project's record. Raises NotFound.
+
+    `held` are heads from receipts and copies that somebody has: the record has to agree with them, too. Without
+    any, entries cut off at the end together with their facts and their tree would not be missed.
+    """
+    with reading():
+        project_row(project_id)
+        try:
+            signed = signed_head(project_id, signer)
+        except NotAFrontier as wrong:
+            return Verdict((), f"the right edge of the tree was changed: {wrong}")
+        heads = [*held, *([signed] if signed else [])]
+        rows, nodes = list(record_rows.every(project_id)), record_rows.all_nodes(project_id)
+        found = verify_record(project_id, rows, heads, nodes=nodes, whole=True)
+        return _with_facts(project_id, found) if found.ok else found
+
+
+def _with_facts(project_id: int, found: Verdict) -> Verdict:
+    entries = record_facts.kept_entries(project_id)
+    said = list(found.sentences)
+    try:
+        check_columns(entries)
+        _check_edge(project_id, entries)
+        revisions = record_facts.shown_revisions(project_id)
+        said.append(check_shown(revisions))
+        named = versions_named((entry.content for entry in entries), (one.shown for one in revisions))
+        said.extend(check_wordings(named, record_facts.wording_hashes(named)))
+        said.append(check_facts(entries, record_facts.kept_facts(project_id)))
+        check_standing(record_facts.standing(project_id))
+        check_household(entries, record_facts.members(project_id))
+        check_contract(entries, record_facts.contract_cents(project_id))
+    except Fault as fault:
+        return Verdict(tuple(said), str(fault))
+    return Verdict(tuple(said))
+
+
+def _check_edge(project_id: int, entries: Sequence[KeptEntry]) -> None:
+    """The next entry joins hash and time of the edge, so they must be those of the newest entry."""
+    last = record_rows.edge(project_id).last
+    if last is None:
+        return
+    row = record_rows.one(project_id, last[0])
+    if row is None or (row[1], entries[-1].at) != last[1:]:
+        raise Fault("the right edge of the tree names another newest entry than there is.")

@@ -1,0 +1,88 @@
+"""Starting and finishing phases, and the hold: work that may not start until its decisions are approved."""
+
+from portal.acts.actor import Actor, act
+from portal.acts.entries import keep
+from portal.acts.refusals import AlreadyFinished, AlreadyStarted, Held, NotAsked, NotHeld, NotStarted
+from portal.acts.times import utc_text, when_words
+from portal.store.refusals import FieldRefused
+from portal.store.rows import plan_rows, planned_rows
+from portal.store.rows.editable import change_row, in_project, project_row
+from portal.store.tables import Decision, Phase, Release
+
+
+@act
+def start_phase(
+    actor: Actor, project_id: int, phase_id: int, *, now: int, at: int | None = None, seen: int | None = None
+) -> Phase:
+    """The phase has started, `at` or now. Raises Held while one of its decisions is not approved or released."""
+    phase = in_project(Phase, project_id, phase_id)
+    if phase.started_at is not None:
+        raise AlreadyStarted(phase=phase.name, when=_when(project_id, phase.started_at))
+    holding = plan_rows.decisions_holding(phase_id)
+    if holding:
+        raise Held(
+            phase=phase.name, until=_approvals_missing(holding), decision_ids=[decision.id for decision in holding],
+            decisions=[{"id": d.id, "number": d.number, "state": d.state, "revision": d.revision} for d in holding],
+        )
+    unasked = planned_rows.holding(project_id, phase_id)
+    if unasked:
+        raise NotAsked(phase=phase.name, question=unasked[0].question)
+    started = _not_later(at, now, "at")
+    phase = change_row(Phase, phase_id, seen or phase.version, {"state": "under_way", "started_at": started})
+    _keep(actor, project_id, "started", phase, started, now)
+    return phase
+
+
+@act
+def finish_phase(
+    actor: Actor, project_id: int, phase_id: int, *, now: int, at: int | None = None, seen: int | None = None
+) -> Phase:
+    phase = in_project(Phase, project_id, phase_id)
+    if phase.started_at is None:
+        raise NotStarted(phase=phase.name)
+    if phase.finished_at is not None:
+        raise AlreadyFinished(phase=phase.name, when=_when(project_id, phase.finished_at))
+    finished = _not_later(at, now, "at")
+    if finished < phase.started_at:
+        raise FieldRefused("at", f"It can't finish before it started, on {_when(project_id, phase.started_at)}.")
+    values = {"state": "done", "finished_at": finished, "remaining": None}
+    phase = change_row(Phase, phase_id, seen or phase.version, values)
+    _keep(actor, project_id, "finished", phase, finished, now)
+    return phase
+
+
+@act
+def release_phase(actor: Actor, project_id: int, phase_id: int, *, reason: str, now: int) -> list[Release]:
+    """Let a held phase start without its approvals. The reason goes on the record and on the page."""
+    phase = in_project(Phase, project_id, phase_id)
+    if not reason.strip():
+        raise FieldRefused("reason", "Say why the phase may start without an approval; it goes on the record.")
+    holding = plan_rows.decisions_holding(phase_id)
+    if not holding:
+        raise NotHeld(phase=phase.name)
+    releases = [
+        Release.create(phase=phase, decision=decision, reason=reason.strip(), staff=actor.id, at=now)
+        for decision in holding
+    ]
+    body = {"phase": phase.id, "name": phase.name, "reason": reason.strip(), "decisions": [d.number for d in holding]}
+    keep(actor, project_id, "released", body, now)
+    return releases
+
+
+def _approvals_missing(holding: list[Decision]) -> str:
+    words = [f"decision {decision.number} is approved" for decision in holding]
+    return " and ".join(words)
+
+
+def _not_later(at: int | None, now: int, field: str) -> int:
+    if at is not None and at > now + 60:
+        raise FieldRefused(field, "This lies in the future. Give the time when it really happened, or leave it empty.")
+    return now if at is None else at
+
+
+def _when(project_id: int, at: int) -> str:
+    return when_words(at, project_row(project_id).timezone)
+
+
+def _keep(actor: Actor, project_id: int, kind: str, phase: Phase, at: int, now: int) -> None:
+    keep(actor, project_id, kind, {"phase": phase.id, "name": phase.name, "at": utc_text(at)}, now)

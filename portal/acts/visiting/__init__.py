@@ -1,0 +1,1 @@
+"""Who and what comes to the house: visits, deliveries, and the clock that they go by."""

@@ -1,0 +1,1 @@
+"""How the API speaks HTTP: who sends, versions, repeated requests, pages of a list, problems, shared fields."""

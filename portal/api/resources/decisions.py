@@ -1,0 +1,233 @@
+"""Decisions: asked, asked again as a new revision, approved, asked back and answered."""
+
+from typing import Any
+
+from flask import request
+from marshmallow import fields, validate
+
+from portal import clock
+from portal.acts.decisions import answers
+from portal.acts.decisions import asking as acts
+from portal.api.http.idempotency import once
+from portal.api.http.paging import PageQuery, links, offset
+from portal.api.http.resource import made, shown, under_project
+from portal.api.http.sender import who
+from portal.api.http.shapes import AnyJson, Instant, Strict, Whole, day_field, name_field, note_field, text_field
+from portal.api.http.versions import seen
+from portal.api.http.warnings import warned, warnings_field
+from portal.store.reading import decision_views
+from portal.store.rows.editable import in_project, page_of
+from portal.store.tables import Decision
+
+blueprint = under_project("decisions", "Questions to the homeowner, in numbered revisions.")
+
+
+AMOUNT = validate.Range(-(10**10), 10**10)
+
+
+class OptionSchema(Strict):
+    key = fields.String(validate=validate.Regexp(r"^[a-z0-9][a-z0-9_-]{0,31}$", error="Use a-z, 0-9, - and _ only."))
+    title = name_field(200, required=True)
+    effects = note_field(2000, load_default="")
+    cannot_be_undone = note_field(1000, load_default="")
+    recommended = fields.Boolean(load_default=False)
+    cost_cents = fields.Integer(strict=True, allow_none=True, load_default=None, validate=AMOUNT)
+    days = fields.Integer(strict=True, allow_none=True, load_default=None, validate=validate.Range(-1000, 1000))
+    detail = AnyJson(allow_none=True, load_default=None)
+
+
+class QuestionSchema(Strict):
+    """What the household is shown."""
+
+    question = text_field(4000, required=True)
+    options = fields.List(Whole(OptionSchema), required=True, validate=validate.Length(1, 12))
+    detail = AnyJson(allow_none=True)
+
+
+class QuestionBackSchema(Strict):
+    id = fields.Integer(dump_only=True)
+    revision = fields.Integer(required=True, strict=True)
+    text = text_field(4000, required=True)
+    name = fields.String(attribute="person.name", dump_only=True)
+    asked_at = Instant(dump_only=True)
+    answer = fields.String(dump_only=True, allow_none=True)
+    answered_at = Instant(dump_only=True)
+
+
+class ApprovalSchema(Strict):
+    revision = fields.Integer(required=True, strict=True)
+    option = fields.String(required=True)
+    name = name_field(required=True)
+    person = fields.Integer(attribute="person_id", dump_only=True)
+    at = Instant(dump_only=True)
+
+
+class PaperSchema(Strict):
+    revision = fields.Integer(required=True, strict=True)
+    option = fields.String(required=True)
+    person = fields.Integer(required=True, strict=True)
+    name = name_field(required=True)
+    signed_on = day_field(allow_none=True, load_default=None)
+    another_name = fields.Boolean(load_default=False)
+
+
+class PaperWithdrawalSchema(Strict):
+    person = fields.Integer(required=True, strict=True)
+    reason = text_field(1000, required=True)
+
+
+class WithdrawalSchema(Strict):
+    reason = note_field(1000, load_default="")
+
+
+class DecisionSchema(QuestionSchema):
+    id = fields.Integer(dump_only=True)
+    number = fields.Integer(dump_only=True)
+    kind = fields.String(validate=validate.Regexp(r"^[a-z][a-z_]{0,39}$", error="Use a-z and _ only."))
+    room = fields.Integer(allow_none=True, strict=True)
+    lead_days = fields.Integer(strict=True, validate=validate.Range(0, 365))
+    asked_for = day_field(allow_none=True)
+    approvers = fields.String(validate=validate.Regexp(r"^(any|all|[0-9]+)$", error="Send any, all or a person's id."))
+    holds = fields.List(fields.Integer(strict=True), validate=validate.Length(max=100))
+    revision = fields.Integer(dump_only=True)
+    check_code = fields.String(dump_only=True)
+    state = fields.String(dump_only=True)
+    asked_at = Instant(dump_only=True)
+    approvals = fields.List(Whole(ApprovalSchema), dump_only=True)
+    questions_back = fields.List(Whole(QuestionBackSchema), dump_only=True)
+    warnings = warnings_field()
+
+
+class ChangeSchema(DecisionSchema):
+    class Meta(DecisionSchema.Meta):
+        exclude = ("question", "options", "detail", "kind")
+
+
+class AgainSchema(QuestionSchema):
+    reason = note_field(1000)
+
+
+class RevisionSchema(QuestionSchema):
+    number = fields.Integer(dump_only=True)
+    check_code = fields.String(dump_only=True)
+    asked_at = Instant(dump_only=True)
+    reason = fields.String(dump_only=True)
+
+
+class AnswerSchema(Strict):
+    answer = text_field(4000, required=True)
+
+
+@blueprint.route("", methods=["GET"])
+@blueprint.arguments(PageQuery, location="query")
+@blueprint.response(200, DecisionSchema(many=True))
+def every(query: dict[str, Any], project_id: int) -> Any:
+    rows, total = page_of(Decision, project_id, offset(query), query["per_page"], Decision.number)
+    return [decision_views.view(row) for row in rows], 200, links(query, total)
+
+
+@blueprint.route("", methods=["POST"])
+@once
+@blueprint.arguments(DecisionSchema)
+@blueprint.response(201, DecisionSchema)
+@warned
+def add(values: dict[str, Any], project_id: int) -> Any:
+    return made(decision_views.view(acts.ask_decision(who(), project_id, values, clock.now())))
+
+
+@blueprint.route("/<int:decision_id>", methods=["GET"])
+@blueprint.response(200, DecisionSchema)
+def one(project_id: int, decision_id: int) -> Any:
+    return shown(decision_views.view(in_project(Decision, project_id, decision_id)))
+
+
+@blueprint.route("/<int:decision_id>", methods=["PATCH"])
+@blueprint.arguments(ChangeSchema(partial=True))
+@blueprint.response(200, DecisionSchema)
+@warned
+def change(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
+    version = seen(in_project(Decision, project_id, decision_id).version, "decision")
+    changed = acts.change_decision(who(), project_id, decision_id, version, values, clock.now())
+    return shown(decision_views.view(changed))
+
+
+@blueprint.route("/<int:decision_id>/revisions", methods=["GET"])
+@blueprint.response(200, RevisionSchema(many=True))
+def revisions(project_id: int, decision_id: int) -> Any:
+    return decision_views.revisions(in_project(Decision, project_id, decision_id))
+
+
+@blueprint.route("/<int:decision_id>/revisions", methods=["POST"])
+@once
+@blueprint.arguments(AgainSchema(partial=True))
+@blueprint.response(201, DecisionSchema)
+@warned
+def ask_again(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
+    """Ask again, changed: earlier approvals no longer count. If-Match is checked when it is sent."""
+    version = None
+    if request.headers.get("If-Match"):
+        version = seen(in_project(Decision, project_id, decision_id).version, "decision")
+    decision = acts.ask_again(who(), project_id, decision_id, values, clock.now(), version)
+    asked, status, headers = made(decision_views.view(decision))
+    return asked, status, headers | {"Location": request.path.removesuffix("/revisions")}
+
+
+@blueprint.route("/<int:decision_id>/approvals", methods=["GET"])
+@blueprint.response(200, ApprovalSchema(many=True))
+def approvals(project_id: int, decision_id: int) -> Any:
+    return decision_views.approvals(in_project(Decision, project_id, decision_id))
+
+
+@blueprint.route("/<int:decision_id>/approvals", methods=["POST"])
+@once
+@blueprint.arguments(ApprovalSchema)
+@blueprint.response(201, ApprovalSchema)
+def approve(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
+    """Approve an option of a revision; sent with the homeowner's own link as the bearer token."""
+    approval, new = answers.approve(who(), project_id, decision_id, **values, now=clock.now())
+    return approval, 201 if new else 200
+
+
+@blueprint.route("/<int:decision_id>/paper", methods=["POST"])
+@once
+@blueprint.arguments(PaperSchema)
+@blueprint.response(201, ApprovalSchema)
+def enter_paper(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
+    """Enter an approval that someone of the household signed on the printed question."""
+    return answers.enter_paper_approval(who(), project_id, decision_id, **values, now=clock.now())
+
+
+@blueprint.route("/<int:decision_id>/paper/withdrawals", methods=["POST"])
+@once
+@blueprint.arguments(PaperWithdrawalSchema)
+@blueprint.response(200, DecisionSchema)
+def take_back_paper(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
+    """Take back what was entered from paper by mistake, as long as no work that it held has started."""
+    answers.take_back_paper_approval(who(), project_id, decision_id, **values, now=clock.now())
+    return shown(decision_views.view(in_project(Decision, project_id, decision_id)))
+
+
+@blueprint.route("/<int:decision_id>/withdrawals", methods=["POST"])
+@once
+@blueprint.arguments(WithdrawalSchema)
+@blueprint.response(200, DecisionSchema)
+def withdraw(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
+    """Take back one's own approval, as long as no work that it held has started."""
+    answers.withdraw(who(), project_id, decision_id, **values, now=clock.now())
+    return shown(decision_views.view(in_project(Decision, project_id, decision_id)))
+
+
+@blueprint.route("/<int:decision_id>/questions", methods=["POST"])
+@once
+@blueprint.arguments(QuestionBackSchema)
+@blueprint.response(201, QuestionBackSchema)
+def ask_back(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
+    return answers.ask_back(who(), project_id, decision_id, **values, now=clock.now())
+
+
+@blueprint.route("/<int:decision_id>/questions/<int:question_id>/answer", methods=["POST"])
+@once
+@blueprint.arguments(AnswerSchema)
+@blueprint.response(200, QuestionBackSchema)
+def answer(values: dict[str, Any], project_id: int, decision_id: int, question_id: int) -> Any:
+    return acts.answer_question(who(), project_id, decision_id, question_id, **values, now=clock.now())

@@ -1,0 +1,166 @@
+"""Updates with photos, and call notes."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from functools import wraps
+from typing import Any
+
+from flask import Response, g, request
+from marshmallow import ValidationError, fields
+
+from portal import clock
+from portal.acts.household import updates as acts
+from portal.acts.keeping.photos import MOST_PHOTOS, Kept, keep_photo
+from portal.api.http.idempotency import once
+from portal.api.http.paging import PageQuery, links, offset
+from portal.api.http.resource import made, shown, under_project
+from portal.api.http.sender import who
+from portal.api.http.shapes import Instant, RowId, Strict, line_field, name_field, note_field, text_field
+from portal.api.http.versions import seen
+from portal.request.services import services
+from portal.store.refusals import FieldRefused
+from portal.store.rows.editable import in_project, page_of
+from portal.store.tables import Call, Update
+
+updates = under_project("updates", "Dated notes, with photos.")
+calls = under_project("calls", "What callers asked and were told.")
+
+
+class PhotoSchema(Strict):
+    name = fields.String()
+    caption = fields.String()
+    width = fields.Integer()
+    height = fields.Integer()
+
+
+class UpdateSchema(Strict):
+    id = fields.Integer(dump_only=True)
+    at = Instant(dump_only=True)
+    staff = RowId(dump_only=True)
+    text = text_field(20_000, required=True)
+    photos = fields.List(fields.Nested(PhotoSchema), dump_only=True)
+
+
+class PostForm(Strict):
+    """An update as a form: its photos come as files beside it."""
+
+    text = text_field(20_000, required=True)
+    caption = fields.List(line_field(500), load_default=list)
+
+
+_FORM = {
+    "type": "object", "required": ["text"], "additionalProperties": False,
+    "properties": {
+        "text": {"type": "string", "minLength": 1, "maxLength": 20_000},
+        "photos": {"type": "array", "maxItems": MOST_PHOTOS,
+                   "items": {"type": "string", "contentMediaType": "image/*"}},
+        "caption": {"type": "array", "items": {"type": "string", "maxLength": 500}},
+    },
+}
+
+
+class CallSchema(Strict):
+    id = fields.Integer(dump_only=True)
+    at = Instant(dump_only=True)
+    staff = RowId(dump_only=True)
+    caller = name_field(120, required=True)
+    asked = text_field(4000, required=True)
+    told = note_field(4000, load_default="")
+    send_link_to = RowId(load_only=True, load_default=None, allow_none=True)
+
+
+@updates.route("", methods=["GET"])
+@updates.arguments(PageQuery, location="query")
+@updates.response(200, UpdateSchema(many=True))
+def every_update(query: dict[str, Any], project_id: int) -> Any:
+    rows, total = page_of(Update, project_id, offset(query), query["per_page"], Update.at.desc(), Update.id.desc())
+    return rows, 200, links(query, total)
+
+
+def photos_first(view: Callable[..., Response]) -> Callable[..., Response]:
+    """Keep the photos before it is the view's turn to write: to make them small takes seconds. Put it above `once`."""
+
+    @wraps(view)
+    def run(project_id: int) -> Response:
+        if "Idempotency-Key" in request.headers:
+            request.get_data()  # `once` needs it whole, and it is gone when the files have been read
+        g.photos = _kept_photos(project_id)
+        return view(project_id=project_id)
+
+    return run
+
+
+@updates.route("", methods=["POST"])
+@updates.doc(requestBody={"required": True, "content": {
+    "application/json": {"schema": UpdateSchema}, "multipart/form-data": {"schema": _FORM},
+}})
+@photos_first
+@once
+@updates.response(201, UpdateSchema)
+def post_update(project_id: int) -> Any:
+    """JSON {"text"}, or a form with the fields text, photos (files) and caption (one for each photo, in order)."""
+    if request.form or request.files:
+        values = PostForm().load({
+            name: texts if name == "caption" else texts[-1] for name, texts in request.form.lists()
+        })
+    else:
+        values = UpdateSchema().load(request.get_json())
+    captioned = [
+        replace(photo, caption=caption.strip())
+        for photo, caption in zip(g.photos, [*values.get("caption", []), *[""] * MOST_PHOTOS], strict=False)
+    ]
+    return made(acts.post_update(who(), project_id, text=values["text"], photos=captioned, now=clock.now()))
+
+
+@updates.route("/<int:update_id>", methods=["GET"])
+@updates.response(200, UpdateSchema)
+def one_update(project_id: int, update_id: int) -> Any:
+    return shown(in_project(Update, project_id, update_id))
+
+
+@updates.route("/<int:update_id>", methods=["PATCH"])
+@updates.arguments(UpdateSchema)
+@updates.response(200, UpdateSchema)
+def change_update(values: dict[str, Any], project_id: int, update_id: int) -> Any:
+    version = seen(in_project(Update, project_id, update_id).version, "update")
+    return shown(acts.change_update(who(), project_id, update_id, version, text=values["text"]))
+
+
+@updates.route("/<int:update_id>", methods=["DELETE"])
+@updates.response(204)
+def remove_update(project_id: int, update_id: int) -> None:
+    version = seen(in_project(Update, project_id, update_id).version, "update")
+    acts.remove_update(who(), project_id, update_id, version)
+
+
+@calls.route("", methods=["GET"])
+@calls.arguments(PageQuery, location="query")
+@calls.response(200, CallSchema(many=True))
+def every_call(query: dict[str, Any], project_id: int) -> Any:
+    rows, total = page_of(Call, project_id, offset(query), query["per_page"], Call.at.desc(), Call.id.desc())
+    return rows, 200, links(query, total)
+
+
+@calls.route("", methods=["POST"])
+@once
+@calls.arguments(CallSchema)
+@calls.response(201, CallSchema)
+def note_call(values: dict[str, Any], project_id: int) -> Any:
+    return made(acts.note_call(who(), project_id, values, clock.now()))
+
+
+@calls.route("/<int:call_id>", methods=["GET"])
+@calls.response(200, CallSchema)
+def one_call(project_id: int, call_id: int) -> Any:
+    return in_project(Call, project_id, call_id)
+
+
+def _kept_photos(project_id: int) -> list[Kept]:
+    directory = services().settings.site / "pages" / str(project_id) / "photos"
+    others = {name: ["Unknown field. Photos go in photos."] for name in request.files if name != "photos"}
+    if others:
+        raise ValidationError(others)
+    files = request.files.getlist("photos")
+    if len(files) > MOST_PHOTOS:
+        raise FieldRefused("photos", f"Send at most {MOST_PHOTOS} photos at a time.")
+    return [keep_photo(directory, file.read(), file.filename or "photo") for file in files]

@@ -1,0 +1,89 @@
+"""Hand-overs: a phase or the whole project, with the list of what is still open."""
+
+from typing import Any
+
+from marshmallow import fields, validate
+
+from portal import clock
+from portal.acts.household import handovers as acts
+from portal.api.http.idempotency import once
+from portal.api.http.resource import With, made, under_project
+from portal.api.http.sender import who
+from portal.api.http.shapes import Instant, RowId, Strict, Whole, line_field, name_field, note_field, text_field
+from portal.store.rows import handover_rows
+from portal.store.rows.editable import in_project
+from portal.store.tables import Handover
+
+blueprint = under_project("handovers", "Finished work, handed over with what is still open, and accepted.")
+
+
+class ItemSchema(Strict):
+    id = fields.Integer(dump_only=True)
+    item = text_field(1000, required=True)
+    room = RowId(allow_none=True, strict=True)
+    who = line_field(80)
+    by_on = fields.Date(allow_none=True)
+    added_by = fields.String(dump_only=True)
+    done_at = Instant(dump_only=True)
+
+
+class HandoverSchema(Strict):
+    id = fields.Integer(dump_only=True)
+    phase = RowId(allow_none=True, strict=True, load_default=None)
+    note = note_field(2000, load_default="")
+    items = fields.List(Whole(ItemSchema), validate=validate.Length(max=200), load_default=list)
+    offered_at = Instant(dump_only=True)
+    accepted_at = Instant(dump_only=True)
+    accepted_name = fields.String(dump_only=True)
+
+
+class AcceptSchema(Strict):
+    name = name_field(required=True)
+    seen = fields.Integer(required=True, strict=True)
+
+
+@blueprint.route("", methods=["GET"])
+@blueprint.response(200, HandoverSchema(many=True))
+def every(project_id: int) -> Any:
+    return [_view(row) for row in handover_rows.of_project(project_id)]
+
+
+@blueprint.route("", methods=["POST"])
+@once
+@blueprint.arguments(HandoverSchema)
+@blueprint.response(201, HandoverSchema)
+def offer(values: dict[str, Any], project_id: int) -> Any:
+    return made(_view(acts.offer_handover(who(), project_id, **values, now=clock.now())))
+
+
+@blueprint.route("/<int:handover_id>", methods=["GET"])
+@blueprint.response(200, HandoverSchema)
+def one(project_id: int, handover_id: int) -> Any:
+    return _view(in_project(Handover, project_id, handover_id))
+
+
+@blueprint.route("/<int:handover_id>/items", methods=["POST"])
+@once
+@blueprint.arguments(ItemSchema)
+@blueprint.response(201, ItemSchema)
+def add_item(values: dict[str, Any], project_id: int, handover_id: int) -> Any:
+    return acts.add_item(who(), project_id, handover_id, values, clock.now())
+
+
+@blueprint.route("/items/<int:item_id>/done", methods=["POST"])
+@blueprint.response(200, ItemSchema)
+def close_item(project_id: int, item_id: int) -> Any:
+    return acts.close_item(who(), project_id, item_id, now=clock.now())
+
+
+@blueprint.route("/<int:handover_id>/accept", methods=["POST"])
+@once
+@blueprint.arguments(AcceptSchema)
+@blueprint.response(200, HandoverSchema)
+def accept(values: dict[str, Any], project_id: int, handover_id: int) -> Any:
+    """`seen`: how many items the list had when it was read."""
+    return _view(acts.accept_handover(who(), project_id, handover_id, **values, now=clock.now()))
+
+
+def _view(row: Handover) -> With:
+    return With(row, items=handover_rows.items(row.id))

@@ -1,0 +1,112 @@
+"""Layouts without a project: dimensions in; positions, checks and drawing out. Nothing is kept."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from marshmallow import fields, validate
+
+from portal.api.http.dimensions import dimensions_schema
+from portal.api.http.resource import resource
+from portal.api.http.shapes import Strict
+from portal.drawings.drawing_kinds import drawn
+from portal.drawings.writers.svg import svg
+from portal.layouts.kinds import KINDS, kind_named
+from portal.layouts.layout import AnyLayout
+
+blueprint = resource("layouts", "layouts", "Where the holes go: every layout of some dimensions, checked and ranked.")
+
+
+class LayoutsQuery(Strict):
+    most = fields.Integer(load_default=20, validate=validate.Range(1, 600))
+    drawings = fields.Boolean(load_default=True)
+
+
+class LengthSchema(Strict):
+    text = fields.String()
+    mm = fields.Float()
+
+
+class CheckSchema(Strict):
+    name = fields.String()
+    about = fields.String()
+    measured = fields.Nested(LengthSchema)
+    rule = fields.String()
+    required = fields.Nested(LengthSchema)
+    ok = fields.Boolean()
+    source = fields.String()
+
+
+class AdviceSchema(Strict):
+    text = fields.String()
+    source = fields.String()
+
+
+class SuggestionSchema(AdviceSchema):
+    field = fields.String()
+
+
+def _only_of(kind: str, of: str = "object") -> fields.Raw:
+    return fields.Raw(metadata={"type": of, "description": f"Of layouts of the kind {kind}."})
+
+
+class LayoutSchema(Strict):
+    """`rank` counts from 1, the best. `drawing` is SVG. Some fields belong to one kind only."""
+
+    rank = fields.Integer()
+    title = fields.String()
+    effects = fields.List(fields.String())
+    cannot_be_undone = fields.String()
+    ok = fields.Boolean()
+    reason = fields.String()
+    checks = fields.List(fields.Nested(CheckSchema))
+    advice = fields.List(fields.Nested(AdviceSchema))
+    drawing = fields.String()
+    marks = fields.Raw(metadata={"type": "array", "items": {}, "description": "Places from named edges."})
+    holes = _only_of("deck", "array")
+    without = _only_of("deck", "array")
+    range = _only_of("centerline", "array")
+    off_window = _only_of("centerline")
+    off_cabinet = _only_of("centerline")
+    pulls = _only_of("pulls", "array")
+    lines = _only_of("pulls", "array")
+    overhang = _only_of("overhang")
+    brackets = _only_of("overhang", "integer")
+    pieces = _only_of("seam", "array")
+
+
+class LayoutsSchema(Strict):
+    kind = fields.String()
+    total = fields.Integer()
+    layouts = fields.List(fields.Nested(LayoutSchema))
+    suggestions = fields.List(fields.Nested(SuggestionSchema))
+
+
+def answer(kind: str, dimensions: Any, query: dict[str, Any]) -> dict[str, Any]:
+    """The best `most` of the layouts. `dimensions` are JSON that the kind's schema has let through."""
+    one = kind_named(kind)
+    found: Sequence[AnyLayout] = one.layouts(one.from_json(dimensions))
+    shown = [
+        {"rank": rank, **layout.to_json()} | ({"drawing": _drawing(layout, rank)} if query["drawings"] else {})
+        for rank, layout in enumerate(found[: query["most"]], start=1)
+    ]
+    suggestions = [each.to_json() for each in one.suggestions()]
+    return {"kind": kind, "total": len(found), "layouts": shown, "suggestions": suggestions}
+
+
+def _drawing(layout: AnyLayout, rank: int) -> str:
+    return svg(drawn(layout).scene, ident=f"layout-{rank}", alone=True)
+
+
+def _add(kind: str) -> None:
+    def lay_out(query: dict[str, Any], dimensions: dict[str, Any]) -> Any:
+        return answer(kind, dimensions, query)
+
+    lay_out.__doc__ = f"The layouts of a {kind}, best first. A length is written as on the job: `1-3/8 in`, `35 mm`."
+    view: Any = blueprint.response(200, LayoutsSchema)(lay_out)
+    view = blueprint.arguments(dimensions_schema(kind))(view)
+    view = blueprint.arguments(LayoutsQuery, location="query")(view)
+    blueprint.route(f"/{kind}", endpoint=kind, methods=["POST"])(view)
+
+
+for _kind in KINDS:
+    _add(_kind)

@@ -1,0 +1,176 @@
+"""Phases: what they follow, what holds them, and when they started and finished."""
+
+from typing import Any
+
+from marshmallow import ValidationError, fields, post_load, validate, validates_schema
+
+from portal import clock
+from portal.acts.plan import phases as acts
+from portal.acts.plan import starting
+from portal.api.http.idempotency import once
+from portal.api.http.paging import PageQuery, links, offset
+from portal.api.http.resource import made, shown, under_project
+from portal.api.http.sender import who
+from portal.api.http.shapes import (
+    Hours,
+    HouseholdJson,
+    Instant,
+    Strict,
+    Whole,
+    day_field,
+    line_field,
+    name_field,
+    note_field,
+    text_field,
+)
+from portal.api.http.versions import seen
+from portal.api.http.warnings import warned, warnings_field
+from portal.planning.household.services import read_takes
+from portal.store.reading.phase_views import PhaseView, phase_view, phase_views
+from portal.store.rows.editable import in_project, page_of
+from portal.store.tables import Phase
+
+blueprint = under_project("phases", "Stretches of work by one trade, in a room.")
+
+THREE_POINTS = ("low", "likely", "high")
+
+
+class WorkSchema(Strict):
+    """Crew hours: at best, most likely, at worst."""
+
+    low = Hours(required=True)
+    likely = Hours(required=True)
+    high = Hours(required=True)
+
+    @validates_schema
+    def in_order(self, values: dict[str, Any], **kwargs: Any) -> None:
+        if not values["low"] <= values["likely"] <= values["high"]:
+            raise ValidationError("low, likely and high must come in this order.", "likely")
+
+
+class FollowsSchema(Strict):
+    phase = fields.Integer(required=True, strict=True)
+    wait_hours = Hours(attribute="wait", load_default=0)
+
+
+class PhaseSchema(Strict):
+    id = fields.Integer(dump_only=True)
+    name = name_field(required=True)
+    room = fields.Integer(allow_none=True, strict=True)
+    crew = line_field(80)
+    position = fields.Integer(strict=True, validate=validate.Range(0, 100_000))
+    work_hours = Hours()
+    work = Whole(WorkSchema)
+    after = fields.List(Whole(FollowsSchema), validate=validate.Length(max=100))
+    not_before = day_field(allow_none=True)
+    held_by = fields.List(fields.Integer(strict=True), validate=validate.Length(max=100))
+    note = note_field(2000)
+    remaining_hours = Hours(attribute="remaining", allow_none=True)
+    takes = HouseholdJson(read_takes)
+    state = fields.String(dump_only=True)
+    started_at = Instant(dump_only=True)
+    finished_at = Instant(dump_only=True)
+    inspection_at = Instant(dump_only=True)
+    stopped_at = Instant(dump_only=True)
+    resumes_at = Instant(dump_only=True)
+    warnings = warnings_field()
+
+    @validates_schema
+    def one_kind_of_work(self, values: dict[str, Any], partial: bool = False, **kwargs: Any) -> None:
+        given = [name for name in ("work_hours", "work") if name in values]
+        if len(given) > 1:
+            raise ValidationError("Send work_hours or work, not both.", "work")
+        if not given and not partial:
+            raise ValidationError("Say how many hours of work it is.", "work_hours")
+
+    @post_load
+    def as_minutes(self, values: dict[str, Any], **kwargs: Any) -> dict[str, Any]:
+        if "work_hours" in values:
+            values["work"] = dict.fromkeys(THREE_POINTS, values.pop("work_hours"))
+        if "work" in values:
+            work = values.pop("work")
+            values |= {f"work_{point}": work[point] for point in THREE_POINTS}
+        return values
+
+
+class WhenSchema(Strict):
+    at = Instant(load_default=None, allow_none=True)
+
+
+class ReleaseSchema(Strict):
+    reason = text_field(2000, required=True)
+
+
+@blueprint.route("", methods=["GET"])
+@blueprint.arguments(PageQuery, location="query")
+@blueprint.response(200, PhaseSchema(many=True))
+def every(query: dict[str, Any], project_id: int) -> Any:
+    rows, total = page_of(Phase, project_id, offset(query), query["per_page"], Phase.position)
+    return phase_views(project_id, rows), 200, links(query, total)
+
+
+@blueprint.route("", methods=["POST"])
+@once
+@blueprint.arguments(PhaseSchema)
+@blueprint.response(201, PhaseSchema)
+@warned
+def add(values: dict[str, Any], project_id: int) -> Any:
+    return made(phase_view(acts.add_phase(who(), project_id, values)))
+
+
+@blueprint.route("/<int:phase_id>", methods=["GET"])
+@blueprint.response(200, PhaseSchema)
+def one(project_id: int, phase_id: int) -> Any:
+    return shown(phase_view(in_project(Phase, project_id, phase_id)))
+
+
+@blueprint.route("/<int:phase_id>", methods=["PATCH"])
+@blueprint.arguments(PhaseSchema(partial=True))
+@blueprint.response(200, PhaseSchema)
+@warned
+def change(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
+    version = _seen(project_id, phase_id)
+    return shown(phase_view(acts.change_phase(who(), project_id, phase_id, version, values)))
+
+
+@blueprint.route("/<int:phase_id>", methods=["DELETE"])
+@blueprint.response(204)
+def remove(project_id: int, phase_id: int) -> None:
+    acts.remove_phase(who(), project_id, phase_id, _seen(project_id, phase_id))
+
+
+@blueprint.route("/<int:phase_id>/start", methods=["POST"])
+@once
+@blueprint.arguments(WhenSchema, required=False)
+@blueprint.response(200, PhaseSchema)
+@warned
+def start(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
+    """409 with the decisions in the way while the phase is held."""
+    return _after(starting.start_phase(who(), project_id, phase_id, now=clock.now(), at=values["at"]))
+
+
+@blueprint.route("/<int:phase_id>/finish", methods=["POST"])
+@once
+@blueprint.arguments(WhenSchema, required=False)
+@blueprint.response(200, PhaseSchema)
+@warned
+def finish(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
+    return _after(starting.finish_phase(who(), project_id, phase_id, now=clock.now(), at=values["at"]))
+
+
+@blueprint.route("/<int:phase_id>/release", methods=["POST"])
+@once
+@blueprint.arguments(ReleaseSchema)
+@blueprint.response(200, PhaseSchema)
+@warned
+def release(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
+    starting.release_phase(who(), project_id, phase_id, reason=values["reason"], now=clock.now())
+    return _after(in_project(Phase, project_id, phase_id))
+
+
+def _seen(project_id: int, phase_id: int) -> int:
+    return seen(in_project(Phase, project_id, phase_id).version, "phase")
+
+
+def _after(phase: Phase) -> tuple[PhaseView, int, dict[str, str]]:
+    return shown(phase_view(phase))

@@ -1,0 +1,216 @@
+"""Plans to start from; starting from them; and what they still want asked or ordered."""
+
+from pathlib import Path
+from typing import Any
+
+from marshmallow import ValidationError, fields, validate, validates_schema
+
+from portal import clock
+from portal.acts.plan import starting_plans as acts
+from portal.api.http.idempotency import once
+from portal.api.http.resource import resource
+from portal.api.http.sender import who
+from portal.api.http.shapes import Hours, Strict, Whole, line_field, name_field
+from portal.api.http.versions import etag
+from portal.api.http.warnings import warned, warnings_field
+from portal.api.resources.decisions import DecisionSchema, OptionSchema
+from portal.api.resources.deliveries import DeliverySchema, delivery_view
+from portal.api.resources.phases import WorkSchema
+from portal.planning.starting_plans.plans import PartLink, StartingPhase
+from portal.request.services import services
+from portal.store.reading import decision_views
+from portal.store.reading.plans_to_start_from import Starter, starter, starters
+from portal.store.rows import planned_rows
+
+blueprint = resource("plans", "plans", "Typical plans to start from: ours and the firm's own.")
+of_project = resource(
+    "planned", "projects/<int:project_id>/plans", "Starting from plans, and what they still want asked or ordered."
+)
+
+
+class StartingRoomSchema(Strict):
+    key = fields.String()
+    name = fields.String()
+
+
+class StartingPhaseSchema(Strict):
+    key = fields.String()
+    name = fields.String()
+    room = fields.String()
+    crew = fields.String()
+    work = fields.Nested(WorkSchema)
+
+
+class WrongFileSchema(Strict):
+    file = fields.String(attribute="filename")
+    line = fields.Integer()
+    reason = fields.String()
+
+
+class StarterSchema(Strict):
+    """`refused`: why a plan can't be used, by file and line; then it has no phases."""
+
+    plan = fields.String()
+    own = fields.Boolean()
+    title = fields.String()
+    about = fields.String()
+    source = fields.String()
+    rooms = fields.List(fields.Nested(StartingRoomSchema))
+    phases = fields.List(fields.Nested(StartingPhaseSchema))
+    questions = fields.List(fields.String())
+    orders = fields.List(fields.String())
+    refused = fields.Nested(WrongFileSchema, allow_none=True)
+
+
+class ChosenSchema(Strict):
+    plan = line_field(80, required=True)
+    rooms = fields.Dict(
+        keys=line_field(80), values=name_field(120), load_default=dict
+    )
+
+
+class PlanLinkSchema(Strict):
+    phase = line_field(160, required=True)
+    after = line_field(160, required=True)
+    wait_hours = Hours(attribute="wait", load_default=0)
+
+
+class StartSchema(Strict):
+    """`plans`, each with what its rooms are called here, and `links` between them; or `project`, an earlier one."""
+
+    plans = fields.List(Whole(ChosenSchema), validate=validate.Length(1, 20), load_only=True)
+    links = fields.List(Whole(PlanLinkSchema), validate=validate.Length(max=100), load_only=True, load_default=list)
+    project = fields.Integer(strict=True, load_only=True)
+    rooms = fields.List(fields.Integer(), dump_only=True)
+    phases = fields.List(fields.Integer(), dump_only=True)
+    questions = fields.List(fields.Integer(), dump_only=True)
+    orders = fields.List(fields.Integer(), dump_only=True)
+    warnings = warnings_field()
+
+    @validates_schema
+    def one_way(self, values: dict[str, Any], **kwargs: Any) -> None:
+        if ("plans" in values) == ("project" in values):
+            raise ValidationError("Send plans, or an earlier project to start from.", "plans")
+
+
+class PlannedQuestionSchema(Strict):
+    id = fields.Integer()
+    kind = fields.String()
+    room = fields.Integer(attribute="room_id", allow_none=True)
+    question = fields.String()
+    options = fields.List(fields.Nested(OptionSchema))
+    lead_days = fields.Integer()
+    holds = fields.List(fields.Integer())
+
+
+class PlannedOrderSchema(Strict):
+    id = fields.Integer()
+    item = fields.String()
+    phases = fields.List(fields.Integer())
+
+
+class AskPlannedSchema(DecisionSchema):
+    """What is left out is as it was planned."""
+
+
+class OrderPlannedSchema(DeliverySchema):
+    """`item` and `phases` may be left out: then they are as they were planned."""
+
+
+class PlannedSchema(Strict):
+    questions = fields.List(fields.Nested(PlannedQuestionSchema))
+    orders = fields.List(fields.Nested(PlannedOrderSchema))
+
+
+@blueprint.route("", methods=["GET"])
+@blueprint.response(200, StarterSchema(many=True))
+def every() -> Any:
+    return [_starter(one) for one in starters(own_plans())]
+
+
+@of_project.route("", methods=["GET"])
+@of_project.response(200, PlannedSchema)
+def planned(project_id: int) -> Any:
+    """What is still to be asked and ordered."""
+    return {"questions": planned_rows.questions(project_id), "orders": planned_rows.orders(project_id)}
+
+
+@of_project.route("", methods=["POST"])
+@once
+@of_project.arguments(StartSchema)
+@of_project.response(201, StartSchema)
+@warned
+def start(values: dict[str, Any], project_id: int) -> Any:
+    """422 with file, line and reason when a plan file is wrong; then nothing is added."""
+    if "project" in values:
+        return acts.start_from_project(who(), project_id, values["project"]), 201
+    chosen = [
+        acts.Chosen(one["plan"], starter(own_plans(), one["plan"]), one["rooms"]) for one in values["plans"]
+    ]
+    links = [PartLink(one["phase"], one["after"], one["wait"]) for one in values["links"]]
+    return acts.start_from_plan(who(), project_id, chosen, links), 201
+
+
+@of_project.route("/questions/<int:question_id>", methods=["POST"])
+@once
+@of_project.arguments(AskPlannedSchema(partial=True))
+@of_project.response(201, DecisionSchema)
+@warned
+def ask(values: dict[str, Any], project_id: int, question_id: int) -> Any:
+    """Ask it as it was planned; what is sent takes the place of that."""
+    row = planned_rows.question(project_id, question_id)
+    names = ("kind", "question", "options", "lead_days", "holds")
+    as_planned = {name: getattr(row, name) for name in names} | {"room": row.room_id}
+    decision = acts.ask_planned(who(), project_id, question_id, as_planned | values, clock.now())
+    return _made(decision_views.view(decision), project_id, "decisions")
+
+
+@of_project.route("/questions/<int:question_id>", methods=["DELETE"])
+@of_project.response(204)
+def drop_question(project_id: int, question_id: int) -> None:
+    acts.drop_question(who(), project_id, question_id, clock.now())
+
+
+@of_project.route("/orders/<int:order_id>", methods=["POST"])
+@once
+@of_project.arguments(OrderPlannedSchema(partial=("item", "phases")))
+@of_project.response(201, DeliverySchema)
+@warned
+def order(values: dict[str, Any], project_id: int, order_id: int) -> Any:
+    row = planned_rows.order(project_id, order_id)
+    as_planned = {"item": row.item, "phases": row.phases}
+    delivery = acts.order_planned(who(), project_id, order_id, as_planned | values)
+    return _made(delivery_view(delivery), project_id, "deliveries")
+
+
+@of_project.route("/orders/<int:order_id>", methods=["DELETE"])
+@of_project.response(204)
+def drop_order(project_id: int, order_id: int) -> None:
+    acts.drop_order(who(), project_id, order_id, clock.now())
+
+
+def own_plans() -> Path:
+    """Where the firm's own plans lie: PORTAL_DATA/plans."""
+    return services().settings.data / "plans"
+
+
+def _made(row: Any, project_id: int, kind: str) -> Any:
+    """What it has become lies elsewhere than what was planned."""
+    return row, 201, {"Location": f"/api/v1/projects/{project_id}/{kind}/{row.id}", "ETag": etag(row.version)}
+
+
+def _starter(one: Starter) -> dict[str, Any]:
+    plan = one.plan
+    return {
+        "plan": one.key, "own": one.own, "title": one.title, "refused": one.refused,
+        "about": plan.about if plan else "", "source": plan.source if plan else "",
+        "rooms": plan.rooms if plan else [],
+        "phases": [_phase(phase) for phase in plan.phases] if plan else [],
+        "questions": [decision.question for decision in plan.decisions] if plan else [],
+        "orders": [delivery.item for delivery in plan.deliveries] if plan else [],
+    }
+
+
+def _phase(phase: StartingPhase) -> dict[str, Any]:
+    work = {"low": phase.low, "likely": phase.likely, "high": phase.high}
+    return {"key": phase.key, "name": phase.name, "room": phase.room, "crew": phase.crew, "work": work}

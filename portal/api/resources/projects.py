@@ -1,0 +1,87 @@
+"""Projects: the house, its timezone and its working calendar."""
+
+from typing import Any
+
+from marshmallow import fields, validate
+
+from portal import clock
+from portal.acts.firm import projects as acts
+from portal.api.http.idempotency import once
+from portal.api.http.paging import PageQuery, links, offset
+from portal.api.http.resource import made, resource, shown
+from portal.api.http.sender import who
+from portal.api.http.shapes import Strict, Whole, day_field, line_field, name_field
+from portal.api.http.versions import seen
+from portal.api.http.warnings import warned, warnings_field
+from portal.store.rows import project_rows
+from portal.store.rows.editable import project_row
+
+blueprint = resource("projects", "projects", "One house, one job.")
+
+WORKING_CALENDAR: dict[str, Any] = {
+    "week": {day: [["08:00", "16:30"]] for day in ("mon", "tue", "wed", "thu", "fri")},
+    "holidays": None,
+    "days_off": [],
+}
+
+
+class HolidaysSchema(Strict):
+    country = name_field(10, required=True)
+    subdivision = line_field(20, allow_none=True, load_default=None)
+
+
+class CalendarSchema(Strict):
+    """The planning package checks the times themselves: portal.planning.calendar.working_calendar."""
+
+    week = fields.Dict(keys=fields.String(), values=fields.List(fields.List(fields.String())), required=True)
+    holidays = Whole(HolidaysSchema, allow_none=True, load_default=None)
+    days_off = fields.List(fields.String(), load_default=list)
+    half_days = fields.Dict(keys=fields.String(), values=fields.List(fields.List(fields.String())))
+
+
+class ProjectSchema(Strict):
+    id = fields.Integer(dump_only=True)
+    name = name_field(required=True)
+    address = name_field(255, required=True)
+    timezone = name_field(60, required=True)
+    calendar = Whole(CalendarSchema, load_default=lambda: dict(WORKING_CALENDAR))
+    starts_on = day_field(required=True)
+    promised_on = day_field(allow_none=True)
+    signed_on = day_field(allow_none=True)
+    contract_cents = fields.Integer(allow_none=True, strict=True, validate=validate.Range(0, 10**12))
+    phone = line_field(40)
+    office_hours = line_field(200)
+    warnings = warnings_field()
+
+
+@blueprint.route("", methods=["GET"])
+@blueprint.arguments(PageQuery, location="query")
+@blueprint.response(200, ProjectSchema(many=True))
+def every(query: dict[str, Any]) -> Any:
+    rows, total = project_rows.page(offset(query), query["per_page"])
+    return rows, 200, links(query, total)
+
+
+@blueprint.route("", methods=["POST"])
+@once
+@blueprint.arguments(ProjectSchema)
+@blueprint.response(201, ProjectSchema)
+def add(values: dict[str, Any]) -> Any:
+    return made(acts.add_project(who(), values, clock.now()))
+
+
+@blueprint.route("/<int:project_id>", methods=["GET"])
+@blueprint.response(200, ProjectSchema)
+def one(project_id: int) -> Any:
+    return shown(project_row(project_id))
+
+
+@blueprint.route("/<int:project_id>", methods=["PATCH"])
+@blueprint.arguments(ProjectSchema(partial=True))
+@blueprint.response(200, ProjectSchema)
+@warned
+def change(values: dict[str, Any], project_id: int) -> Any:
+    """With another timezone, booked visits stay at their time by the clock at the house: their instants change."""
+    project = project_row(project_id)
+    version = seen(project.version, "project")
+    return shown(acts.change_project(who(), project_id, version, values, clock.now()))

@@ -1,0 +1,194 @@
+"""The schedule: every date that follows from other dates, computed for now."""
+
+from datetime import date
+from typing import Any
+
+from marshmallow import Schema, fields
+
+from portal import clock
+from portal.api.http.resource import under_project
+from portal.api.http.warnings import ConflictSchema
+from portal.pages.decision.moving import moved_if_late
+from portal.pages.outlook import outlook_of
+from portal.planning.forecast.forecast import Forecast
+from portal.planning.late_answers.curve import Curve, late_answers
+from portal.planning.schedule.answer_dates import AnswerDates
+from portal.planning.schedule.booked import as_booked
+from portal.planning.schedule.critical_path import PhaseDates, Schedule
+from portal.store.reading.clashes import conflicts_in
+from portal.store.reading.forecasts import foresee
+from portal.store.reading.project_plan import schedule_of
+from portal.store.reading.snapshot import read_snapshot
+
+blueprint = under_project("schedule", "Dates, floats, critical paths, and by when each answer is needed.")
+
+
+class AsBookedSchema(Schema):
+    """What the page says: booked visits kept where they can be, and what follows shifted with them."""
+
+    start = fields.String()
+    finish = fields.String()
+
+
+class PhaseDatesSchema(Schema):
+    phase = fields.Integer()
+    early_start = fields.String()
+    early_finish = fields.String()
+    late_start = fields.String()
+    late_finish = fields.String()
+    total_float_hours = fields.Float()
+    free_float_hours = fields.Float()
+    critical = fields.Boolean()
+    as_booked = fields.Nested(AsBookedSchema)
+
+
+class FinishSchema(Schema):
+    on = fields.Date()
+    finish = fields.String()
+
+
+class MovedSchema(Schema):
+    """What an answer on this first day that is too late moves: phases that start later, visits that can't be kept."""
+
+    on = fields.Date()
+    phases = fields.List(fields.Integer())
+    visits = fields.List(fields.Integer())
+
+
+class AnswerDatesSchema(Schema):
+    decision = fields.Integer()
+    needed_by = fields.Date(allow_none=True)
+    latest_by = fields.Date(allow_none=True, metadata={"description": (
+        "The late start less the lead: an answer by then keeps the finish to the minute. By which day an answer still "
+        "keeps its date, as the page says, is in finish_if_answered.")})
+    overdue = fields.Boolean()
+    finish_if_answered = fields.List(fields.Nested(FinishSchema))
+    moves_if_late = fields.Nested(MovedSchema, allow_none=True)
+
+
+class PhaseForecastSchema(Schema):
+    phase = fields.Integer()
+    likely_by = fields.String()
+    safely_by = fields.String()
+    critical_share = fields.Float()
+
+
+class DecisionShareSchema(Schema):
+    decision = fields.Integer()
+    critical_share = fields.Float()
+
+
+class DeliveryShareSchema(Schema):
+    delivery = fields.Integer()
+    critical_share = fields.Float()
+
+
+class ForecastSchema(Schema):
+    """Of the plan as booked. `likely_by` holds in half of the futures, `safely_by` in four of five; `critical_share`:
+    in which share of them something drives the finish."""
+
+    made_at = fields.String()
+    futures = fields.Integer()
+    likely_by = fields.String()
+    safely_by = fields.String()
+    likely_on = fields.Date()
+    safely_on = fields.Date()
+    promised_on = fields.Date(allow_none=True)
+    chance_of_promise = fields.Float(allow_none=True)
+    phases = fields.List(fields.Nested(PhaseForecastSchema))
+    decisions = fields.List(fields.Nested(DecisionShareSchema))
+    deliveries = fields.List(fields.Nested(DeliveryShareSchema))
+
+
+class ScheduleSchema(Schema):
+    computed_at = fields.String()
+    finish = fields.String()
+    finish_as_booked = fields.String()
+    critical_paths = fields.List(fields.List(fields.Integer()))
+    all_paths_shown = fields.Boolean()
+    phases = fields.List(fields.Nested(PhaseDatesSchema))
+    decisions = fields.List(fields.Nested(AnswerDatesSchema))
+    conflicts = fields.List(fields.Nested(ConflictSchema))
+    forecast = fields.Nested(ForecastSchema, allow_none=True)
+
+
+@blueprint.route("", methods=["GET"])
+@blueprint.response(200, ScheduleSchema)
+def one(project_id: int) -> Any:
+    snapshot = read_snapshot(project_id)
+    schedule = schedule_of(snapshot, clock.now())
+    found = foresee(snapshot, schedule).forecast
+    view = schedule_view(schedule)
+    outlook = outlook_of(snapshot, schedule)
+    for one in view["decisions"]:
+        one["moves_if_late"] = moved_if_late(outlook, one["decision"])
+    return view | {
+        "conflicts": conflicts_in(schedule, project_id),
+        "forecast": None if found is None else _forecast(schedule, found),
+    }
+
+
+def schedule_view(schedule: Schedule) -> dict[str, Any]:
+    today = schedule.plan.calendar.day_of(schedule.now)
+    curves, booked = late_answers(schedule), as_booked(schedule)
+    return {
+        "computed_at": _moment(schedule, schedule.now),
+        "finish": _moment(schedule, schedule.finish),
+        "finish_as_booked": _moment(schedule, booked.finish),
+        "critical_paths": [list(path) for path in schedule.critical_paths],
+        "all_paths_shown": schedule.all_paths_shown,
+        "phases": [_phase(schedule, *dates) for dates in zip(schedule.phases, booked.phases, strict=True)],
+        "decisions": [_decision(schedule, dates, today, curves.get(dates.decision)) for dates in schedule.decisions],
+    }
+
+
+def _phase(schedule: Schedule, dates: PhaseDates, booked: PhaseDates) -> dict[str, Any]:
+    return {
+        "phase": dates.phase,
+        "early_start": _moment(schedule, dates.early_start),
+        "early_finish": _moment(schedule, dates.early_finish),
+        "late_start": _moment(schedule, dates.late_start),
+        "late_finish": _moment(schedule, dates.late_finish),
+        "total_float_hours": dates.total_float / 60,
+        "free_float_hours": dates.free_float / 60,
+        "critical": dates.critical,
+        "as_booked": {
+            "start": _moment(schedule, booked.early_start), "finish": _moment(schedule, booked.early_finish),
+        },
+    }
+
+
+def _decision(schedule: Schedule, dates: AnswerDates, today: date, curve: Curve | None) -> dict[str, Any]:
+    rows = curve.rows if curve else []
+    return {
+        "decision": dates.decision,
+        "needed_by": dates.needed_by,
+        "latest_by": dates.latest_by,
+        "overdue": dates.overdue(today),
+        "finish_if_answered": [{"on": on, "finish": _moment(schedule, finish)} for on, finish in rows],
+    }
+
+
+def _forecast(schedule: Schedule, found: Forecast) -> dict[str, Any]:
+    return {
+        "made_at": _moment(schedule, found.made_at),
+        "futures": found.futures,
+        "likely_by": _moment(schedule, found.likely_by),
+        "safely_by": _moment(schedule, found.safely_by),
+        "likely_on": found.likely_on,
+        "safely_on": found.safely_on,
+        "promised_on": found.promised_on,
+        "chance_of_promise": found.chance,
+        "phases": [
+            {"phase": one.phase, "likely_by": _moment(schedule, one.likely_by),
+             "safely_by": _moment(schedule, one.safely_by), "critical_share": one.critical}
+            for one in found.phases
+        ],
+        "decisions": [{"decision": one, "critical_share": share} for one, share in found.decisions.items()],
+        "deliveries": [{"delivery": one, "critical_share": share} for one, share in found.deliveries.items()],
+    }
+
+
+def _moment(schedule: Schedule, instant: int) -> str:
+    """RFC 3339 in the offset of the house."""
+    return schedule.plan.calendar.moment(instant).isoformat()

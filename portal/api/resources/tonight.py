@@ -1,0 +1,109 @@
+"""Tonight: what can be used in each room from the end of the work day to the next morning, and nights to plan for."""
+
+from datetime import date
+from typing import Any
+
+from marshmallow import RAISE, Schema, fields
+
+from portal import clock
+from portal.api.http.resource import under_project
+from portal.api.http.shapes import day_field
+from portal.planning.calendar.working_calendar import CalendarError, WorkCalendar
+from portal.planning.household.nights import Shortfall, shortfalls
+from portal.planning.household.tonight import RoomState, ServiceState, tonight
+from portal.planning.schedule.booked import as_booked
+from portal.store.reading.project_plan import household_of, schedule_of
+from portal.store.reading.snapshot import read_snapshot
+from portal.store.refusals import FieldRefused
+
+blueprint = under_project("tonight", "Rooms by services: usable or not, until when, and why.")
+
+
+class DayQuery(Schema):
+    class Meta:
+        unknown = RAISE
+
+    date = day_field(load_default=None)
+
+
+class ServiceStateSchema(Schema):
+    service = fields.String()
+    name = fields.String()
+    usable = fields.Boolean()
+    since = fields.String(allow_none=True)
+    until = fields.String(allow_none=True)
+    why = fields.List(fields.String())
+    phases = fields.List(fields.Integer())
+    instead = fields.String()
+
+
+class RoomStateSchema(Schema):
+    room = fields.Integer()
+    name = fields.String()
+    services = fields.List(fields.Nested(ServiceStateSchema))
+    burdens = fields.List(fields.Nested(ServiceStateSchema))
+
+
+class ShortfallSchema(Schema):
+    kind = fields.String()
+    first = fields.Date()
+    last = fields.Date()
+    message = fields.String()
+    why = fields.List(fields.String())
+    phases = fields.List(fields.Integer())
+    tell_by = fields.Date()
+    by_day = fields.Boolean()
+
+
+class TonightSchema(Schema):
+    date = fields.Date()
+    begins = fields.String()
+    ends = fields.String()
+    rooms = fields.List(fields.Nested(RoomStateSchema))
+    ahead = fields.List(fields.Nested(ShortfallSchema))
+
+
+@blueprint.route("", methods=["GET"])
+@blueprint.arguments(DayQuery, location="query")
+@blueprint.response(200, TonightSchema)
+def one(query: dict[str, Any], project_id: int) -> Any:
+    """Of `date` (today if it is not given). `ahead`: nights without the necessary, from then on."""
+    snapshot = read_snapshot(project_id)
+    booked = as_booked(schedule_of(snapshot, clock.now()))
+    house, calendar = household_of(snapshot, booked), booked.plan.calendar
+    day: date = query["date"] or calendar.day_of(booked.now)
+    try:
+        state, ahead = tonight(house, day), shortfalls(house, day)
+    except CalendarError as error:
+        raise FieldRefused("date", "This day is too far away to be computed. Give one nearer to the work.") from error
+    return {
+        "date": day,
+        "begins": calendar.moment(state.begins).isoformat(),
+        "ends": calendar.moment(state.ends).isoformat(),
+        "rooms": [_room(room, calendar) for room in state.rooms],
+        "ahead": [_shortfall(one) for one in ahead],
+    }
+
+
+def _room(room: RoomState, calendar: WorkCalendar) -> dict[str, Any]:
+    return {
+        "room": room.room, "name": room.name,
+        "services": [_service(one, calendar) for one in room.services],
+        "burdens": [_service(one, calendar) for one in room.burdens],
+    }
+
+
+def _service(state: ServiceState, calendar: WorkCalendar) -> dict[str, Any]:
+    return {
+        "service": state.service, "name": state.name, "usable": state.usable,
+        "since": None if state.since is None else calendar.moment(state.since).isoformat(),
+        "until": None if state.until is None else calendar.moment(state.until).isoformat(),
+        "why": list(state.why), "phases": list(state.phases), "instead": state.instead,
+    }
+
+
+def _shortfall(one: Shortfall) -> dict[str, Any]:
+    return {
+        "kind": one.kind, "first": one.first, "last": one.last, "message": one.message, "why": list(one.why),
+        "phases": list(one.phases), "tell_by": one.tell_by, "by_day": one.by_day,
+    }

@@ -1,0 +1,1 @@
+"""Charts of a plan: its weeks by room, and what a late answer costs."""

@@ -1,0 +1,104 @@
+"""An overhang as a drawing: the top from above, the cabinets and brackets under it, and the seats before it."""
+
+from collections.abc import Iterator
+
+from portal.drawings.scenes.layers import Layer
+from portal.drawings.scenes.lengths import mm
+from portal.drawings.scenes.scene import Circle, Dimension, Item, Label, Line, Rect, Scene, Side
+from portal.layouts.overhang import OverhangLayout
+
+_STOOL = 350.0  # mm across; only to show where people sit
+_BRACKET = 40.0  # mm wide as drawn; its maker's sheet says what it is
+_UNDER = 120.0  # mm of a bracket shown on the cabinet
+_MOST_GAPS = 6  # dimensioned one by one; more are said in the description
+
+
+def overhang_scene(layout: OverhangLayout) -> Scene:
+    """Draw one overhang in mm: x from the left end of the edge that reaches out, y away from whoever sits there."""
+    items = [*_top(layout), *_brackets(layout), *_seats(layout), *_distances(layout), *_aisles(layout)]
+    return Scene(f"Overhang: {layout.title}", _description(layout), tuple(items))
+
+
+def _sizes(layout: OverhangLayout) -> tuple[float, float, float]:
+    """Length, depth of the overhang, and the whole width, in mm."""
+    return mm(layout.dimensions.length), mm(layout.depth), mm(layout.dimensions.base + layout.depth)
+
+
+def _top(layout: OverhangLayout) -> Iterator[Item]:
+    length, depth, width = _sizes(layout)
+    corner = layout.dimensions.corner
+    most = min(length, width) / 2
+    yield Rect(Layer.EDGE, 0, 0, length, width, radius=min(mm(corner), most) if corner else 0.0)
+    yield Line(Layer.CABINET, 0, depth, length, depth)
+    yield Label(length / 2, (depth + width) / 2, _under(layout))
+
+
+def _under(layout: OverhangLayout) -> str:
+    """What is under the top, with the gaps of brackets where no dimension line can show them."""
+    marks = layout.bracket_marks
+    if not marks or not _aisle_before(layout):
+        return "cabinets under the top"
+    return f"cabinets, and {len(marks)} brackets {(marks[1] - marks[0]).shown().text} apart"
+
+
+def _aisle_before(layout: OverhangLayout) -> bool:
+    """Then dimension lines of brackets would run through it."""
+    return any(aisle.at_overhang for aisle in layout.dimensions.aisles)
+
+
+def _brackets(layout: OverhangLayout) -> Iterator[Item]:
+    """Dashed, because the top hides them; the outer ones stand within its ends."""
+    brackets = layout.dimensions.brackets
+    if not brackets:
+        return
+    length, depth, _ = _sizes(layout)
+    reach = min(mm(brackets.reach), depth)
+    for at in layout.bracket_marks:
+        left = min(max(mm(at) - _BRACKET / 2, 0.0), length - _BRACKET)
+        yield Rect(Layer.SUPPORT, left, depth - reach, _BRACKET, reach + _UNDER)
+
+
+def _seats(layout: OverhangLayout) -> Iterator[Item]:
+    seats = layout.dimensions.seats
+    if seats:
+        length, _, _ = _sizes(layout)
+        for number in range(seats.count):
+            yield Circle(Layer.CLEARANCE, length * (number + 0.5) / seats.count, -_STOOL * 0.4, _STOOL)
+
+
+def _distances(layout: OverhangLayout) -> Iterator[Item]:
+    length, depth, width = _sizes(layout)
+    found, marks = layout.dimensions, layout.bracket_marks
+    yield Dimension(0, 0, 0, depth, layout.depth.shown().text, Side.LEFT)
+    yield Dimension(length, 0, length, width, (found.base + layout.depth).shown().text, Side.RIGHT)
+    yield Dimension(0, width, length, width, found.length.shown().text, Side.ABOVE)
+    gaps = list(zip(marks, marks[1:], strict=False))
+    if _aisle_before(layout):
+        return
+    for one, other in gaps if len(gaps) <= _MOST_GAPS else gaps[:1]:
+        yield Dimension(mm(one), 0, mm(other), 0, (other - one).shown().text, Side.BELOW)
+
+
+def _aisles(layout: OverhangLayout) -> Iterator[Item]:
+    """What stands opposite by name, as far off as the aisle is wide: before the overhang, and across the island."""
+    length, _, width = _sizes(layout)
+    for aisle in layout.dimensions.aisles:
+        left = aisle.left(layout.depth)
+        if left.mm > 0 and (aisle.at_overhang or aisle.far):
+            edge, y = (0.0, -mm(left)) if aisle.at_overhang else (width, width + mm(left))
+            yield Line(Layer.WALL, 0, y, length, y)
+            yield Label(length / 2, y, aisle.name, Side.BELOW if aisle.at_overhang else Side.ABOVE)
+            yield Dimension(length, edge, length, y, left.shown().text, Side.RIGHT)
+
+
+def _description(layout: OverhangLayout) -> str:
+    shown = ["the cabinets"] + ([f"{layout.brackets} brackets"] if layout.brackets else [])
+    seats = layout.dimensions.seats
+    before = f" {seats.count} seats stand before it." if seats else ""
+    across = [each.name for each in layout.dimensions.aisles if each.at_overhang or each.far]
+    before += f" Lines across an aisle: {', '.join(across)}." if across else ""
+    marks = "".join(f" {mark.name.capitalize()}: {mark.at.shown().text} from the {mark.edge}." for mark in layout.marks)
+    return (
+        f"The top from above, the edge that reaches out at the bottom. Dashed under it: {' and '.join(shown)}."
+        f"{before}{marks} {' '.join(layout.effects)}"
+    )

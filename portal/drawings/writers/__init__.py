@@ -1,0 +1,1 @@
+"""Scenes written as SVG, PDF and DXF."""

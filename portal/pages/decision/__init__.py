@@ -1,0 +1,1 @@
+"""The page of one decision and the steps that follow it."""

@@ -1,0 +1,81 @@
+"""What an approval means, in plain words, before it is given; and what it has set free, after."""
+
+from collections.abc import Iterator
+from datetime import date
+from typing import Any
+
+from portal.pages.home.asking import question_words
+from portal.pages.home.booked_words import booked_words
+from portal.pages.home.contract import price_with
+from portal.pages.outlook import Outlook
+from portal.store.facts import DecisionFact, PhaseFact, Snapshot
+from portal.words.sentences import dated_words, listed, quoted
+
+
+def binding_sentences(
+    snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, option: dict[str, Any], today: date
+) -> Iterator[str]:
+    """That it binds, until when it can be taken back, the new price, the finish."""
+    yield "This binds you: your typed name counts like your signature."
+    yield taking_back_words(snapshot, outlook, decision, today)
+    yield from price_with(snapshot, option)
+    yield from _finish(outlook, option, today)
+
+
+def open_questions(snapshot: Snapshot, decision: DecisionFact) -> Iterator[str]:
+    """A question that was asked back is not settled by an approval, and is not forgotten by it."""
+    for question in decision.unanswered:
+        yield question_words(question, snapshot.project.timezone)
+    if decision.unanswered:
+        yield "You need not wait for the answer, but you may. If you approve now, we still owe it."
+
+
+def taking_back_words(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> str:
+    held = [snapshot.phase(phase) for phase in decision.holds]
+    if not held:
+        return "You can take it back on the page of this decision."
+    first = min(held, key=lambda phase: outlook.starts[phase.id])
+    when = booked_words(snapshot, outlook, first.id, today) or (
+        f"by today’s plan on {dated_words(outlook.starts[first.id], today)}"
+    )
+    if any(phase.started_at is not None for phase in held):
+        return f"It can’t be taken back on this page, since {quoted(one.name for one in held)} has started."
+    return f"You can take it back on the page of this decision until “{first.name}” starts ({when})."
+
+
+def set_free(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> Iterator[str]:
+    """Of each phase that the approval no longer holds: when it comes, and what else it waits for."""
+    for phase in (snapshot.phase(one) for one in decision.holds):
+        if phase.started_at is None:
+            yield " ".join(_free(snapshot, outlook, phase, today))
+
+
+def _free(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: date) -> Iterator[str]:
+    released = {release.decision_id for release in phase.releases}
+    others = [snapshot.decision(one) for one in phase.held_by if one not in released]
+    missing = [f"decision {one.number}" for one in others if one.state != "approved"]
+    if missing:
+        yield f"“{phase.name}” is still held until {listed(missing)} {'is' if len(missing) == 1 else 'are'} approved."
+    else:
+        yield f"“{phase.name}” is no longer held."
+    booked = booked_words(snapshot, outlook, phase.id, today)
+    starts = dated_words(outlook.starts[phase.id], today)
+    yield f"It is {booked}." if booked else f"By today’s plan it starts on {starts}."
+    before = [one.name for one in map(snapshot.phase, dict(phase.after)) if one.finished_at is None]
+    if before:
+        yield f"Before that comes: {quoted(before)}."
+    ordered = [one.item for one in snapshot.deliveries if phase.id in one.phases and one.arrived_at is None]
+    if ordered:
+        yield f"It waits for what is ordered: {listed(ordered)}."
+
+
+def _finish(outlook: Outlook, option: dict[str, Any], today: date) -> Iterator[str]:
+    """By the plan as booked, which doesn't know yet what this choice takes or saves."""
+    finish, days = outlook.finish, option.get("days") or 0
+    if finish is None:
+        return
+    yield f"If you approve today, the whole job is done on {dated_words(finish, today)} by today’s plan."
+    if days > 0:
+        later = dated_words(outlook.booked.plan.calendar.add_days(finish, days), today)
+        count = f"{days} working day{'s' if days > 1 else ''}"
+        yield f"This choice takes {count} more, so it may be {later}."

@@ -1,0 +1,39 @@
+"""What an answer that comes a working day too late moves: booked visits that can't be kept then, and other phases."""
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from portal.pages.outlook import Outlook
+from portal.planning.late_answers.moved_by_answer import Moved, moved_by_answer
+from portal.store.facts import DecisionFact, Snapshot
+from portal.words.dates import local
+from portal.words.sentences import dated_words, listed, quoted
+
+
+def moved_if_late(outlook: Outlook, decision: int) -> Moved | None:
+    """By an answer on the first working day after the last that is in time; None where no work waits for it."""
+    lateness, calendar = outlook.lateness.get(decision), outlook.booked.plan.calendar
+    if lateness is None:
+        return None
+    today = calendar.day_of(outlook.booked.now)
+    on = calendar.add_days(max(lateness.moves_after, today) + timedelta(days=1), 0)
+    return moved_by_answer(outlook.booked, decision, on)
+
+
+def moving_sentences(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> Iterator[str]:
+    moved = moved_if_late(outlook, decision.id)
+    if moved is None:
+        return
+    visits = [visit for visit in snapshot.visits if visit.id in moved.visits]
+    on = dated_words(moved.on, today)
+    if visits:
+        zone = snapshot.project.timezone
+        names = [f"{one.crew} on {dated_words(local(one.starts_at, zone).date(), today)}" for one in visits]
+        plural = "these booked visits" if len(names) > 1 else "this booked visit"
+        yield f"An answer on {on} comes too late for {plural}: {listed(names)}."
+    booked = {visit.phase_id for visit in visits}
+    later = [phase.name for phase in snapshot.phases if phase.id in moved.phases and phase.id not in booked]
+    if later:
+        these, start = ("these", "start") if len(later) > 1 else ("this", "starts")
+        words = f"Then {these} {start} later, too" if visits else f"An answer on {on} moves {these}"
+        yield f"{words}: {quoted(later)}."

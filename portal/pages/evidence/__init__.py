@@ -1,0 +1,1 @@
+"""What proves: the record in sentences, receipts, and what a check code says."""

@@ -1,0 +1,147 @@
+"""What each kind of entry says, as one sentence without its subject and without a full stop."""
+
+from collections.abc import Callable
+from datetime import date, datetime
+from typing import Any
+
+from portal.record.log.heads import key_name
+from portal.words.dates import day_words, local, when_words
+from portal.words.sentences import listed, money, quoted, short_code
+
+Body = dict[str, Any]
+
+
+def entry_words(entry: dict[str, Any], zone: str) -> str:
+    """`approved “One hole” for decision 1, ...`; a clock that was set back is said, too."""
+    say = WORDS.get(entry["kind"])
+    words = say(entry["body"], zone) if say else entry["kind"].replace("_", " ")
+    if entry.get("clock_moved"):
+        words += " (the clock had been set back before this; the number of the entry tells the order)"
+    return words
+
+
+def entry_when(entry: dict[str, Any], zone: str) -> str:
+    return when_words(_seconds(entry["at"]), zone)
+
+
+def _seconds(text: str) -> int:
+    return int(datetime.fromisoformat(text).timestamp())
+
+
+def _approved(b: Body, zone: str) -> str:
+    cents, days = b.get("cost_cents"), b.get("days")
+    more = [f"price {'-' if cents < 0 else ''}{money(cents)}"] if cents else []
+    more += [f"{days} day{'s' if days != 1 else ''}"] if days else []
+    price = f" ({', '.join(more)})" if more else ""
+    return (
+        f"{_approved_how(b)} “{b['title']}” for decision {b['decision']}{_question(b)}, revision {b['revision']}, "
+        f"as {b['name']}{price}; check code {short_code(b['check_code'])}"
+    )
+
+
+def _approved_how(b: Body) -> str:
+    if not b.get("on_paper"):
+        return "approved"
+    dated = f" on {day_words(date.fromisoformat(b['signed_on']))}" if b.get("signed_on") else ""
+    return f"entered what {b.get('signer', b['name'])} signed on paper{dated}:"
+
+
+def _question(b: Body) -> str:
+    """Entries of an earlier version name the question by its number alone."""
+    return f", {quoted([b['question']])}" if b.get("question") else ""
+
+
+def _withdrawn(b: Body, zone: str) -> str:
+    if b.get("on_paper"):
+        return f"took back what had been entered from paper for decision {b['decision']}, as {b['name']}{_because(b)}"
+    return f"took back the approval of decision {b['decision']}{_because(b)}"
+
+
+def _approvers(b: Body, zone: str) -> str:
+    who = {"any": "any one of the household", "all": "all of the household"}.get(b["approvers"])
+    return f"changed who must approve decision {b['decision']}: {who or b.get('approver', 'one person')}"
+
+
+def _household(b: Body) -> str:
+    name, may = b["name"], _may(b)
+    if b["did"] == "removed":
+        return f"removed {name} from the household"
+    if b["did"] == "added":
+        return f"added {name}, who {may}"
+    before = b["before"]
+    said = [f"changed the name of {before['name']} to {name}"] if before["name"] != name else []
+    said += [f"changed what {name} may do: {name} {may}"] if may != _may(before) else []
+    return "; ".join(said) or f"changed who {name} is"
+
+
+def _may(b: Body) -> str:
+    """A designer never approves, whatever else is said."""
+    if b["role"] == "designer":
+        return "as the designer may propose, but not approve"
+    return "may approve" if b["may_approve"] else "may read and ask, but not approve"
+
+
+def _visit(b: Body, zone: str) -> str:
+    day = local(_seconds(b["starts_at"]), zone)
+    return f"{b['crew']}, {b['purpose']}, {day_words(day.date())}"
+
+
+def _because(b: Body) -> str:
+    return f": {b['reason']}" if b.get("reason") else ""
+
+
+def _handover(b: Body) -> str:
+    return f"“{b['phase']}”" if b.get("phase") else "the whole project"
+
+
+def _open(b: Body) -> str:
+    return f"; still open: {listed([_item(one) for one in b['open']])}" if b.get("open") else "; nothing is open"
+
+
+def _item(one: Any) -> str:
+    """Before, the record told the text of an item alone."""
+    return f"{one['item']}{_about(one)}" if isinstance(one, dict) else str(one)
+
+
+def _about(item: Body) -> str:
+    """` (Kitchen, Carpenters, by Fri Dec 18, with a photo)`, as far as it was said."""
+    said = [item[name] for name in ("room", "who") if item.get(name)]
+    said += [f"by {day_words(date.fromisoformat(item['by']))}"] if item.get("by") else []
+    said += ["with a photo"] if item.get("photo") else []
+    return f" ({', '.join(said)})" if said else ""
+
+
+WORDS: dict[str, Callable[[Body, str], str]] = {
+    "asked": lambda b, z: f"asked decision {b['decision']}: “{b['question']}”",
+    "revised": lambda b, z: f"changed decision {b['decision']}, revision {b['revision']}: “{b['question']}”",
+    "approved": _approved,
+    "approvers_changed": _approvers,
+    "withdrawn": _withdrawn,
+    "asked_back": lambda b, z: f"asked about decision {b['decision']}: “{b['text']}”",
+    "placement_proposed": lambda b, z: f"proposed for decision {b['decision']}: {quoted([b['layout']])}",
+    "answered": lambda b, z: f"answered about decision {b['decision']}: “{b['answer']}”",
+    "consent_given": lambda b, z: "agreed to deal with us on a screen, and was told how to do it on paper instead",
+    "consent_withdrawn": lambda b, z: "went back to paper",
+    "released": lambda b, z: f"let “{b['name']}” start without an approval: {b['reason']}",
+    "started": lambda b, z: f"started “{b['name']}” on {when_words(_seconds(b['at']), z)}",
+    "finished": lambda b, z: f"finished “{b['name']}” on {when_words(_seconds(b['at']), z)}",
+    "stopped": lambda b, z: f"let “{b['name']}” rest{_because(b)}",
+    "resumed": lambda b, z: f"went on with “{b['name']}”",
+    "inspection_awaited": lambda b, z: f"finished the work of “{b['name']}”, which waits for inspection",
+    "visit_booked": lambda b, z: f"booked a visit: {_visit(b, z)}",
+    "visit_moved": lambda b, z: f"moved a visit: {_visit(b, z)}",
+    "visit_cancelled": lambda b, z: f"cancelled a visit: {_visit(b, z)}",
+    "timezone_changed": lambda b, z: (
+        f"put the time zone right, from {b['before']} to {b['timezone']}; visits stay at their time by the clock"
+    ),
+    "delivery_arrived": lambda b, z: f"noted that “{b['item']}” arrived on {when_words(_seconds(b['at']), z)}",
+    "household_changed": lambda b, z: _household(b),
+    "link_made": lambda b, z: f"made a private link for {b['name']}",
+    "link_revoked": lambda b, z: f"revoked the private link of {b['name']}",
+    "contract_changed": lambda b, z: f"set the contract amount to {money(b['cents'] or 0)}",
+    "handed_over": lambda b, z: f"handed over {_handover(b)}{_open(b)}",
+    "handover_accepted": lambda b, z: f"accepted the hand-over of {_handover(b)} as {b['name']}{_open(b)}",
+    "item_added": lambda b, z: f"added to what is open of {_handover(b)}: “{b['item']}”{_about(b)}",
+    "item_closed": lambda b, z: f"did what was open of {_handover(b)}: {quoted([b['item']])}",
+    "key_rotated": lambda b, z: f"changed our key from {key_name(b['old_key'])} to {key_name(b['new_key'])}",
+}

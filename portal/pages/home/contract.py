@@ -1,0 +1,82 @@
+"""The contract on the page: as signed, with the approved changes, and how long it can still be cancelled."""
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+from typing import Any
+
+from portal.planning.contract import Window
+from portal.store.facts import DecisionFact, ProjectFact, Snapshot
+from portal.store.reading.project_plan import window_of
+from portal.words.dates import day_words
+from portal.words.sentences import dated_words, money
+
+
+def contract_sentences(project: ProjectFact, approved: Sequence[DecisionFact], today: date) -> Iterator[str]:
+    """No change of price counts before its approval."""
+    window = open_window(project, today)
+    if window is not None:
+        yield cancel_words(window)
+    signed = project.contract_cents
+    if signed is None:
+        return
+    chosen = [_chosen(decision) for decision in approved]
+    changes = sum(option.get("cost_cents") or 0 for option in chosen)
+    days = sum(option.get("days") or 0 for option in chosen)
+    on = f" on {dated_words(project.signed_on, today)}" if project.signed_on else ""
+    if not changes:
+        price = "the price" if days else "it"
+        yield f"The contract as signed{on}: {money(signed)}. Nothing approved so far changes {price}."
+    else:
+        way = "add" if changes > 0 else "take off"
+        yield (
+            f"The contract as signed{on}: {money(signed)}. The approved changes {way} {money(changes)}, "
+            f"which makes {money(signed + changes)}."
+        )
+    if days:
+        way = "add" if days > 0 else "save"
+        yield f"In time they {way} {abs(days)} working day{'s' if abs(days) > 1 else ''}."
+
+
+def price_with(snapshot: Snapshot, option: dict[str, Any]) -> Iterator[str]:
+    """What the price is once this option is approved, too. Nothing where no contract amount was entered."""
+    signed, before = snapshot.project.contract_cents, _price(snapshot)
+    if signed is None or before is None:
+        return
+    after = before + (option.get("cost_cents") or 0)
+    if before == after:
+        yield f"The price stays {money(before)}."
+        return
+    of = "the contract and what was approved so far" if before != signed else "the contract as signed"
+    yield f"The price becomes {money(after)}: {of} ({money(before)}), and this."
+
+
+def price_without(snapshot: Snapshot, decision: DecisionFact) -> Iterator[str]:
+    """What the price is when this approval no longer counts, where that changes it."""
+    before = _price(snapshot)
+    cents = (_chosen(decision).get("cost_cents") or 0) if decision.state == "approved" else 0
+    if before is not None and cents:
+        yield f"The price goes from {money(before)} to {money(before - cents)}."
+
+
+def _price(snapshot: Snapshot) -> int | None:
+    """The contract as signed with all that is approved."""
+    signed = snapshot.project.contract_cents
+    approved = [one for one in snapshot.decisions if one.state == "approved" and one.approvals]
+    return None if signed is None else signed + sum(_chosen(one).get("cost_cents") or 0 for one in approved)
+
+
+def _chosen(decision: DecisionFact) -> dict[str, Any]:
+    return decision.option(decision.approvals[0].option) or {}
+
+
+def open_window(project: ProjectFact, today: date) -> Window | None:
+    """The days in which the contract can still be cancelled, if today is one."""
+    window = window_of(project, today)
+    return window if window is not None and window.covers(today) else None
+
+
+def cancel_words(window: Window) -> str:
+    return (
+        f"You signed the contract on {day_words(window.signed)}. If that was at your home, you can cancel it until the "
+        f"end of {day_words(window.ends)} (16 CFR 429; the contract says how)."
+    )

@@ -1,0 +1,94 @@
+"""Section 6: where the work stands, room by room, phase by phase. The state is the first word."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from portal.pages.home.booked_words import booked_words
+from portal.pages.outlook import Outlook
+from portal.store.facts import PhaseFact, Snapshot
+from portal.words.dates import local
+from portal.words.sentences import dated_words, listed
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    name: str
+    state: str
+    rest: str
+
+
+@dataclass(frozen=True, slots=True)
+class RoomStanding:
+    room: str
+    phases: list[Standing]
+
+
+def standing_section(snapshot: Snapshot, outlook: Outlook, today: date) -> list[RoomStanding]:
+    """Rooms in their order, the whole house last; rooms without work are left out."""
+    rooms: list[int | None] = [room.id for room in snapshot.rooms]
+    found = []
+    for room in [*rooms, None]:
+        phases = [_standing(snapshot, outlook, p, today) for p in snapshot.phases if p.room_id == room]
+        if phases:
+            found.append(RoomStanding(snapshot.room_name(room), phases))
+    return found
+
+
+def _standing(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: date) -> Standing:
+    say = _SAYINGS.get(phase.state, _waiting)
+    state, *rest = say(snapshot, outlook, phase, today)
+    return Standing(phase.name, state, " ".join([*rest, *_released(snapshot, phase, today)]))
+
+
+def _done(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: date) -> Iterator[str]:
+    yield f"done {_on(snapshot, phase.finished_at, today)}."
+
+
+def _under_way(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: date) -> Iterator[str]:
+    yield f"under way since {_on(snapshot, phase.started_at, today)}."
+    finish = outlook.finishes.get(phase.id)
+    if finish is not None:
+        yield f"Done by {dated_words(finish, today)}, by today’s plan."
+
+
+def _stopped(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: date) -> Iterator[str]:
+    yield f"stopped {_on(snapshot, phase.stopped_at, today)}."
+    if phase.note:
+        yield f"{phase.note.rstrip('.')}."
+    goes_on = _on(snapshot, phase.resumes_at, today)
+    yield f"Goes on {goes_on}." if goes_on else "Nobody knows yet when it goes on."
+
+
+def _inspection(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: date) -> Iterator[str]:
+    yield "waiting for the inspector."
+    if phase.inspection_at is not None:
+        yield f"Expected {_on(snapshot, phase.inspection_at, today)}."
+
+
+def _waiting(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: date) -> Iterator[str]:
+    holding = [snapshot.decision(d) for d in phase.held_by if d not in {r.decision_id for r in phase.releases}]
+    missing = [f"decision {decision.number}" for decision in holding if decision.state != "approved"]
+    yield f"held until {listed(missing)} {'is' if len(missing) == 1 else 'are'} approved." if missing else "planned."
+    booked = booked_words(snapshot, outlook, phase.id, today)
+    starts = dated_words(outlook.starts[phase.id], today)
+    yield f"{booked[0].upper()}{booked[1:]}." if booked else f"By today’s plan it starts on {starts}."
+    for delivery in snapshot.deliveries:
+        if phase.id in delivery.phases and delivery.arrived_at is None:
+            yield f"Waits for a delivery: {delivery.item}."
+
+
+_SAYINGS = {"done": _done, "under_way": _under_way, "stopped": _stopped, "inspection": _inspection}
+
+
+def _released(snapshot: Snapshot, phase: PhaseFact, today: date) -> Iterator[str]:
+    for release in phase.releases:
+        number = snapshot.decision(release.decision_id).number
+        yield (
+            f"{release.staff} let this start without an approval of decision {number} "
+            f"({_on(snapshot, release.at, today)}): {release.reason.rstrip('.')}."
+        )
+
+
+def _on(snapshot: Snapshot, at: int | None, today: date) -> str:
+    return "" if at is None else dated_words(local(at, snapshot.project.timezone).date(), today)

@@ -1,0 +1,120 @@
+"""The plan on one sheet: a chart by room along the days, as booked, and the next two weeks of what works at home."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from markupsafe import Markup
+
+from portal.drawings.charts.chart import Board, Mark, Stretch, Week, chart
+from portal.pages.environment import render
+from portal.pages.home.coming import finish_sentences
+from portal.pages.home.tonight import ahead_sentences
+from portal.pages.home.tonight_table import tonight_weeks
+from portal.pages.outlook import Outlook, outlook_of
+from portal.planning.household.nights import shortfalls
+from portal.planning.schedule.critical_path import Schedule
+from portal.store.facts import PhaseFact, Snapshot
+from portal.store.reading.forecasts import Foreseen
+from portal.store.reading.project_plan import household_of
+from portal.words.dates import clock_words, local, long_day_words
+
+_SHOWN_WAIT = 60  # minutes; shorter ones end within the visit and would be no more than a dot
+_STATES = {"done": "done", "under_way": "under way", "stopped": "stopped", "inspection": "waits for the inspector"}
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    title: str
+    svg: Markup
+
+
+def render_plan(snapshot: Snapshot, schedule: Schedule, now: int, foreseen: Foreseen) -> str:
+    """A page that prints. `schedule`: the pure one."""
+    project, moment = snapshot.project, local(now, snapshot.project.timezone)
+    outlook, today = outlook_of(snapshot, schedule), moment.date()
+    house = household_of(snapshot, outlook.booked)
+    weeks = list(_weeks(snapshot, outlook, today))
+    return render(
+        "plan_sheet.html", snapshot.firm,
+        project=project,
+        as_of=f"As of {long_day_words(today)}, {clock_words(moment)}.",
+        weeks=[_drawn(week) for week in weeks if week.first + timedelta(days=7) > today],
+        gone=[_drawn(week) for week in weeks if week.first + timedelta(days=7) <= today],
+        finish=list(finish_sentences(snapshot, foreseen.forecast, today)),
+        nights=tonight_weeks(house, today),
+        ahead=list(ahead_sentences(shortfalls(house, today), today)),
+    )
+
+
+def _drawn(week: Week) -> Drawn:
+    """Words of people are escaped by portal.drawings.writers.markup."""
+    return Drawn(week.title, Markup(week.svg))
+
+
+def _weeks(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[Week]:
+    stretches = list(_stretches(snapshot, outlook))
+    if stretches:
+        yield from chart(Board(stretches, list(_marks(snapshot, outlook, today)), _days_off(outlook, stretches), today),
+                         ident="plan")
+
+
+def _stretches(snapshot: Snapshot, outlook: Outlook) -> Iterator[Stretch]:
+    waits: dict[int, int] = {}
+    for phase in snapshot.phases:
+        for before, wait in phase.after:
+            waits[before] = max(wait, waits.get(before, 0))
+    rooms = {room.id: at for at, room in enumerate(snapshot.rooms)}
+    for phase in sorted(snapshot.phases, key=lambda one: rooms.get(one.room_id or 0, len(rooms))):
+        yield _stretch(snapshot, outlook, phase, waits.get(phase.id, 0))
+
+
+def _stretch(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, wait: int) -> Stretch:
+    dates, moment = outlook.booked.of(phase.id), outlook.booked.plan.calendar.moment
+    starts = moment(dates.early_start)
+    ends = max(starts, moment(dates.early_finish))
+    over = moment(dates.early_finish + wait) if wait >= _SHOWN_WAIT else None
+    return Stretch(
+        snapshot.room_name(phase.room_id), phase.name, _wall(starts), _wall(ends), _state(snapshot, phase),
+        None if over is None else max(_wall(over), _wall(ends)),
+    )
+
+
+def _wall(moment: datetime) -> datetime:
+    """The clock on the wall: the drawing knows no offsets."""
+    return moment.replace(tzinfo=None)
+
+
+def _state(snapshot: Snapshot, phase: PhaseFact) -> str:
+    released = {release.decision_id for release in phase.releases}
+    held = [snapshot.decision(one) for one in phase.held_by if one not in released]
+    if phase.state == "waiting" and any(one.state != "approved" for one in held):
+        return "held"
+    return _STATES.get(phase.state, "")
+
+
+def _marks(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[Mark]:
+    """What is late stands at today, where people look."""
+    for decision in snapshot.decisions:
+        day = outlook.needed_by.get(decision.id)
+        if decision.is_open and day is not None:
+            room = decision.room_id or next((snapshot.phase(one).room_id for one in decision.holds), None)
+            words = "answer by" if day >= today else "answer late"
+            yield Mark(snapshot.room_name(room), max(day, today), f"{words}: decision {decision.number}")
+    for delivery in snapshot.deliveries:
+        if delivery.arrived_at is None:
+            room = next((snapshot.phase(one).room_id for one in delivery.phases), None)
+            words = "expected" if delivery.expected_on >= today else "late"
+            yield Mark(snapshot.room_name(room), max(delivery.expected_on, today), f"{words}: {delivery.item}")
+
+
+def _days_off(outlook: Outlook, stretches: list[Stretch]) -> dict[date, str]:
+    calendar = outlook.booked.plan.calendar
+    day = min(one.starts for one in stretches).date() - timedelta(days=6)
+    last = max(one.last for one in stretches).date() + timedelta(days=6)
+    off = {}
+    while day <= last:
+        if not calendar.is_working_day(day):
+            off[day] = "off"
+        day += timedelta(days=1)
+    return off

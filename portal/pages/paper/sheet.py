@@ -1,0 +1,118 @@
+"""The drilling sheet of a decision: what is printed of an option, from what is kept with its revision.
+
+A sheet can be had of any option at any time; unless it is the approved one of the current revision, it is overprinted.
+"""
+
+import re
+import unicodedata
+from dataclasses import dataclass
+from typing import Any
+from urllib.parse import urlencode
+
+from portal.content import Piece, piece
+from portal.drawings.scenes.coordinates import MEASURE
+from portal.drawings.scenes.scene import Scene
+from portal.drawings.scenes.scene_json import scene_from_json
+from portal.drawings.sheets.sheet import Sheet
+from portal.layouts.kinds import kind_named
+from portal.pages.signers import signed_by
+from portal.store.facts import DecisionFact, Snapshot
+from portal.words.dates import clock_words, local, long_day_words
+from portal.words.prose import plain_of
+from portal.words.sentences import listed, short_code
+
+_FIRST = "The maker's sheet for each part and the local code come first. Where this sheet differs, stop and call."
+
+
+@dataclass(frozen=True)
+class Printable:
+    """`scene` is what the page shows; `machine` is what the fabricator's file holds. `named`: house, decision, option
+    and revision as they begin a file's name."""
+
+    sheet: Sheet
+    scene: Scene
+    machine: Scene
+    named: str
+
+    def file_name(self, ending: str, *more: str) -> str:
+        """Says in a folder of downloads whose it is, and that it must not be used. `more`: such as the paper."""
+        stop = [] if self.sheet.may_be_cut else ["superseded" if self.sheet.superseded_by else "not-approved"]
+        return f"{'-'.join([self.named, *more, *stop])}.{ending}"
+
+
+def has_sheet(decision: DecisionFact) -> bool:
+    return _drawn(decision) != []
+
+
+def option_to_print(decision: DecisionFact) -> dict[str, Any] | None:
+    """The approved option, else the recommended one, else the first that has a drawing. None: there is no drawing."""
+    approved = {approval.option for approval in decision.approvals}
+    best = sorted(_drawn(decision), key=lambda one: (one["key"] not in approved, not one.get("recommended")))
+    return best[0] if best else None
+
+
+def printable(
+    snapshot: Snapshot, decision: DecisionFact, option: dict[str, Any], check_pages: str,
+    superseded_by: int | None = None,
+) -> Printable:
+    """`check_pages`: the address below which each check code has the page that says whether it is still approved. The
+    square code leads there with the sheet's option, since all options of a revision have the same check code.
+    `superseded_by`: the current revision, where `decision` is an earlier one."""
+    detail, (by, at) = option["detail"], _approval(snapshot, decision, option)
+    table, query = detail["sheet"], urlencode({"option": option["key"]})
+    sheet = Sheet(
+        house=f"{snapshot.project.name}, {snapshot.project.address}", room=snapshot.room_name(decision.room_id),
+        work=table.get("work", ""), caption=table.get("caption", ""), sizes=tuple(table.get("sizes", ())),
+        first=tuple(table.get("first", (MEASURE,))), type_at=check_pages,
+        decision=decision.number, revision=decision.revision, question=decision.question, option=_words(option),
+        check_code=short_code(decision.check_code), page_url=f"{check_pages}{decision.check_code}/?{query}",
+        title=table["title"],
+        columns=tuple(table["columns"]), rows=tuple(map(tuple, table["rows"])), measured_from=table["measured_from"],
+        checks=tuple(table["checks"]), approved_by=by, approved_at=at, superseded_by=superseded_by,
+        cautions=(_FIRST, *_cautions(decision.kind)), call=_call(snapshot),
+    )  # fmt: skip
+    machine = detail.get("for_machine") or detail["drawing"]
+    named = f"{_slug(snapshot.project.name)}-decision-{decision.number}-option-{_slug(option['key'])}"
+    return Printable(sheet, scene_from_json(detail["drawing"]), scene_from_json(machine),
+                     f"{named}-revision-{decision.revision}")
+
+
+def _slug(text: str) -> str:
+    """Lower-case letters and digits of ASCII with hyphens between, as every system takes them in a file's name."""
+    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:40].rstrip("-") or "house"
+
+
+def _drawn(decision: DecisionFact) -> list[dict[str, Any]]:
+    return [one for one in decision.options if "sheet" in (one.get("detail") or {})]
+
+
+def _words(option: dict[str, Any]) -> str:
+    """The title that was approved, and beside it the layout's own where nothing else says what is to be done."""
+    own, said = option["detail"]["layout"]["title"], option["detail"]["sheet"].get("work")
+    return option["title"] if said or own == option["title"] else f"{option['title']} ({own})"
+
+
+def _approval(snapshot: Snapshot, decision: DecisionFact, option: dict[str, Any]) -> tuple[str, str]:
+    """By whom and when; nothing unless all who must approve it have."""
+    given = [approval for approval in decision.approvals if approval.option == option["key"]]
+    if not given or decision.state != "approved":
+        return "", ""
+    moment = local(given[-1].at, snapshot.project.timezone)
+    names = listed([signed_by(approval, snapshot.people).rstrip(",") for approval in given])
+    return names, f"{long_day_words(moment.date())}, {clock_words(moment)}"
+
+
+def _cautions(kind: str) -> list[str]:
+    found = (piece("cautions", name) for name in kind_named(kind).CAUTIONS)
+    return [_plain(one) for one in found if one is not None]
+
+
+def _plain(caution: Piece) -> str:
+    body = caution.html.partition("<h2>")[0]
+    return f"{caution.title}: {plain_of(caution.summary)} {plain_of(body)}"
+
+
+def _call(snapshot: Snapshot) -> str:
+    phone = snapshot.project.phone or snapshot.firm.phone
+    return f"{snapshot.firm.name}, {phone}" if phone else ""

@@ -1,0 +1,1 @@
+"""Putting pages on disk: the site, its links, and when each page is written anew."""

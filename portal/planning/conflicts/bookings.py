@@ -1,0 +1,63 @@
+"""When a crew can come: a stretch of clock time within its working hours, free of its other visits."""
+
+from collections.abc import Iterable, Sequence
+from datetime import timedelta
+
+from portal.planning.calendar.working_calendar import WorkCalendar
+from portal.planning.schedule.plan import Visit
+
+SEARCH = 400
+"""Days looked through for a free time; after that a crew is booked out and someone must call."""
+
+
+def within_hours(calendar: WorkCalendar, starts: int, ends: int) -> bool:
+    """Starts at a working moment, and ends when work can end."""
+    return calendar.next_working_moment(starts) == starts and calendar.last_working_moment(ends) == ends
+
+
+def same_crew(one: Visit, other: Visit) -> bool:
+    """The same crew in any project; a visit without a crew is nobody's."""
+    return one.id != other.id and bool(one.crew.strip()) and _name(one) == _name(other)
+
+
+def overlap(one: Visit, other: Visit) -> bool:
+    return one.starts < other.ends and other.starts < one.ends
+
+
+def first_time(calendar: WorkCalendar, visit: Visit, earliest: int, booked: Iterable[Visit]) -> int | None:
+    """The first start from `earliest` on at which the whole visit fits into one day's hours and its crew is free.
+
+    A visit longer than any day starts at the first working moment at which its crew is free. None: nothing within
+    SEARCH days.
+    """
+    busy = sorted((other.starts, other.ends) for other in booked if same_crew(visit, other))
+    length = visit.ends - visit.starts
+    day = calendar.day_of(earliest)
+    for _ in range(SEARCH):
+        found = _first_on(calendar.periods_on(day), length, earliest, busy)
+        if found is not None:
+            return found
+        day += timedelta(days=1)
+    return _free(calendar.next_working_moment(earliest), length, busy)
+
+
+def _first_on(
+    periods: Sequence[tuple[int, int]], length: int, earliest: int, busy: Sequence[tuple[int, int]]
+) -> int | None:
+    for opens, closes in periods:
+        start = _free(max(opens, earliest), length, busy)
+        if start < closes and start + length <= periods[-1][1]:
+            return start
+    return None
+
+
+def _free(start: int, length: int, busy: Sequence[tuple[int, int]]) -> int:
+    """`busy` in the order of time."""
+    for begins, ends in busy:
+        if begins < start + length and start < ends:
+            start = ends
+    return start
+
+
+def _name(visit: Visit) -> str:
+    return visit.crew.strip().casefold()

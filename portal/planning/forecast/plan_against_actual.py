@@ -1,0 +1,81 @@
+"""How far a plan's times were off: what finished phases took, against what the plan said. So that a firm corrects its
+plans by its own work, not by feeling."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from statistics import median
+
+from portal.planning.calendar.working_calendar import WorkCalendar
+
+_STEP = 15
+"""Minutes to which corrected times are rounded: nobody plans finer."""
+
+
+@dataclass(frozen=True, slots=True)
+class Finished:
+    """A finished phase: planned work minutes `low`, `likely`, `high`, and the `actual` ones."""
+
+    name: str
+    low: int
+    likely: int
+    high: int
+    actual: int
+
+    @property
+    def ratio(self) -> float | None:
+        """Actual to likely: 1.5 took half as long again. None where nothing was planned."""
+        return self.actual / self.likely if self.likely else None
+
+    @property
+    def within(self) -> bool:
+        return self.low <= self.actual <= self.high
+
+
+@dataclass(frozen=True, slots=True)
+class TimesOff:
+    """All finished phases of one name. `ratio`: the median of actual to likely. `within`: how many of `count` lay
+    between low and high. `corrected`: low, likely, high in work minutes that would have fitted."""
+
+    name: str
+    count: int
+    ratio: float
+    within: int
+    corrected: tuple[int, int, int]
+
+
+def actual_work(calendar: WorkCalendar, started: int, finished: int, rests: Iterable[tuple[int, int]] = ()) -> int:
+    """Work minutes between two instants, without the `rests` (from, to) in which work was stopped."""
+    rested = sum(
+        max(0, calendar.count(max(begin, started), min(end, finished)))
+        for begin, end in rests if begin < finished and end > started
+    )
+    return max(0, calendar.count(started, finished) - rested)
+
+
+def measure(finished: Iterable[Finished]) -> tuple[TimesOff, ...]:
+    """How far off, by name of the phase, the furthest off first. Phases without planned work say nothing."""
+    by_name: dict[str, list[Finished]] = {}
+    for one in finished:
+        if one.ratio is not None:
+            by_name.setdefault(one.name, []).append(one)
+    off = [_off(name, same) for name, same in by_name.items()]
+    return tuple(sorted(off, key=lambda one: (-max(one.ratio, 1 / one.ratio if one.ratio else float("inf")), one.name)))
+
+
+def _off(name: str, same: Sequence[Finished]) -> TimesOff:
+    ratio = median(one.actual / one.likely for one in same)
+    return TimesOff(name, len(same), ratio, sum(one.within for one in same), _corrected(same, ratio))
+
+
+def _corrected(same: Sequence[Finished], ratio: float) -> tuple[int, int, int]:
+    """The last plan's times scaled by the median, and wide enough for all that happened."""
+    last = same[-1]
+    actual = [one.actual for one in same]
+    likely = _rounded(last.likely * ratio)
+    low = min(_rounded(min(last.low * ratio, min(actual))), likely)
+    high = max(_rounded(max(last.high * ratio, max(actual))), likely)
+    return low, likely, high
+
+
+def _rounded(minutes: float) -> int:
+    return max(_STEP, round(minutes / _STEP) * _STEP)

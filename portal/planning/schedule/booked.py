@@ -1,0 +1,41 @@
+"""The schedule as booked: what the household is told.
+
+The pure schedule says when each phase could start; a crew comes when it is booked. So, in the dates that people read, a
+phase that has not begun starts with its next visit if it can, and what follows shifts with it. Floats, critical paths,
+`needed_by` and `latest_by` stay those of the pure schedule: a visit that was booked late is slack, not necessity.
+"""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from functools import lru_cache
+
+from portal.planning.schedule.critical_path import Schedule, schedule
+from portal.planning.schedule.plan import Plan
+
+
+@lru_cache(maxsize=8)  # a page asks for it in several of its sections
+def as_booked(pure: Schedule) -> Schedule:
+    """The schedule of the same plan and moment, with booked visits kept where they can be.
+
+    It is the same object when no visit is later than what is possible.
+    """
+    booked = next_visits(pure.plan, pure.now)
+    later = {phase: starts for phase, starts in booked.items() if starts > pure.of(phase).early_start}
+    return schedule(_not_before(pure.plan, later), pure.now) if later else pure
+
+
+def next_visits(plan: Plan, now: int) -> dict[int, int]:
+    """Start of the first visit that is not over, by phase that has not begun."""
+    booked: dict[int, int] = {}
+    for visit in plan.visits:
+        if visit.phase is not None and visit.ends > now and not plan.by_id[visit.phase].begun:
+            booked[visit.phase] = min(visit.starts, booked.get(visit.phase, visit.starts))
+    return booked
+
+
+def _not_before(plan: Plan, later: Mapping[int, int]) -> Plan:
+    phases = tuple(
+        replace(phase, not_before=max(later[phase.id], phase.not_before or 0)) if phase.id in later else phase
+        for phase in plan.phases
+    )
+    return replace(plan, phases=phases)

@@ -1,0 +1,187 @@
+"""Verification in words: of a project's record, of a receipt, of an exported record, of one head after another."""
+
+import hashlib
+from collections.abc import Collection, Iterable, Sequence
+from typing import Any
+
+from portal.record.checking.entry_check import Row, check_content
+from portal.record.checking.signing_keys import check_signature, keys_in_force
+from portal.record.checking.walk import Walk, walk
+from portal.record.log.canonical import canonical
+from portal.record.log.entry_kinds import KINDS
+from portal.record.log.heads import Head, SignedHead, is_hex, key_name
+from portal.record.log.merkle import Node, leaf_hash
+from portal.record.log.proofs import verify_consistency, verify_inclusion
+from portal.record.log.shape import Misshapen
+from portal.record.log.unrecordable import NotRecordable
+from portal.record.papers.export import parse_export
+from portal.record.papers.receipt import Receipt, parse_receipt
+from portal.record.verdict import Fault, Verdict
+
+
+def verify_record(
+    project: int,
+    rows: Iterable[Row],
+    heads: Sequence[SignedHead] = (),
+    *,
+    nodes: Iterable[Node] | None = None,
+    trusted: Collection[str] = (),
+    whole: bool = False,
+) -> Verdict:
+    """Check a project's record from its first entry.
+
+    `rows` in the order they are kept; `heads` of any age (also those of receipts); `nodes` as they are kept, all of
+    them; `trusted` public keys in hex, one of which has to be among those that signed; `whole`: the newest head has
+    to cover every entry, so that none can be missing at the end.
+    """
+    said: list[str] = []
+    try:
+        met = walk(project, rows)
+        said.extend(_of_entries(project, met))
+        if nodes is not None:
+            said.append(_of_nodes(met, nodes))
+        said.extend(_of_heads(project, met, heads, trusted, whole))
+    except Fault as fault:
+        return Verdict(tuple(said), str(fault))
+    return Verdict(tuple(said))
+
+
+def verify_export(data: bytes, trusted: Collection[str] = ()) -> Verdict:
+    """Check the record file of a homeowner's copy: every entry, and the heads, of which the last covers them all."""
+    try:
+        found = parse_export(data)
+    except Misshapen as wrong:
+        return Verdict((), f"the record file cannot be read: {wrong}")
+    rows = (_row_of(entry) for entry in found.entries)
+    return verify_record(found.project, rows, found.heads, trusted=trusted, whole=True)
+
+
+def verify_receipt(data: bytes, trusted: Collection[str] = ()) -> Verdict:
+    """Check a receipt file: that its entry is in the record whose head was signed, with this very content."""
+    said: list[str] = []
+    try:
+        receipt = parse_receipt(data)
+        check_content(receipt.entry, "the entry")
+        said.append(_of_receipt(receipt))
+        said.append(_of_inclusion(receipt))
+        check_signature(receipt.signed, "the head")
+        if trusted and receipt.signed.public_key not in trusted:
+            raise Fault(f"the key {key_name(receipt.signed.public_key)} is none of those that you trust.")
+        said.append(_of_key(receipt.signed.public_key, trusted))
+    except Misshapen as wrong:
+        return Verdict(tuple(said), f"the receipt cannot be read: {wrong}")
+    except Fault as fault:
+        return Verdict(tuple(said), str(fault))
+    return Verdict(tuple(said))
+
+
+def verify_growth(earlier: SignedHead, later: SignedHead, proof: Sequence[bytes]) -> Verdict:
+    """Check that the record under the later head begins with the one under the earlier head."""
+    old, new = earlier.head, later.head
+    try:
+        for signed, name in ((earlier, "the earlier head"), (later, "the later head")):
+            check_signature(signed, name)
+        if old.project != new.project:
+            raise Fault(f"one head is of project {old.project}, the other of project {new.project}.")
+        if not verify_consistency(old.size, new.size, _root(old), _root(new), proof):
+            raise Fault(f"the record of {new.size} entries does not begin with the {old.size} that were signed before.")
+    except Fault as fault:
+        return Verdict((), str(fault))
+    return Verdict((f"The record of {new.size} entries begins with the {old.size} that were signed on {old.at}.",))
+
+
+def _root(head: Head) -> bytes:
+    return bytes.fromhex(head.root) if is_hex(head.root, 64) else b""
+
+
+def _row_of(entry: dict[str, Any]) -> Row:
+    data = canonical(entry)
+    number = entry.get("sequence")
+    # A number that is none is left for the check of the content, which says so.
+    return number if type(number) is int else -1, hashlib.sha256(data).hexdigest(), data
+
+
+def _of_entries(project: int, met: Walk) -> list[str]:
+    if not met.size:
+        return [f"The record of project {project} has no entries yet."]
+    many = "has 1 entry" if met.size == 1 else f"has {met.size} entries"
+    when = f"from {met.first_at} to {met.last_at}"
+    said = [f"The record of project {project} {many}, {when}. Each is unchanged and follows the one before."]
+    if met.moved:
+        times = "once" if met.moved == 1 else f"{met.moved} times"
+        said.append(f"The clock was set back {times}. The entries say so; their numbers give the order.")
+    return said
+
+
+def _of_nodes(met: Walk, nodes: Iterable[Node]) -> str:
+    count = 0
+    for (level, index), kept in nodes:
+        count += 1
+        exists = 0 <= level < len(met.levels) and 0 <= index < len(met.levels[level])
+        if not exists or met.node((level, index)) != kept:
+            raise Fault(f"the kept node {index} of level {level} is not the one that the entries give.")
+    wanted = sum(map(len, met.levels))
+    if count != wanted:
+        raise Fault(f"{count} nodes of the tree are kept, but {met.size} entries give {wanted}.")
+    return f"All {count} kept nodes of the tree are those that the entries give."
+
+
+def _of_heads(
+    project: int, met: Walk, heads: Sequence[SignedHead], trusted: Collection[str], whole: bool
+) -> list[str]:
+    by_size = sorted(heads, key=lambda signed: signed.head.size)
+    keys = keys_in_force(met.rotations, by_size, trusted)
+    for signed in by_size:
+        _check_head(project, met, signed)
+        check_signature(signed, _name(signed), [key for since, key in keys if since <= signed.head.size][-1])
+    newest = by_size[-1].head.size if by_size else 0
+    if whole and newest != met.size:
+        raise Fault(f"the newest signed head covers {newest} entries, but {met.size} are here.")
+    if not by_size:
+        return ["No signed head was given, so entries could be missing at the end."]
+    left = met.size - newest
+    covers = f"covers all {newest} entries." if not left else f"covers {newest}; {left} are not under a signature yet."
+    many = "1 signed head fits" if len(by_size) == 1 else f"{len(by_size)} signed heads fit"
+    return [f"{many} the entries; the newest {covers}", *(_of_key(key, trusted) for _, key in keys[-1:])]
+
+
+def _check_head(project: int, met: Walk, signed: SignedHead) -> None:
+    head = signed.head
+    if head.project != project:
+        raise Fault(f"{_name(signed)} belongs to project {head.project}.")
+    if not 0 <= head.size <= met.size:
+        raise Fault(f"{_name(signed)} was signed, but only {met.size} are here: entries are missing at the end.")
+    if met.root(head.size).hex() != head.root:
+        raise Fault(f"{_name(signed)} has another root than the entries give: entries or head were replaced.")
+
+
+def _name(signed: SignedHead) -> str:
+    return f"the head over {signed.head.size} entries"
+
+
+def _of_receipt(receipt: Receipt) -> str:
+    entry = receipt.entry
+    said = f"Entry {entry['sequence']} of project {entry['project']}, {entry['at']}, by {entry['actor']['name']}"
+    option = entry["body"].get("option")
+    return f"{said}: {KINDS[entry['kind']]}{f' (option {option})' if option else ''}."
+
+
+def _of_inclusion(receipt: Receipt) -> str:
+    entry, head = receipt.entry, receipt.signed.head
+    if entry["project"] != head.project:
+        raise Fault(f"the entry is of project {entry['project']}, the head of project {head.project}.")
+    try:
+        leaf = leaf_hash(canonical(entry))
+    except NotRecordable as wrong:
+        raise Fault(f"the entry has no canonical form: {wrong}") from None
+    if not verify_inclusion(leaf, entry["sequence"] - 1, head.size, receipt.proof, bytes.fromhex(head.root)):
+        raise Fault("the proof does not lead from this entry to the root: entry, proof or head was changed.")
+    return f"It is in the record as it stood with {head.size} entries on {head.at}."
+
+
+def _of_key(key: str, trusted: Collection[str]) -> str:
+    if key in trusted:
+        return f"The head is signed with key {key_name(key)}, as you expected."
+    if trusted:
+        return f"The head is signed with key {key_name(key)}, which took over from the key that you trust."
+    return f"The head is signed with key {key_name(key)}. Compare that with the key in your papers."

@@ -1,0 +1,48 @@
+"""Whether the words that were shown are those whose version the record and the questions name.
+
+A version is the SHA-256 of the Markdown, in hex. Earlier versions of the product named the first 16 digits and did not
+keep the words, so those may be missing; no others.
+"""
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from portal.record.log.canonical import read
+from portal.record.verdict import Fault
+
+_WHOLE = 64
+
+
+def wording_path(version: str) -> str:
+    """Where the words lie in a copy."""
+    return f"wording/{version}.md"
+
+
+def guidance_of(shown: bytes | str) -> str | None:
+    """The version of the guidance that what was shown names. Nothing raised: what can't be read names none."""
+    try:
+        said = read(shown if isinstance(shown, bytes) else shown.encode())
+    except ValueError:
+        return None
+    version = said.get("guidance") if isinstance(said, dict) else None
+    return version if isinstance(version, str) else None
+
+
+def versions_named(entries: Iterable[dict[str, Any]], shown: Iterable[bytes | str]) -> set[str]:
+    """The versions that revisions name in what was shown, and consents in their entries."""
+    agreed = [entry["body"].get("wording") for entry in entries if entry["kind"] == "consent_given"]
+    return {version for version in (*agreed, *map(guidance_of, shown)) if isinstance(version, str)}
+
+
+def check_wordings(named: Iterable[str], hashes: Mapping[str, str]) -> list[str]:
+    """`hashes`: the SHA-256 of the words that are there, by version. Returns what holds. Raises Fault."""
+    there = 0
+    for version in sorted(named):
+        code = hashes.get(version)
+        if code is None and len(version) == _WHOLE:
+            raise Fault(f"the words that were shown as version {version[:12]} are missing.")
+        if code is not None and (not version or not code.startswith(version)):
+            raise Fault(f"the words that were shown as version {version[:12]} were changed: they have another hash.")
+        there += code is not None
+    many = "The one version" if there == 1 else f"Each of the {there} versions"
+    return [f"{many} of guidance and consent has the hash that it is named by."] if there else []

@@ -1,0 +1,22 @@
+"""Another key takes over: a statement signed by the old key and by the new one, kept as an entry (`key_rotated`)."""
+
+from typing import Any
+
+from portal.record.log.canonical import canonical
+from portal.record.log.heads import Signer, signature_holds
+
+
+def rotation(old: Signer, new: Signer, at: str) -> dict[str, Any]:
+    """The body of the entry: both keys, the time, and both signatures on that."""
+    said = {"old_key": old.public_key, "new_key": new.public_key, "at": at}
+    signed = canonical({"rotation": said})
+    return {**said, "signed_by_old": old.signature(signed), "signed_by_new": new.signature(signed)}
+
+
+def rotation_holds(body: dict[str, Any]) -> bool:
+    """Whether both keys signed the change. False for what is no such statement."""
+    names = ("old_key", "new_key", "at", "signed_by_old", "signed_by_new")
+    if set(body) != set(names) or not all(isinstance(body[name], str) for name in names):
+        return False
+    signed = canonical({"rotation": {name: body[name] for name in names[:3]}})
+    return all(signature_holds(body[f"{who}_key"], body[f"signed_by_{who}"], signed) for who in ("old", "new"))

@@ -1,0 +1,52 @@
+"""A decision with its current revision, as one plain value."""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from portal.store.facts import ApprovalFact
+from portal.store.rows import decision_rows, plan_rows
+from portal.store.tables import Decision, QuestionBack, Revision
+
+
+@dataclass(frozen=True, slots=True)
+class DecisionView:
+    id: int
+    version: int
+    number: int
+    kind: str
+    room: int | None
+    lead_days: int
+    asked_for: date | None
+    approvers: str
+    holds: list[int]
+    revision: int
+    state: str
+    question: str
+    options: list[dict[str, Any]]
+    detail: dict[str, Any] | None
+    check_code: str
+    asked_at: int
+    approvals: list[ApprovalFact]
+    questions_back: list[QuestionBack]
+
+
+def view(decision: Decision) -> DecisionView:
+    current = decision_rows.revision(decision.id, decision.revision)
+    return DecisionView(
+        id=decision.id, version=decision.version, number=decision.number, kind=decision.kind, room=decision.room_id,
+        lead_days=decision.lead_days, asked_for=decision.asked_for, approvers=decision.approvers,
+        holds=plan_rows.held_phases(decision.id), revision=decision.revision, state=decision.state,
+        question=current.question, options=current.options, detail=current.detail, check_code=current.check_code,
+        asked_at=current.asked_at, approvals=decision_rows.approvals(decision.id, decision.revision),
+        questions_back=decision_rows.questions_back(decision.id),
+    )
+
+
+def revisions(decision: Decision) -> list[Revision]:
+    return decision_rows.revisions(decision.id)
+
+
+def approvals(decision: Decision) -> list[Any]:
+    """All that were ever given, also those of earlier revisions, which no longer count."""
+    return decision_rows.approvals_of(decision.id)

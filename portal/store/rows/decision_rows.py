@@ -1,0 +1,132 @@
+"""Questions that acts ask of decisions; the hot path of an approval goes past the mapper."""
+
+import json
+from dataclasses import dataclass
+from typing import Any
+
+from portal.store.engine.database import execute
+from portal.store.facts import ApprovalFact
+from portal.store.tables import Approval, Decision, Person, QuestionBack, Revision, Withdrawal
+
+_FOR_ANSWER = """SELECT d.id, d.number, d.state, d.revision, d.approvers, r.check_code, r.options, r.question
+    FROM decision d JOIN revision r ON r.decision_id = d.id AND r.number = d.revision
+    WHERE d.id = ? AND d.project_id = ?"""
+_APPROVALS = """SELECT decision_id, revision, "option", person_id, name, at FROM approval a
+    WHERE decision_id = ? AND revision = ? AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id)
+    ORDER BY id"""
+_ADD_APPROVAL = """INSERT INTO approval (decision_id, revision, "option", person_id, name, at, entered_by_id, signed_on)
+    VALUES (?, ?, ?, ?, ?, ?, ?, ?)"""
+_SET_STATE = "UPDATE decision SET state = ?, version = version + 1 WHERE id = ? AND revision = ?"
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A decision as whoever answers it must see it."""
+
+    id: int
+    number: int
+    state: str
+    revision: int
+    approvers: str
+    check_code: str
+    options: list[dict[str, Any]]
+    question: str
+
+    def option(self, key: str) -> dict[str, Any] | None:
+        return next((option for option in self.options if option["key"] == key), None)
+
+
+def for_answer(project_id: int, decision_id: int) -> Asked | None:
+    row = execute(_FOR_ANSWER, decision_id, project_id).fetchone()
+    if row is None:
+        return None
+    i, number, state, revision_number, who, code, options, question = row
+    plain = json.loads(options) if isinstance(options, str) else options
+    return Asked(i, number, state, revision_number, who, code, plain, question)
+
+
+def approvals(decision_id: int, revision: int) -> list[ApprovalFact]:
+    """Those of one revision that still stand, in the order in which they were given."""
+    return [ApprovalFact(*row) for row in execute(_APPROVALS, decision_id, revision).fetchall()]
+
+
+def add_approval(given: ApprovalFact, entered_by: int | None = None) -> None:
+    execute(_ADD_APPROVAL, *given[:6], entered_by, given.signed_on)
+
+
+def standing_approval(decision_id: int, revision: int, person_id: int) -> int | None:
+    """The id of this person's approval of the revision, unless it was withdrawn."""
+    standing = _standing(decision_id, revision) & (Approval.person == person_id)
+    row = Approval.select(Approval.id).left_outer_join(Withdrawal).where(standing).first()
+    return row.id if row else None
+
+
+def _standing(decision_id: int, revision: int) -> Any:
+    of = (Approval.decision == decision_id) & (Approval.revision == revision)
+    return of & Withdrawal.approval.is_null()
+
+
+def entered_from_paper(decision_id: int, revision: int) -> list[Approval]:
+    """Those of one revision that the staff entered, and that still stand."""
+    standing = _standing(decision_id, revision) & Approval.entered_by.is_null(False)
+    return list(Approval.select().left_outer_join(Withdrawal).where(standing).order_by(Approval.id))
+
+
+def withdraw(approval_id: int, person_id: int, reason: str, now: int, entered_by: int | None = None) -> None:
+    Withdrawal.create(approval=approval_id, person=person_id, reason=reason, at=now, entered_by=entered_by)
+
+
+def set_state(decision_id: int, revision: int, state: str) -> None:
+    execute(_SET_STATE, state, decision_id, revision)
+
+
+def approvers(project_id: int) -> list[int]:
+    """The people of the household who may approve."""
+    rows = Person.select(Person.id).where(
+        (Person.project == project_id) & (Person.role == "homeowner") & Person.may_approve
+    )
+    return [row.id for row in rows]
+
+
+def open_decisions(project_id: int) -> list[Decision]:
+    return list(Decision.select().where((Decision.project == project_id) & (Decision.state != "approved")))
+
+
+def by_number(project_id: int, number: int) -> Decision | None:
+    return Decision.get_or_none((Decision.project == project_id) & (Decision.number == number))
+
+
+def next_number(project_id: int) -> int:
+    return Decision.select().where(Decision.project == project_id).count() + 1
+
+
+def revision(decision_id: int, number: int) -> Revision:
+    return Revision.get((Revision.decision == decision_id) & (Revision.number == number))
+
+
+def find_revision(decision_id: int, number: int) -> Revision | None:
+    return Revision.get_or_none((Revision.decision == decision_id) & (Revision.number == number))
+
+
+def revisions(decision_id: int) -> list[Revision]:
+    return list(Revision.select().where(Revision.decision == decision_id).order_by(Revision.number))
+
+
+def approvals_of(decision_id: int) -> list[Approval]:
+    return list(Approval.select().where(Approval.decision == decision_id).order_by(Approval.id))
+
+
+def questions_back(decision_id: int) -> list[QuestionBack]:
+    return list(QuestionBack.select().where(QuestionBack.decision == decision_id).order_by(QuestionBack.id))
+
+
+def unanswered(decision_id: int) -> bool:
+    return QuestionBack.select().where(
+        (QuestionBack.decision == decision_id) & QuestionBack.answer.is_null()
+    ).exists()
+
+
+def answer(question_id: int, text: str, staff_id: int, now: int) -> None:
+    QuestionBack.update(answer=text, answered_by=staff_id, answered_at=now).where(
+        QuestionBack.id == question_id
+    ).execute()

@@ -1,0 +1,37 @@
+"""The words of guidance and consent, kept once for each version, so that they can be read in ten years."""
+
+import json
+from collections.abc import Iterable
+
+from portal.content import Piece
+from portal.store.engine.database import execute, take_turns
+
+_TEXT = 'SELECT "text" FROM wording WHERE "version" = ?'
+_ADD = 'INSERT INTO wording ("version", "text") VALUES (?, ?)'
+_SHOWN = "SELECT shown FROM revision WHERE decision_id = ? AND number = ?"
+
+
+def keep_wording(piece: Piece) -> None:
+    """Within the act that shows these words. Of two that show them first at once, the second waits and finds them."""
+    if wording(piece.version) is None:
+        take_turns(f"wording {piece.version}")
+        if wording(piece.version) is None:
+            execute(_ADD, piece.version, piece.text)
+
+
+def wording(version: str) -> str | None:
+    row = execute(_TEXT, version).fetchone()
+    return row[0] if row else None
+
+
+def wordings(versions: Iterable[str]) -> dict[str, str]:
+    """Those of them that are kept, by version."""
+    found = {version: wording(version) for version in sorted(set(versions))}
+    return {version: text for version, text in found.items() if text is not None}
+
+
+def guidance_shown(decision_id: int, revision: int) -> str | None:
+    """The guidance that was shown beside a revision; None where it was not kept, or there was none."""
+    row = execute(_SHOWN, decision_id, revision).fetchone()
+    version = json.loads(row[0]).get("guidance") if row else None
+    return wording(version) if version else None

@@ -1,0 +1,1 @@
+"""Decisions at the desk: in words, by drawing, on paper, and their sheets."""

@@ -1,0 +1,104 @@
+"""The working calendar as a form asks for it: a row for each weekday, days off by lines; and back."""
+
+import re
+from typing import Any
+
+from marshmallow import ValidationError, fields, validate
+
+from portal.api.http.shapes import Strict, Whole, line_field
+from portal.planning.calendar.week import DAYS
+from portal.web.forms.inputs import Field, grouped
+from portal.web.forms.plain_fields import DateLines, Lines
+
+_NAMES = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+_ENDS = (("begins", "ends"), ("again", "until"))
+_HALF_DAY = re.compile(r"(\d{4}-\d\d-\d\d)[ ,]+(\d\d?:\d\d) *(?:to|-|–)? *(\d\d?:\d\d)")
+
+
+class HalfDays(Lines):
+    """`2026-12-24 08:00 to 12:00` a line outside, the hours by date inside."""
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
+        hours: dict[str, list[list[str]]] = {}
+        for line in super()._deserialize(value, attr, data):
+            match = _HALF_DAY.fullmatch(line)
+            if match is None:
+                raise ValidationError(f"“{line}” can’t be read. Write a line such as 2026-12-24 08:00 to 12:00.")
+            hours.setdefault(match[1], []).append([match[2].zfill(5), match[3].zfill(5)])
+        return hours
+
+
+class DayForm(Strict):
+    begins = line_field(5)
+    ends = line_field(5)
+    again = line_field(5)
+    until = line_field(5)
+
+
+class CalendarForm(Strict):
+    week = fields.Dict(keys=fields.String(validate=validate.OneOf(DAYS)), values=Whole(DayForm), load_default=dict)
+    country = line_field(10, load_default="")
+    state = line_field(20, load_default="")
+    days_off = DateLines(load_default=list)
+    half_days = HalfDays(load_default=dict)
+
+
+def calendar_fields() -> list[Field]:
+    rows: list[Field] = []
+    for day, name in zip(DAYS, _NAMES, strict=True):
+        rows += grouped(f"{name}, work hours", [
+            Field("begins", "from", "time"), Field("ends", "to", "time"),
+            Field("again", "and from", "time"), Field("until", "to", "time"),
+        ], f"calendar.week.{day}.")
+    return rows + grouped("Days without work", [
+        Field("country", "Public holidays of", hint="The country in two letters, such as US. Empty: none."),
+        Field("state", "State", hint="In two letters, such as MN."),
+        Field("days_off", "Other days off", "text", hint="One a line, such as 2026-11-27."),
+        Field("half_days", "Days with other hours", "text", hint="One a line, such as 2026-12-24 08:00 to 12:00."),
+    ], "calendar.")
+
+
+def calendar_json(typed: dict[str, Any]) -> dict[str, Any]:
+    """What the form holds as the calendar of a project. An end at 00:00 is midnight, the end of the day."""
+    week = {day: _periods(day, row) for day, row in typed["week"].items()}
+    country = typed["country"].upper()
+    return {
+        "week": {day: periods for day, periods in week.items() if periods},
+        "holidays": {"country": country, "subdivision": typed["state"].upper() or None} if country else None,
+        "days_off": typed["days_off"],
+        "half_days": typed["half_days"],
+    }
+
+
+def typed_calendar(calendar: dict[str, Any]) -> dict[str, Any]:
+    """A project's calendar as the form holds it."""
+    holidays = calendar.get("holidays") or {}
+    return {
+        "week": {day: _row(periods) for day, periods in calendar.get("week", {}).items()},
+        "country": holidays.get("country", ""),
+        "state": holidays.get("subdivision") or "",
+        "days_off": "\n".join(calendar.get("days_off") or []),
+        "half_days": "\n".join(
+            f"{day} {begins} to {ends}"
+            for day, hours in (calendar.get("half_days") or {}).items() for begins, ends in hours
+        ),
+    }
+
+
+def _row(periods: list[list[str]]) -> dict[str, str]:
+    row: dict[str, str] = {}
+    for names, times in zip(_ENDS, periods, strict=False):
+        row |= {name: "00:00" if time == "24:00" else time for name, time in zip(names, times, strict=True)}
+    return row
+
+
+def _periods(day: str, row: dict[str, str]) -> list[list[str]]:
+    periods = []
+    for first, last in _ENDS:
+        begins, ends = row.get(first, "")[:5], row.get(last, "")[:5]
+        if bool(begins) != bool(ends):
+            missing = last if begins else first
+            raise ValidationError({"calendar": {"week": {day: {missing: ["Give both times, or leave both empty."]}}}})
+        if begins:
+            periods.append([begins, "24:00" if ends == "00:00" else ends])
+    return periods

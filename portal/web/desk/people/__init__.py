@@ -1,0 +1,1 @@
+"""People at the desk: the household, its notices, calls and updates."""

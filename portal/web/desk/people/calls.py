@@ -1,0 +1,87 @@
+"""Call notes: what a caller asked and was told."""
+
+from dataclasses import dataclass
+
+from flask import Response, request
+
+from portal import clock
+from portal.acts.actor import allow
+from portal.acts.household.updates import note_call
+from portal.api.resources.diary import CallSchema
+from portal.store.reading.snapshot import read_snapshot
+from portal.store.rows import notice_rows, staff_rows
+from portal.store.rows.editable import page_of, project_row
+from portal.store.rows.notice_rows import SENT, TOLD, WAITING, LinkSent
+from portal.store.tables import Call
+from portal.web.desk.blueprint import PROJECT, blueprint, form_page, who
+from portal.web.desk.conflict_words import Said
+from portal.web.desk.forms import Values, project_form
+from portal.web.desk.people.mail import no_mail, without_mail
+from portal.web.desk.showing import show
+from portal.web.forms.inputs import Field, Form
+from portal.words.dates import when_words
+
+MOST = 200
+
+FIELDS = [
+    Field("caller", "Who called", required=True),
+    Field("asked", "What they asked", "text", required=True),
+    Field("told", "What they were told", "text"),
+]
+INTRO = "A spoken answer never counts as an approval: send them the link, so that they answer on their own page."
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    heading: str
+    asked: str
+    told: str
+    noted_by: str
+    link: str
+
+
+@form_page(f"{PROJECT}/calls/new", "note_call")
+def new_call(project_id: int) -> Response:
+    """`?person=` names the caller beforehand."""
+    people = read_snapshot(project_id).people
+    names = {str(person.id): person.name for person in people}
+    by_mail = [(str(person.id), f"{person.name}, {person.email}") for person in people if person.email]
+    send_to = Field("send_link_to", "Send the link by mail", "choice", choices=[("", "To nobody"), *by_mail])
+
+    def do(values: Values) -> Said:
+        note_call(who(), project_id, values, clock.now())
+        sent = values.get("send_link_to")
+        if not sent:
+            return "The call is noted."
+        if no_mail():
+            return without_mail(project_id, sent, "The call is noted.")
+        return f"The call is noted, and the link goes to {names[str(sent)]}."
+
+    form = Form("Note a call", [*FIELDS, send_to], CallSchema(), "Keep the note", intro=INTRO)
+    return project_form(form, do, project_id, {"caller": names.get(request.args.get("person", ""), "")})
+
+
+@blueprint.get(f"{PROJECT}/calls/")
+def every_call(project_id: int) -> Response:
+    allow(who(), "note_call", project_id)
+    project = project_row(project_id)
+    rows, count = page_of(Call, project_id, 0, MOST, Call.at.desc(), Call.id.desc())
+    staff, links = staff_rows.names(), notice_rows.links_of_calls(project_id)
+    notes = [
+        Note(f"{when_words(row.at, project.timezone)}: {row.caller}", row.asked, row.told, staff.get(row.staff_id, ""),
+             _link_words(links.get(row.id), project.timezone))
+        for row in rows
+    ]
+    return show("calls.html", project=project, notes=notes, more=max(0, count - MOST))
+
+
+def _link_words(link: LinkSent | None, zone: str) -> str:
+    if link is None:
+        return ""
+    if link.state == SENT and link.settled_at:
+        return f"The link was sent to {link.name} on {when_words(link.settled_at, zone)}."
+    if link.state == TOLD:
+        return f"{link.name} has the link."
+    if link.state == WAITING:
+        return f"The link for {link.name} waits to be sent."
+    return f"The link did not reach {link.name}."

@@ -1,0 +1,82 @@
+"""How a phase stands, in the sentences of its desk page, and which acts make sense now."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from portal.pages.home.standing import standing_section
+from portal.pages.outlook import outlook_of
+from portal.store.facts import PhaseFact, Snapshot
+from portal.store.reading.project_plan import schedule_of
+from portal.words.dates import local
+from portal.words.sentences import listed, near_words, quoted
+
+Act = tuple[str, str, str]
+"""Where its form is, the words on the way there, and the act that it is."""
+
+_UNDER_WAY: list[Act] = [
+    ("finish", "Finish it, now or earlier", "finish_phase"), ("stop", "Stop it: the work rests", "stop_phase"),
+    ("inspection", "Await inspection", "await_inspection"),
+    ("remaining", "Say how much is left", "change_remaining"),
+]
+_ACTS: dict[str, list[Act]] = {
+    "waiting": [("start", "Start it, now or earlier", "start_phase")],
+    "under_way": _UNDER_WAY,
+    "stopped": [("resume", "Go on with it", "resume_phase"), ("finish", "Finish it", "finish_phase")],
+    "inspection": [
+        ("finish", "It has passed: finish it", "finish_phase"),
+        ("resume", "More work is needed: go on with it", "resume_phase"),
+    ],
+}
+
+
+def phase_words(snapshot: Snapshot, phase_id: int, now: int) -> dict[str, Any]:
+    phase = snapshot.phase(phase_id)
+    outlook = outlook_of(snapshot, schedule_of(snapshot, now))
+    today = local(now, snapshot.project.timezone).date()
+    rooms = standing_section(snapshot, outlook, today)
+    standing = next(one for room in rooms for one in room.phases if one.name == phase.name)
+    holding = holding_decisions(snapshot, phase)
+    acts = list(_ACTS.get(phase.state, []))
+    if holding:
+        acts.append(("release", "Release it: let it start without an approval, with a reason", "release_phase"))
+    return {
+        "standing": standing,
+        "room": snapshot.room_name(phase.room_id),
+        "sentences": list(_sentences(snapshot, phase)),
+        "holding": [(one, outlook.needed_by.get(one.id)) for one in holding],
+        "by": lambda day: near_words(day, today),
+        "acts": [
+            *acts,
+            ("takes", "What the household can’t use", "change_phase"),
+            ("note", "Change the note", "change_phase"),
+        ],
+    }
+
+
+def holding_decisions(snapshot: Snapshot, phase: PhaseFact) -> list[Any]:
+    released = {release.decision_id for release in phase.releases}
+    held = [snapshot.decision(one) for one in phase.held_by if one not in released]
+    return [one for one in held if one.state != "approved"] if phase.started_at is None else []
+
+
+def _sentences(snapshot: Snapshot, phase: PhaseFact) -> Iterator[str]:
+    if phase.crew:
+        yield f"Crew: {phase.crew}."
+    yield f"Work: {work_words(phase)}."
+    before = [f"{quoted([snapshot.phase(one).name])}{_wait(wait)}" for one, wait in phase.after]
+    if before:
+        yield f"Follows {listed(before)}."
+    after = [other.name for other in snapshot.phases if phase.id in {one for one, _ in other.after}]
+    if after:
+        yield f"Before {quoted(after)}."
+    if phase.note:
+        yield f"Note: {phase.note}"
+
+
+def work_words(phase: PhaseFact) -> str:
+    low, likely, high = (f"{minutes / 60:g}" for minutes in (phase.work_low, phase.work_likely, phase.work_high))
+    return f"{likely} crew hours" if low == high else f"{low} to {high} crew hours, likely {likely}"
+
+
+def _wait(minutes: int) -> str:
+    return f" after a wait of {minutes / 60:g} hours" if minutes else ""

@@ -1,0 +1,169 @@
+"""A phase at the desk: how it stands, and what can be done with it now."""
+
+from collections.abc import Callable
+from typing import Any
+
+from flask import Response, url_for
+
+from portal import clock
+from portal.acts.plan import interruptions, starting
+from portal.acts.plan.phases import change_phase
+from portal.acts.times import existing_local
+from portal.api.http.shapes import Hours, Strict, note_field, text_field
+from portal.api.resources.phases import ReleaseSchema
+from portal.store.reading.snapshot import read_snapshot
+from portal.store.rows import plan_rows
+from portal.store.rows.editable import in_project, project_row
+from portal.store.tables import Phase
+from portal.web.desk.blueprint import PROJECT, blueprint, form_page, who
+from portal.web.desk.forms import Values, project_form, seen
+from portal.web.desk.plan.phase_words import phase_words
+from portal.web.desk.showing import show
+from portal.web.forms.inputs import Field, Form
+from portal.web.forms.plain_fields import HouseTime
+
+ONE = f"{PROJECT}/phases/<int:phase_id>"
+
+
+class WhenForm(Strict):
+    at = HouseTime(load_default=None, allow_none=True)
+
+
+class StopForm(Strict):
+    reason = text_field(2000, required=True)
+    resumes_at = HouseTime(load_default=None, allow_none=True)
+
+
+class InspectionForm(Strict):
+    expected_at = HouseTime(load_default=None, allow_none=True)
+
+
+class RemainingForm(Strict):
+    remaining = Hours(required=True)
+
+
+class NoteForm(Strict):
+    note = note_field(2000, load_default="")
+
+
+@blueprint.get(f"{ONE}/")
+def phase(project_id: int, phase_id: int) -> Response:
+    in_project(Phase, project_id, phase_id)
+    snapshot = read_snapshot(project_id)
+    return show("phase.html", project=snapshot.project, phase=snapshot.phase(phase_id),
+                **phase_words(snapshot, phase_id, clock.now()))
+
+
+@form_page(f"{ONE}/start", "start_phase")
+def start(project_id: int, phase_id: int) -> Response:
+    def do(one: Phase, values: Values) -> str:
+        at = _instant(project_id, values["at"], "at")
+        starting.start_phase(who(), project_id, phase_id, now=clock.now(), at=at)
+        return f"{one.name}: started."
+
+    when = Field("at", "When it started", "moment", hint="Empty: just now.")
+    held = [decision.number for decision in plan_rows.decisions_holding(phase_id)]
+    return _form(project_id, phase_id, "Start", [when], WhenForm(), do, template="phase_form.html", held=held)
+
+
+@form_page(f"{ONE}/finish", "finish_phase")
+def finish(project_id: int, phase_id: int) -> Response:
+    def do(one: Phase, values: Values) -> str:
+        at = _instant(project_id, values["at"], "at")
+        starting.finish_phase(who(), project_id, phase_id, now=clock.now(), at=at)
+        return f"{one.name}: finished."
+
+    when = Field("at", "When it was finished", "moment", hint="Empty: just now.")
+    return _form(project_id, phase_id, "Finish", [when], WhenForm(), do)
+
+
+@form_page(f"{ONE}/release", "release_phase")
+def release(project_id: int, phase_id: int) -> Response:
+    def do(one: Phase, values: Values) -> str:
+        starting.release_phase(who(), project_id, phase_id, reason=values["reason"], now=clock.now())
+        return f"{one.name} may start now. The reason is on the record and on the page."
+
+    why = Field("reason", "Why it may start without an approval", "text", required=True,
+                hint="It goes on the record and on the page, with your name.")
+    return _form(project_id, phase_id, "Release", [why], ReleaseSchema(), do)
+
+
+@form_page(f"{ONE}/stop", "stop_phase")
+def stop(project_id: int, phase_id: int) -> Response:
+    def do(one: Phase, values: Values) -> str:
+        until = _instant(project_id, values["resumes_at"], "resumes_at")
+        reason = values["reason"]
+        interruptions.stop_phase(who(), project_id, phase_id, reason=reason, now=clock.now(), resumes_at=until)
+        return f"{one.name} rests."
+
+    why = Field("reason", "Why the work rests", "text", required=True, hint="The household reads this.")
+    until = Field("resumes_at", "When it goes on", "moment", hint="Empty: nobody knows yet.")
+    return _form(project_id, phase_id, "Stop", [why, until], StopForm(), do)
+
+
+@form_page(f"{ONE}/resume", "resume_phase")
+def resume(project_id: int, phase_id: int) -> Response:
+    def do(one: Phase, values: Values) -> str:
+        interruptions.resume_phase(who(), project_id, phase_id, now=clock.now())
+        return f"{one.name} goes on."
+
+    return _form(project_id, phase_id, "Go on with", [], Strict(), do)
+
+
+@form_page(f"{ONE}/inspection", "await_inspection")
+def inspection(project_id: int, phase_id: int) -> Response:
+    def do(one: Phase, values: Values) -> str:
+        at = _instant(project_id, values["expected_at"], "expected_at")
+        interruptions.await_inspection(who(), project_id, phase_id, now=clock.now(), expected_at=at)
+        return f"{one.name} waits for the inspector. Finish it when it has passed."
+
+    when = Field("expected_at", "When the inspector is expected", "moment", hint="Empty: nobody knows yet.")
+    return _form(project_id, phase_id, "Await inspection of", [when], InspectionForm(), do)
+
+
+@form_page(f"{ONE}/remaining", "change_remaining")
+def remaining(project_id: int, phase_id: int) -> Response:
+    def do(one: Phase, values: Values) -> str:
+        left = values["remaining"]
+        interruptions.change_remaining(who(), project_id, phase_id, remaining=left, seen=seen())
+        return f"{one.name}: what is left is noted, and the dates are computed anew."
+
+    left = Field("remaining", "Hours of crew work left", "number", required=True)
+    row = in_project(Phase, project_id, phase_id)
+    return _form(project_id, phase_id, "What is left of", [left], RemainingForm(), do, _remaining_of(row),
+                 seen=row.version)
+
+
+@form_page(f"{ONE}/note", "change_phase")
+def note(project_id: int, phase_id: int) -> Response:
+    def do(one: Phase, values: Values) -> str:
+        change_phase(who(), project_id, phase_id, seen(), values)
+        return f"{one.name}: the note is kept."
+
+    row = in_project(Phase, project_id, phase_id)
+    text = Field("note", "Note", "text")
+    return _form(project_id, phase_id, "Note on", [text], NoteForm(), do, {"note": row.note}, seen=row.version)
+
+
+def _form(
+    project_id: int, phase_id: int, doing: str, asked: list[Field], schema: Strict, do: Callable[[Phase, Values], str],
+    start: dict[str, Any] | None = None, *, template: str = "form.html", **around: Any,
+) -> Response:
+    """A form about one phase. The word for what is done is its heading and its button."""
+    row = in_project(Phase, project_id, phase_id)
+    button = {"Go on with": "Go on", "What is left of": "Keep it", "Note on": "Keep the note",
+              "Await inspection of": "Await inspection"}.get(doing, doing)
+    form = Form(f"{doing}: {row.name}", asked, schema, button, template)
+    then = url_for("desk.phase", project_id=project_id, phase_id=phase_id)
+    return project_form(form, lambda values: do(row, values), project_id, start, then=then, **around)
+
+
+def _instant(project_id: int, moment: Any, field: str) -> int | None:
+    """The wall clock of the house as an instant; one that does not exist is refused."""
+    return None if moment is None else existing_local(moment, project_row(project_id).timezone, field)
+
+
+def _remaining_of(row: Phase) -> dict[str, Any]:
+    return {} if row.remaining is None else {"remaining": f"{row.remaining / 60:g}"}
+
+

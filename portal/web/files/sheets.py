@@ -1,0 +1,73 @@
+"""Answers with the sheet of a decision: PDF for the crew, DXF for the machine. The same under link, desk and API.
+
+Asked for with `paper` (letter or a4), `option` (a key) and `revision`; without, the approved option of the current one.
+"""
+
+from typing import Any
+
+from flask import Response, request
+
+from portal.pages.paper.sheet import Printable, option_to_print, printable
+from portal.request.services import services
+from portal.store.facts import DecisionFact, Snapshot
+from portal.store.reading.earlier_revision import in_revision
+from portal.store.refusals import FieldRefused, NotFound
+
+PAPERS = ("letter", "a4")
+
+
+def sheet_pdf(snapshot: Snapshot, decision: DecisionFact) -> Response:
+    from portal.drawings.sheets.paper import Paper
+    from portal.drawings.writers.pdf import pdf  # here: the library for it is heavy, and few requests need it
+
+    paper = request.args.get("paper", PAPERS[0]).lower()
+    if paper not in PAPERS:
+        raise FieldRefused("paper", f"Choose one of: {', '.join(PAPERS)}.")
+    asked = _printable(snapshot, decision)
+    data = pdf(asked.sheet, asked.scene, Paper[paper.upper()])
+    return _file(data, "application/pdf", asked.file_name("pdf", paper))
+
+
+def holes_dxf(snapshot: Snapshot, decision: DecisionFact) -> Response:
+    from portal.drawings.writers.dxf import dxf
+
+    asked = _printable(snapshot, decision)
+    data = dxf(asked.machine, asked.sheet.notes(), approved=asked.sheet.may_be_cut)
+    return _file(data, "image/vnd.dxf", asked.file_name("dxf"))
+
+
+def _printable(snapshot: Snapshot, current: DecisionFact) -> Printable:
+    decision = in_revision(current, _revision(current))
+    option = _option(decision)
+    newer = current.revision if decision.revision != current.revision else None
+    return printable(snapshot, decision, option, f"{services().settings.base_url}/check/", newer)
+
+
+def _revision(current: DecisionFact) -> int:
+    text = request.args.get("revision", str(current.revision))
+    if not text.isdecimal() or len(text) > 9:
+        raise FieldRefused("revision", "Give the number of a revision, such as 1.")
+    return int(text)
+
+
+def _option(decision: DecisionFact) -> dict[str, Any]:
+    best = option_to_print(decision)
+    if best is None:
+        raise NotFound(what="drawing to print")
+    key = request.args.get("option")
+    if key is None:
+        return best
+    named = decision.option(key)
+    if named is None or "sheet" not in (named.get("detail") or {}):
+        raise FieldRefused("option", "Give the key of an option that has a drawing.")
+    return named
+
+
+def _file(data: bytes, kind: str, name: str) -> Response:
+    response = Response(data, content_type=kind)
+    response.headers["Content-Disposition"] = f'inline; filename="{name}"'
+    response.headers["Cache-Control"] = "private, no-store"
+    response.headers["X-Content-Type-Options"] = "nosniff"
+    response.headers["X-Robots-Tag"] = "noindex"
+    response.headers["Referrer-Policy"] = "no-referrer"
+    return response

@@ -1,0 +1,38 @@
+"""What a form offers to choose from: the rooms, phases and people of a project, the kinds of decisions."""
+
+from collections.abc import Iterable
+
+from portal.content import pieces
+from portal.store.facts import PhaseFact, Snapshot
+from portal.web.forms.inputs import Choices
+from portal.words.sentences import in_room
+
+
+def rooms(snapshot: Snapshot) -> Choices:
+    return [("", "The whole house"), *((str(room.id), room.name) for room in snapshot.rooms)]
+
+
+def phases(snapshot: Snapshot, which: Iterable[PhaseFact] | None = None) -> Choices:
+    every = snapshot.phases if which is None else which
+    return [(str(phase.id), f"{phase.name}{in_room(snapshot, phase.id)}") for phase in every]
+
+
+def phase_or_none(snapshot: Snapshot) -> Choices:
+    return [("", "No phase of the plan"), *phases(snapshot)]
+
+
+def startable(snapshot: Snapshot, besides: Iterable[int] = ()) -> Choices:
+    """Phases that have not begun: only they can still be held or wait."""
+    kept = set(besides)
+    return phases(snapshot, [p for p in snapshot.phases if p.started_at is None or p.id in kept])
+
+
+def kinds() -> Choices:
+    """The kinds of decisions by the titles of their guidance; the general one first."""
+    known = sorted(pieces("decisions"), key=lambda piece: (piece.name != "general", piece.title))
+    return [(piece.name, piece.title) for piece in known]
+
+
+def approvers(snapshot: Snapshot) -> Choices:
+    people = [(str(p.id), f"Only {p.name}") for p in snapshot.people if p.role == "homeowner" and p.may_approve]
+    return [("any", "Any one of the household"), ("all", "All who may approve"), *people]

@@ -1,0 +1,153 @@
+"""Asking with drawings: the layouts that were worked out, which of them are offered, and the question around them."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from hashlib import sha256
+from string import ascii_lowercase
+from typing import Any
+
+from marshmallow import ValidationError
+
+from portal.acts.decisions.layout_options import kept, named_layout
+from portal.api.resources.decisions import AgainSchema, DecisionSchema
+from portal.layouts.layout import AnyLayout
+from portal.pages.decision.option_drawing import OptionDrawing, drawing_of
+from portal.store.facts import Snapshot
+from portal.web.forms import choices
+from portal.web.forms.decision_forms import OptionForm, waiting_fields
+from portal.web.forms.inputs import Field, Form
+from portal.web.forms.plain_fields import dollars
+from portal.web.forms.plain_words import plain
+
+MOST_SHOWN = 12
+
+_WORDS = [
+    Field("title", "As the household reads it"),
+    Field("effects", "What it means for them", "text", hint="Empty: what the layout says, as above."),
+    Field("cannot_be_undone", "What can’t be undone", "text", hint="Empty: what the layout says, as above."),
+    Field("cost_cents", "Cost in dollars", hint="0: no change. -30: thirty less. Empty: nothing is said."),
+    Field("days", "Working days more", "number", hint="0: no change. Empty: nothing is said."),
+]
+
+
+@dataclass(frozen=True)
+class Row:
+    """A layout as it is shown, and the inputs that make an option of it."""
+
+    key: str
+    layout: AnyLayout
+    option: dict[str, Any]
+    drawing: OptionDrawing | None
+    fields: tuple[Field, ...]
+
+
+class AskLayoutsForm(DecisionSchema):
+    class Meta(DecisionSchema.Meta):
+        exclude = ("options", "detail", "kind")
+
+
+class AskLayoutsAgainForm(AgainSchema):
+    class Meta(AgainSchema.Meta):
+        exclude = ("options", "detail")
+
+
+def question_form(snapshot: Snapshot) -> Form:
+    question = Field("question", "The question", "text", required=True, hint="As the household reads it, to its end.")
+    room = Field("room", "Room", "choice", choices=choices.rooms(snapshot))
+    return Form("Ask with drawings", [question, room, *waiting_fields(snapshot, [])], AskLayoutsForm(),
+                "Ask the household")
+
+
+def again_form(number: int, revision: int) -> Form:
+    question = Field("question", "The question", "text", required=True)
+    reason = Field("reason", "Why it changes", hint="The household reads this.")
+    intro = f"This becomes revision {revision + 1}. Approvals of earlier ones no longer count."
+    return Form(f"Ask decision {number} again", [question, reason], AskLayoutsAgainForm(), "Ask it again", intro=intro)
+
+
+def rows_of(layouts: Sequence[AnyLayout], offered: Sequence[str]) -> list[Row]:
+    """The best of the layouts, and those further down that are offered."""
+    keyed = [(layout_key(layout.title), layout) for layout in layouts]
+    return [_row(key, layout) for rank, (key, layout) in enumerate(keyed) if rank < MOST_SHOWN or key in offered]
+
+
+def layout_key(title: str) -> str:
+    """Names a layout in a form; layouts of the same dimensions are told apart by their titles."""
+    return sha256(title.encode()).hexdigest()[:12]
+
+
+def _row(key: str, layout: AnyLayout) -> Row:
+    named = tuple(Field(f"layouts.{key}.{one.name}", one.label, one.kind, one.hint, one.required) for one in _WORDS)
+    option = {"key": key, "detail": kept(layout)}
+    return Row(key, layout, option, drawing_of(option), named)
+
+
+def options_from(
+    rows: Sequence[Row], sent: Any, asked: Sequence[Mapping[str, Any]] = ()
+) -> tuple[list[dict[str, Any]], dict[str, list[str]]]:
+    """The ticked layouts as options, in their order, and what is wrong with their inputs. An option that is `asked`
+    already keeps its key, and stays where it is words only."""
+    options: list[dict[str, Any]] = []
+    wrong: dict[str, list[str]] = {}
+    ticked, recommended = sent.getlist("offer"), sent.get("recommended")
+    for row in rows:
+        if row.key in ticked:
+            values = {one.name: sent.get(f"layouts.{row.key}.{one.name}", "").strip() for one in _WORDS}
+            try:
+                options.append(_option(row, values, row.key == recommended))
+            except ValidationError as error:
+                messages = error.normalized_messages()
+                wrong |= {f"layouts.{row.key}.{name}": [plain(m) for m in found] for name, found in messages.items()}
+    words_only = [dict(option) for option in asked if named_layout(dict(option)) is None]
+    return _keyed(options, asked) + words_only, wrong
+
+
+def _keyed(options: list[dict[str, Any]], asked: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
+    keys = {named_layout(dict(option)): str(option["key"]) for option in asked}
+    taken = {str(option["key"]) for option in asked}
+    free = (letter for letter in ascii_lowercase if letter not in taken)
+    return [{**option, "key": keys.get(option["detail"]["layout"]) or next(free)} for option in options]
+
+
+def _option(row: Row, values: dict[str, str], recommended: bool) -> dict[str, Any]:
+    sent: dict[str, Any] = {name: text for name, text in values.items() if text}
+    if sent.get("days", "").removeprefix("-").isdecimal():
+        sent["days"] = int(sent["days"])
+    loaded: dict[str, Any] = OptionForm().load(sent)
+    return loaded | {"recommended": recommended, "detail": {"layout": row.layout.title}}
+
+
+def offered_texts(rows: Sequence[Row], options: Sequence[Mapping[str, Any]] = ()) -> dict[str, list[str]]:
+    """How the inputs of the rows begin: as the options that are asked already, else with the layout's title."""
+    asked = {named_layout(dict(option)): option for option in options}
+    found: dict[str, list[str]] = {}
+    for row in rows:
+        option = asked.get(row.layout.title)
+        for name, text in _begins(row, option or {}):
+            found[f"layouts.{row.key}.{name}"] = [text]
+        if option:
+            found.setdefault("offer", []).append(row.key)
+        if option and option.get("recommended"):
+            found["recommended"] = [row.key]
+    return found
+
+
+def _begins(row: Row, option: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+    yield "title", option.get("title") or row.layout.title
+    own = _said_by_layouts(row, option)
+    for name in ("effects", "cannot_be_undone"):
+        text = option.get(name) or ""
+        yield name, "" if text in own[name] else text
+    cost, days = option.get("cost_cents"), option.get("days")
+    yield "cost_cents", "" if cost is None else dollars(cost)
+    yield "days", "" if days is None else str(days)
+
+
+def _said_by_layouts(row: Row, option: Mapping[str, Any]) -> dict[str, set[str]]:
+    """What the layout says by itself, now and when it was asked before: all else somebody wrote, and it is kept."""
+    before = (option.get("detail") or {}).get("layout")
+    before = before if isinstance(before, dict) else {}
+    return {
+        "effects": {" ".join(row.layout.effects), " ".join(before.get("effects", []))},
+        "cannot_be_undone": {row.layout.cannot_be_undone, before.get("cannot_be_undone", "")},
+    }

@@ -1,0 +1,97 @@
+"""Decisions with drawings over the API: dimensions and the titles of layouts in; the drawing kept with the revision."""
+
+import json
+from typing import Any
+
+import pytest
+
+from portal.demo.dimensions import DECK
+from portal.drawings.drawing_kinds import drawn
+from portal.drawings.scenes.scene_json import scene_from_json
+from portal.layouts.kinds import lay_out
+from portal.record.log.canonical import digest
+from portal.store.rows import decision_rows
+from tests.drawn import ONE, TWO, deck_question
+from tests.house import House
+from tests.served import ApiClient, refused
+
+
+def ask(manager: ApiClient, house: House, **changed: Any) -> Any:
+    return manager.post(f"projects/{house.project}/decisions", deck_question(**changed))
+
+
+def changed_deck(**changed: Any) -> dict[str, Any]:
+    return {"dimensions": DECK | changed}
+
+
+def test_an_option_is_the_layout_that_it_names(manager: ApiClient, house: House) -> None:
+    decision = ask(manager, house).get_json()
+    one, two = decision["options"]
+    best, second = lay_out("deck", DECK)
+    assert one["detail"]["layout"] == best.to_json() and two["detail"]["layout"] == second.to_json()
+    assert scene_from_json(one["detail"]["drawing"]) == drawn(best).scene
+    assert scene_from_json(one["detail"]["for_machine"]) == drawn(best).for_machine
+    assert one["effects"] == " ".join(best.effects) and one["cannot_be_undone"] == best.cannot_be_undone
+    assert two["effects"] == "The dispenser stands to the right."
+    assert one["title"] == "One hole, for the faucet"
+
+
+def test_the_check_code_stands_for_dimensions_and_drawing(manager: ApiClient, house: House) -> None:
+    decision = ask(manager, house).get_json()
+    revision = decision_rows.revision(decision["id"], 1)
+    shown = json.loads(revision.shown)
+    assert digest(shown) == decision["check_code"]
+    assert shown["detail"]["dimensions"] == DECK
+    assert shown["options"][0]["detail"]["drawing"]["items"]
+    assert {"question", "guidance", "kind"} <= set(shown)
+    moved = DECK["place"] | {"row_from_front": "22 in"}
+    other = ask(manager, house, detail=changed_deck(place=moved)).get_json()
+    assert other["check_code"] != decision["check_code"]
+
+
+@pytest.mark.parametrize(("changed", "field"), [
+    ({"detail": changed_deck(top={})}, "detail.dimensions.top.width"),
+    ({"detail": {"dimensions": []}}, "detail.dimensions"),
+    ({"detail": changed_deck(colour="red")}, "detail.dimensions.colour"),
+    ({"options": [{"title": "A", "detail": {"layout": "Nine holes"}}]}, "options.0.detail.layout"),
+    ({"options": [{"title": "A"}]}, "options"),
+    ({"detail": None}, "options.0.detail"),
+    ({"kind": "finish"}, "options.0.detail"),
+    ({"kind": "finish", "options": [{"title": "A", "detail": {"drawing": {}}}]}, "options.0.detail"),
+])  # fmt: skip
+def test_what_can_not_be_drawn_is_named_and_not_asked(
+    manager: ApiClient, house: House, changed: dict[str, Any], field: str
+) -> None:
+    before = manager.get(f"projects/{house.project}/decisions").headers["Total-Count"]
+    refused(ask(manager, house, **changed), 422, field)
+    assert manager.get(f"projects/{house.project}/decisions").headers["Total-Count"] == before
+
+
+def test_an_option_without_a_layout_may_stand_beside_those_with_one(manager: ApiClient, house: House) -> None:
+    options = [{"title": "One", "detail": {"layout": ONE}}, {"title": "None: we keep the old top"}]
+    assert ask(manager, house, options=options).get_json()["options"][1].get("detail") is None
+
+
+def test_asked_again_with_other_dimensions_it_is_drawn_anew(manager: ApiClient, house: House) -> None:
+    asked = ask(manager, house).get_json()
+    path = f"projects/{house.project}/decisions/{asked['id']}/revisions"
+    moved = changed_deck(place=DECK["place"] | {"row_from_front": "22-1/8 in"})
+    again = manager.post(path, {"detail": moved, "reason": "The splash is thicker"}).get_json()
+    assert again["revision"] == 2 and again["check_code"] != asked["check_code"]
+    hole = again["options"][0]["detail"]["layout"]["holes"][0]
+    assert hole["from_front_edge"]["text"] == "22-1/8 in"
+    assert again["options"][0]["title"] == asked["options"][0]["title"]
+    refused(manager.post(path, {"detail": moved}), 422, "question")
+
+
+def test_nobody_can_send_a_drawing_of_their_own(manager: ApiClient, house: House) -> None:
+    """What comes back from a reading is drawn anew, not believed."""
+    asked = ask(manager, house).get_json()
+    options = asked["options"]
+    options[0]["detail"]["drawing"]["title"] = "Nothing to see"
+    options[0]["detail"]["layout"]["holes"] = []
+    options[1]["title"] = "Two of them"
+    path = f"projects/{house.project}/decisions/{asked['id']}/revisions"
+    again = manager.post(path, {"options": options}).get_json()
+    assert again["options"][0]["detail"] == ask(manager, house).get_json()["options"][0]["detail"]
+    assert again["options"][1]["detail"]["layout"]["title"] == TWO

@@ -1,0 +1,183 @@
+"""A deck layout as a drawing: what is drawn is what was computed, and fits the page in bytes and in sight."""
+
+import io
+from dataclasses import replace
+
+import ezdxf
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from portal.drawings.scenes.coordinates import tightest
+from portal.drawings.scenes.deck_scene import deck_coordinates, deck_scene, lettered
+from portal.drawings.scenes.layers import Layer
+from portal.drawings.scenes.scene import Circle, Dimension, Label, Line, Rect
+from portal.drawings.writers.dxf import dxf
+from portal.drawings.writers.svg import svg
+from portal.layouts.check import GEOMETRY, Check
+from portal.layouts.deck import DeckLayout, State
+from portal.layouts.length import Length
+from tests.drawings.decks import NEW, OLD, fullest, long_layouts
+
+ONE_HOLE = [layout for layout in NEW if layout.faucet_holes == 1]
+FULL = fullest(ONE_HOLE)
+LAYOUTS = st.sampled_from(NEW)
+
+
+def holes(layout: DeckLayout) -> list[Circle]:
+    return [i for i in deck_scene(layout).only(Layer.HOLE) if isinstance(i, Circle)]
+
+
+@settings(max_examples=40, deadline=None)
+@given(LAYOUTS)
+def test_every_new_hole_is_drawn_where_it_was_computed_and_as_wide(layout: DeckLayout) -> None:
+    wanted = sorted((float(h.x.mm), float(h.y.mm), float(h.diameter.mm)) for h in layout.drilled)
+    assert sorted((c.x, c.y, c.diameter) for c in holes(layout)) == wanted
+
+
+@settings(max_examples=40, deadline=None)
+@given(LAYOUTS)
+def test_a_deck_with_a_faucet_and_three_accessories_takes_less_than_six_kilobytes(layout: DeckLayout) -> None:
+    assert len(svg(deck_scene(layout), alone=True).encode()) < 6 * 1024
+
+
+@settings(max_examples=40, deadline=None)
+@given(LAYOUTS)
+def test_the_machine_cuts_the_same_holes_to_the_nanometre(layout: DeckLayout) -> None:
+    document = ezdxf.read(io.StringIO(dxf(deck_scene(layout)).decode()))
+    assert not document.audit().errors
+    found = document.modelspace().query('CIRCLE[layer=="HOLE"]')
+    got = sorted((c.dxf.center.x, c.dxf.center.y, 2 * c.dxf.radius) for c in found)
+    wanted = sorted((float(h.x.mm), float(h.y.mm), float(h.diameter.mm)) for h in layout.drilled)
+    assert got == [pytest.approx(w, abs=1e-6) for w in wanted]
+
+
+@settings(max_examples=40, deadline=None)
+@given(LAYOUTS)
+def test_the_words_name_every_hole_with_its_distances(layout: DeckLayout) -> None:
+    said = deck_scene(layout).description
+    for mark, place in lettered(layout):
+        size, along = place.hole.diameter.shown().text, place.along.shown().text
+        assert f"{mark}, {place.hole.name}: {size} hole, to drill, {along}" in said
+
+
+def test_letters_run_from_left_to_right_and_stand_on_drawing_and_table_alike() -> None:
+    marks = [mark for mark, _ in lettered(FULL)]
+    xs = [place.hole.x for _, place in lettered(FULL)]
+    labels = [i.text for i in deck_scene(FULL).items if isinstance(i, Label)]
+    assert marks == ["A", "B", "C", "D"] and xs == sorted(xs)
+    assert [row[0] for row in deck_coordinates(FULL).rows] == marks
+    assert set(marks) <= set(labels)
+
+
+def test_the_table_gives_each_length_in_both_systems_from_named_edges() -> None:
+    table = deck_coordinates(FULL)
+    assert table.columns[3:5] == ("From the left end", "From the front edge")
+    faucet = next(row for row in table.rows if row[1].startswith("faucet"))
+    assert faucet[1:4] == ("faucet", "1-3/8 in (34.925 mm)", "30 in (762 mm)")
+    assert faucet[5] == "on it"
+    assert all(len(row) == len(table.columns) for row in table.rows)
+
+
+def test_the_table_of_an_old_top_says_what_becomes_of_each_hole() -> None:
+    layout = next(found for found in OLD if found.caps)
+    fates = [row[1].split(", ", 1)[1] for row in deck_coordinates(layout).rows]
+    assert fates.count("there already, gets a cap") == len(layout.caps)
+    assert len(fates) == 4
+
+
+def test_the_tightest_checks_go_on_the_sheet_as_sentences() -> None:
+    checks = deck_coordinates(FULL).checks
+    assert sum(check.count("(at ") for check in checks) == 6
+    tightest = min((check for check in FULL.checks if check.required), key=lambda check: check.margin)
+    assert checks[0].startswith(f"Passes, by the limits of {tightest.source}: {tightest.in_numbers}")
+
+
+def test_a_check_that_only_says_not_below_zero_stays_off_the_sheet_unless_it_fails() -> None:
+    free = Check("flange to flange", "faucet and soap", 3.0, 0.0, source=GEOMETRY)
+    failed = replace(free, measured=-2.0)
+    assert tightest([free]) == ()
+    (said,) = tightest([free, failed])
+    assert said.startswith("Flange to flange, faucet and soap: -2 mm, at least 0 mm: fails (limit: the sizes")
+
+
+def test_the_work_counts_all_holes_together() -> None:
+    layout = next(found for found in ONE_HOLE if len(found.drilled) == 2)
+    (first, second) = (place.hole for _, place in lettered(layout))
+    assert deck_coordinates(layout).work == (
+        f"Drill two holes: A for the {first.name}, {first.diameter.shown().text}; "
+        f"B for the {second.name}, {second.diameter.shown().text}."
+    )
+    assert deck_coordinates(OLD[0]).work.startswith("Drill no hole.")
+
+
+def test_the_caption_gives_size_view_wall_and_front_edge() -> None:
+    assert deck_coordinates(FULL).caption == (
+        "The top seen from above, 60 in by 25-1/2 in, 30 mm thick: front edge at the bottom, wall at the top.")
+    assert deck_coordinates(FULL).caption[:-1] in deck_scene(FULL).description
+
+
+def test_every_hole_is_dimensioned_from_the_end_that_one_measures_from() -> None:
+    got = {d.text for d in deck_scene(FULL).items if isinstance(d, Dimension)}
+    assert got == {t for p in FULL.positions for t in (p.along.shown().text, p.inward.shown().text)}
+
+
+def test_measured_from_the_right_end_and_the_back_the_numbers_turn_round() -> None:
+    turned = replace(FULL, deck=replace(FULL.deck, measured_end="right end", measured_edge="back edge"))
+    got = [d for d in deck_scene(turned).items if isinstance(d, Dimension)]
+    assert {d.text for d in got} == {t for p in turned.positions for t in (p.along.shown().text, p.inward.shown().text)}
+    assert turned.positions[0].inward == turned.deck.top.depth - turned.holes[0].y
+    assert any(d.x1 == float(turned.deck.top.width.mm) for d in got)
+    assert "From the right end" in deck_coordinates(turned).columns
+
+
+def test_a_long_top_is_shown_in_part_and_measured_from_the_center_line() -> None:
+    layout = fullest([found for found in long_layouts() if found.faucet_holes == 1])
+    scene = deck_scene(layout)
+    assert scene.bounds.width < 1700
+    texts = [i.text for i in scene.items if isinstance(i, Label)]
+    assert "center line 60 in from the left end" in texts
+    beside = {abs(p.from_center_line).shown().text for p in layout.positions if p.from_center_line.mm}
+    assert {d.text for d in scene.items if isinstance(d, Dimension) and d.along_x} == beside
+    assert {row[3] for row in deck_coordinates(layout).rows} >= {"60 in (1524 mm)"}
+
+
+def test_the_machine_gets_a_long_top_whole() -> None:
+    scene = deck_scene(long_layouts()[0], whole=True)
+    (outline,) = [i for i in scene.only(Layer.EDGE) if isinstance(i, Rect)]
+    assert outline.limits() == [(0.0, 0.0), pytest.approx((120 * 25.4, 25.5 * 25.4))]
+    assert len(scene.only(Layer.EDGE)) == 1
+
+
+@pytest.mark.parametrize("layout", OLD)
+def test_a_hole_that_is_there_already_is_not_cut_again(layout: DeckLayout) -> None:
+    scene = deck_scene(layout)
+    kept = [i for i in scene.only(Layer.COVERED) if isinstance(i, Circle)]
+    assert not scene.only(Layer.HOLE) and len(kept) == 4
+    assert not any(circle.center_mark for circle in kept)
+    assert ("gets a cap" in scene.description) == bool(layout.caps)
+    assert ("under the plate" in scene.description) == bool(layout.in_state(State.COVERED))
+
+
+def test_the_plate_is_drawn_where_it_lies() -> None:
+    layout = next(found for found in OLD if found.plate)
+    assert layout.plate is not None
+    (plate,) = [i for i in deck_scene(layout).only(Layer.FLANGE) if isinstance(i, Rect)]
+    assert (plate.width, plate.height) == pytest.approx((10.25 * 25.4, 2.5 * 25.4))
+    assert plate.x + plate.width / 2 == pytest.approx(float(layout.plate.x.mm))
+
+
+def test_what_is_underneath_is_dashed_and_named() -> None:
+    scene = deck_scene(FULL)
+    assert len(scene.only(Layer.CABINET)) == 2 and len(scene.only(Layer.UNDERNEATH)) == 1
+    assert scene.description.endswith("Dashed lines are what is below the top: both sides of the cabinet; clip.")
+
+
+def test_the_wall_stands_where_the_splash_ends() -> None:
+    faces = [i.y1 for i in deck_scene(FULL).only(Layer.WALL) if isinstance(i, Line)]
+    assert sorted(faces) == pytest.approx([24.75 * 25.4, 25.5 * 25.4])
+
+
+def test_the_cutout_keeps_its_rounded_corners() -> None:
+    (cut,) = deck_scene(FULL).only(Layer.CUT_OUT)
+    assert isinstance(cut, Rect) and cut.radius == float(Length.parse("1 in").mm)

@@ -1,0 +1,213 @@
+"""Every kind of layout has its drawing, sheet and file; what is drawn is what was computed."""
+
+import io
+from dataclasses import replace
+from xml.etree import ElementTree
+
+import ezdxf
+import pytest
+from pypdf import PdfReader
+
+from portal.drawings.drawing_kinds import Drawn, drawn
+from portal.drawings.scenes.layers import Layer
+from portal.drawings.scenes.scene import Center, Circle, Dimension, Label, Line, Rect, SceneError
+from portal.drawings.writers.dxf import dxf
+from portal.drawings.writers.pdf import pdf
+from portal.drawings.writers.svg import svg
+from portal.layouts.kinds import KINDS
+from portal.layouts.layout import AnyLayout
+from tests.drawings.decks import NEW
+from tests.layouts import test_centerline, test_overhang, test_pulls, test_seam
+
+OFF = test_centerline.lines({"left": "45 in", "right": "81 in"})
+AGREED = test_centerline.lines({"left": "39 in", "right": "75 in"})
+OUT = test_overhang.found()
+SEAMS = test_seam.found()
+PULLS = test_pulls.found()
+ALL: list[AnyLayout] = [NEW[0], *OFF, *AGREED, *test_centerline.lines(None), *OUT, *SEAMS, *PULLS]
+HEADING = {
+    "house": "12 Alder Court", "room": "Kitchen", "decision": 7, "revision": 1, "question": "Where does it go?",
+    "check_code": "3fa9-01bc-77de", "page_url": "https://example.com/check/3fa9-01bc-77de/",
+}  # fmt: skip
+
+
+def dimensions(found: Drawn) -> set[str]:
+    return {item.text for item in found.scene.items if isinstance(item, Dimension)}
+
+
+@pytest.mark.parametrize("layout", ALL)
+def test_every_layout_is_drawn_in_less_than_six_kilobytes_and_says_what_it_does(layout: AnyLayout) -> None:
+    found = drawn(layout)
+    root = ElementTree.fromstring(svg(found.scene))
+    assert len(svg(found.scene, alone=True).encode()) < 6 * 1024
+    assert layout.title in (root[0].text or "")
+    assert isinstance(found.scene.description, str) and len(found.scene.description) > 100
+
+
+@pytest.mark.parametrize("layout", [NEW[0], OFF[0], OUT[0], SEAMS[0], PULLS[0]])
+def test_every_kind_has_a_sheet_with_its_places_and_cautions_and_a_clean_file(layout: AnyLayout) -> None:
+    found = drawn(layout)
+    sheet = found.sheet(**HEADING)
+    reader = PdfReader(io.BytesIO(pdf(sheet, found.scene)))
+    words = [" ".join(page.extract_text().split()) for page in reader.pages]
+    assert all("NOT APPROVED" in page for page in words)
+    assert sheet.rows and all(row[0] in words[0] for row in sheet.rows)
+    assert "come" in words[0] and "first" in words[0]  # the maker's sheet comes first, in every kind
+    document = ezdxf.read(io.StringIO(dxf(found.for_machine, sheet.notes()).decode()))
+    assert not document.audit().errors
+
+
+def test_no_kind_of_layout_is_without_a_drawing() -> None:
+    drawn_kinds = {type(drawn(layout).layout).__module__.split(".")[2] for layout in ALL}
+    assert drawn_kinds == set(KINDS)
+
+
+def test_a_layout_of_an_unknown_kind_is_refused_with_what_to_do() -> None:
+    with pytest.raises(SceneError, match="kinds.py"):
+        drawn(object())  # type: ignore[arg-type]
+
+
+def test_the_center_line_stands_where_it_was_computed() -> None:
+    line = OFF[0]
+    (drawn_line,) = drawn(line).scene.only(Layer.CENTER_LINE)
+    assert isinstance(drawn_line, Line)
+    assert drawn_line.x1 == drawn_line.x2 == float(line.at.mm)
+    assert dimensions(drawn(line)) == {"58 in", "2-1/2 in", "1/2 in", "5 in off the window", "1 in off the cabinet"}
+
+
+def test_lines_that_agree_have_nothing_off() -> None:
+    assert not any("off" in text for text in dimensions(drawn(AGREED[0])))
+
+
+def test_a_wall_without_a_window_shows_none() -> None:
+    scene = drawn(test_centerline.lines(None)[0]).scene
+    assert not scene.only(Layer.FRONT) and "window" not in scene.description
+
+
+def test_an_overhang_shows_its_brackets_seats_and_the_room_for_knees() -> None:
+    best = OUT[0]
+    scene = drawn(best).scene
+    brackets = [i for i in scene.only(Layer.SUPPORT) if isinstance(i, Rect)]
+    assert len(brackets) == best.brackets == 4
+    assert len([i for i in scene.only(Layer.CLEARANCE) if isinstance(i, Circle)]) == 4
+    assert dimensions(drawn(best)) == {"15 in", "40 in", "96 in", "45 in"}
+    assert "cabinets, and 4 brackets 32 in apart" in {i.text for i in scene.items if isinstance(i, Label)}
+    assert "Bracket 2, its middle: 32 in from the left end." in scene.description
+
+
+def test_brackets_are_measured_one_by_one_where_no_aisle_is_drawn_before_them() -> None:
+    best = test_overhang.found(aisles=None)[0]
+    assert dimensions(drawn(best)) == {"15 in", "40 in", "96 in", "32 in"}
+
+
+def test_aisles_are_drawn_as_wide_as_they_are_on_both_long_sides() -> None:
+    seat, cooking = test_overhang.ISLAND["aisles"]
+    best = test_overhang.found(aisles=[seat, {**cooking, "on_far_side": True}])[0]
+    scene, width = drawn(best).scene, float(best.dimensions.width.mm)
+    at = {round(i.y1, 3) for i in scene.only(Layer.WALL) if isinstance(i, Line) and i.y1 == i.y2}
+    assert at == {round(-45 * 25.4, 3), round(width + 42.5 * 25.4, 3)}
+    assert {"45 in", "42-1/2 in"} <= dimensions(drawn(best))
+    assert "Lines across an aisle: seat side, range side." in scene.description
+
+
+def test_an_aisle_that_the_top_fills_is_not_drawn() -> None:
+    seat = {**test_overhang.ISLAND["aisles"][0], "room": "12 in"}
+    assert not drawn(test_overhang.found(aisles=[seat])[0]).scene.only(Layer.WALL)
+
+
+def test_brackets_reach_no_further_than_their_maker_says_and_stay_under_the_top() -> None:
+    for layout in OUT:
+        for bracket in drawn(layout).scene.only(Layer.SUPPORT):
+            assert isinstance(bracket, Rect)
+            assert bracket.x >= 0 and bracket.x + bracket.width <= 96 * 25.4 + 1e-6
+            assert bracket.y >= float(layout.depth.mm) - 10 * 25.4 - 1e-9
+
+
+def test_an_overhang_without_support_shows_none() -> None:
+    bare = next(layout for layout in OUT if not layout.brackets)
+    assert not drawn(bare).scene.only(Layer.SUPPORT)
+
+
+def test_seams_and_pieces_stand_where_they_were_computed() -> None:
+    best = SEAMS[0]
+    seams = [i.x1 for i in drawn(best).scene.only(Layer.SEAM) if isinstance(i, Line)]
+    assert seams == [float(at.mm) for at in best.seams]
+    assert dimensions(drawn(best)) == {"74 in", "70 in", "25-1/2 in"}
+    assert len(drawn(best).scene.only(Layer.CUT_OUT)) == 2
+    labels = [i.text for i in drawn(best).scene.items if isinstance(i, Label)]
+    assert {"sink", "cooktop", "dishwasher", "seam"} == set(labels)
+
+
+def test_every_hole_of_a_pull_is_a_center_where_it_was_computed() -> None:
+    for layout in PULLS:
+        got = sorted((c.x, c.y) for c in drawn(layout).scene.only(Layer.HOLE) if isinstance(c, Center))
+        wanted = sorted(
+            (float((p.front.left + h.from_left).mm), float((p.front.top - h.from_top).mm))
+            for p in layout.pulls
+            for h in p.holes
+        )
+        assert got == wanted
+
+
+def test_the_machine_gets_a_point_for_every_hole_of_a_pull() -> None:
+    found = drawn(PULLS[0])
+    points = ezdxf.read(io.StringIO(dxf(found.for_machine).decode())).modelspace().query('POINT[layer=="HOLE"]')
+    assert len(points) == sum(len(pull.holes) for pull in PULLS[0].pulls)
+
+
+def test_pulls_are_listed_from_the_edges_of_their_own_front_to_the_tenth_of_a_millimeter() -> None:
+    layout = test_pulls.titled(PULLS, "In the middle of each drawer")
+    rows = drawn(layout).coordinates.rows
+    assert rows[0] == ("A", "pan drawer", "1", "339.1 mm (about 13-3/8 in)", "152.4 mm (6 in)")
+    assert len(rows) == sum(len(pull.holes) for pull in layout.pulls)
+
+
+def test_a_line_that_runs_through_is_drawn_and_measured_from_the_floor() -> None:
+    layout = test_pulls.titled(PULLS, "In the middle of each drawer")
+    scene = drawn(layout).scene
+    assert [i.y1 for i in scene.only(Layer.CENTER_LINE) if isinstance(i, Line)] == [31 * 25.4]
+    assert "31 in" in dimensions(drawn(layout))
+
+
+def test_a_bank_on_the_wall_is_drawn_without_the_floor() -> None:
+    hung = [front | {"from_floor": "60 in"} for front in test_pulls.BANK["fronts"]]
+    scene = drawn(test_pulls.found(fronts=hung)[0]).scene
+    assert scene.bounds.bottom > 1500 and not scene.only(Layer.WALL)
+
+
+def test_pulls_close_together_get_a_full_size_template() -> None:
+    one = test_pulls.found(fronts=test_pulls.BANK["fronts"][2:3])[0]
+    found = drawn(one)
+    sheet = replace(found.sheet(**HEADING), approved_by="Ana Ruiz", approved_at="Thu Dec 3, 2026, 6:12 pm")
+    words = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf(sheet, found.scene))).pages)
+    assert "Full size, front A. " in words and "spoon drawer, hole 2: drill" in words
+
+
+def test_the_distance_from_hole_to_hole_stands_on_the_sheet_exactly_with_the_warning_of_the_page() -> None:
+    """The inch columns alone put the holes of a 160 mm pull 6-1/4 in (158.75 mm) apart."""
+    table = drawn(PULLS[0]).coordinates
+    assert table.sizes == (
+        "Hole to hole of each pull: 160 mm exactly (about 6-5/16 in). Drill size: from the maker's sheet.",
+        "Drill 160 mm, not 6-5/16 in: the inch name is off by 0.3375 mm.",
+    )
+    assert table.sizes[1] in {each.text for each in PULLS[0].advice}
+    assert all(size in drawn(PULLS[0]).scene.description for size in table.sizes)
+
+
+def test_holes_of_one_pull_are_as_far_apart_in_the_table_as_the_pull_is() -> None:
+    layout = test_pulls.titled(PULLS, "In the middle of each drawer")
+    first, second = (float(row[3].split(" mm")[0]) for row in drawn(layout).coordinates.rows[:2])
+    assert second - first == pytest.approx(160.0, abs=1e-9)
+
+
+def test_an_inch_pull_is_set_out_in_inches() -> None:
+    pull = test_pulls.BANK["pull"] | {"centers": "6 in", "inch_sheet": True}
+    table = drawn(test_pulls.found(pull=pull)[0]).coordinates
+    assert table.sizes == ("Hole to hole of each pull: 6 in (152.4 mm). Drill size: from the maker's sheet.",)
+    assert table.rows[0][3].partition(" (")[0].endswith(" in")
+
+
+def test_a_drill_size_that_is_given_is_named_and_drawn() -> None:
+    found = drawn(test_pulls.found(pull=test_pulls.BANK["pull"] | {"drill": "3/16 in"})[0])
+    assert found.coordinates.sizes[0].endswith("Drill size: 3/16 in (about 4.762 mm).")
+    assert {i.drill for i in found.scene.only(Layer.HOLE) if isinstance(i, Center)} == {4.7625}

@@ -1,0 +1,244 @@
+"""Notices at the desk: whom to call, what is on its way, what went out; and the link for who answered on the phone."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+
+import pytest
+from flask import Flask
+
+from portal.acts.decisions.answers import approve
+from portal.acts.decisions.asking import ask_again, ask_decision
+from portal.acts.household.consent import go_back_to_paper
+from portal.acts.telling import send_link
+from portal.request.services import Services
+from portal.settings import MailServer
+from portal.store.rows import notice_rows
+from portal.store.tables import Approval, Call, Decision, Firm, Link, Notice, Person
+from tests.house import NOW, House
+from tests.web.signed_in import Desk
+
+QUESTION = {"question": "Which side does the door open to?", "options": [{"title": "In"}, {"title": "Out"}]}
+NEW_CALL = "/desk/projects/1/calls/new"
+
+
+@pytest.fixture
+def mail(app: Flask) -> Iterator[None]:
+    """The portal with a mail server."""
+    found: Services = app.extensions["portal"]
+    settings = replace(found.settings, smtp=MailServer("mail.example.com", 25))
+    app.extensions["portal"] = Services(settings, found.publisher)
+    yield
+    app.extensions["portal"] = found
+
+
+def ask(house: House) -> None:
+    ask_decision(house.manager, house.project, QUESTION, NOW)
+
+
+def part(desk: Desk, heading: str) -> str:
+    """What the page says below a heading, up to the next."""
+    text = desk.open("/desk/notices/").says
+    rest = text.split(f" {heading} ")[1]
+    return re.split(" (?:On the way|Waits for mail|Sent lately) ", rest)[0]
+
+
+def test_without_a_mail_server_the_desk_says_so_and_whom_to_call(office: Desk, house: House) -> None:
+    ask(house)
+    office.open("/desk/").open("/desk/notices/")
+    assert "Mail is not set up on this server, so none is sent. Tell people by phone." in office.says
+    calls = part(office, "Tell them by phone")
+    for words in (
+        "Maren Okafor gets no mail, since none is sent from here.", "Jonas Okafor", "218-555-0161", "Okafor house",
+        "Decision 6 needs an answer.",
+    ):
+        assert words in calls
+    assert part(office, "Waits for mail") == "Nothing waits to be sent."
+    assert f"/desk/projects/1/calls/new?person={house.homeowner.id}" in office.ways
+    assert f"/desk/projects/1/decisions/{Notice.get().about['decision']}/" in office.ways
+
+
+def test_each_person_is_called_once_with_all_there_is_to_tell(office: Desk, house: House) -> None:
+    ask(house)
+    ask(house)
+    calls = part(office, "Tell them by phone")
+    assert calls.count("Maren Okafor, Okafor house") == 1 and calls.count("since none is sent") == 2
+    assert calls.index("Decision 7 needs an answer.") < calls.index("Decision 6 needs an answer.")
+
+
+def test_one_press_says_that_a_person_was_told_all_of_it(office: Desk, house: House) -> None:
+    ask(house)
+    ask(house)
+    way = f"/desk/projects/1/people/{house.homeowner.id}/told"
+    office.open("/desk/notices/")
+    sent = office.typed(way) | {"notice": [str(row.id) for row in Notice.select()]}
+    ask(house)
+    office.path = way
+    office.post(sent)
+    calls = part(office, "Tell them by phone")
+    assert "Decision 8 needs an answer." in calls.split("Maren Okafor, Okafor house")[1].split("Jonas")[0]
+    told = {(row.person_id, row.state) for row in Notice.select() if row.state == "told"}
+    assert told == {(house.homeowner.id, "told")}
+    assert Notice.select().where(Notice.state == "told").count() == 2
+
+
+def test_what_is_no_longer_true_is_nothing_to_call_about(office: Desk, house: House) -> None:
+    ask(house)
+    decision = Decision.get(Decision.number == 6)
+    ask_again(house.manager, 1, decision.id, {"question": "Which side, then?"}, NOW + 60)
+    calls = part(office, "Tell them by phone")
+    assert "Decision 6 needs an answer, because the question has changed." in calls
+    assert "Decision 6 needs an answer." not in calls
+    approve(house.homeowner, 1, decision.id, revision=2, option="a", name="Maren Okafor", now=NOW)
+    assert part(office, "Tell them by phone") == "Nobody is left to call."
+
+
+def test_a_link_that_was_promised_is_made_anew_since_nobody_can_say_it(office: Desk, house: House) -> None:
+    send_link(house.office, 1, house.homeowner.id, now=NOW)
+    calls = part(office, "Tell them by phone")
+    assert "They were promised their own link." in calls and "They have it" in calls and "They are told" not in calls
+    assert f"/desk/projects/1/people/{house.homeowner.id}/link" in office.ways
+
+
+def test_without_mail_nothing_says_that_it_goes_out_soon(office: Desk, house: House) -> None:
+    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    says = office.open("/desk/notices/").says
+    assert "It waits: Maren Okafor gets no mail" in says and "within minutes" not in says
+
+
+def test_without_mail_a_call_leads_to_a_link_that_can_be_texted(office: Desk, house: House) -> None:
+    office.open(NEW_CALL).send(caller="Jonas", asked="One hole is fine.", send_link_to=house.co_owner.id)
+    assert office.path == f"/desk/projects/1/people/{house.co_owner.id}/link"
+    assert "Until then make a new one here, and text or read it to them." in office.says
+    says = office.open("/desk/projects/1/calls/").says
+    assert "The link for Jonas Okafor waits to be sent. Noted by Lou Ferris." in says
+    notice_rows.settle(Notice.get().id, "sent", NOW + 60)
+    assert "The link was sent to Jonas Okafor on Wed Dec 2, 7:31 am." in office.open("/desk/projects/1/calls/").says
+
+
+def test_without_an_address_of_the_firm_the_desk_says_so(office: Desk, mail: None) -> None:
+    Firm.update(email="").execute()
+    assert "because the firm has no e-mail address" in office.open("/desk/notices/").says
+
+
+def test_with_a_mail_server_only_whoever_has_no_mail_is_to_be_called(office: Desk, house: House, mail: None) -> None:
+    Person.update(email="").where(Person.id == house.co_owner.id).execute()
+    ask(house)
+    assert "Mail goes out by mail.example.com" in office.open("/desk/notices/").says
+    calls = part(office, "Tell them by phone")
+    assert "Jonas Okafor has no e-mail address." in calls and "Maren" not in calls
+    coming = part(office, "On the way")
+    assert "Maren Okafor" in coming and "Goes out within minutes." in coming and "Jonas" not in coming
+
+
+def test_who_has_no_link_that_opens_is_to_be_called(office: Desk, house: House, mail: None) -> None:
+    Link.update(revoked_at=NOW).where(Link.person == house.homeowner.id).execute()
+    ask(house)
+    assert "Maren Okafor has no link that opens." in part(office, "Tell them by phone")
+
+
+def test_who_went_back_to_paper_gets_it_on_paper(office: Desk, house: House, mail: None) -> None:
+    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    go_back_to_paper(house.homeowner, 1, now=NOW)
+    calls = part(office, "Tell them by phone")
+    assert "Maren Okafor has gone back to paper: print it and hand it over." in calls
+    assert "The receipt of their approval of decision 1, entry 2." in calls
+
+
+def test_a_receipt_is_nothing_to_call_about(office: Desk, house: House) -> None:
+    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    assert part(office, "Tell them by phone") == "Nobody is left to call."
+
+
+def test_who_was_told_is_off_the_list_and_gets_no_mail(office: Desk, house: House) -> None:
+    ask(house)
+    first = Notice.select().where(Notice.person == house.homeowner.id).get()
+    office.open("/desk/notices/").send(f"/desk/projects/1/notices/{first.id}/told")
+    assert "Noted." in office.says
+    assert "Maren" not in part(office, "Tell them by phone")
+    assert Notice.get_by_id(first.id).state == "told"
+    assert [one.name for one in notice_rows.due(NOW, 9)] == ["Jonas Okafor"]
+
+
+def test_what_was_given_up_stays_until_they_are_told(office: Desk, house: House, mail: None) -> None:
+    ask(house)
+    for row in Notice.select():
+        notice_rows.later(row.id, NOW, "The mail server did not take it: 550 no such user")
+        notice_rows.settle(row.id, "given_up", NOW)
+    assert "Maren Okafor did not get our mail, though we tried for a week." in part(office, "Tell them by phone")
+    office.send(f"/desk/projects/1/notices/{Notice.get().id}/told")
+    assert "Maren" not in part(office, "Tell them by phone")
+
+
+def test_a_mail_that_fails_is_seen_at_once_with_the_reason(office: Desk, house: House, mail: None) -> None:
+    ask(house)
+    notice_rows.claim(Notice.get().id, NOW + 600, NOW)
+    notice_rows.later(Notice.get().id, NOW + 600, "The mail server did not take it: 550 no such user")
+    coming = part(office, "On the way")
+    assert "Tried once. The mail server did not take it: 550 no such user." in coming
+    assert "The next try is Wed Dec 2, 7:40 am." in coming
+
+
+def test_what_went_out_is_listed(office: Desk, house: House, mail: None) -> None:
+    ask(house)
+    notice_rows.settle(Notice.get().id, "sent", NOW)
+    assert "Decision 6 needs an answer. Sent Wed Dec 2, 7:30 am." in part(office, "Sent lately")
+
+
+def test_a_notice_of_another_house_can_not_be_ticked_off_here(office: Desk, house: House) -> None:
+    ask(house)
+    office.open("/desk/notices/")
+    sent = office.typed(f"/desk/projects/1/notices/{Notice.get().id}/told")
+    office.path = f"/desk/projects/2/notices/{Notice.get().id}/told"
+    office.post(sent, 404)
+    assert Notice.get().state == "waiting"
+
+
+def test_a_spoken_answer_is_noted_sends_the_link_and_approves_nothing(office: Desk, house: House, mail: None) -> None:
+    before = Approval.select().count()
+    office.open(f"{NEW_CALL}?person={house.co_owner.id}")
+    office.send(asked="One hole is fine with me.", told="Your link is on its way.", send_link_to=house.co_owner.id)
+    assert "The call is noted, and the link goes to Jonas Okafor." in office.says
+    assert [(row.kind, row.person_id) for row in Notice.select()] == [("link", house.co_owner.id)]
+    assert Call.get().caller == "Jonas Okafor" and Approval.select().count() == before
+    assert Decision.get_by_id(house.decisions[1]).state == "asked"
+
+
+def test_a_call_without_a_spoken_answer_sends_nothing(office: Desk, house: House) -> None:
+    office.open(NEW_CALL).send(caller="A neighbor", asked="When does the noise end?")
+    assert "The call is noted." in office.says and not Notice.select().exists()
+
+
+def test_only_people_of_this_house_with_mail_can_be_sent_the_link(office: Desk, house: House) -> None:
+    Person.update(email="").where(Person.id == house.co_owner.id).execute()
+    says = office.open(NEW_CALL).says
+    assert "Maren Okafor, maren@example.org" in says and "Jonas" not in says and "Ida" not in says
+
+
+def test_a_refused_link_keeps_what_was_typed(office: Desk, house: House) -> None:
+    Link.update(revoked_at=NOW).execute()
+    office.open(NEW_CALL).send(
+        status=422, caller="Maren", asked="One hole is fine.", send_link_to=house.homeowner.id
+    )
+    assert office.wrong("send_link_to").startswith("Maren Okafor has no link that opens.")
+    assert office.typed()["asked"].strip() == "One hole is fine." and not Call.select().exists()
+
+
+def test_the_office_sends_someone_their_link(office: Desk, house: House, mail: None) -> None:
+    office.open("/desk/projects/1/")
+    way = f"people/{house.homeowner.id}/send-link"
+    assert way in office.ways
+    office.open(way)
+    assert "It goes to maren@example.org" in office.says
+    office.send()
+    assert "The link is on its way to Maren Okafor." in office.says
+    assert [(row.kind, row.person_id) for row in Notice.select()] == [("link", house.homeowner.id)]
+    assert house.links["homeowner"] not in office.says, "it is in the mail alone"
+
+
+def test_the_link_of_who_has_no_mail_is_not_offered_and_not_sent(office: Desk, house: House, mail: None) -> None:
+    Person.update(email="").where(Person.id == house.homeowner.id).execute()
+    way = f"people/{house.homeowner.id}/send-link"
+    assert way not in office.open("/desk/projects/1/").ways
+    office.open(way).send(status=422)
+    assert "Maren Okafor has no e-mail address." in office.says and not Notice.select().exists()

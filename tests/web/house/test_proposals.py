@@ -1,0 +1,145 @@
+"""A designer proposes where the pulls go; the manager asks it; the household approves. Nothing else settles it."""
+
+import json
+
+import pytest
+from flask import Flask
+
+from portal.acts.firm.projects import add_person
+from portal.acts.household.links import make_link
+from portal.store.rows import decision_rows, record_rows
+from portal.store.rows.proposal_rows import proposals_of
+from portal.store.tables import Decision, Proposal
+from portal.web.forms.layout_forms import layout_key
+from tests.drawn import MIDDLE, UPPER, approve_it, ask_deck, ask_pulls
+from tests.house import NOW, SECRET, House
+from tests.served import ApiClient, bearer_for, refused
+from tests.web.signed_in import Desk
+
+NAME = "Nadia Brandt"
+
+
+@pytest.fixture
+def link(house: House) -> str:
+    """The designer's own link."""
+    values = {"name": NAME, "role": "designer", "email": "nadia@example.org"}
+    person = add_person(house.manager, house.project, values, NOW)
+    return make_link(house.manager, house.project, person.id, secret=SECRET, now=NOW)
+
+
+@pytest.fixture
+def designer(app: Flask, link: str) -> Desk:
+    return Desk(app).open(f"/p/{link}/")
+
+
+@pytest.fixture
+def pulls(house: House, app: Flask) -> Decision:
+    return ask_pulls(house)
+
+
+def propose(designer: Desk, pulls: Decision, status: int = 200, **changed: str) -> Desk:
+    designer.open(f"decisions/{pulls.number}/propose")
+    return designer.send(status=status, step="propose", **{"layout": UPPER, "note": "The drawers are wide."} | changed)
+
+
+def test_the_designer_reads_the_page_and_is_asked_to_propose(designer: Desk, pulls: Decision) -> None:
+    assert "Okafor house" in designer.says
+    designer.open(f"decisions/{pulls.number}/")
+    assert "propose" in designer.ways
+    assert not {"review", "ask", "approve"} & designer.ways
+    designer.open("propose")
+    assert MIDDLE in designer.says and UPPER in designer.says
+    assert designer.typed()["dimensions.drawers.from_top"] == "2 in"
+    assert "dimensions.pull.length" not in designer.typed()
+
+
+def test_a_proposal_goes_to_the_manager_who_asks_it_and_the_homeowner_approves(
+    designer: Desk, manager: Desk, house: House, pulls: Decision
+) -> None:
+    designer.open(f"decisions/{pulls.number}/propose").send(step="look", **{"dimensions.drawers.from_top": "1-3/4 in"})
+    assert "1-3/4 in" in designer.says
+    designer.send(step="propose", layout=UPPER, note="Lines up with the mirror.")
+    assert "Proposed on" in designer.says and "“Lines up with the mirror.”" in designer.says
+    manager.open(f"/desk/projects/1/decisions/{pulls.id}/")
+    assert f"{NAME} proposes" in manager.says and "“Lines up with the mirror.”" in manager.says
+    (way,) = [one for one in manager.ways if one.startswith("layouts?proposal=")]
+    manager.open(way)
+    assert manager.typed()["offer"] == [layout_key(UPPER)]
+    manager.post(manager.typed() | {"step": "ask"})
+    assert f"{NAME} proposes it." in manager.says
+    (option,) = decision_rows.revision(pulls.id, 2).options
+    assert option["detail"]["layout"]["pulls"][0]["holes"][0]["from_top_edge"]["text"] == "1-3/4 in"
+    assert Decision.get_by_id(pulls.id).state == "asked"
+    approve_it(house, Decision.get_by_id(pulls.id), option["key"])
+    assert Decision.get_by_id(pulls.id).state == "approved"
+
+
+def test_a_proposal_stands_in_the_record_and_changes_no_revision(
+    designer: Desk, house: House, pulls: Decision
+) -> None:
+    propose(designer, pulls)
+    entry = json.loads(list(record_rows.every(house.project))[-1][2])
+    assert entry["kind"] == "placement_proposed" and entry["actor"]["role"] == "designer"
+    assert entry["body"] == {
+        "decision": pulls.number, "revision": 1, "layout": UPPER, "note": "The drawers are wide.",
+    }  # fmt: skip
+    assert Decision.get_by_id(pulls.id).revision == 1
+    designer.open("../../record/")
+    assert f"proposed for decision {pulls.number}: “{UPPER}”" in designer.says
+
+
+def test_what_can_not_be_placed_so_is_named_and_kept(designer: Desk, pulls: Decision) -> None:
+    propose(designer, pulls, 422, **{"dimensions.drawers.from_top": "2", "note": "As in the hall"})
+    assert "drawers.from_top" in designer.says and "unit" in designer.says
+    assert designer.typed()["dimensions.drawers.from_top"] == "2"
+    assert not Proposal.select().exists()
+    designer.open("propose").send(status=422, step="propose", layout="On the ceiling")
+    assert "Choose one of" in designer.says
+
+
+def test_a_proposal_that_comes_twice_is_one(designer: Desk, pulls: Decision) -> None:
+    designer.open(f"decisions/{pulls.number}/propose")
+    sent = designer.typed() | {"step": "propose", "layout": UPPER, "note": ""}
+    for _ in range(2):
+        assert designer.client.post(designer.path, data=sent).status_code == 303
+    assert len(proposals_of(pulls.id)) == 1
+
+
+def test_what_is_settled_or_has_no_pulls_takes_no_proposal(designer: Desk, house: House, pulls: Decision) -> None:
+    approve_it(house, pulls)
+    propose(designer, pulls, 409)
+    assert f"Decision {pulls.number} is approved." in designer.says
+    deck = ask_deck(house)
+    assert designer.client.get(designer.path.replace(f"/{pulls.number}/", f"/{deck.number}/")).status_code == 409
+
+
+def test_only_a_designer_proposes_and_a_designer_only_proposes(
+    app: Flask, house: House, link: str, pulls: Decision
+) -> None:
+    body = {"layout": UPPER, "placement": {"drawers": {"from_top": "50 mm"}}}
+    path = f"projects/{house.project}/decisions/{pulls.id}"
+    client = app.test_client()
+    assert client.get(f"/p/{house.links['homeowner']}/decisions/{pulls.number}/propose").status_code == 404
+    for who in ("manager", "office", "homeowner"):
+        refused(ApiClient(client, bearer_for(house, who)).post(f"{path}/proposals", body), 403)
+    designer = ApiClient(client, link)
+    answer = designer.post(f"{path}/proposals", body)
+    assert answer.status_code == 201 and answer.get_json()["dimensions"]["drawers"] == {"from_top": "50 mm"}
+    assert designer.get(f"{path}/proposals").get_json()[0]["name"] == NAME
+    approval = {"revision": 1, "option": "a", "name": NAME}
+    refused(designer.post(f"{path}/approvals", approval), 403)
+    refused(designer.post(f"{path}/questions", {"revision": 1, "text": "Why?"}), 403)
+    refused(designer.post("layouts/pulls", {}), 403)
+
+
+@pytest.mark.parametrize(("body", "field"), [
+    ({"layout": UPPER, "placement": {"pull": {}}}, "placement.pull"),
+    ({"layout": UPPER, "placement": {"drawers": None}}, "layout"),
+    ({"layout": UPPER, "placement": {"drawers": {"from_top": "two"}}}, "detail.dimensions.drawers.from_top"),
+    ({"placement": {}}, "layout"),
+])  # fmt: skip
+def test_the_api_names_what_can_not_be_proposed(
+    app: Flask, house: House, link: str, pulls: Decision, body: dict[str, object], field: str
+) -> None:
+    designer = ApiClient(app.test_client(), link)
+    refused(designer.post(f"projects/{house.project}/decisions/{pulls.id}/proposals", body), 422, field)

@@ -1,0 +1,57 @@
+"""What a caller says of a house, as words to look for."""
+
+import pytest
+
+from portal.words.house_search import MOST_WORDS, is_found, nearest, said_words, words_of
+
+HOUSE = frozenset(words_of("Okafor house, 14 Tamarack Lane, Pell Harbor; Zoë O’Brien"))
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [("the Okafors", ["Okafors"]), ("The Okafor House", ["Okafor"]), ("Mr. Okafor", ["Okafor"]),
+     ("the house", ["the", "house"]), ("%", []), ("", []), ("on Tamarack", ["Tamarack"])],
+)
+def test_idle_words_are_left_out_unless_nothing_else_is_said(text: str, words: list[str]) -> None:
+    assert said_words(text) == words
+
+
+def test_no_more_words_are_looked_for_than_anyone_says() -> None:
+    assert len(said_words(" ".join(f"w{i}" for i in range(1000)))) == MOST_WORDS
+
+
+@pytest.mark.parametrize(
+    "word", ["okafors", "Okafor's", "kafo", "14", "ln", "LANE", "Ln.", "zoe", "ZOË", "obrien", "o'brien"]
+)
+def test_a_word_is_found_as_it_is_said(word: str) -> None:
+    assert is_found(word, HOUSE, ())
+
+
+@pytest.mark.parametrize("word", ["4", "st", "road", "sorensen", "arbor-x", "_kafor"])
+def test_another_word_is_not(word: str) -> None:
+    assert not is_found(word, HOUSE, ())
+
+
+# USPS Publication 28, appendix C1; from memory.
+@pytest.mark.parametrize(
+    ("said", "kept"),
+    [("ln", "Lane"), ("st", "Street"), ("ave", "Avenue"), ("rd", "Road"), ("dr", "Drive"), ("ct", "Court"),
+     ("blvd", "Boulevard"), ("cir", "Circle"), ("hwy", "Highway"), ("pkwy", "Parkway"), ("pl", "Place"),
+     ("ter", "Terrace"), ("trl", "Trail"), ("sq", "Square"), ("n", "North"), ("sw", "Southwest")],
+)
+def test_short_and_long_names_of_streets_are_the_same(said: str, kept: str) -> None:
+    assert is_found(said, frozenset(words_of(f"9 Foundry {kept}")), ())
+    assert is_found(kept, frozenset(words_of(f"9 Foundry {said.upper()}.")), ())
+
+
+def test_an_abbreviation_is_no_part_of_another_word() -> None:
+    assert not is_found("st", frozenset(words_of("5 Oak Estates")), ())
+
+
+def test_digits_are_found_in_a_number_three_at_least() -> None:
+    assert is_found("555-0161", frozenset(), ["2185550161"]) and not is_found("16", frozenset(), ["2185550161"])
+
+
+def test_the_nearest_words_are_those_that_sound_like_it() -> None:
+    assert nearest(["Sorenson"], ["sorensen", "okafor", "tamarack"]) == ["sorensen"]
+    assert nearest(["zzyzx"], ["sorensen", "okafor"]) == []
