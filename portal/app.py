@@ -6,21 +6,25 @@ from functools import partial
 from typing import Any
 
 from flask import Flask, request
+from marshmallow import ValidationError
+from werkzeug.exceptions import HTTPException
 from werkzeug.middleware.proxy_fix import ProxyFix
 from werkzeug.routing import IntegerConverter
 
 from portal import signing
-from portal.api.http import problems
+from portal.api.http.problems import problem_for_http, problem_for_invalid, problem_for_refusal
 from portal.api.register import register as register_api
 from portal.pages.publishing.publish import Publisher
 from portal.request.services import Services
 from portal.settings import Settings
 from portal.store.engine.database import listen, stop_listening
 from portal.store.engine.opening import open_or_make
+from portal.store.refusals import Refused
 from portal.web.check import register as register_check
-from portal.web.desk import register as register_desk
-from portal.web.house import register as register_house
+from portal.web.desk.register import register as register_desk
+from portal.web.house.register import register as register_house
 from portal.web.public import register as register_public
+from portal.web.refusing import page_for_http, page_for_refusal
 
 _LARGEST_ID = 2**31 - 1  # that of every database; what is larger is no address
 _LARGEST_REQUEST = 90 * 1024 * 1024  # four photos at their largest, and the form around them
@@ -55,10 +59,21 @@ def create_app(settings: Settings | None = None, publisher: Publisher | None = N
     if settings.base_url.startswith("https:"):  # then a web server stands in front; its word on the caller counts
         app.wsgi_app = ProxyFix(app.wsgi_app, x_for=1, x_proto=1)  # type: ignore[method-assign]
     app.extensions["portal"] = Services(settings, publisher)
-    problems.register(app)
+    _answer_refusals(app)
     register_api(app)
     register_public(app)
     register_check(app)
     register_house(app)
     register_desk(app)
     return app
+
+
+def _answer_refusals(app: Flask) -> None:
+    """Under /api/ with problem details, elsewhere with a page that says the same."""
+    app.register_error_handler(Refused, lambda error: (problem_for_refusal if _of_api() else page_for_refusal)(error))
+    app.register_error_handler(HTTPException, lambda error: (problem_for_http if _of_api() else page_for_http)(error))
+    app.register_error_handler(ValidationError, problem_for_invalid)
+
+
+def _of_api() -> bool:
+    return request.path.startswith("/api/")

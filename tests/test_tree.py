@@ -2,6 +2,7 @@
 
 import re
 import subprocess
+from collections import Counter
 from pathlib import Path
 
 ROOT = Path(__file__).parents[1]
@@ -10,6 +11,7 @@ TOP = {
     "deploy",
 }  # fmt: skip
 LONGEST = 350
+MOST_MODULES = 17  # in a folder: the resources of the API are so many, one module each
 # Put together here, so that this file does not say them either.
 ORIGIN = re.compile("|".join([r"\btran" + r"script\b", "seed " + r"doc(ument)?\b"]), re.I)
 UNFINISHED = re.compile(
@@ -46,6 +48,15 @@ def test_the_top_level_holds_what_the_design_names() -> None:
 def test_no_python_file_is_longer_than_a_room_should_be() -> None:
     lengths = {path: text.count("\n") for path, text in texts().items() if path.suffix == ".py"}
     assert {str(path): length for path, length in lengths.items() if length > LONGEST} == {}
+
+
+def test_no_folder_holds_more_modules_than_one_finds_at_a_glance() -> None:
+    folders = Counter(
+        str(path.parent)
+        for path in texts()
+        if path.parts[0] == "portal" and path.match("*.py") and path.stem != "__init__" and path.parent.name != "migrations"
+    )
+    assert {folder: count for folder, count in folders.items() if count > MOST_MODULES} == {}
 
 
 def test_no_folder_or_module_is_named_for_nothing() -> None:

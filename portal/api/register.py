@@ -5,7 +5,9 @@ from typing import Any
 from apispec.ext.marshmallow import MarshmallowPlugin, resolver
 from flask import Flask
 
+from portal.api.access import ROLES
 from portal.api.description import DescribedApi, Headers, describe
+from portal.api.http import sender
 from portal.api.resources import (
     decisions,
     deliveries,
@@ -36,6 +38,7 @@ BLUEPRINTS = (
 
 
 def register(app: Flask) -> None:
+    app.extensions[sender.ROLES] = ROLES
     app.config.update(
         API_TITLE="Portal",
         API_VERSION="v1",

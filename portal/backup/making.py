@@ -1,10 +1,10 @@
 """Makes a backup while the service runs and people approve.
 
 The database comes first and the photos after it: a photo is on the disk before a row names it, and goes a day after
-nothing names it any more (portal.acts.keeping.unnamed_photos), when the backup has long been made. So every row of
-the copy finds its photo among those that are there later. The other way round, an update posted in between would name
-a photo that the backup lacks. A key that changes meanwhile belongs to another database than the copied one; so the keys are
-read before and after the database, and it is copied again when they differ.
+nothing names it any more (portal.acts.keeping.unnamed_photos), when the backup has long been made. So every row of the
+copy finds its photo among those that are there later. The other way round, an update posted in between would name a
+photo that the backup lacks. A key that changes meanwhile belongs to another database than the copied one; so the keys
+are read before and after the database, and it is copied again when they differ.
 """
 
 from collections.abc import Iterator

@@ -3,13 +3,12 @@
 from collections.abc import Iterator
 from typing import Any
 
-from flask import Flask, Response, json, request
+from flask import Response, json, request
 from marshmallow import ValidationError
 from werkzeug.exceptions import HTTPException
 
 from portal.store.refusals import Refused
 
-PREFIX = "/api/"
 _PLAIN = {
     400: "The request can't be read. Check that the body is valid JSON.",
     404: "There is nothing at this address.",
@@ -21,18 +20,7 @@ _PLAIN = {
 }
 
 
-def register(app: Flask) -> None:
-    """Answer every error under /api/ with problem details; other addresses answer with a page."""
-    app.register_error_handler(Refused, _refused)
-    app.register_error_handler(ValidationError, _invalid)
-    app.register_error_handler(HTTPException, _http)
-
-
-def _refused(error: Refused) -> Response:
-    if not request.path.startswith(PREFIX):
-        from portal.web.refusing import page_for_refusal
-
-        return page_for_refusal(error)
+def problem_for_refusal(error: Refused) -> Response:
     members: dict[str, Any] = {k: v for k, v in error.details.items() if k not in ("field_name", "message")}
     if error.field:
         message = error.details.get("message", str(error))
@@ -45,11 +33,7 @@ def _refused(error: Refused) -> Response:
     return response
 
 
-def _http(error: HTTPException) -> Response:
-    if not request.path.startswith(PREFIX):
-        from portal.web.refusing import page_for_http
-
-        return page_for_http(error)
+def problem_for_http(error: HTTPException) -> Response:
     status = error.code or 500
     messages = (getattr(error, "data", None) or {}).get("messages", {})
     members = _members(messages.get("json") or messages.get("query") or {})
@@ -60,7 +44,7 @@ def _http(error: HTTPException) -> Response:
     return response
 
 
-def _invalid(error: ValidationError) -> Response:
+def problem_for_invalid(error: ValidationError) -> Response:
     """What a schema refuses where a view loads it by itself."""
     return problem(422, title="Unprocessable Entity", detail=_PLAIN[422], **_members(error.normalized_messages()))
 

@@ -1,15 +1,17 @@
 """Who sends a request: staff by bearer token or session, a person of a household by their link as the token."""
 
-from flask import g, request
+from flask import current_app, g, request
 from werkzeug.exceptions import NotFound as NoSuchAddress
 
 from portal.acts.actor import Actor
 from portal.acts.firm.staff import bearer_actor
 from portal.acts.household.links import actor_of, holder_of
 from portal.acts.refusals import NotSignedIn, NotYours
-from portal.api.access import ROLES
 from portal.request.session import same_site, session_actor
 from portal.store.refusals import NotFound
+
+ROLES = "portal.api.roles"
+"""Where the application keeps the table of who may use which endpoint (portal.api.access)."""
 
 
 def who() -> Actor:
@@ -22,7 +24,7 @@ def admit() -> None:
     """Before every request under /api/: a stranger gets nothing, and what is in no table is closed."""
     if request.endpoint is None or request.blueprint is None:
         return
-    roles = ROLES.get(request.endpoint.removeprefix("api."))
+    roles = current_app.extensions[ROLES].get(request.endpoint.removeprefix("api."))
     if roles is None:
         raise NoSuchAddress()
     actor = _found()

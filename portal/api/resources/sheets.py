@@ -7,10 +7,10 @@ from marshmallow import fields, validate
 
 from portal.api.http.resource import resource
 from portal.api.http.shapes import Strict
+from portal.request.sheet_answers import PAPERS, holes_dxf, sheet_pdf
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.rows.editable import in_project
 from portal.store.tables import Decision
-from portal.web.files.sheets import PAPERS, holes_dxf, sheet_pdf
 
 blueprint = resource("sheets", "projects/<int:project_id>/decisions/<int:decision_id>", "Drilling sheets of decisions.")
 

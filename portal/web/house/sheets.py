@@ -2,7 +2,7 @@
 
 from flask import Response
 
-from portal.web.files.sheets import holes_dxf, sheet_pdf
+from portal.request.sheet_answers import holes_dxf, sheet_pdf
 from portal.web.house.blueprint import blueprint, decision_in, snapshot
 
 

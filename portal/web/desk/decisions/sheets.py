@@ -2,11 +2,11 @@
 
 from flask import Response
 
+from portal.request.sheet_answers import holes_dxf, sheet_pdf
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.rows.editable import in_project
 from portal.store.tables import Decision
 from portal.web.desk.blueprint import PROJECT, blueprint
-from portal.web.files.sheets import holes_dxf, sheet_pdf
 
 ONE = f"{PROJECT}/decisions/<int:decision_id>"
 
