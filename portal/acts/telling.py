@@ -5,7 +5,7 @@ from typing import Any
 
 from portal.acts.actor import Actor, act
 from portal.record.log.chain import Entry
-from portal.store.refusals import FieldRefused, NotFound
+from portal.store.refusals import FieldRefused
 from portal.store.rows import decision_rows, notice_rows
 from portal.store.rows.editable import in_project
 from portal.store.rows.link_rows import live_links, person_of_project
@@ -83,9 +83,7 @@ def send_link(actor: Actor, project_id: int, person_id: int, *, now: int) -> Non
 @act
 def tell_by_phone(actor: Actor, project_id: int, notice_id: int, *, now: int) -> None:
     """The office has told them: nothing is sent any more."""
-    notice = Notice.get_or_none((Notice.id == notice_id) & (Notice.project == project_id))
-    if notice is None:
-        raise NotFound(what="notice")
+    in_project(Notice, project_id, notice_id)
     notice_rows.settle(notice_id, notice_rows.TOLD, now)
 
 

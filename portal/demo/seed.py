@@ -20,7 +20,8 @@ from portal.demo.pictures import drawn
 from portal.planning.calendar.working_calendar import calendar_of
 from portal.settings import Settings
 from portal.store.rows import decision_rows
-from portal.store.tables import Firm, Staff
+from portal.store.rows.editable import add_row
+from portal.store.tables import Firm
 
 PASSWORD = "level to a sixteenth"
 
@@ -70,7 +71,7 @@ class Days:
 def seed(settings: Settings, now: int) -> Told:
     """Fill an empty, migrated database with the story."""
     days, told = Days(now), Told()
-    Firm.create(**story.FIRM)
+    add_row(Firm, **story.FIRM)
     _hire(told, now)
     _set_up(told, days, settings)
     _plan(told, days)
@@ -84,9 +85,7 @@ def seed(settings: Settings, now: int) -> Told:
 
 def _hire(told: Told, now: int) -> None:
     for name, email, role in story.STAFF:
-        add_staff(name, email, role, PASSWORD)
-        staff = Staff.get(Staff.email == email)
-        setattr(told, role, Actor(role, staff.id, name))
+        setattr(told, role, Actor(role, add_staff(name, email, role, PASSWORD).id, name))
         told.tokens[role] = add_token(email, "demo", now)
 
 

@@ -25,7 +25,7 @@ from portal.store.facts import ApprovalFact
 from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import decision_rows, plan_rows
 from portal.store.rows.decision_rows import Asked
-from portal.store.rows.editable import in_project, project_row
+from portal.store.rows.editable import add_row, in_project, project_row
 from portal.store.tables import Person, QuestionBack
 from portal.words.names import resembles
 
@@ -142,7 +142,9 @@ def ask_back(
     asked = _asked(project_id, decision_id)
     _refuse_superseded(asked, revision)
     text = needed("text", text, "Write your question first.")
-    question = QuestionBack.create(decision=asked.id, revision=revision, person=actor.id, text=text, asked_at=now)
+    question = add_row(
+        QuestionBack, decision=asked.id, revision=revision, person=actor.id, text=text, asked_at=now
+    )
     if asked.state != "approved":
         decision_rows.set_state(asked.id, revision, "asked_back")
     keep(actor, project_id, "asked_back", {"decision": asked.number, "revision": revision, "text": text}, now)

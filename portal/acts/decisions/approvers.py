@@ -2,9 +2,8 @@
 
 from portal.store.facts import ApprovalFact
 from portal.store.refusals import FieldRefused
-from portal.store.rows import decision_rows
+from portal.store.rows import decision_rows, person_rows
 from portal.store.rows.decision_rows import Asked
-from portal.store.tables import Person
 
 ANY, ALL = "any", "all"
 
@@ -18,8 +17,8 @@ def check_approvers(project_id: int, approvers: str) -> None:
 
 def approvers_told(approvers: str) -> dict[str, str]:
     """Who must approve, as the record tells it: `any`, `all`, or the id of one person, then with the name."""
-    person = None if approvers in (ANY, ALL) else Person.get_or_none(Person.id == int(approvers))
-    return {"approvers": approvers} | ({"approver": person.name} if person else {})
+    name = None if approvers in (ANY, ALL) else person_rows.name_of(int(approvers))
+    return {"approvers": approvers} | ({"approver": name} if name else {})
 
 
 def settle(project_id: int, asked: Asked, given: list[ApprovalFact]) -> None:

@@ -14,7 +14,7 @@ from portal.content import guidance_for
 from portal.record.log.canonical import canonical, digest
 from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import decision_rows
-from portal.store.rows.editable import change_row, in_project
+from portal.store.rows.editable import add_row, change_row, in_project
 from portal.store.rows.wording_rows import keep_wording
 from portal.store.tables import Decision, Phase, QuestionBack, Revision, Room
 
@@ -30,7 +30,7 @@ def ask_decision(actor: Actor, project_id: int, values: dict[str, Any], now: int
     _check_room(project_id, values)
     check_approvers(project_id, values.get("approvers", ANY))
     number = decision_rows.next_number(project_id)
-    decision = Decision.create(project=project_id, number=number, **known_values(values, *_ASKED))
+    decision = add_row(Decision, project=project_id, number=number, **known_values(values, *_ASKED))
     revision = _add_revision(actor, decision, values, now, reason="")
     _set_holds(project_id, decision, values)
     _keep(actor, project_id, "asked", decision, revision, now)
@@ -52,7 +52,7 @@ def change_decision(
         check_approvers(project_id, values["approvers"])
         _keep_approvers(actor, project_id, decision, before.approvers, now)
         settle_again(project_id, decision_id)
-    decision = Decision.get_by_id(decision_id)
+    decision = in_project(Decision, project_id, decision_id)
     tell_newly_named(project_id, decision, before.approvers, now)
     return decision
 
@@ -81,20 +81,20 @@ def answer_question(
 ) -> QuestionBack:
     """Answer what the household asked back; the decision is theirs again."""
     decision = in_project(Decision, project_id, decision_id)
-    question = QuestionBack.get_or_none((QuestionBack.id == question_id) & (QuestionBack.decision == decision_id))
+    question = decision_rows.question_back(decision_id, question_id)
     if question is None:
         raise NotFound(what="question")
     if question.answer is not None:
         raise AlreadyAnswered(name=question.answered_by.name if question.answered_by else "the office")
     if not answer.strip():
         raise FieldRefused("answer", "Write the answer first.")
-    decision_rows.answer(question_id, answer.strip(), actor.id, now)
+    answered = decision_rows.answer(question_id, answer.strip(), actor.id, now)
     if decision.state == "asked_back" and not decision_rows.unanswered(decision_id):
         change_row(Decision, decision_id, decision.version, {"state": "asked"})
     body = {"decision": decision.number, "question": question.text, "answer": answer.strip()}
     keep(actor, project_id, "answered", body, now)
     tell_answered(project_id, decision, question, now)
-    return QuestionBack.get_by_id(question_id)
+    return answered
 
 
 def what_is_shown(decision: Decision, values: dict[str, Any]) -> dict[str, Any]:
@@ -128,8 +128,8 @@ def _add_revision(actor: Actor, decision: Decision, values: dict[str, Any], now:
     shown = what_is_shown(decision, values)
     if guidance := guidance_for(decision.kind):
         keep_wording(guidance)
-    return Revision.create(
-        decision=decision, number=decision.revision, question=values["question"], options=values["options"],
+    return add_row(
+        Revision, decision=decision, number=decision.revision, question=values["question"], options=values["options"],
         detail=values.get("detail"), shown=canonical(shown).decode(), check_code=digest(shown),
         asked_at=now, asked_by=actor.id, reason=reason,
     )

@@ -34,7 +34,7 @@ def set_holds_of_phase(phase: Phase, decisions: list[int], field: str) -> None:
 
 def set_holds_of_decision(decision_id: int, phases: list[int], field: str) -> None:
     """Replace which phases the decision holds. Raises FieldRefused."""
-    for phase in Phase.select().where(Phase.id.in_(set(plan_rows.held_phases(decision_id)) - set(phases))):
+    for phase in plan_rows.phases_with(set(plan_rows.held_phases(decision_id)) - set(phases)):
         fault = dropping_fault(phase, [decision_id])
         if fault:
             raise FieldRefused(field, fault)

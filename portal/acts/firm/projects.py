@@ -11,6 +11,7 @@ from portal.acts.visiting.timezones import keep_the_clock
 from portal.planning.calendar.working_calendar import CalendarError, calendar_of
 from portal.store.engine.database import touch, write
 from portal.store.refusals import FieldRefused
+from portal.store.rows import plan_rows, project_rows
 from portal.store.rows.editable import add_row, change_row, first_firm, in_project, project_row, remove_row
 from portal.store.tables import Firm, Person, Project, Room
 
@@ -46,14 +47,14 @@ def change_firm(actor: Actor, seen: int, values: dict[str, Any]) -> Firm:
     with write():
         before = first_firm()
         firm = change_row(Firm, before.id, seen, values) if before.version else add_row(Firm, **values)
-        for project in Project.select(Project.id):
-            touch(project.id)
+        for project_id in project_rows.all_ids():
+            touch(project_id)
         return firm
 
 
 @act
 def add_room(actor: Actor, project_id: int, values: dict[str, Any]) -> Room:
-    values.setdefault("position", Room.select().where(Room.project == project_id).count())
+    values.setdefault("position", plan_rows.next_room_position(project_id))
     return add_row(Room, project=project_id, **values)
 
 

@@ -33,31 +33,30 @@ def add_token(email: str, label: str, now: int) -> str:
     staff = _working(email)
     token = signing.new_bearer()
     with write():
-        Token.create(staff=staff, digest=signing.digest(token), label=label, made_at=now)
+        add_row(Token, staff=staff, digest=signing.digest(token), label=label, made_at=now)
     return token
 
 
 def tokens_of(email: str) -> list[Token]:
     """The tokens of this member of staff, revoked ones too, in the order in which they were made."""
-    return list(Token.select().where(Token.staff == _working(email)).order_by(Token.id))
+    return staff_rows.tokens(_working(email).id)
 
 
 def revoke_token(email: str, number: int, now: int) -> Token:
     """One token, by its number in `tokens_of`, stops at once; their other tokens and sessions go on."""
     staff = _working(email)
     with write():
-        theirs = (Token.id == number) & (Token.staff == staff) & Token.revoked_at.is_null()
-        if not Token.update(revoked_at=now).where(theirs).execute():
-            raise NotFound(what="working token")
-    return Token.get_by_id(number)
+        token = staff_rows.revoke_token(staff.id, number, now)
+    if token is None:
+        raise NotFound(what="working token")
+    return token
 
 
 def remove_staff(email: str, now: int) -> Staff:
     """They no longer work here: their sessions and tokens stop at once. What they did keeps their name."""
     staff = _working(email)
     with write():
-        Staff.update(active=False).where(Staff.id == staff.id).execute()
-        Token.update(revoked_at=now).where((Token.staff == staff) & Token.revoked_at.is_null()).execute()
+        staff_rows.dismiss(staff.id, now)
     return staff
 
 
@@ -65,12 +64,12 @@ def set_password(email: str, password: str) -> Staff:
     staff = _working(email)
     _check_password(password)
     with write():
-        Staff.update(password_hash=_hasher.hash(password)).where(Staff.id == staff.id).execute()
+        staff_rows.set_password_hash(staff.id, _hasher.hash(password))
     return staff
 
 
 def _working(email: str) -> Staff:
-    staff = Staff.get_or_none((Staff.email == email.strip().lower()) & Staff.active)
+    staff = staff_rows.working_by_email(email.strip().lower())
     if staff is None:
         raise NotFound(what="member of staff")
     return staff
@@ -83,7 +82,7 @@ def _check_password(password: str) -> None:
 
 def sign_in(email: str, password: str) -> Actor:
     """Raises WrongPassword, after the same work whether the address is known or not."""
-    staff = Staff.get_or_none((Staff.email == email.strip().lower()) & Staff.active)
+    staff = staff_rows.working_by_email(email.strip().lower())
     try:
         _hasher.verify(staff.password_hash if staff else _nobody(), password)
     except (VerificationError, InvalidHashError) as error:
@@ -95,7 +94,7 @@ def sign_in(email: str, password: str) -> Actor:
 
 def staff_actor(staff_id: int) -> Actor | None:
     """The member of staff behind a session, if they still work here."""
-    staff = Staff.get_or_none((Staff.id == staff_id) & Staff.active)
+    staff = staff_rows.working(staff_id)
     return Actor(staff.role, staff.id, staff.name) if staff else None
 
 

@@ -10,7 +10,7 @@ from portal.acts.written import needed, signature
 from portal.store.reading.record_facts import photo_file
 from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import handover_rows
-from portal.store.rows.editable import change_row, in_project
+from portal.store.rows.editable import add_row, change_row, in_project
 from portal.store.tables import Handover, OpenItem, Phase, Room
 
 _ITEM = ("item", "room", "who", "by_on")
@@ -24,7 +24,7 @@ def offer_handover(
     _check_finished(project_id, phase)
     if handover_rows.offered(project_id, phase):
         raise FieldRefused("phase", "This is handed over already. Add to its list instead.")
-    handover = Handover.create(project=project_id, phase=phase, note=note, offered_at=now, offered_by=actor.id)
+    handover = add_row(Handover, project=project_id, phase=phase, note=note, offered_at=now, offered_by=actor.id)
     for values in items:
         _add(actor, project_id, handover, values, now)
     listed = [_told(one) for one in handover_rows.items(handover.id)]
@@ -96,7 +96,7 @@ def _add(actor: Actor, project_id: int, handover: Handover, values: dict[str, An
     photo: Kept | None = values.get("photo")
     if photo:
         plain |= {"photo": photo.name, "photo_sha256": photo.sha256}
-    return OpenItem.create(handover=handover, added_by=actor.name, added_at=now, **plain)
+    return add_row(OpenItem, handover=handover, added_by=actor.name, added_at=now, **plain)
 
 
 def _body(handover: Handover) -> dict[str, Any]:

@@ -14,9 +14,9 @@ from portal.words.prose import html_of
 @act
 def post_update(actor: Actor, project_id: int, *, text: str, photos: Sequence[Kept] = (), now: int) -> Update:
     """`photos` were kept by portal.acts.keeping.photos before; here they become part of the update."""
-    update = Update.create(project=project_id, staff=actor.id, at=now, text=text, html=html_of(text))
+    update = add_row(Update, project=project_id, staff=actor.id, at=now, text=text, html=html_of(text))
     for photo in photos:
-        Photo.create(of=update, name=photo.name, caption=photo.caption, width=photo.width, height=photo.height)
+        add_row(Photo, of=update, name=photo.name, caption=photo.caption, width=photo.width, height=photo.height)
     return update
 
 

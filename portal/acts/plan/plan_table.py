@@ -10,9 +10,9 @@ from portal.acts.decisions.holds import dropping_fault, refuse_removing_held
 from portal.acts.refusals import FieldRefused, Refused
 from portal.planning.schedule.network import LoopError, check_loops
 from portal.store.refusals import Stale
-from portal.store.rows import plan_rows
+from portal.store.rows import decision_rows, plan_rows
 from portal.store.rows.editable import add_row, change_row, remove_row
-from portal.store.tables import Decision, Phase, Room
+from portal.store.tables import Phase
 
 Work = tuple[int, int, int]
 """Minutes of crew time: low, likely, high."""
@@ -86,10 +86,9 @@ def fill_plan(actor: Actor, project_id: int, lines: Sequence[Line]) -> int:
 
 
 def _read(project_id: int, lines: Sequence[Line]) -> _Table:
-    phases = {row.id: row for row in Phase.select().where(Phase.project == project_id)}
-    decisions = {row.number: row.id for row in Decision.select().where(Decision.project == project_id)}
-    rooms = {row.id for row in Room.select(Room.id).where(Room.project == project_id)}
-    table = _Table(project_id, lines, phases, decisions, rooms)
+    phases = {row.id: row for row in plan_rows.phases(project_id)}
+    rooms = {room.id for room in plan_rows.rooms(project_id)}
+    table = _Table(project_id, lines, phases, decision_rows.ids_by_number(project_id), rooms)
     for line in lines:
         if line.phase is not None:
             table.ids[line.number] = line.phase

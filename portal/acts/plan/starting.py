@@ -6,7 +6,7 @@ from portal.acts.refusals import AlreadyFinished, AlreadyStarted, Held, NotAsked
 from portal.acts.times import utc_text, when_words
 from portal.store.refusals import FieldRefused
 from portal.store.rows import plan_rows, planned_rows
-from portal.store.rows.editable import change_row, in_project, project_row
+from portal.store.rows.editable import add_row, change_row, in_project, project_row
 from portal.store.tables import Decision, Phase, Release
 
 
@@ -61,7 +61,7 @@ def release_phase(actor: Actor, project_id: int, phase_id: int, *, reason: str, 
     if not holding:
         raise NotHeld(phase=phase.name)
     releases = [
-        Release.create(phase=phase, decision=decision, reason=reason.strip(), staff=actor.id, at=now)
+        add_row(Release, phase=phase, decision=decision, reason=reason.strip(), staff=actor.id, at=now)
         for decision in holding
     ]
     body = {"phase": phase.id, "name": phase.name, "reason": reason.strip(), "decisions": [d.number for d in holding]}

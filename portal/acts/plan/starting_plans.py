@@ -207,4 +207,4 @@ def _link(plan: StartingPlan, rooms: Ids, phases: Ids) -> None:
             plan_rows.set_links(phases[phase.key], [(phases[key], wait) for key, wait in phase.after])
         if phase.takes:
             takes = [take_json(take_of(one, places, phases)) for one in phase.takes]
-            Phase.update(takes=takes).where(Phase.id == phases[phase.key]).execute()
+            plan_rows.set_takes(phases[phase.key], takes)

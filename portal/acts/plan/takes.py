@@ -30,8 +30,7 @@ def keeping_takes(project_id: int, field: str) -> Iterator[None]:
 def _lost(project_id: int) -> dict[int, str]:
     """Names of the phases that don't find what they take, by id."""
     rooms, phases = _rooms(project_id), set(plan_rows.network(project_id)[0])
-    all_phases = Phase.select().where(Phase.project == project_id)
-    return {phase.id: phase.name for phase in all_phases if _fault(phase, rooms, phases)}
+    return {phase.id: phase.name for phase in plan_rows.phases(project_id) if _fault(phase, rooms, phases)}
 
 
 def _rooms(project_id: int) -> dict[int, RoomServices]:

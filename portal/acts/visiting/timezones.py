@@ -14,7 +14,7 @@ from portal.acts.actor import Actor
 from portal.acts.entries import keep
 from portal.acts.telling import tell_clock_kept
 from portal.acts.times import local, seconds, utc_text
-from portal.store.rows import notice_rows
+from portal.store.rows import notice_rows, plan_rows, visit_rows
 from portal.store.rows.editable import change_row
 from portal.store.tables import Phase, Visit
 
@@ -25,10 +25,10 @@ def keep_the_clock(actor: Actor, project_id: int, before: str, zone: str, now: i
     """Book anew, in the transaction of the change, all that is still to come by the old clock or by the new one."""
     visits = [
         _rebooked(visit, before, zone, now)
-        for visit in Visit.select().where(Visit.project == project_id).order_by(Visit.id)
+        for visit in visit_rows.of_project(project_id)
         if now < max(visit.ends_at, same_clock(visit.ends_at, before, zone))
     ]
-    for phase in Phase.select().where(Phase.project == project_id):
+    for phase in plan_rows.phases(project_id):
         _expected_anew(phase, before, zone, now)
     notice_rows.rewrite(project_id, lambda about: _about(about, before, zone))
     standing = [body for body in visits if body is not None]

@@ -122,7 +122,7 @@ class AnswerSchema(Strict):
 @blueprint.arguments(PageQuery, location="query")
 @blueprint.response(200, DecisionSchema(many=True))
 def every(query: dict[str, Any], project_id: int) -> Any:
-    rows, total = page_of(Decision, project_id, offset(query), query["per_page"], Decision.number)
+    rows, total = page_of(Decision, project_id, offset(query), query["per_page"])
     return [decision_views.view(row) for row in rows], 200, links(query, total)
 
 

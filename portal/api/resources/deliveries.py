@@ -41,7 +41,7 @@ class ArrivalSchema(Strict):
 @blueprint.arguments(PageQuery, location="query")
 @blueprint.response(200, DeliverySchema(many=True))
 def every(query: dict[str, Any], project_id: int) -> Any:
-    rows, total = page_of(Delivery, project_id, offset(query), query["per_page"], Delivery.expected_on)
+    rows, total = page_of(Delivery, project_id, offset(query), query["per_page"])
     return [delivery_view(row) for row in rows], 200, links(query, total)
 
 

@@ -73,7 +73,7 @@ class CallSchema(Strict):
 @updates.arguments(PageQuery, location="query")
 @updates.response(200, UpdateSchema(many=True))
 def every_update(query: dict[str, Any], project_id: int) -> Any:
-    rows, total = page_of(Update, project_id, offset(query), query["per_page"], Update.at.desc(), Update.id.desc())
+    rows, total = page_of(Update, project_id, offset(query), query["per_page"])
     return rows, 200, links(query, total)
 
 
@@ -137,7 +137,7 @@ def remove_update(project_id: int, update_id: int) -> None:
 @calls.arguments(PageQuery, location="query")
 @calls.response(200, CallSchema(many=True))
 def every_call(query: dict[str, Any], project_id: int) -> Any:
-    rows, total = page_of(Call, project_id, offset(query), query["per_page"], Call.at.desc(), Call.id.desc())
+    rows, total = page_of(Call, project_id, offset(query), query["per_page"])
     return rows, 200, links(query, total)
 
 

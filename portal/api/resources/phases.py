@@ -105,7 +105,7 @@ class ReleaseSchema(Strict):
 @blueprint.arguments(PageQuery, location="query")
 @blueprint.response(200, PhaseSchema(many=True))
 def every(query: dict[str, Any], project_id: int) -> Any:
-    rows, total = page_of(Phase, project_id, offset(query), query["per_page"], Phase.position)
+    rows, total = page_of(Phase, project_id, offset(query), query["per_page"])
     return phase_views(project_id, rows), 200, links(query, total)
 
 

@@ -31,7 +31,7 @@ class RoomSchema(Strict):
 @blueprint.arguments(PageQuery, location="query")
 @blueprint.response(200, RoomSchema(many=True))
 def every(query: dict[str, Any], project_id: int) -> Any:
-    rows, total = page_of(Room, project_id, offset(query), query["per_page"], Room.position)
+    rows, total = page_of(Room, project_id, offset(query), query["per_page"])
     return rows, 200, links(query, total)
 
 

@@ -46,7 +46,7 @@ class CancelSchema(Strict):
 @blueprint.arguments(PageQuery, location="query")
 @blueprint.response(200, VisitSchema(many=True))
 def every(query: dict[str, Any], project_id: int) -> Any:
-    rows, total = page_of(Visit, project_id, offset(query), query["per_page"], Visit.starts_at)
+    rows, total = page_of(Visit, project_id, offset(query), query["per_page"])
     return rows, 200, links(query, total)
 
 

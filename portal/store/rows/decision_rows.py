@@ -96,6 +96,10 @@ def by_number(project_id: int, number: int) -> Decision | None:
     return Decision.get_or_none((Decision.project == project_id) & (Decision.number == number))
 
 
+def ids_by_number(project_id: int) -> dict[int, int]:
+    return {row.number: row.id for row in Decision.select().where(Decision.project == project_id)}
+
+
 def next_number(project_id: int) -> int:
     return Decision.select().where(Decision.project == project_id).count() + 1
 
@@ -116,6 +120,10 @@ def approvals_of(decision_id: int) -> list[Approval]:
     return list(Approval.select().where(Approval.decision == decision_id).order_by(Approval.id))
 
 
+def question_back(decision_id: int, question_id: int) -> QuestionBack | None:
+    return QuestionBack.get_or_none((QuestionBack.id == question_id) & (QuestionBack.decision == decision_id))
+
+
 def questions_back(decision_id: int) -> list[QuestionBack]:
     return list(QuestionBack.select().where(QuestionBack.decision == decision_id).order_by(QuestionBack.id))
 
@@ -126,7 +134,9 @@ def unanswered(decision_id: int) -> bool:
     ).exists()
 
 
-def answer(question_id: int, text: str, staff_id: int, now: int) -> None:
+def answer(question_id: int, text: str, staff_id: int, now: int) -> QuestionBack:
+    """Keep the answer; returns the question as it is then."""
     QuestionBack.update(answer=text, answered_by=staff_id, answered_at=now).where(
         QuestionBack.id == question_id
     ).execute()
+    return QuestionBack.get_by_id(question_id)

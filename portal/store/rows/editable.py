@@ -7,7 +7,20 @@ from peewee import IntegrityError
 
 from portal.store.engine.database import trying
 from portal.store.refusals import FieldRefused, NotFound, Stale
-from portal.store.tables import Decision, Firm, Person, Project, Room, Table, Update, Versioned
+from portal.store.tables import (
+    Call,
+    Decision,
+    Delivery,
+    Firm,
+    Person,
+    Phase,
+    Project,
+    Room,
+    Table,
+    Update,
+    Versioned,
+    Visit,
+)
 
 Row = TypeVar("Row", bound=Table)
 
@@ -19,6 +32,17 @@ _KEPT: dict[type[Table], str] = {
     Room: "There is still work, a question or an open item in this room. Move or remove that first.",
 }
 """Why a row can't be removed while others point to it, and what to do."""
+
+_ORDER: dict[type[Table], tuple[Any, ...]] = {
+    Room: (Room.position,),
+    Phase: (Phase.position,),
+    Decision: (Decision.number,),
+    Visit: (Visit.starts_at,),
+    Delivery: (Delivery.expected_on,),
+    Update: (Update.at.desc(), Update.id.desc()),
+    Call: (Call.at.desc(), Call.id.desc()),
+}
+"""In which order a list shows the rows of a table; of others, as they were added."""
 
 
 def word_for(table: type[Table]) -> str:
@@ -90,10 +114,10 @@ def remove_row(table: type[Versioned], row_id: int, seen: int) -> None:
         raise Stale(what=word_for(table))
 
 
-def page_of(table: type[Row], project_id: int, offset: int, limit: int, *order: Any) -> tuple[list[Row], int]:
-    """One page of a project's rows, and how many there are in all."""
+def page_of(table: type[Row], project_id: int, offset: int, limit: int) -> tuple[list[Row], int]:
+    """One page of a project's rows, in the order of its table, and how many there are in all."""
     rows = table.select().where(table.project == project_id)
-    return list(rows.order_by(*order, table.id).offset(offset).limit(limit)), rows.count()
+    return list(rows.order_by(*_ORDER.get(table, ()), table.id).offset(offset).limit(limit)), rows.count()
 
 
 def _taken(table: type[Table], values: Mapping[str, Any], said: str) -> FieldRefused:

@@ -9,6 +9,25 @@ def rooms(project_id: int) -> list[Room]:
     return list(Room.select().where(Room.project == project_id).order_by(Room.position, Room.id))
 
 
+def next_room_position(project_id: int) -> int:
+    return Room.select().where(Room.project == project_id).count()
+
+
+def phases(project_id: int) -> list[Phase]:
+    """All phases of the project, in no order."""
+    return list(Phase.select().where(Phase.project == project_id))
+
+
+def phases_with(ids: Iterable[int]) -> list[Phase]:
+    """The phases that have these ids."""
+    return list(Phase.select().where(Phase.id.in_(list(ids))))
+
+
+def set_takes(phase_id: int, takes: Sequence[object]) -> None:
+    """Replace what the phase takes from the household, as JSON values."""
+    Phase.update(takes=takes).where(Phase.id == phase_id).execute()
+
+
 def next_position(project_id: int) -> int:
     return Phase.select().where(Phase.project == project_id).count()
 

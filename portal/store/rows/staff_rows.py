@@ -1,6 +1,7 @@
-"""Who of the firm sends a request."""
+"""The staff of the firm and their tokens. `working`: who has left is no longer found."""
 
 from portal.store.engine.database import execute
+from portal.store.tables import Staff, Token
 
 _BEARER = """SELECT s.role, s.id, s.name FROM token t JOIN staff s ON s.id = t.staff_id
     WHERE t.digest = ? AND t.revoked_at IS NULL AND s.active = TRUE"""
@@ -16,3 +17,32 @@ def bearer(digest: str) -> tuple[str, int, str] | None:
 def names() -> dict[int, str]:
     """Of all who have ever been of the staff, by id."""
     return dict(execute("SELECT id, name FROM staff").fetchall())
+
+
+def working_by_email(email: str) -> Staff | None:
+    return Staff.get_or_none((Staff.email == email) & Staff.active)
+
+
+def working(staff_id: int) -> Staff | None:
+    return Staff.get_or_none((Staff.id == staff_id) & Staff.active)
+
+
+def set_password_hash(staff_id: int, password_hash: str) -> None:
+    Staff.update(password_hash=password_hash).where(Staff.id == staff_id).execute()
+
+
+def dismiss(staff_id: int, now: int) -> None:
+    """No longer active, and none of their tokens opens anything from now on."""
+    Staff.update(active=False).where(Staff.id == staff_id).execute()
+    Token.update(revoked_at=now).where((Token.staff == staff_id) & Token.revoked_at.is_null()).execute()
+
+
+def tokens(staff_id: int) -> list[Token]:
+    """All that were ever made, in that order."""
+    return list(Token.select().where(Token.staff == staff_id).order_by(Token.id))
+
+
+def revoke_token(staff_id: int, token_id: int, now: int) -> Token | None:
+    """None: there is no such token of theirs, or it was revoked before."""
+    theirs = (Token.id == token_id) & (Token.staff == staff_id) & Token.revoked_at.is_null()
+    return Token.get_by_id(token_id) if Token.update(revoked_at=now).where(theirs).execute() else None

@@ -1,7 +1,8 @@
-"""Visits that no page shows any more, but calendars must be told of."""
+"""Visits of a project: all of them, and those that no page shows any more, but calendars must be told of."""
 
 from portal.store.engine.database import execute
 from portal.store.facts import VisitFact
+from portal.store.tables import Visit
 
 _CANCELLED = """SELECT id, phase_id, crew, purpose, starts_at, ends_at, version, changed_at FROM visit
     WHERE project_id = ? AND cancelled_at IS NOT NULL ORDER BY starts_at, id"""
@@ -9,3 +10,8 @@ _CANCELLED = """SELECT id, phase_id, crew, purpose, starts_at, ends_at, version,
 
 def cancelled(project_id: int) -> list[VisitFact]:
     return [VisitFact(*row) for row in execute(_CANCELLED, project_id).fetchall()]
+
+
+def of_project(project_id: int) -> list[Visit]:
+    """Past and cancelled ones, too, in the order in which they were booked."""
+    return list(Visit.select().where(Visit.project == project_id).order_by(Visit.id))

@@ -65,7 +65,7 @@ def new_call(project_id: int) -> Response:
 def every_call(project_id: int) -> Response:
     allow(who(), "note_call", project_id)
     project = project_row(project_id)
-    rows, count = page_of(Call, project_id, 0, MOST, Call.at.desc(), Call.id.desc())
+    rows, count = page_of(Call, project_id, 0, MOST)
     staff, links = staff_rows.names(), notice_rows.links_of_calls(project_id)
     notes = [
         Note(f"{when_words(row.at, project.timezone)}: {row.caller}", row.asked, row.told, staff.get(row.staff_id, ""),
