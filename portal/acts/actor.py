@@ -116,22 +116,52 @@ def allow(actor: Actor, doing: str, project_id: int | None = None) -> None:
         raise NotYours(who=" or ".join(f"the {role}" for role in sorted(MAY[doing])))
 
 
+ACTS: dict[str, Callable[..., Any]] = {}
+"""The act behind each line of MAY, as their modules are imported."""
+
+
 def act(
-    function: Callable[Concatenate[Actor, int, P], R],
-) -> Callable[Concatenate[Actor, int, P], R]:
-    """Make a function one act on one project: allowed or refused, then all in one transaction."""
-    doing = function.__name__
+    doing: str,
+) -> Callable[[Callable[Concatenate[Actor, int, P], R]], Callable[Concatenate[Actor, int, P], R]]:
+    """Make a function the act on one project that MAY has under `doing`: allowed or refused, then all in one
+    transaction. Raises KeyError where the table lacks it, ValueError where another act has that line already."""
+
+    def make(function: Callable[Concatenate[Actor, int, P], R]) -> Callable[Concatenate[Actor, int, P], R]:
+        @wraps(function)
+        def run(actor: Actor, project_id: int, /, *args: P.args, **kwargs: P.kwargs) -> R:
+            allow(actor, doing, project_id)
+            with write():
+                touch(project_id)
+                return function(actor, project_id, *args, **kwargs)
+
+        _name(doing, run)
+        return run
+
+    return make
+
+
+def firm_act(doing: str) -> Callable[[Callable[Concatenate[Actor, P], R]], Callable[Concatenate[Actor, P], R]]:
+    """As `act`, of an act that is on no project that is there already."""
+
+    def make(function: Callable[Concatenate[Actor, P], R]) -> Callable[Concatenate[Actor, P], R]:
+        @wraps(function)
+        def run(actor: Actor, /, *args: P.args, **kwargs: P.kwargs) -> R:
+            allow(actor, doing)
+            with write():
+                return function(actor, *args, **kwargs)
+
+        _name(doing, run)
+        return run
+
+    return make
+
+
+def _name(doing: str, run: Callable[..., Any]) -> None:
     if doing not in MAY:
         raise KeyError(f"{doing} is missing in the table of who may do what")
-
-    @wraps(function)
-    def run(actor: Actor, project_id: int, *args: P.args, **kwargs: P.kwargs) -> R:
-        allow(actor, doing, project_id)
-        with write():
-            touch(project_id)
-            return function(actor, project_id, *args, **kwargs)
-
-    return run
+    if doing in ACTS:
+        raise ValueError(f"{doing} is the line of {ACTS[doing].__module__} already")
+    ACTS[doing] = run
 
 
 def known_values(values: dict[str, Any], *names: str) -> dict[str, Any]:

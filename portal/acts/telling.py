@@ -74,13 +74,13 @@ def tell_link(
     notice_rows.add(project_id, person_id, "link", about or {}, now)
 
 
-@act
+@act("send_link")
 def send_link(actor: Actor, project_id: int, person_id: int, *, now: int) -> None:
     """What a spoken answer leads to: it never counts, but the person gets their own link."""
     tell_link(project_id, person_id, "person", now)
 
 
-@act
+@act("tell_by_phone")
 def tell_by_phone(actor: Actor, project_id: int, notice_id: int, *, now: int) -> None:
     """The office has told them: nothing is sent any more."""
     in_project(Notice, project_id, notice_id)

@@ -3,7 +3,7 @@
 from datetime import date
 from typing import Any
 
-from portal.acts.actor import Actor, act
+from portal.acts.actor import Actor, act, allow
 from portal.acts.decisions.approvers import settle
 from portal.acts.decisions.changes import what_changed
 from portal.acts.entries import keep
@@ -32,7 +32,7 @@ from portal.words.names import resembles
 _FULL_NAME = "Type your full name to confirm."
 
 
-@act
+@act("approve")
 def approve(
     actor: Actor, project_id: int, decision_id: int, *, revision: int, option: str, name: str, now: int
 ) -> tuple[ApprovalFact, bool]:
@@ -57,11 +57,12 @@ def approve(
 
 def check_choice(actor: Actor, project_id: int, decision_id: int, *, revision: int, option: str) -> None:
     """Raise what `approve` would raise of this choice, before a name is typed. Writes nothing."""
+    allow(actor, "approve", project_id)
     with read():
         _choice(actor, project_id, decision_id, revision, option)
 
 
-@act
+@act("enter_paper_approval")
 def enter_paper_approval(
     actor: Actor, project_id: int, decision_id: int, *, revision: int, option: str, person: int, name: str, now: int,
     signed_on: date | None = None, another_name: bool = False,
@@ -93,7 +94,7 @@ def enter_paper_approval(
     return approval
 
 
-@act
+@act("withdraw")
 def withdraw(actor: Actor, project_id: int, decision_id: int, *, reason: str, now: int) -> None:
     """Take back one's own approval, as long as no work that it held has started. The approval stays on the record."""
     asked = _asked(project_id, decision_id)
@@ -110,7 +111,7 @@ def withdraw(actor: Actor, project_id: int, decision_id: int, *, reason: str, no
     keep(actor, project_id, "withdrawn", body, now)
 
 
-@act
+@act("take_back_paper_approval")
 def take_back_paper_approval(
     actor: Actor, project_id: int, decision_id: int, *, person: int, reason: str, now: int
 ) -> None:
@@ -134,7 +135,7 @@ def take_back_paper_approval(
     tell_taken_back(project_id, person, asked.id, asked.number, wrong.at, reason, now)
 
 
-@act
+@act("ask_back")
 def ask_back(
     actor: Actor, project_id: int, decision_id: int, *, revision: int, text: str, now: int
 ) -> QuestionBack:

@@ -21,7 +21,7 @@ from portal.store.tables import Decision, Phase, QuestionBack, Revision, Room
 _ASKED = ("kind", "room", "lead_days", "asked_for", "approvers")
 
 
-@act
+@act("ask_decision")
 def ask_decision(actor: Actor, project_id: int, values: dict[str, Any], now: int) -> Decision:
     """Ask the household. `values`: question, options, perhaps kind, room, lead_days, asked_for, holds, detail.
 
@@ -38,7 +38,7 @@ def ask_decision(actor: Actor, project_id: int, values: dict[str, Any], now: int
     return decision
 
 
-@act
+@act("change_decision")
 def change_decision(
     actor: Actor, project_id: int, decision_id: int, seen: int, values: dict[str, Any], now: int
 ) -> Decision:
@@ -57,7 +57,7 @@ def change_decision(
     return decision
 
 
-@act
+@act("ask_again")
 def ask_again(
     actor: Actor, project_id: int, decision_id: int, values: dict[str, Any], now: int, seen: int | None = None
 ) -> Decision:
@@ -75,7 +75,7 @@ def ask_again(
     return decision
 
 
-@act
+@act("answer_question")
 def answer_question(
     actor: Actor, project_id: int, decision_id: int, question_id: int, *, answer: str, now: int
 ) -> QuestionBack:

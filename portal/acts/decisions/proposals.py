@@ -18,7 +18,7 @@ PLACED = {pulls.KIND: pulls.PLACED}
 """By kind of decision: the dimensions that say where things go, and not how large they are."""
 
 
-@act
+@act("propose_layout")
 def propose_layout(
     actor: Actor, project_id: int, decision_id: int, *, placement: dict[str, Any], layout: str, note: str, now: int
 ) -> ProposalFact:

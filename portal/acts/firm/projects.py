@@ -3,31 +3,30 @@
 import json
 from typing import Any
 
-from portal.acts.actor import Actor, act, allow
+from portal.acts.actor import Actor, act, firm_act
 from portal.acts.decisions.approvers import household_changed
 from portal.acts.entries import keep
 from portal.acts.plan.takes import keeping_takes
 from portal.acts.visiting.timezones import keep_the_clock
 from portal.planning.calendar.working_calendar import CalendarError, calendar_of
-from portal.store.engine.database import touch, write
+from portal.store.engine.database import touch
 from portal.store.refusals import FieldRefused
 from portal.store.rows import plan_rows, project_rows
 from portal.store.rows.editable import add_row, change_row, first_firm, in_project, project_row, remove_row
 from portal.store.tables import Firm, Person, Project, Room
 
 
+@firm_act("add_project")
 def add_project(actor: Actor, values: dict[str, Any], now: int) -> Project:
-    allow(actor, "add_project")
     _check_calendar(values["calendar"], values["timezone"])
-    with write():
-        project = add_row(Project, **values)
-        touch(project.id)
-        if project.contract_cents is not None:
-            keep(actor, project.id, "contract_changed", {"cents": project.contract_cents}, now)
-        return project
+    project = add_row(Project, **values)
+    touch(project.id)
+    if project.contract_cents is not None:
+        keep(actor, project.id, "contract_changed", {"cents": project.contract_cents}, now)
+    return project
 
 
-@act
+@act("change_project")
 def change_project(actor: Actor, project_id: int, seen: int, values: dict[str, Any], now: int) -> Project:
     """With another timezone, booked visits stay at their time by the clock at the house."""
     before = project_row(project_id)
@@ -41,45 +40,44 @@ def change_project(actor: Actor, project_id: int, seen: int, values: dict[str, A
     return project
 
 
+@firm_act("change_firm")
 def change_firm(actor: Actor, seen: int, values: dict[str, Any]) -> Firm:
     """The firm's details stand on every page, so every project is touched."""
-    allow(actor, "change_firm")
-    with write():
-        before = first_firm()
-        firm = change_row(Firm, before.id, seen, values) if before.version else add_row(Firm, **values)
-        for project_id in project_rows.all_ids():
-            touch(project_id)
-        return firm
+    before = first_firm()
+    firm = change_row(Firm, before.id, seen, values) if before.version else add_row(Firm, **values)
+    for project_id in project_rows.all_ids():
+        touch(project_id)
+    return firm
 
 
-@act
+@act("add_room")
 def add_room(actor: Actor, project_id: int, values: dict[str, Any]) -> Room:
     values.setdefault("position", plan_rows.next_room_position(project_id))
     return add_row(Room, project=project_id, **values)
 
 
-@act
+@act("change_room")
 def change_room(actor: Actor, project_id: int, room_id: int, seen: int, values: dict[str, Any]) -> Room:
     in_project(Room, project_id, room_id)
     with keeping_takes(project_id, "services"):
         return change_row(Room, room_id, seen, values)
 
 
-@act
+@act("remove_room")
 def remove_room(actor: Actor, project_id: int, room_id: int, seen: int) -> None:
     in_project(Room, project_id, room_id)
     with keeping_takes(project_id, "id"):
         remove_row(Room, room_id, seen)
 
 
-@act
+@act("add_person")
 def add_person(actor: Actor, project_id: int, values: dict[str, Any], now: int) -> Person:
     person = add_row(Person, project=project_id, **values)
     keep(actor, project_id, "household_changed", {"did": "added", "person": person.id, **_told(person)}, now)
     return person
 
 
-@act
+@act("change_person")
 def change_person(
     actor: Actor, project_id: int, person_id: int, seen: int, values: dict[str, Any], now: int
 ) -> Person:
@@ -92,7 +90,7 @@ def change_person(
     return person
 
 
-@act
+@act("remove_person")
 def remove_person(actor: Actor, project_id: int, person_id: int, seen: int, now: int) -> None:
     """A person who has approved or asked stays: the record names them. Revoke the link instead."""
     told = _told(in_project(Person, project_id, person_id))

@@ -32,7 +32,7 @@ def agree_to_screen(actor: Actor, project_id: int, now: int) -> None:
     keep(actor, project_id, "consent_given", {"person": actor.id, "wording": shown.version}, now)
 
 
-@act
+@act("go_back_to_paper")
 def go_back_to_paper(actor: Actor, project_id: int, *, now: int) -> None:
     """From now on we ask on paper; what was approved on a screen stands."""
     if consent_rows.withdraw(actor.id, now):

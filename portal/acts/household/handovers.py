@@ -16,7 +16,7 @@ from portal.store.tables import Handover, OpenItem, Phase, Room
 _ITEM = ("item", "room", "who", "by_on")
 
 
-@act
+@act("offer_handover")
 def offer_handover(
     actor: Actor, project_id: int, *, phase: int | None, note: str, items: list[dict[str, Any]], now: int
 ) -> Handover:
@@ -32,7 +32,7 @@ def offer_handover(
     return handover
 
 
-@act
+@act("add_item")
 def add_item(actor: Actor, project_id: int, handover_id: int, values: dict[str, Any], now: int) -> OpenItem:
     """Something is still open. The homeowner may say so until the hand-over is accepted, the firm at any time.
     `values`: item, perhaps room, who, by_on, and a photo that portal.acts.keeping.photos has kept before."""
@@ -44,7 +44,7 @@ def add_item(actor: Actor, project_id: int, handover_id: int, values: dict[str, 
     return item
 
 
-@act
+@act("close_item")
 def close_item(actor: Actor, project_id: int, item_id: int, *, now: int) -> OpenItem:
     found = handover_rows.item_of(project_id, item_id)
     if found is None:
@@ -57,7 +57,7 @@ def close_item(actor: Actor, project_id: int, item_id: int, *, now: int) -> Open
     return item
 
 
-@act
+@act("accept_handover")
 def accept_handover(actor: Actor, project_id: int, handover_id: int, *, name: str, seen: int, now: int) -> Handover:
     """Accept what is handed over, with what is still open. `seen`: how many items the list had when it was read."""
     handover = in_project(Handover, project_id, handover_id)

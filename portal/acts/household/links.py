@@ -9,7 +9,7 @@ from portal.store.rows.link_rows import Holder
 from portal.store.tables import Person
 
 
-@act
+@act("make_link")
 def make_link(actor: Actor, project_id: int, person_id: int, *, secret: bytes, now: int) -> str:
     """Make a new private link for a person; whatever link they had stops working. Returns the link."""
     person = in_project(Person, project_id, person_id)
@@ -21,7 +21,7 @@ def make_link(actor: Actor, project_id: int, person_id: int, *, secret: bytes, n
     return link
 
 
-@act
+@act("revoke_link")
 def revoke_link(actor: Actor, project_id: int, person_id: int, *, now: int) -> int:
     """Revoke a person's links; returns how many there were."""
     person = in_project(Person, project_id, person_id)

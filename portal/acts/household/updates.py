@@ -11,7 +11,7 @@ from portal.store.tables import Call, Photo, Update
 from portal.words.prose import html_of
 
 
-@act
+@act("post_update")
 def post_update(actor: Actor, project_id: int, *, text: str, photos: Sequence[Kept] = (), now: int) -> Update:
     """`photos` were kept by portal.acts.keeping.photos before; here they become part of the update."""
     update = add_row(Update, project=project_id, staff=actor.id, at=now, text=text, html=html_of(text))
@@ -20,19 +20,19 @@ def post_update(actor: Actor, project_id: int, *, text: str, photos: Sequence[Ke
     return update
 
 
-@act
+@act("change_update")
 def change_update(actor: Actor, project_id: int, update_id: int, seen: int, *, text: str) -> Update:
     in_project(Update, project_id, update_id)
     return change_row(Update, update_id, seen, {"text": text, "html": html_of(text)})
 
 
-@act
+@act("remove_update")
 def remove_update(actor: Actor, project_id: int, update_id: int, seen: int) -> None:
     in_project(Update, project_id, update_id)
     remove_row(Update, update_id, seen)
 
 
-@act
+@act("note_call")
 def note_call(actor: Actor, project_id: int, values: dict[str, Any], now: int) -> Call:
     """What a caller asked and was told. Never counts as an approval; `send_link_to` sends that person their own link,
     where an answer counts."""

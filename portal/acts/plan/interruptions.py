@@ -13,7 +13,7 @@ from portal.store.rows.editable import change_row, in_project, project_row
 from portal.store.tables import Phase
 
 
-@act
+@act("stop_phase")
 def stop_phase(
     actor: Actor, project_id: int, phase_id: int, *, reason: str, now: int, resumes_at: int | None = None
 ) -> Phase:
@@ -27,7 +27,7 @@ def stop_phase(
     return _change(actor, project_id, phase, "stopped", values, {"reason": reason.strip()}, now)
 
 
-@act
+@act("resume_phase")
 def resume_phase(
     actor: Actor, project_id: int, phase_id: int, *, now: int, remaining: int | None = None
 ) -> Phase:
@@ -44,7 +44,7 @@ def resume_phase(
     return _change(actor, project_id, phase, "resumed", values, {}, now)
 
 
-@act
+@act("await_inspection")
 def await_inspection(
     actor: Actor, project_id: int, phase_id: int, *, now: int, expected_at: int | None = None
 ) -> Phase:
@@ -55,7 +55,7 @@ def await_inspection(
     return _change(actor, project_id, phase, "inspection_awaited", values, body, now)
 
 
-@act
+@act("change_remaining")
 def change_remaining(actor: Actor, project_id: int, phase_id: int, *, remaining: int, seen: int) -> Phase:
     """How much crew time is left, in minutes, of a phase that is under way."""
     _under_way(project_id, phase_id)

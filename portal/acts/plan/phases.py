@@ -17,7 +17,7 @@ _COLUMNS = (
 )
 
 
-@act
+@act("add_phase")
 def add_phase(actor: Actor, project_id: int, values: dict[str, Any]) -> Phase:
     """`values` has the phase's columns, and perhaps `after` ([{phase, wait}]) and `held_by` ([decision id])."""
     _check_room(project_id, values)
@@ -28,7 +28,7 @@ def add_phase(actor: Actor, project_id: int, values: dict[str, Any]) -> Phase:
     return phase
 
 
-@act
+@act("change_phase")
 def change_phase(actor: Actor, project_id: int, phase_id: int, seen: int, values: dict[str, Any]) -> Phase:
     in_project(Phase, project_id, phase_id)
     _check_room(project_id, values)
@@ -39,7 +39,7 @@ def change_phase(actor: Actor, project_id: int, phase_id: int, seen: int, values
     return phase
 
 
-@act
+@act("remove_phase")
 def remove_phase(actor: Actor, project_id: int, phase_id: int, seen: int) -> None:
     """A phase that was started is history and stays."""
     phase = in_project(Phase, project_id, phase_id)

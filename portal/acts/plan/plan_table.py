@@ -65,7 +65,7 @@ class _Table:
         return [line for line in self.lines if not line.remove]
 
 
-@act
+@act("fill_plan")
 def fill_plan(actor: Actor, project_id: int, lines: Sequence[Line]) -> int:
     """Add, change and remove phases as the lines say; only what differs is written. Returns how many lines did.
 

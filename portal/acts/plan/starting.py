@@ -10,7 +10,7 @@ from portal.store.rows.editable import add_row, change_row, in_project, project_
 from portal.store.tables import Decision, Phase, Release
 
 
-@act
+@act("start_phase")
 def start_phase(
     actor: Actor, project_id: int, phase_id: int, *, now: int, at: int | None = None, seen: int | None = None
 ) -> Phase:
@@ -33,7 +33,7 @@ def start_phase(
     return phase
 
 
-@act
+@act("finish_phase")
 def finish_phase(
     actor: Actor, project_id: int, phase_id: int, *, now: int, at: int | None = None, seen: int | None = None
 ) -> Phase:
@@ -51,7 +51,7 @@ def finish_phase(
     return phase
 
 
-@act
+@act("release_phase")
 def release_phase(actor: Actor, project_id: int, phase_id: int, *, reason: str, now: int) -> list[Release]:
     """Let a held phase start without its approvals. The reason goes on the record and on the page."""
     phase = in_project(Phase, project_id, phase_id)

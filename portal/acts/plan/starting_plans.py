@@ -52,7 +52,7 @@ class LaidOut:
     orders: list[int]
 
 
-@act
+@act("start_from_plan")
 def start_from_plan(
     actor: Actor, project_id: int, chosen: Sequence[Chosen], links: Iterable[PartLink] = ()
 ) -> LaidOut:
@@ -69,7 +69,7 @@ def start_from_plan(
     return _lay_out(project_id, plan, keys)
 
 
-@act
+@act("start_from_project")
 def start_from_project(actor: Actor, project_id: int, earlier: int) -> LaidOut:
     """Add the phases of another project, as they were planned there."""
     if earlier == project_id or not actor.may_see(earlier):
@@ -85,7 +85,7 @@ def start_from_project(actor: Actor, project_id: int, earlier: int) -> LaidOut:
     return _lay_out(project_id, plan, {})
 
 
-@act
+@act("ask_planned")
 def ask_planned(actor: Actor, project_id: int, question_id: int, values: dict[str, Any], now: int) -> Decision:
     """Ask the household what the plan wanted asked, as it is or changed."""
     question = planned_rows.question(project_id, question_id)
@@ -94,13 +94,13 @@ def ask_planned(actor: Actor, project_id: int, question_id: int, values: dict[st
     return decision
 
 
-@act
+@act("drop_question")
 def drop_question(actor: Actor, project_id: int, question_id: int, now: int) -> None:
     """It needs no asking in this house. What it holds may start without it."""
     planned_rows.settle(planned_rows.question(project_id, question_id), dropped_at=now)
 
 
-@act
+@act("order_planned")
 def order_planned(actor: Actor, project_id: int, order_id: int, values: dict[str, Any]) -> Delivery:
     order = planned_rows.order(project_id, order_id)
     delivery = order_delivery(actor, project_id, values)
@@ -108,7 +108,7 @@ def order_planned(actor: Actor, project_id: int, order_id: int, values: dict[str
     return delivery
 
 
-@act
+@act("drop_order")
 def drop_order(actor: Actor, project_id: int, order_id: int, now: int) -> None:
     planned_rows.settle(planned_rows.order(project_id, order_id), dropped_at=now)
 

@@ -13,7 +13,7 @@ from portal.store.tables import Delivery, Phase
 _PLAIN = ("item", "expected_low", "expected_on", "expected_high", "note")
 
 
-@act
+@act("order_delivery")
 def order_delivery(actor: Actor, project_id: int, values: dict[str, Any]) -> Delivery:
     """`values`: item, expected_on, perhaps expected_low and expected_high, phases, note."""
     columns = known_values(values, *_PLAIN)
@@ -25,7 +25,7 @@ def order_delivery(actor: Actor, project_id: int, values: dict[str, Any]) -> Del
     return delivery
 
 
-@act
+@act("change_delivery")
 def change_delivery(actor: Actor, project_id: int, delivery_id: int, seen: int, values: dict[str, Any]) -> Delivery:
     before = in_project(Delivery, project_id, delivery_id)
     columns = known_values(values, *_PLAIN)
@@ -40,7 +40,7 @@ def change_delivery(actor: Actor, project_id: int, delivery_id: int, seen: int, 
     return delivery
 
 
-@act
+@act("record_arrival")
 def record_arrival(
     actor: Actor, project_id: int, delivery_id: int, seen: int, *, now: int, at: Any = None
 ) -> Delivery:
@@ -55,7 +55,7 @@ def record_arrival(
     return delivery
 
 
-@act
+@act("remove_delivery")
 def remove_delivery(actor: Actor, project_id: int, delivery_id: int, seen: int) -> None:
     in_project(Delivery, project_id, delivery_id)
     remove_row(Delivery, delivery_id, seen)

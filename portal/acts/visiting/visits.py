@@ -13,7 +13,7 @@ from portal.store.tables import Phase, Visit
 _PLAIN = ("crew", "purpose", "phase")
 
 
-@act
+@act("book_visit")
 def book_visit(actor: Actor, project_id: int, values: dict[str, Any], now: int) -> Visit:
     """`values`: starts_at and ends_at as datetimes (without offset: the project's wall clock), crew, purpose, phase."""
     columns = _columns(project_id, values, None)
@@ -22,7 +22,7 @@ def book_visit(actor: Actor, project_id: int, values: dict[str, Any], now: int) 
     return visit
 
 
-@act
+@act("change_visit")
 def change_visit(
     actor: Actor, project_id: int, visit_id: int, seen: int, values: dict[str, Any], now: int
 ) -> Visit:
@@ -36,7 +36,7 @@ def change_visit(
     return visit
 
 
-@act
+@act("cancel_visit")
 def cancel_visit(actor: Actor, project_id: int, visit_id: int, seen: int, *, because: str, now: int) -> Visit:
     visit = in_project(Visit, project_id, visit_id)
     _refuse_cancelled(visit)
