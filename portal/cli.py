@@ -7,7 +7,7 @@ import sys
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from portal import clock
+from portal import __version__, clock
 from portal.commands.backup import add_backup
 from portal.commands.export import add_export
 from portal.commands.numbers import at_least_one, port_number
@@ -43,6 +43,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="portal", description="Asks in time, keeps the answers, publishes one page.")
+    parser.add_argument("--version", action="version", version=f"portal {__version__}")
     commands = parser.add_subparsers(title="commands", required=True)
     _add_serve(commands)
     _add_demo(commands)

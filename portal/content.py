@@ -4,11 +4,10 @@ import hashlib
 import re
 from dataclasses import dataclass
 from functools import lru_cache
-from pathlib import Path
 
+from portal.folders import CONTENT
 from portal.words.prose import html_of
 
-DIRECTORY = Path(__file__).resolve().parent.parent / "content"
 _NAME = re.compile(r"[a-z0-9][a-z0-9_-]*")
 
 
@@ -27,7 +26,7 @@ class Piece:
 @lru_cache(maxsize=256)
 def piece(folder: str, name: str) -> Piece | None:
     """The piece `content/<folder>/<name>.md`, or None."""
-    path = DIRECTORY / folder / f"{name}.md"
+    path = CONTENT / folder / f"{name}.md"
     if not _NAME.fullmatch(name) or not path.is_file():
         return None
     return parse(name, path.read_text(encoding="utf-8"))
@@ -36,7 +35,7 @@ def piece(folder: str, name: str) -> Piece | None:
 @lru_cache(maxsize=16)
 def pieces(folder: str) -> tuple[Piece, ...]:
     """All pieces of a folder, by title."""
-    found = (piece(folder, path.stem) for path in sorted((DIRECTORY / folder).glob("*.md")))
+    found = (piece(folder, path.stem) for path in sorted((CONTENT / folder).glob("*.md")))
     return tuple(sorted((p for p in found if p is not None), key=lambda p: p.title))
 
 

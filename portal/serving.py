@@ -6,20 +6,20 @@ import socket
 import sys
 from collections.abc import Callable
 from http import HTTPStatus
-from pathlib import Path
 from typing import Any
 
 from gunicorn.app.base import BaseApplication
 from gunicorn.http.errors import LimitRequestHeaders, LimitRequestLine, ParseException
 from gunicorn.workers.gthread import ThreadWorker
 
+from portal.folders import STATIC
 from portal.store.refusals import FieldRefused
 
 _SWITCH_SECONDS = 0.0005
 """A thread that publishes must not keep an answer waiting: Python's 5 ms is five times what an approval takes."""
 
 _LONGEST_LINE = 8190  # bytes of an address; as much as gunicorn can be told to read, and as its lines of headers
-_REFUSED = Path(__file__).resolve().parent.parent / "static" / "refused"
+_REFUSED = STATIC / "refused"
 _LINGER_SECONDS, _LINGER_READS = 0.5, 16
 
 

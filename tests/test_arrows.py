@@ -13,7 +13,7 @@ ROOT = Path(__file__).parents[1]
 
 PURE = {"words", "planning", "layouts", "drawings", "record"}
 # Single modules that everyone but the pure packages may use, and that use only each other and the pure packages.
-LEAVES = {"settings", "signing", "content"}
+LEAVES = {"settings", "signing", "content", "folders"}
 SKINS = {
     "request", "api", "web", "app", "cli", "commands", "backup", "copying", "serving", "demo", "clock",
 }  # fmt: skip

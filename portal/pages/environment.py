@@ -4,16 +4,16 @@ import re
 from base64 import b64encode
 from functools import lru_cache
 from hashlib import sha256
-from pathlib import Path
 from typing import Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
+from portal.folders import STATIC
 from portal.pages.joined import joined
 from portal.store.facts import FirmFact
 from portal.words.sentences import telephone
 
-STYLE_SHEET = Path(__file__).resolve().parent.parent.parent / "static" / "page.css"
+STYLE_SHEET = STATIC / "page.css"
 
 environment = Environment(
     loader=PackageLoader("portal.pages"),

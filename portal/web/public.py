@@ -1,17 +1,15 @@
 """What is open to everyone: who the firm is, the guidance, the style sheets, and what a refusal means."""
 
-from pathlib import Path
-
 from flask import Blueprint, Flask, Response, abort, send_from_directory
 
 from portal.acts import refusals
 from portal.content import piece, pieces
+from portal.folders import STATIC
 from portal.pages.plain_pages import render_guide, render_guides, render_home, render_message
 from portal.store.reading.firm import current_firm
 from portal.store.refusals import Refused
 from portal.web.answer import page
 
-STATIC = Path(__file__).resolve().parent.parent.parent / "static"
 blueprint = Blueprint("public", __name__)
 
 

@@ -6,9 +6,9 @@ import json
 from pathlib import Path
 from typing import Any
 
+from portal.folders import CONTENT
 from portal.store.engine.ddl import placeholders, refuse_changes, refuse_replacing, run_script
 
-CONTENT = Path(__file__).resolve().parents[3] / "content"
 _DIGITS = 16  # a version was the beginning of the hash, before this
 
 

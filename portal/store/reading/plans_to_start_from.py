@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from portal.content import DIRECTORY
+from portal.folders import CONTENT
 from portal.planning.household.services import Take
 from portal.planning.starting_plans.files import PlanFileError, read_plan
 from portal.planning.starting_plans.plans import (
@@ -22,7 +22,7 @@ from portal.store.reading.project_plan import services_of, takes_of
 from portal.store.refusals import NotFound, Refused
 from portal.store.tables import PlannedOrder, PlannedQuestion
 
-OURS = DIRECTORY / "plans"
+OURS = CONTENT / "plans"
 
 
 class WrongPlanFile(Refused):

@@ -20,9 +20,9 @@ from portal.acts.household.handovers import offer_handover
 from portal.acts.household.updates import post_update
 from portal.acts.keeping.photos import keep_photo
 from portal.acts.plan.starting import finish_phase
-from portal.content import DIRECTORY
 from portal.copying import CopyDoesNotHold, PhotoMissing, own_copy, write_whole
 from portal.demo.pictures import drawn
+from portal.folders import CONTENT
 from portal.pages.own_copy.files import zipped
 from portal.record.checking.copy_check import verify_copy
 from portal.record.log.heads import Signer
@@ -158,7 +158,7 @@ def test_the_words_that_were_shown_and_agreed_to_are_in_it_once_a_version(demo: 
     assert all(path == f"wording/{hashlib.sha256(data).hexdigest()}.md" for path, data in words.items())
     kinds = {json.loads(data)["kind"] for path, data in files.items() if "/shown-" in path}
     assert len(words) == len(kinds) + 1, "guidance of each kind, and the words of consent"
-    assert files[wording_of(files)] == (DIRECTORY / "decisions" / "deck.md").read_bytes()
+    assert files[wording_of(files)] == (CONTENT / "decisions" / "deck.md").read_bytes()
     assert f'href="../../{wording_of(files)}">this guidance' in files["decisions/1/index.html"].decode()
     said = f"Each of the {len(words)} versions of guidance and consent has the hash that it is named by."
     assert said in verify_copy(zipped(files)).sentences

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from peewee import IntegrityError, Model
 
-from portal.content import DIRECTORY
+from portal.folders import CONTENT
 from portal.store import tables
 from portal.store.engine.database import close_database, database, execute, open_database
 from portal.store.engine.migrate import migrate, pending
@@ -82,7 +82,7 @@ def test_the_migrated_schema_is_what_the_tables_say(tmp_path: Path, table: type[
 def shown_before() -> dict[str, str]:
     """In the open database of the version before words were kept: revisions and a consent that name some of them by the
     first 16 digits of their hash. Returns what is still in content/ of it."""
-    pulls, consent = (DIRECTORY / name for name in ("decisions/pulls.md", "guide/on-a-screen-or-on-paper.md"))
+    pulls, consent = (CONTENT / name for name in ("decisions/pulls.md", "guide/on-a-screen-or-on-paper.md"))
     known = {sha256(path.read_bytes()).hexdigest()[:16]: path.read_text() for path in (pulls, consent)}
     asked, agreed = known
     migrate("0010_item_photos")
