@@ -86,3 +86,24 @@ def test_every_setting_is_documented() -> None:
     }
     documented = (ROOT / "README.md").read_text() + (ROOT / "DEVELOPERS.md").read_text()
     assert {setting for setting in read if setting not in documented} == set()
+
+
+def test_every_place_that_the_developers_page_names_is_there() -> None:
+    named = set(re.findall(r"`([a-z_]+(?:/[a-z_]+)*(?:/|\.py|\.md)?)`", (ROOT / "DEVELOPERS.md").read_text()))
+    places = {name for name in named if "/" in name or name.endswith(".py")}
+    known = [path.as_posix() for path in texts()]
+    gone = {
+        name for name in places
+        if not any(f"/{path}".endswith(f"/{name}") or f"/{name.rstrip('/')}/" in f"/{path}" for path in known)
+    }
+    assert gone == set()
+
+
+def test_every_folder_of_the_portal_is_on_the_developers_map() -> None:
+    page = (ROOT / "DEVELOPERS.md").read_text()
+    folders = {path.parent.relative_to("portal") for path in texts() if path.match("portal/*/__init__.py")} | {
+        path.parent.relative_to("portal") for path in texts() if path.match("portal/*/*/__init__.py")
+    }
+    named = {folder.as_posix() for folder in folders if len(folder.parts) in (1, 2)}
+    kinds = {name for name in named if name.startswith("layouts/")}  # one line says it of all of them
+    assert {name for name in named - kinds if name not in page} == set()
