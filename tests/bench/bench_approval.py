@@ -14,9 +14,9 @@ from statistics import median, quantiles
 from threading import Barrier
 
 from tests.bench.approvals import AT_ONCE, RawApprovals, Served, served_house
-from tests.bench.ratios import Claim, at_least, at_most, closing, in_turn
+from tests.bench.ratios import Claim, at_least, at_most, closing, in_turn, of_size
 
-ROUNDS, TIMES = 7, 5
+ROUNDS, TIMES = 7, of_size(5, 1)
 PAUSE = 0.02  # seconds between approvals: a page is published meanwhile, as between people
 
 

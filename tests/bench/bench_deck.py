@@ -1,4 +1,4 @@
-"""All layouts of a deck, checked and ranked, against the bare distance arithmetic: python tests/bench/bench_deck.py
+"""All layouts of a deck, checked and ranked, against the bare distance arithmetic.
 
 The arithmetic beside it is what any program must do for the same answer: for each layout, every distance from hole to
 hole, to the cut-out, to the edges, to the cabinet, to the clip, and of the flanges. Once in numpy, layout by layout;
@@ -7,18 +7,13 @@ no longer knows which number belongs to which check.
 """
 
 import sys
-from collections.abc import Callable
-from pathlib import Path
-from statistics import median
-from time import perf_counter
 
 import numpy as np
 from shapely import Point, box
 
-sys.path.insert(0, str(Path(__file__).parents[2]))
-
 from portal.layouts import deck
 from portal.layouts.deck import Deck, DeckLayout
+from tests.bench.ratios import Claim, at_most, closing, in_turn, timed
 from tests.layouts.decks import deck_json
 
 Table = np.ndarray
@@ -55,16 +50,6 @@ def in_shapely(holes: Table, areas: list[Table], limits: Table) -> float:
     return low
 
 
-def timed(act: Callable[[], object]) -> float:
-    act()
-    times = []
-    for _ in range(15):
-        begun = perf_counter()
-        act()
-        times.append(perf_counter() - begun)
-    return median(times)
-
-
 def limits_of(found: Deck) -> Table:
     assert found.cabinet
     top = found.top
@@ -72,26 +57,25 @@ def limits_of(found: Deck) -> Table:
                                               found.cabinet.right.mm)])
 
 
-def main() -> None:
-    for holes in ("1", "1 or 3"):
-        found = deck.from_json(deck_json(faucet__holes=holes))
-        layouts = deck.layouts(found)
-        checks = sum(len(layout.checks) for layout in layouts)
-        tables, limits = [table(layout) for layout in layouts], limits_of(found)
-        areas = [np.array(area.floats) for area in (found.cutout, *found.underneath)]
-        sizes = {len(each) for each in tables}
-        batches = [np.stack([each for each in tables if len(each) == size]) for size in sizes]
-        ours = timed(lambda: deck.layouts(found))  # noqa: B023  called at once
-        print(f"faucet of {holes} hole(s), three accessories: {len(layouts)} layouts, {checks} checks, ranked: "
-              f"{ours * 1e3:.2f} ms")
-        for name, act in (
-            ("numpy, layout by layout", lambda: [in_numpy(each, areas, limits) for each in tables]),  # noqa: B023
-            ("shapely", lambda: [in_shapely(each, areas, limits) for each in tables]),  # noqa: B023
-            ("numpy, all layouts of one size at once", lambda: [in_numpy(each, areas, limits) for each in batches]),  # noqa: B023
-        ):
-            bare = timed(act)
-            print(f"  {ours / bare:5.1f} x the bare arithmetic in {name} ({bare * 1e3:.2f} ms; target: at most 20)")
+def against_the_bare_arithmetic(holes: str) -> list[Claim]:
+    """`holes`: how many the faucet takes, as the deck's form says it."""
+    found = deck.from_json(deck_json(faucet__holes=holes))
+    layouts = deck.layouts(found)
+    tables, limits = [table(layout) for layout in layouts], limits_of(found)
+    areas = [np.array(area.floats) for area in (found.cutout, *found.underneath)]
+    batches = [np.stack([each for each in tables if len(each) == size]) for size in {len(each) for each in tables}]
+    medians = in_turn(15, {
+        "ours": timed(lambda: deck.layouts(found)),
+        "numpy": timed(lambda: [in_numpy(each, areas, limits) for each in tables]),
+        "shapely": timed(lambda: [in_shapely(each, areas, limits) for each in tables]),
+        "batches": timed(lambda: [in_numpy(each, areas, limits) for each in batches]),
+    })
+    print(f"# numpy over all {len(layouts)} layouts at once: {medians['ours'] / medians['batches']:.1f}")
+    return [
+        at_most(f"deck, {holes}: layouts to bare numpy", medians["ours"] / medians["numpy"], 20),
+        at_most(f"deck, {holes}: layouts to bare shapely", medians["ours"] / medians["shapely"], 20),
+    ]
 
 
 if __name__ == "__main__":
-    main()
+    sys.exit(closing([*against_the_bare_arithmetic("1"), *against_the_bare_arithmetic("1 or 3")]))

@@ -16,9 +16,9 @@ from portal.planning.forecast.forecast import FUTURES, forecast
 from portal.planning.schedule.critical_path import schedule
 from portal.planning.schedule.plan import Plan
 from tests.bench.networks import random_plan
-from tests.bench.ratios import at_most, closing, in_turn, timed
+from tests.bench.ratios import at_most, closing, in_turn, of_size, timed
 
-PHASES = 200
+PHASES = of_size(200, 30)
 ROUNDS = 9
 DAY_AND_NIGHT = {"week": {day: [["00:00", "24:00"]] for day in ("mon", "tue", "wed", "thu", "fri", "sat", "sun")}}
 

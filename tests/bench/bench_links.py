@@ -11,9 +11,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 from portal.pages.publishing.site import Site
-from tests.bench.ratios import Claim, at_most, closing, in_turn, timed
+from tests.bench.ratios import Claim, at_most, closing, in_turn, of_size, timed
 
-_FEW, _MANY, _TIMES = 10, 3_000, 50
+_FEW, _MANY, _TIMES = 10, of_size(3_000, 30), of_size(50, 2)
 
 
 def links_of_one_project(folder: Path) -> list[Claim]:
@@ -28,10 +28,10 @@ def links_of_one_project(folder: Path) -> list[Claim]:
     })
     renewed = medians["renewed among many"] / medians["renewed among few"]
     return [
-        at_most("links unchanged, 3,000 projects to 10", medians["many"] / medians["few"], 1.5),
-        at_most("a link renewed, 3,000 projects to 10", renewed, 1.5),
+        at_most(f"links unchanged, {_MANY:,} projects to 10", medians["many"] / medians["few"], 1.5),
+        at_most(f"a link renewed, {_MANY:,} projects to 10", renewed, 1.5),
         at_most("links unchanged, to reading and asking bare", medians["many"] / medians["bare"], 8.0),
-        at_most("3,000 projects, to looking through all links", medians["many"] / medians["looked through"], 0.1),
+        at_most(f"{_MANY:,} projects, to looking through all links", medians["many"] / medians["looked through"], 0.1),
     ]
 
 

@@ -9,20 +9,21 @@ from pathlib import Path
 
 from portal.store.engine.database import close_database, database, open_database
 from portal.store.rows import notice_rows
-from tests.bench.ratios import Claim, at_most, closing, in_turn
+from tests.bench.ratios import Claim, at_most, closing, in_turn, of_size
 from tests.house import NOW, make_house
 
 _ADD = """INSERT INTO notice (project_id, person_id, kind, about, made_at, state, due_at, tries, trouble, settled_at)
     VALUES (?, ?, 'asked', ?, ?, ?, ?, 1, '', ?)"""
 _ADD_PERSON = """INSERT INTO person (version, project_id, name, role, phone, email, may_approve)
     VALUES (1, 1, ?, '', '', '', FALSE)"""
+_MANY = of_size(200_000, 2_000)
 _EACH = 100  # notices to a person: a long job
 _ABOUT = {"decision": 1, "number": 1, "revision": 1}
 
 
 def the_outbox(folder: Path) -> list[Claim]:
     few, many = folder / "few.db", folder / "many.db"
-    for path, notices in ((few, 200), (many, 200_000)):
+    for path, notices in ((few, 200), (many, _MANY)):
         _fill(path, notices)
     claims = []
     for name, read in (
@@ -31,7 +32,7 @@ def the_outbox(folder: Path) -> list[Claim]:
         ("whether a person was told", lambda: notice_rows.told(1, "asked", {**_ABOUT, "decision": 2})),
     ):
         medians = in_turn(15, {"few": _of(few, read), "many": _of(many, read)})
-        claims.append(at_most(f"{name}, of 200,000 to of 200", medians["many"] / medians["few"], 4.0))
+        claims.append(at_most(f"{name}, of {_MANY:,} to of 200", medians["many"] / medians["few"], 4.0))
     close_database()
     return claims
 

@@ -78,6 +78,7 @@ def _change_of_plan(house: House) -> Callable[[], None]:
 def _queries(database: Path, house: House) -> Callable[[], object]:
     """The snapshot's own SQL through sqlite3, fetched and left there."""
     found = {name: sql for name, sql in vars(reading).items() if name.isupper() and isinstance(sql, str)}
+    assert found, "the snapshot's statements are named in capitals"
     connection = sqlite3.connect(database, isolation_level=None)
     sql = [*found.values(), _SALTS]
 

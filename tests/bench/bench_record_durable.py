@@ -19,11 +19,11 @@ from portal.record.checking.verification import verify_record
 from portal.store.engine.database import close_database, touch, write
 from portal.store.rows import record_rows
 from tests.bench.approvals import OPTIONS, RawApprovals
-from tests.bench.ratios import at_least, at_most, closing, in_turn, timed
+from tests.bench.ratios import at_least, at_most, closing, in_turn, of_size, timed
 from tests.house import NOW, House, make_house
 
-TIMES = 400  # approvals, each in turn with one in raw sqlite3: so the disk has the same mood for both
-LATE, EARLY = 100_000, 100
+TIMES = of_size(400, 4)  # approvals, each in turn with one in raw sqlite3: so the disk has the same mood for both
+LATE, EARLY = of_size(100_000, 200), 100
 BATCH = 2_000  # entries a transaction while the long record is grown
 STEPS = 64  # entries a measure adds
 BODY = {"decision": 6, "revision": 1, "check_code": "0" * 64, "option": "a", "title": "One hole", "name": "M. Okafor"}
@@ -44,8 +44,8 @@ def main() -> int:
         close_database()
     return closing([
         at_least("durable approval in process: raw / approval", medians["raw"] / medians["approval"], 0.6),
-        at_most("adding entry 100,000 to entry 100, in the store", medians["late"] / medians["early"], 1.2),
-        at_least("verifying 100,000 kept: plain / verify", speeds["plain"] / speeds["verify"], 0.5),
+        at_most(f"adding entry {LATE:,} to entry 100, in the store", medians["late"] / medians["early"], 1.2),
+        at_least(f"verifying {LATE:,} kept: plain / verify", speeds["plain"] / speeds["verify"], 0.5),
     ])
 
 

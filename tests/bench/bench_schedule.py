@@ -13,7 +13,7 @@ import networkx as nx
 from portal.planning.schedule.critical_path import schedule
 from portal.planning.schedule.plan import Plan
 from tests.bench.networks import random_plan, repeated
-from tests.bench.ratios import Claim, at_least, at_most, closing, in_turn
+from tests.bench.ratios import Claim, at_least, at_most, closing, in_turn, of_size
 
 Links = list[list[int]]
 
@@ -92,7 +92,8 @@ def against_lists_and_networkx() -> list[Claim]:
 
 
 def growth() -> Claim:
-    plans = {size: random_plan(size, high=60 if size > 2_000 else 400) for size in (20, 200, 2_000, 20_000)}
+    sizes = (20, 200, of_size(2_000, 300), of_size(20_000, 400))
+    plans = {size: random_plan(size, high=60 if size > 2_000 else 400) for size in sizes}
     medians = in_turn(9, {
         str(size): repeated(lambda plan=plan: schedule(plan, plan.starts), max(1, 4_000 // size))  # type: ignore[misc]
         for size, plan in plans.items()

@@ -7,6 +7,7 @@ from time import perf_counter
 
 from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.schedule.plan import Decision, Link, Phase, Plan
+from tests.bench.ratios import of_size
 
 WEEK = {"week": {day: [["08:00", "16:30"]] for day in ("mon", "tue", "wed", "thu", "fri")},
         "holidays": {"country": "US", "subdivision": "MN"}}
@@ -17,9 +18,9 @@ def repeated(work: Callable[[], object], times: int) -> Callable[[], float]:
 
     def seconds() -> float:
         begun = perf_counter()
-        for _ in range(times):
+        for _ in range(of_size(times, 1)):
             work()
-        return (perf_counter() - begun) / times
+        return (perf_counter() - begun) / of_size(times, 1)
 
     return seconds
 

@@ -6,12 +6,18 @@ tests/bench/bench_*.py, that prints one line a claim, `name ratio target ok|over
     medians = in_turn(7, {"ours": timed(ours), "plain": timed(plain)})
     claims = [at_most("change to page", medians["ours"] / medians["plain"], 2.0)]
     sys.exit(closing(claims))
+
+With `--small` every way is measured once, over as little as `of_size` says: that it runs is what the tests ask then
+(tests/test_bench.py), and a ratio over its target is no failure.
 """
 
+import sys
 import time
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from statistics import median
+
+SMALL = "--small" in sys.argv
 
 
 @dataclass(frozen=True)
@@ -20,6 +26,11 @@ class Claim:
     ratio: float
     target: str
     holds: bool
+
+
+def of_size(full: int, small: int) -> int:
+    """How many of what is measured: `full`, or `small` where the benchmark only has to run."""
+    return small if SMALL else full
 
 
 def timed(work: Callable[[], object]) -> Callable[[], float]:
@@ -39,7 +50,7 @@ def in_turn(rounds: int, measures: Mapping[str, Callable[[], float]]) -> dict[st
     Every other round goes backwards, so that a machine that slows down or warms up favours nobody.
     """
     taken: dict[str, list[float]] = {name: [] for name in measures}
-    for number in range(rounds + 1):
+    for number in range(1, 2) if SMALL else range(rounds + 1):
         for name in list(measures)[:: -1 if number % 2 else 1]:
             value = measures[name]()
             if number:
@@ -59,4 +70,4 @@ def closing(claims: Sequence[Claim]) -> int:
     """Prints the claims; the exit status of the script."""
     for claim in claims:
         print(f"{claim.name:<48} {claim.ratio:8.3f} {claim.target:>8} {'ok' if claim.holds else 'over'}", flush=True)
-    return 0 if all(claim.holds for claim in claims) else 1
+    return 0 if SMALL or all(claim.holds for claim in claims) else 1

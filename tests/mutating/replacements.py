@@ -35,10 +35,7 @@ def replacements_of(node: ast.AST, around: Sequence[ast.AST]) -> Iterator[Replac
     """Yield what may stand in this node's place. `around` are the nodes that hold it, outermost first."""
     if isinstance(node, ast.expr):
         yield from _of_expression(node, around)
-    if isinstance(node, ast.If | ast.IfExp):
-        yield from (Replacement(_with(node, test=ast.Constant(value))) for value in (True, False))
-    elif isinstance(node, ast.While):
-        yield Replacement(_with(node, test=ast.Constant(False)))
+        yield from _of_condition(node, around[-1])
     elif isinstance(node, ast.comprehension) and node.ifs:
         yield Replacement(_with(node, ifs=node.ifs[1:]))
     elif isinstance(node, ast.Return) and node.value is not None and not _is_none(node.value):
@@ -73,6 +70,13 @@ def _of_expression(node: ast.expr, around: Sequence[ast.AST]) -> Iterator[Replac
         yield from (Replacement(_with(node, **{end: None})) for end in ("lower", "upper") if getattr(node, end))
     elif isinstance(node, ast.Call):
         yield from _of_call(node)
+
+
+def _of_condition(node: ast.expr, holder: ast.AST) -> Iterator[Replacement]:
+    """Force what an `if` asks; a `while` that always goes on only costs the time until it is ended."""
+    if isinstance(holder, ast.If | ast.IfExp | ast.While) and holder.test is node:
+        ways = (False,) if isinstance(holder, ast.While) else (True, False)
+        yield from (Replacement(ast.Constant(value)) for value in ways)
 
 
 def _of_constant(node: ast.Constant, around: Sequence[ast.AST]) -> Iterator[Replacement]:
