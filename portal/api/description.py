@@ -1,11 +1,9 @@
 """What the OpenAPI description says beyond the schemas: who gets in, the headers, the shape of an error.
 
-What a view takes and answers is read from the view itself, so that the description can't say less than it does.
+Headers are told by the decorators that read and set them (portal.api.http.around), so that it says what they do.
 """
 
-import inspect
 from http import HTTPStatus
-from types import FunctionType
 from typing import Any
 
 from apispec import BasePlugin
@@ -14,6 +12,7 @@ from flask import Flask
 from flask_smorest import Api
 from marshmallow import INCLUDE, Schema, fields
 
+from portal.api.http.around import around
 from portal.api.http.shapes import Hours, Instant
 
 _PROBLEM = "application/problem+json"
@@ -33,12 +32,18 @@ _PAGES = {
     "Total-Count": {"schema": {"type": "integer"}},
 }
 _HEADERS: dict[str, dict[str, Any]] = {
-    "made": {"Location": {**_TEXT, "description": "Where the new one is."}},
-    "shown": {"ETag": {**_TEXT, "description": "Its version, for If-Match."}},
-    "links": _PAGES,
-    "links_after": _PAGES,
+    "makes": {"Location": {**_TEXT, "description": "Where the new one is."}},
+    "shows_version": {"ETag": {**_TEXT, "description": "Its version, for If-Match."}},
+    "pages": _PAGES,
+    "reads_on": _PAGES,
 }
-"""By the function that sets them, which the view calls by this name."""
+"""Those that are sent, by the decorator that sets them."""
+_PARAMETERS: dict[str, dict[str, Any]] = {
+    "needs_version": _IF_MATCH,
+    "takes_version": _IF_MATCH | {"required": False},
+    "idempotent": _KEY,
+}
+"""Those that are read, by the decorator that reads them."""
 
 
 class FaultSchema(Schema):
@@ -76,7 +81,7 @@ class DescribedApi(Api):
 
 
 class Headers(BasePlugin):
-    """Adds to each operation the headers that its view reads and sets."""
+    """Adds to each operation the headers that its decorators read and set."""
 
     def __init__(self, app: Flask) -> None:
         self.app = app
@@ -84,25 +89,15 @@ class Headers(BasePlugin):
     def operation_helper(
         self, path: str | None = None, operations: Any = None, rule: Any = None, **kwargs: Any
     ) -> None:
-        view = self.app.view_functions[rule.endpoint]
-        written = inspect.unwrap(view)
-        called = _called(written)
-        looks = "If-Match" in written.__code__.co_consts  # then it goes on without
-        taken = [_IF_MATCH | {"required": not looks}] * ("seen" in called) + [_KEY] * hasattr(view, "done_once")
-        set_by = {name: header for by, headers in _HEADERS.items() if by in called for name, header in headers.items()}
+        names = around(self.app.view_functions[rule.endpoint])
+        taken = [_PARAMETERS[name] for name in names if name in _PARAMETERS]
+        set_by = {header: told for name in names for header, told in _HEADERS.get(name, {}).items()}
         for operation in (operations or {}).values():
             if taken:
                 operation.setdefault("parameters", []).extend(taken)
             for status, answer in operation.get("responses", {}).items():
                 if set_by and str(status).startswith("2"):
                     answer["headers"] = set_by
-
-
-def _called(view: FunctionType) -> set[str]:
-    """The names that it calls, and what private functions of its module call for it."""
-    named = set(view.__code__.co_names)
-    helpers = [view.__globals__.get(name) for name in named if name.startswith("_")]
-    return named.union(*(helper.__code__.co_names for helper in helpers if isinstance(helper, FunctionType)))
 
 
 def describe(api: Api, schemas: MarshmallowPlugin) -> None:

@@ -5,13 +5,13 @@ The answer is kept in the transaction of the change itself, so a crash leaves bo
 """
 
 import hashlib
-from collections.abc import Callable
 from functools import wraps
 from typing import Any
 
 from flask import Response, json, request
 
 from portal import clock
+from portal.api.http.around import View, named
 from portal.api.http.sender import who
 from portal.store.engine.database import write
 from portal.store.refusals import FieldRefused, Refused
@@ -25,14 +25,15 @@ class KeyReused(Refused):
     sentence = "This Idempotency-Key was used for another request. Make a new key for each new request."
 
 
-def once(view: Callable[..., Response]) -> Callable[..., Response]:
-    """Wrap a view that returns a whole response (put it outermost, above `response`)."""
+def idempotent(view: View) -> View:
+    """For a view that returns a whole response: a request whose Idempotency-Key came before is not done again."""
 
     @wraps(view)
     def run(*args: Any, **kwargs: Any) -> Response:
         key = _key()
         if key is None:
-            return view(*args, **kwargs)
+            response: Response = view(*args, **kwargs)
+            return response
         fingerprint = _fingerprint()  # before the view reads a form: then the body is gone
         with write():
             before = kept_answers.find(who().key, key)
@@ -44,8 +45,7 @@ def once(view: Callable[..., Response]) -> Callable[..., Response]:
             kept_answers.keep(who().key, key, fingerprint, response.status_code, headers, body, clock.now())
             return response
 
-    run.done_once = True  # type: ignore[attr-defined]  # portal.api.description tells of the key by it
-    return run
+    return named("idempotent", run, view)
 
 
 def _key() -> str | None:

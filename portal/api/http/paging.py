@@ -1,10 +1,13 @@
 """Pages of a list, joined by Link headers (RFC 8288): the body is the plain list."""
 
+from functools import wraps
 from typing import Any
 from urllib.parse import urlencode
 
 from flask import request
 from marshmallow import RAISE, Schema, fields, validate
+
+from portal.api.http.around import View, named
 
 
 class PageQuery(Schema):
@@ -19,16 +22,34 @@ def offset(query: dict[str, Any]) -> int:
     return (query["page"] - 1) * query["per_page"]
 
 
-def links(query: dict[str, Any], total: int) -> dict[str, str]:
-    """The headers of one page: Link with first, prev, next, last, and Total-Count."""
+def pages(view: View) -> View:
+    """For a view that gets PageQuery and returns (rows, how many there are in all): adds Link and Total-Count."""
+
+    @wraps(view)
+    def run(query: dict[str, Any], **kwargs: Any) -> tuple[Any, int, dict[str, str]]:
+        rows, total = view(query, **kwargs)
+        return rows, 200, _linked(_around(query, total), total)
+
+    return named("pages", run, view)
+
+
+def reads_on(view: View) -> View:
+    """For a view of a list that only grows, which is read on from a number, and that returns (what is shown, the
+    number of the last one in it, how many there are in all): adds Link and Total-Count."""
+
+    @wraps(view)
+    def run(query: dict[str, Any], **kwargs: Any) -> tuple[Any, int, dict[str, str]]:
+        shown, last, total = view(query, **kwargs)
+        after = {"next": query | {"after": last}} if last < total else {}
+        return shown, 200, _linked({"first": query | {"after": 0}} | after, total)
+
+    return named("reads_on", run, view)
+
+
+def _around(query: dict[str, Any], total: int) -> dict[str, dict[str, Any]]:
     last = max(1, -(-total // query["per_page"]))
-    pages = {"first": 1, "prev": query["page"] - 1, "next": query["page"] + 1, "last": last}
-    return _linked({rel: query | {"page": page} for rel, page in pages.items() if 1 <= page <= last}, total)
-
-
-def links_after(query: dict[str, Any], last: int, total: int) -> dict[str, str]:
-    """The same of a list that only grows and is read on from `last`, the number of the last one that was shown."""
-    return _linked({"first": query | {"after": 0}} | ({"next": query | {"after": last}} if last < total else {}), total)
+    numbers = {"first": 1, "prev": query["page"] - 1, "next": query["page"] + 1, "last": last}
+    return {rel: query | {"page": page} for rel, page in numbers.items() if 1 <= page <= last}
 
 
 def _linked(queries: dict[str, dict[str, Any]], total: int) -> dict[str, str]:

@@ -1,11 +1,14 @@
 """What the resources share: a blueprint below a project, and the answers to a write."""
 
+from collections.abc import Callable
+from functools import wraps
 from typing import Any
 
 from flask import request
 from flask_smorest import Blueprint
 from marshmallow import Schema
 
+from portal.api.http.around import View, check_order, named
 from portal.api.http.request_text import Reader
 from portal.api.http.sender import admit
 from portal.api.http.versions import etag, unless_known
@@ -16,7 +19,23 @@ class Resource(Blueprint):
 
     def arguments(self, schema: type[Schema] | Schema, **how: Any) -> Any:
         """One instance for all requests: to make one costs more than to read a body with it."""
-        return super().arguments(schema() if isinstance(schema, type) else schema, **how)
+        reading = super().arguments(schema() if isinstance(schema, type) else schema, **how)
+        return lambda view: named("arguments", reading(view), view)
+
+    def response(self, status: int, *args: Any, **how: Any) -> Any:
+        answering = super().response(status, *args, **how)
+        return lambda view: named("response", answering(view), view)
+
+    def route(self, rule: str, *, endpoint: str, **options: Any) -> Any:
+        """A route says its endpoint, by which the table of roles knows it, and refuses decorators in a wrong order."""
+        adding = super().route(rule, endpoint=endpoint, **options)
+
+        def make(view: View) -> View:
+            check_order(f"{self.name}.{endpoint}", view)
+            made: View = adding(view)
+            return made
+
+        return make
 
 
 def resource(name: str, prefix: str, description: str) -> Blueprint:
@@ -43,14 +62,23 @@ class With:
         return getattr(self.row, name)
 
 
-def made(row: Any) -> tuple[Any, int, dict[str, str]]:
-    """201: the new row, where it is, and its version."""
-    headers = {"Location": f"{request.path}/{row.id}"}
-    if hasattr(row, "version"):
-        headers["ETag"] = etag(row.version)
-    return row, 201, headers
+def makes(view: View) -> View:
+    """For a view that returns a new row: 201, with its version and where it is, one step below the path."""
+    return makes_at(lambda row, **ids: f"{request.path}/{row.id}")(view)
 
 
-def shown(row: Any) -> tuple[Any, int, dict[str, str]]:
-    """200: the row and its version."""
-    return row, 200, {"ETag": etag(row.version)}
+def makes_at(where: Callable[..., str]) -> Callable[[View], View]:
+    """As `makes`, of a row that is elsewhere: `where` gets the row and the ids of the path."""
+
+    def make(view: View) -> View:
+        @wraps(view)
+        def run(*args: Any, **ids: Any) -> tuple[Any, int, dict[str, str]]:
+            row = view(*args, **ids)
+            headers = {"Location": where(row, **ids)}
+            if hasattr(row, "version"):
+                headers["ETag"] = etag(row.version)
+            return row, 201, headers
+
+        return named("makes", run, view)
+
+    return make

@@ -1,8 +1,15 @@
 """ETag and If-Match: an edit names the version that it saw (RFC 9110 section 13, RFC 6585 section 3)."""
 
+from collections.abc import Callable
+from functools import wraps
+from typing import Any
+
 from flask import Response, request
 
+from portal.api.http.around import View, named
 from portal.store.refusals import Refused, Stale
+from portal.store.rows.editable import in_project, project_row, word_for
+from portal.store.tables import Project, Versioned
 
 
 class VersionMissing(Refused):
@@ -14,11 +21,51 @@ def etag(version: int) -> str:
     return f'"{version}"'
 
 
-def seen(current: int, what: str) -> int:
-    """The version that If-Match names, if it is the current one. Raises VersionMissing (428) or Stale (412).
+def needs_version(table: type[Versioned], row: str) -> Callable[[View], View]:
+    """For a view that changes a row of `table`, whose id is `row` in the path: it gets the version as `seen`.
 
-    The write repeats the check in the database, so that a change in between is refused too.
+    Raises VersionMissing (428) without If-Match, Stale (412) with an older one. The act names the version again when
+    it writes, so that a change in between is refused, too.
     """
+    return _with_version("needs_version", table, row)
+
+
+def takes_version(table: type[Versioned], row: str) -> Callable[[View], View]:
+    """As `needs_version`, but without If-Match `seen` is None."""
+    return _with_version("takes_version", table, row)
+
+
+def shows_version(view: View) -> View:
+    """For a view that returns a row: 200, with its version as the ETag."""
+
+    @wraps(view)
+    def run(*args: Any, **kwargs: Any) -> tuple[Any, int, dict[str, str]]:
+        row = view(*args, **kwargs)
+        return row, 200, {"ETag": etag(row.version)}
+
+    return named("shows_version", run, view)
+
+
+def _with_version(name: str, table: type[Versioned], row: str) -> Callable[[View], View]:
+    def make(view: View) -> View:
+        @wraps(view)
+        def run(*args: Any, **kwargs: Any) -> Any:
+            seen = None
+            if name == "needs_version" or request.headers.get("If-Match"):
+                seen = _seen(_current(table, kwargs["project_id"], kwargs[row]), word_for(table))
+            return view(*args, **kwargs, seen=seen)
+
+        return named(name, run, view)
+
+    return make
+
+
+def _current(table: type[Versioned], project_id: int, row_id: int) -> int:
+    version: int = (project_row(project_id) if table is Project else in_project(table, project_id, row_id)).version
+    return version
+
+
+def _seen(current: int, what: str) -> int:
     if not request.headers.get("If-Match"):
         raise VersionMissing(what=what)
     if not request.if_match.contains(str(current)):

@@ -1,13 +1,13 @@
 """Warnings with the answer to a write: what it has caused. Visits that can't be kept, with the first time that works;
 nights to tell the household about; answers and orders while the contract can still be cancelled."""
 
-from collections.abc import Callable
 from functools import wraps
 from typing import Any
 
 from marshmallow import Schema, fields
 
 from portal import clock
+from portal.api.http.around import View, named
 from portal.api.http.resource import With
 from portal.api.http.shapes import Instant
 from portal.store.reading.warnings import caused
@@ -44,12 +44,12 @@ def warnings_field() -> fields.List:
     return fields.List(fields.Nested(WarningSchema), dump_only=True)
 
 
-def warned(view: Callable[..., Any]) -> Callable[..., Any]:
-    """For a view that writes and returns (row, status, headers): adds `warnings` to the row. Put it innermost."""
+def warned(view: View) -> View:
+    """For a view that writes and returns a row: adds `warnings` to the row."""
 
     @wraps(view)
-    def run(*args: Any, project_id: int, **kwargs: Any) -> Any:
-        (row, *rest), found = caused(project_id, clock.now(), lambda: view(*args, project_id=project_id, **kwargs))
-        return With(row, warnings=found), *rest
+    def run(*args: Any, project_id: int, **kwargs: Any) -> With:
+        row, found = caused(project_id, clock.now(), lambda: view(*args, project_id=project_id, **kwargs))
+        return With(row, warnings=found)
 
-    return run
+    return named("warned", run, view)

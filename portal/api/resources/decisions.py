@@ -8,12 +8,12 @@ from marshmallow import fields, validate
 from portal import clock
 from portal.acts.decisions import answers
 from portal.acts.decisions import asking as acts
-from portal.api.http.idempotency import once
-from portal.api.http.paging import PageQuery, links, offset
-from portal.api.http.resource import made, shown, under_project
+from portal.api.http.idempotency import idempotent
+from portal.api.http.paging import PageQuery, offset, pages
+from portal.api.http.resource import makes, makes_at, under_project
 from portal.api.http.sender import who
 from portal.api.http.shapes import AnyJson, Instant, Strict, Whole, day_field, name_field, note_field, text_field
-from portal.api.http.versions import seen
+from portal.api.http.versions import needs_version, shows_version, takes_version
 from portal.api.http.warnings import warned, warnings_field
 from portal.store.reading import decision_views
 from portal.store.rows.editable import in_project, page_of
@@ -118,68 +118,68 @@ class AnswerSchema(Strict):
     answer = text_field(4000, required=True)
 
 
-@blueprint.route("", methods=["GET"])
+@blueprint.route("", endpoint="every", methods=["GET"])
 @blueprint.arguments(PageQuery, location="query")
 @blueprint.response(200, DecisionSchema(many=True))
+@pages
 def every(query: dict[str, Any], project_id: int) -> Any:
     rows, total = page_of(Decision, project_id, offset(query), query["per_page"])
-    return [decision_views.view(row) for row in rows], 200, links(query, total)
+    return [decision_views.view(row) for row in rows], total
 
 
-@blueprint.route("", methods=["POST"])
-@once
+@blueprint.route("", endpoint="add", methods=["POST"])
+@idempotent
 @blueprint.arguments(DecisionSchema)
 @blueprint.response(201, DecisionSchema)
+@makes
 @warned
 def add(values: dict[str, Any], project_id: int) -> Any:
-    return made(decision_views.view(acts.ask_decision(who(), project_id, values, clock.now())))
+    return decision_views.view(acts.ask_decision(who(), project_id, values, clock.now()))
 
 
-@blueprint.route("/<int:decision_id>", methods=["GET"])
+@blueprint.route("/<int:decision_id>", endpoint="one", methods=["GET"])
 @blueprint.response(200, DecisionSchema)
+@shows_version
 def one(project_id: int, decision_id: int) -> Any:
-    return shown(decision_views.view(in_project(Decision, project_id, decision_id)))
+    return decision_views.view(in_project(Decision, project_id, decision_id))
 
 
-@blueprint.route("/<int:decision_id>", methods=["PATCH"])
+@blueprint.route("/<int:decision_id>", endpoint="change", methods=["PATCH"])
 @blueprint.arguments(ChangeSchema(partial=True))
+@needs_version(Decision, "decision_id")
 @blueprint.response(200, DecisionSchema)
+@shows_version
 @warned
-def change(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
-    version = seen(in_project(Decision, project_id, decision_id).version, "decision")
-    changed = acts.change_decision(who(), project_id, decision_id, version, values, clock.now())
-    return shown(decision_views.view(changed))
+def change(values: dict[str, Any], project_id: int, decision_id: int, seen: int) -> Any:
+    return decision_views.view(acts.change_decision(who(), project_id, decision_id, seen, values, clock.now()))
 
 
-@blueprint.route("/<int:decision_id>/revisions", methods=["GET"])
+@blueprint.route("/<int:decision_id>/revisions", endpoint="revisions", methods=["GET"])
 @blueprint.response(200, RevisionSchema(many=True))
 def revisions(project_id: int, decision_id: int) -> Any:
     return decision_views.revisions(in_project(Decision, project_id, decision_id))
 
 
-@blueprint.route("/<int:decision_id>/revisions", methods=["POST"])
-@once
+@blueprint.route("/<int:decision_id>/revisions", endpoint="ask_again", methods=["POST"])
+@idempotent
 @blueprint.arguments(AgainSchema(partial=True))
+@takes_version(Decision, "decision_id")
 @blueprint.response(201, DecisionSchema)
+@makes_at(lambda row, **ids: request.path.removesuffix("/revisions"))
 @warned
-def ask_again(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
+def ask_again(values: dict[str, Any], project_id: int, decision_id: int, seen: int | None) -> Any:
     """Ask again, changed: earlier approvals no longer count. If-Match is checked when it is sent."""
-    version = None
-    if request.headers.get("If-Match"):
-        version = seen(in_project(Decision, project_id, decision_id).version, "decision")
-    decision = acts.ask_again(who(), project_id, decision_id, values, clock.now(), version)
-    asked, status, headers = made(decision_views.view(decision))
-    return asked, status, headers | {"Location": request.path.removesuffix("/revisions")}
+    return decision_views.view(acts.ask_again(who(), project_id, decision_id, values, clock.now(), seen))
 
 
-@blueprint.route("/<int:decision_id>/approvals", methods=["GET"])
+@blueprint.route("/<int:decision_id>/approvals", endpoint="approvals", methods=["GET"])
 @blueprint.response(200, ApprovalSchema(many=True))
 def approvals(project_id: int, decision_id: int) -> Any:
     return decision_views.approvals(in_project(Decision, project_id, decision_id))
 
 
-@blueprint.route("/<int:decision_id>/approvals", methods=["POST"])
-@once
+@blueprint.route("/<int:decision_id>/approvals", endpoint="approve", methods=["POST"])
+@idempotent
 @blueprint.arguments(ApprovalSchema)
 @blueprint.response(201, ApprovalSchema)
 def approve(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
@@ -188,8 +188,8 @@ def approve(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
     return approval, 201 if new else 200
 
 
-@blueprint.route("/<int:decision_id>/paper", methods=["POST"])
-@once
+@blueprint.route("/<int:decision_id>/paper", endpoint="enter_paper", methods=["POST"])
+@idempotent
 @blueprint.arguments(PaperSchema)
 @blueprint.response(201, ApprovalSchema)
 def enter_paper(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
@@ -197,36 +197,38 @@ def enter_paper(values: dict[str, Any], project_id: int, decision_id: int) -> An
     return answers.enter_paper_approval(who(), project_id, decision_id, **values, now=clock.now())
 
 
-@blueprint.route("/<int:decision_id>/paper/withdrawals", methods=["POST"])
-@once
+@blueprint.route("/<int:decision_id>/paper/withdrawals", endpoint="take_back_paper", methods=["POST"])
+@idempotent
 @blueprint.arguments(PaperWithdrawalSchema)
 @blueprint.response(200, DecisionSchema)
+@shows_version
 def take_back_paper(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
     """Take back what was entered from paper by mistake, as long as no work that it held has started."""
     answers.take_back_paper_approval(who(), project_id, decision_id, **values, now=clock.now())
-    return shown(decision_views.view(in_project(Decision, project_id, decision_id)))
+    return decision_views.view(in_project(Decision, project_id, decision_id))
 
 
-@blueprint.route("/<int:decision_id>/withdrawals", methods=["POST"])
-@once
+@blueprint.route("/<int:decision_id>/withdrawals", endpoint="withdraw", methods=["POST"])
+@idempotent
 @blueprint.arguments(WithdrawalSchema)
 @blueprint.response(200, DecisionSchema)
+@shows_version
 def withdraw(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
     """Take back one's own approval, as long as no work that it held has started."""
     answers.withdraw(who(), project_id, decision_id, **values, now=clock.now())
-    return shown(decision_views.view(in_project(Decision, project_id, decision_id)))
+    return decision_views.view(in_project(Decision, project_id, decision_id))
 
 
-@blueprint.route("/<int:decision_id>/questions", methods=["POST"])
-@once
+@blueprint.route("/<int:decision_id>/questions", endpoint="ask_back", methods=["POST"])
+@idempotent
 @blueprint.arguments(QuestionBackSchema)
 @blueprint.response(201, QuestionBackSchema)
 def ask_back(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
     return answers.ask_back(who(), project_id, decision_id, **values, now=clock.now())
 
 
-@blueprint.route("/<int:decision_id>/questions/<int:question_id>/answer", methods=["POST"])
-@once
+@blueprint.route("/<int:decision_id>/questions/<int:question_id>/answer", endpoint="answer", methods=["POST"])
+@idempotent
 @blueprint.arguments(AnswerSchema)
 @blueprint.response(200, QuestionBackSchema)
 def answer(values: dict[str, Any], project_id: int, decision_id: int, question_id: int) -> Any:

@@ -6,12 +6,12 @@ from marshmallow import fields, validate
 
 from portal import clock
 from portal.acts.visiting import deliveries as acts
-from portal.api.http.idempotency import once
-from portal.api.http.paging import PageQuery, links, offset
-from portal.api.http.resource import With, made, shown, under_project
+from portal.api.http.idempotency import idempotent
+from portal.api.http.paging import PageQuery, offset, pages
+from portal.api.http.resource import With, makes, under_project
 from portal.api.http.sender import who
 from portal.api.http.shapes import Instant, Strict, day_field, name_field, note_field
-from portal.api.http.versions import seen
+from portal.api.http.versions import needs_version, shows_version
 from portal.api.http.warnings import warned, warnings_field
 from portal.api.resources.visits import WallClock
 from portal.store.rows import plan_rows
@@ -37,58 +37,60 @@ class ArrivalSchema(Strict):
     at = WallClock(load_default=None, allow_none=True)
 
 
-@blueprint.route("", methods=["GET"])
+@blueprint.route("", endpoint="every", methods=["GET"])
 @blueprint.arguments(PageQuery, location="query")
 @blueprint.response(200, DeliverySchema(many=True))
+@pages
 def every(query: dict[str, Any], project_id: int) -> Any:
     rows, total = page_of(Delivery, project_id, offset(query), query["per_page"])
-    return [delivery_view(row) for row in rows], 200, links(query, total)
+    return [delivery_view(row) for row in rows], total
 
 
-@blueprint.route("", methods=["POST"])
-@once
+@blueprint.route("", endpoint="add", methods=["POST"])
+@idempotent
 @blueprint.arguments(DeliverySchema)
 @blueprint.response(201, DeliverySchema)
+@makes
 @warned
 def add(values: dict[str, Any], project_id: int) -> Any:
-    return made(delivery_view(acts.order_delivery(who(), project_id, values)))
+    return delivery_view(acts.order_delivery(who(), project_id, values))
 
 
-@blueprint.route("/<int:delivery_id>", methods=["GET"])
+@blueprint.route("/<int:delivery_id>", endpoint="one", methods=["GET"])
 @blueprint.response(200, DeliverySchema)
+@shows_version
 def one(project_id: int, delivery_id: int) -> Any:
-    return shown(delivery_view(in_project(Delivery, project_id, delivery_id)))
+    return delivery_view(in_project(Delivery, project_id, delivery_id))
 
 
-@blueprint.route("/<int:delivery_id>", methods=["PATCH"])
+@blueprint.route("/<int:delivery_id>", endpoint="change", methods=["PATCH"])
 @blueprint.arguments(DeliverySchema(partial=True))
+@needs_version(Delivery, "delivery_id")
 @blueprint.response(200, DeliverySchema)
+@shows_version
 @warned
-def change(values: dict[str, Any], project_id: int, delivery_id: int) -> Any:
-    version = _seen(project_id, delivery_id)
-    return shown(delivery_view(acts.change_delivery(who(), project_id, delivery_id, version, values)))
+def change(values: dict[str, Any], project_id: int, delivery_id: int, seen: int) -> Any:
+    return delivery_view(acts.change_delivery(who(), project_id, delivery_id, seen, values))
 
 
-@blueprint.route("/<int:delivery_id>", methods=["DELETE"])
+@blueprint.route("/<int:delivery_id>", endpoint="remove", methods=["DELETE"])
+@needs_version(Delivery, "delivery_id")
 @blueprint.response(204)
-def remove(project_id: int, delivery_id: int) -> None:
-    acts.remove_delivery(who(), project_id, delivery_id, _seen(project_id, delivery_id))
+def remove(project_id: int, delivery_id: int, seen: int) -> None:
+    acts.remove_delivery(who(), project_id, delivery_id, seen)
 
 
-@blueprint.route("/<int:delivery_id>/arrival", methods=["POST"])
-@once
+@blueprint.route("/<int:delivery_id>/arrival", endpoint="arrived", methods=["POST"])
+@idempotent
 @blueprint.arguments(ArrivalSchema, required=False)
 @blueprint.response(200, DeliverySchema)
+@shows_version
 @warned
 def arrived(values: dict[str, Any], project_id: int, delivery_id: int) -> Any:
     delivery = in_project(Delivery, project_id, delivery_id)
-    return shown(delivery_view(acts.record_arrival(
+    return delivery_view(acts.record_arrival(
         who(), project_id, delivery_id, delivery.version, now=clock.now(), at=values["at"]
-    )))
-
-
-def _seen(project_id: int, delivery_id: int) -> int:
-    return seen(in_project(Delivery, project_id, delivery_id).version, "delivery")
+    ))
 
 
 def delivery_view(delivery: Delivery) -> With:

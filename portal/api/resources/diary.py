@@ -1,6 +1,5 @@
 """Updates with photos, and call notes."""
 
-from collections.abc import Callable
 from dataclasses import replace
 from functools import wraps
 from typing import Any
@@ -11,12 +10,13 @@ from marshmallow import ValidationError, fields
 from portal import clock
 from portal.acts.household import updates as acts
 from portal.acts.keeping.photos import MOST_PHOTOS, Kept, keep_photo
-from portal.api.http.idempotency import once
-from portal.api.http.paging import PageQuery, links, offset
-from portal.api.http.resource import made, shown, under_project
+from portal.api.http.around import View, named
+from portal.api.http.idempotency import idempotent
+from portal.api.http.paging import PageQuery, offset, pages
+from portal.api.http.resource import makes, under_project
 from portal.api.http.sender import who
 from portal.api.http.shapes import Instant, RowId, Strict, line_field, name_field, note_field, text_field
-from portal.api.http.versions import seen
+from portal.api.http.versions import needs_version, shows_version
 from portal.request.services import services
 from portal.store.refusals import FieldRefused
 from portal.store.rows.editable import in_project, page_of
@@ -69,34 +69,36 @@ class CallSchema(Strict):
     send_link_to = RowId(load_only=True, load_default=None, allow_none=True)
 
 
-@updates.route("", methods=["GET"])
+@updates.route("", endpoint="every_update", methods=["GET"])
 @updates.arguments(PageQuery, location="query")
 @updates.response(200, UpdateSchema(many=True))
+@pages
 def every_update(query: dict[str, Any], project_id: int) -> Any:
-    rows, total = page_of(Update, project_id, offset(query), query["per_page"])
-    return rows, 200, links(query, total)
+    return page_of(Update, project_id, offset(query), query["per_page"])
 
 
-def photos_first(view: Callable[..., Response]) -> Callable[..., Response]:
-    """Keep the photos before it is the view's turn to write: to make them small takes seconds. Put it above `once`."""
+def photos_first(view: View) -> View:
+    """Keep the photos before it is the view's turn to write: to make them small takes seconds."""
 
     @wraps(view)
     def run(project_id: int) -> Response:
         if "Idempotency-Key" in request.headers:
-            request.get_data()  # `once` needs it whole, and it is gone when the files have been read
+            request.get_data()  # `idempotent` needs it whole, and it is gone when the files have been read
         g.photos = _kept_photos(project_id)
-        return view(project_id=project_id)
+        response: Response = view(project_id=project_id)
+        return response
 
-    return run
+    return named("photos_first", run, view)
 
 
-@updates.route("", methods=["POST"])
+@updates.route("", endpoint="post_update", methods=["POST"])
 @updates.doc(requestBody={"required": True, "content": {
     "application/json": {"schema": UpdateSchema}, "multipart/form-data": {"schema": _FORM},
 }})
 @photos_first
-@once
+@idempotent
 @updates.response(201, UpdateSchema)
+@makes
 def post_update(project_id: int) -> Any:
     """JSON {"text"}, or a form with the fields text, photos (files) and caption (one for each photo, in order)."""
     if request.form or request.files:
@@ -109,47 +111,50 @@ def post_update(project_id: int) -> Any:
         replace(photo, caption=caption.strip())
         for photo, caption in zip(g.photos, [*values.get("caption", []), *[""] * MOST_PHOTOS], strict=False)
     ]
-    return made(acts.post_update(who(), project_id, text=values["text"], photos=captioned, now=clock.now()))
+    return acts.post_update(who(), project_id, text=values["text"], photos=captioned, now=clock.now())
 
 
-@updates.route("/<int:update_id>", methods=["GET"])
+@updates.route("/<int:update_id>", endpoint="one_update", methods=["GET"])
 @updates.response(200, UpdateSchema)
+@shows_version
 def one_update(project_id: int, update_id: int) -> Any:
-    return shown(in_project(Update, project_id, update_id))
+    return in_project(Update, project_id, update_id)
 
 
-@updates.route("/<int:update_id>", methods=["PATCH"])
+@updates.route("/<int:update_id>", endpoint="change_update", methods=["PATCH"])
 @updates.arguments(UpdateSchema)
+@needs_version(Update, "update_id")
 @updates.response(200, UpdateSchema)
-def change_update(values: dict[str, Any], project_id: int, update_id: int) -> Any:
-    version = seen(in_project(Update, project_id, update_id).version, "update")
-    return shown(acts.change_update(who(), project_id, update_id, version, text=values["text"]))
+@shows_version
+def change_update(values: dict[str, Any], project_id: int, update_id: int, seen: int) -> Any:
+    return acts.change_update(who(), project_id, update_id, seen, text=values["text"])
 
 
-@updates.route("/<int:update_id>", methods=["DELETE"])
+@updates.route("/<int:update_id>", endpoint="remove_update", methods=["DELETE"])
+@needs_version(Update, "update_id")
 @updates.response(204)
-def remove_update(project_id: int, update_id: int) -> None:
-    version = seen(in_project(Update, project_id, update_id).version, "update")
-    acts.remove_update(who(), project_id, update_id, version)
+def remove_update(project_id: int, update_id: int, seen: int) -> None:
+    acts.remove_update(who(), project_id, update_id, seen)
 
 
-@calls.route("", methods=["GET"])
+@calls.route("", endpoint="every_call", methods=["GET"])
 @calls.arguments(PageQuery, location="query")
 @calls.response(200, CallSchema(many=True))
+@pages
 def every_call(query: dict[str, Any], project_id: int) -> Any:
-    rows, total = page_of(Call, project_id, offset(query), query["per_page"])
-    return rows, 200, links(query, total)
+    return page_of(Call, project_id, offset(query), query["per_page"])
 
 
-@calls.route("", methods=["POST"])
-@once
+@calls.route("", endpoint="note_call", methods=["POST"])
+@idempotent
 @calls.arguments(CallSchema)
 @calls.response(201, CallSchema)
+@makes
 def note_call(values: dict[str, Any], project_id: int) -> Any:
-    return made(acts.note_call(who(), project_id, values, clock.now()))
+    return acts.note_call(who(), project_id, values, clock.now())
 
 
-@calls.route("/<int:call_id>", methods=["GET"])
+@calls.route("/<int:call_id>", endpoint="one_call", methods=["GET"])
 @calls.response(200, CallSchema)
 def one_call(project_id: int, call_id: int) -> Any:
     return in_project(Call, project_id, call_id)

@@ -6,8 +6,8 @@ from marshmallow import fields, validate
 
 from portal import clock
 from portal.acts.household import handovers as acts
-from portal.api.http.idempotency import once
-from portal.api.http.resource import With, made, under_project
+from portal.api.http.idempotency import idempotent
+from portal.api.http.resource import With, makes, under_project
 from portal.api.http.sender import who
 from portal.api.http.shapes import Instant, RowId, Strict, Whole, line_field, name_field, note_field, text_field
 from portal.store.rows import handover_rows
@@ -42,42 +42,43 @@ class AcceptSchema(Strict):
     seen = fields.Integer(required=True, strict=True)
 
 
-@blueprint.route("", methods=["GET"])
+@blueprint.route("", endpoint="every", methods=["GET"])
 @blueprint.response(200, HandoverSchema(many=True))
 def every(project_id: int) -> Any:
     return [_view(row) for row in handover_rows.of_project(project_id)]
 
 
-@blueprint.route("", methods=["POST"])
-@once
+@blueprint.route("", endpoint="offer", methods=["POST"])
+@idempotent
 @blueprint.arguments(HandoverSchema)
 @blueprint.response(201, HandoverSchema)
+@makes
 def offer(values: dict[str, Any], project_id: int) -> Any:
-    return made(_view(acts.offer_handover(who(), project_id, **values, now=clock.now())))
+    return _view(acts.offer_handover(who(), project_id, **values, now=clock.now()))
 
 
-@blueprint.route("/<int:handover_id>", methods=["GET"])
+@blueprint.route("/<int:handover_id>", endpoint="one", methods=["GET"])
 @blueprint.response(200, HandoverSchema)
 def one(project_id: int, handover_id: int) -> Any:
     return _view(in_project(Handover, project_id, handover_id))
 
 
-@blueprint.route("/<int:handover_id>/items", methods=["POST"])
-@once
+@blueprint.route("/<int:handover_id>/items", endpoint="add_item", methods=["POST"])
+@idempotent
 @blueprint.arguments(ItemSchema)
 @blueprint.response(201, ItemSchema)
 def add_item(values: dict[str, Any], project_id: int, handover_id: int) -> Any:
     return acts.add_item(who(), project_id, handover_id, values, clock.now())
 
 
-@blueprint.route("/items/<int:item_id>/done", methods=["POST"])
+@blueprint.route("/items/<int:item_id>/done", endpoint="close_item", methods=["POST"])
 @blueprint.response(200, ItemSchema)
 def close_item(project_id: int, item_id: int) -> Any:
     return acts.close_item(who(), project_id, item_id, now=clock.now())
 
 
-@blueprint.route("/<int:handover_id>/accept", methods=["POST"])
-@once
+@blueprint.route("/<int:handover_id>/accept", endpoint="accept", methods=["POST"])
+@idempotent
 @blueprint.arguments(AcceptSchema)
 @blueprint.response(200, HandoverSchema)
 def accept(values: dict[str, Any], project_id: int, handover_id: int) -> Any:

@@ -7,9 +7,9 @@ from marshmallow import ValidationError, fields, post_load, validate, validates_
 from portal import clock
 from portal.acts.plan import phases as acts
 from portal.acts.plan import starting
-from portal.api.http.idempotency import once
-from portal.api.http.paging import PageQuery, links, offset
-from portal.api.http.resource import made, shown, under_project
+from portal.api.http.idempotency import idempotent
+from portal.api.http.paging import PageQuery, offset, pages
+from portal.api.http.resource import makes, under_project
 from portal.api.http.sender import who
 from portal.api.http.shapes import (
     Hours,
@@ -23,10 +23,10 @@ from portal.api.http.shapes import (
     note_field,
     text_field,
 )
-from portal.api.http.versions import seen
+from portal.api.http.versions import needs_version, shows_version
 from portal.api.http.warnings import warned, warnings_field
 from portal.planning.household.services import read_takes
-from portal.store.reading.phase_views import PhaseView, phase_view, phase_views
+from portal.store.reading.phase_views import phase_view, phase_views
 from portal.store.rows.editable import in_project, page_of
 from portal.store.tables import Phase
 
@@ -101,76 +101,76 @@ class ReleaseSchema(Strict):
     reason = text_field(2000, required=True)
 
 
-@blueprint.route("", methods=["GET"])
+@blueprint.route("", endpoint="every", methods=["GET"])
 @blueprint.arguments(PageQuery, location="query")
 @blueprint.response(200, PhaseSchema(many=True))
+@pages
 def every(query: dict[str, Any], project_id: int) -> Any:
     rows, total = page_of(Phase, project_id, offset(query), query["per_page"])
-    return phase_views(project_id, rows), 200, links(query, total)
+    return phase_views(project_id, rows), total
 
 
-@blueprint.route("", methods=["POST"])
-@once
+@blueprint.route("", endpoint="add", methods=["POST"])
+@idempotent
 @blueprint.arguments(PhaseSchema)
 @blueprint.response(201, PhaseSchema)
+@makes
 @warned
 def add(values: dict[str, Any], project_id: int) -> Any:
-    return made(phase_view(acts.add_phase(who(), project_id, values)))
+    return phase_view(acts.add_phase(who(), project_id, values))
 
 
-@blueprint.route("/<int:phase_id>", methods=["GET"])
+@blueprint.route("/<int:phase_id>", endpoint="one", methods=["GET"])
 @blueprint.response(200, PhaseSchema)
+@shows_version
 def one(project_id: int, phase_id: int) -> Any:
-    return shown(phase_view(in_project(Phase, project_id, phase_id)))
+    return phase_view(in_project(Phase, project_id, phase_id))
 
 
-@blueprint.route("/<int:phase_id>", methods=["PATCH"])
+@blueprint.route("/<int:phase_id>", endpoint="change", methods=["PATCH"])
 @blueprint.arguments(PhaseSchema(partial=True))
+@needs_version(Phase, "phase_id")
 @blueprint.response(200, PhaseSchema)
+@shows_version
 @warned
-def change(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
-    version = _seen(project_id, phase_id)
-    return shown(phase_view(acts.change_phase(who(), project_id, phase_id, version, values)))
+def change(values: dict[str, Any], project_id: int, phase_id: int, seen: int) -> Any:
+    return phase_view(acts.change_phase(who(), project_id, phase_id, seen, values))
 
 
-@blueprint.route("/<int:phase_id>", methods=["DELETE"])
+@blueprint.route("/<int:phase_id>", endpoint="remove", methods=["DELETE"])
+@needs_version(Phase, "phase_id")
 @blueprint.response(204)
-def remove(project_id: int, phase_id: int) -> None:
-    acts.remove_phase(who(), project_id, phase_id, _seen(project_id, phase_id))
+def remove(project_id: int, phase_id: int, seen: int) -> None:
+    acts.remove_phase(who(), project_id, phase_id, seen)
 
 
-@blueprint.route("/<int:phase_id>/start", methods=["POST"])
-@once
+@blueprint.route("/<int:phase_id>/start", endpoint="start", methods=["POST"])
+@idempotent
 @blueprint.arguments(WhenSchema, required=False)
 @blueprint.response(200, PhaseSchema)
+@shows_version
 @warned
 def start(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
     """409 with the decisions in the way while the phase is held."""
-    return _after(starting.start_phase(who(), project_id, phase_id, now=clock.now(), at=values["at"]))
+    return phase_view(starting.start_phase(who(), project_id, phase_id, now=clock.now(), at=values["at"]))
 
 
-@blueprint.route("/<int:phase_id>/finish", methods=["POST"])
-@once
+@blueprint.route("/<int:phase_id>/finish", endpoint="finish", methods=["POST"])
+@idempotent
 @blueprint.arguments(WhenSchema, required=False)
 @blueprint.response(200, PhaseSchema)
+@shows_version
 @warned
 def finish(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
-    return _after(starting.finish_phase(who(), project_id, phase_id, now=clock.now(), at=values["at"]))
+    return phase_view(starting.finish_phase(who(), project_id, phase_id, now=clock.now(), at=values["at"]))
 
 
-@blueprint.route("/<int:phase_id>/release", methods=["POST"])
-@once
+@blueprint.route("/<int:phase_id>/release", endpoint="release", methods=["POST"])
+@idempotent
 @blueprint.arguments(ReleaseSchema)
 @blueprint.response(200, PhaseSchema)
+@shows_version
 @warned
 def release(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
     starting.release_phase(who(), project_id, phase_id, reason=values["reason"], now=clock.now())
-    return _after(in_project(Phase, project_id, phase_id))
-
-
-def _seen(project_id: int, phase_id: int) -> int:
-    return seen(in_project(Phase, project_id, phase_id).version, "phase")
-
-
-def _after(phase: Phase) -> tuple[PhaseView, int, dict[str, str]]:
-    return shown(phase_view(phase))
+    return phase_view(in_project(Phase, project_id, phase_id))

@@ -7,11 +7,10 @@ from marshmallow import ValidationError, fields, validate, validates_schema
 
 from portal import clock
 from portal.acts.plan import starting_plans as acts
-from portal.api.http.idempotency import once
-from portal.api.http.resource import resource
+from portal.api.http.idempotency import idempotent
+from portal.api.http.resource import makes_at, resource
 from portal.api.http.sender import who
 from portal.api.http.shapes import Hours, Strict, Whole, line_field, name_field
-from portal.api.http.versions import etag
 from portal.api.http.warnings import warned, warnings_field
 from portal.api.resources.decisions import DecisionSchema, OptionSchema
 from portal.api.resources.deliveries import DeliverySchema, delivery_view
@@ -122,39 +121,40 @@ class PlannedSchema(Strict):
     orders = fields.List(fields.Nested(PlannedOrderSchema))
 
 
-@blueprint.route("", methods=["GET"])
+@blueprint.route("", endpoint="every", methods=["GET"])
 @blueprint.response(200, StarterSchema(many=True))
 def every() -> Any:
     return [_starter(one) for one in starters(own_plans())]
 
 
-@of_project.route("", methods=["GET"])
+@of_project.route("", endpoint="planned", methods=["GET"])
 @of_project.response(200, PlannedSchema)
 def planned(project_id: int) -> Any:
     """What is still to be asked and ordered."""
     return {"questions": planned_rows.questions(project_id), "orders": planned_rows.orders(project_id)}
 
 
-@of_project.route("", methods=["POST"])
-@once
+@of_project.route("", endpoint="start", methods=["POST"])
+@idempotent
 @of_project.arguments(StartSchema)
 @of_project.response(201, StartSchema)
 @warned
 def start(values: dict[str, Any], project_id: int) -> Any:
     """422 with file, line and reason when a plan file is wrong; then nothing is added."""
     if "project" in values:
-        return acts.start_from_project(who(), project_id, values["project"]), 201
+        return acts.start_from_project(who(), project_id, values["project"])
     chosen = [
         acts.Chosen(one["plan"], starter(own_plans(), one["plan"]), one["rooms"]) for one in values["plans"]
     ]
     links = [PartLink(one["phase"], one["after"], one["wait"]) for one in values["links"]]
-    return acts.start_from_plan(who(), project_id, chosen, links), 201
+    return acts.start_from_plan(who(), project_id, chosen, links)
 
 
-@of_project.route("/questions/<int:question_id>", methods=["POST"])
-@once
+@of_project.route("/questions/<int:question_id>", endpoint="ask", methods=["POST"])
+@idempotent
 @of_project.arguments(AskPlannedSchema(partial=True))
 @of_project.response(201, DecisionSchema)
+@makes_at(lambda row, project_id, **ids: f"/api/v1/projects/{project_id}/decisions/{row.id}")
 @warned
 def ask(values: dict[str, Any], project_id: int, question_id: int) -> Any:
     """Ask it as it was planned; what is sent takes the place of that."""
@@ -162,28 +162,29 @@ def ask(values: dict[str, Any], project_id: int, question_id: int) -> Any:
     names = ("kind", "question", "options", "lead_days", "holds")
     as_planned = {name: getattr(row, name) for name in names} | {"room": row.room_id}
     decision = acts.ask_planned(who(), project_id, question_id, as_planned | values, clock.now())
-    return _made(decision_views.view(decision), project_id, "decisions")
+    return decision_views.view(decision)
 
 
-@of_project.route("/questions/<int:question_id>", methods=["DELETE"])
+@of_project.route("/questions/<int:question_id>", endpoint="drop_question", methods=["DELETE"])
 @of_project.response(204)
 def drop_question(project_id: int, question_id: int) -> None:
     acts.drop_question(who(), project_id, question_id, clock.now())
 
 
-@of_project.route("/orders/<int:order_id>", methods=["POST"])
-@once
+@of_project.route("/orders/<int:order_id>", endpoint="order", methods=["POST"])
+@idempotent
 @of_project.arguments(OrderPlannedSchema(partial=("item", "phases")))
 @of_project.response(201, DeliverySchema)
+@makes_at(lambda row, project_id, **ids: f"/api/v1/projects/{project_id}/deliveries/{row.id}")
 @warned
 def order(values: dict[str, Any], project_id: int, order_id: int) -> Any:
     row = planned_rows.order(project_id, order_id)
     as_planned = {"item": row.item, "phases": row.phases}
     delivery = acts.order_planned(who(), project_id, order_id, as_planned | values)
-    return _made(delivery_view(delivery), project_id, "deliveries")
+    return delivery_view(delivery)
 
 
-@of_project.route("/orders/<int:order_id>", methods=["DELETE"])
+@of_project.route("/orders/<int:order_id>", endpoint="drop_order", methods=["DELETE"])
 @of_project.response(204)
 def drop_order(project_id: int, order_id: int) -> None:
     acts.drop_order(who(), project_id, order_id, clock.now())
@@ -192,11 +193,6 @@ def drop_order(project_id: int, order_id: int) -> None:
 def own_plans() -> Path:
     """Where the firm's own plans lie: PORTAL_DATA/plans."""
     return services().settings.data / "plans"
-
-
-def _made(row: Any, project_id: int, kind: str) -> Any:
-    """What it has become lies elsewhere than what was planned."""
-    return row, 201, {"Location": f"/api/v1/projects/{project_id}/{kind}/{row.id}", "ETag": etag(row.version)}
 
 
 def _starter(one: Starter) -> dict[str, Any]:

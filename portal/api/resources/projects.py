@@ -6,15 +6,16 @@ from marshmallow import fields, validate
 
 from portal import clock
 from portal.acts.firm import projects as acts
-from portal.api.http.idempotency import once
-from portal.api.http.paging import PageQuery, links, offset
-from portal.api.http.resource import made, resource, shown
+from portal.api.http.idempotency import idempotent
+from portal.api.http.paging import PageQuery, offset, pages
+from portal.api.http.resource import makes, resource
 from portal.api.http.sender import who
 from portal.api.http.shapes import Strict, Whole, day_field, line_field, name_field
-from portal.api.http.versions import seen
+from portal.api.http.versions import needs_version, shows_version
 from portal.api.http.warnings import warned, warnings_field
 from portal.store.rows import project_rows
 from portal.store.rows.editable import project_row
+from portal.store.tables import Project
 
 blueprint = resource("projects", "projects", "One house, one job.")
 
@@ -54,34 +55,36 @@ class ProjectSchema(Strict):
     warnings = warnings_field()
 
 
-@blueprint.route("", methods=["GET"])
+@blueprint.route("", endpoint="every", methods=["GET"])
 @blueprint.arguments(PageQuery, location="query")
 @blueprint.response(200, ProjectSchema(many=True))
+@pages
 def every(query: dict[str, Any]) -> Any:
-    rows, total = project_rows.page(offset(query), query["per_page"])
-    return rows, 200, links(query, total)
+    return project_rows.page(offset(query), query["per_page"])
 
 
-@blueprint.route("", methods=["POST"])
-@once
+@blueprint.route("", endpoint="add", methods=["POST"])
+@idempotent
 @blueprint.arguments(ProjectSchema)
 @blueprint.response(201, ProjectSchema)
+@makes
 def add(values: dict[str, Any]) -> Any:
-    return made(acts.add_project(who(), values, clock.now()))
+    return acts.add_project(who(), values, clock.now())
 
 
-@blueprint.route("/<int:project_id>", methods=["GET"])
+@blueprint.route("/<int:project_id>", endpoint="one", methods=["GET"])
 @blueprint.response(200, ProjectSchema)
+@shows_version
 def one(project_id: int) -> Any:
-    return shown(project_row(project_id))
+    return project_row(project_id)
 
 
-@blueprint.route("/<int:project_id>", methods=["PATCH"])
+@blueprint.route("/<int:project_id>", endpoint="change", methods=["PATCH"])
 @blueprint.arguments(ProjectSchema(partial=True))
+@needs_version(Project, "project_id")
 @blueprint.response(200, ProjectSchema)
+@shows_version
 @warned
-def change(values: dict[str, Any], project_id: int) -> Any:
+def change(values: dict[str, Any], project_id: int, seen: int) -> Any:
     """With another timezone, booked visits stay at their time by the clock at the house: their instants change."""
-    project = project_row(project_id)
-    version = seen(project.version, "project")
-    return shown(acts.change_project(who(), project_id, version, values, clock.now()))
+    return acts.change_project(who(), project_id, seen, values, clock.now())

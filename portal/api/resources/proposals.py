@@ -6,7 +6,7 @@ from marshmallow import fields
 
 from portal import clock
 from portal.acts.decisions.proposals import propose_layout
-from portal.api.http.idempotency import once
+from portal.api.http.idempotency import idempotent
 from portal.api.http.resource import resource
 from portal.api.http.sender import who
 from portal.api.http.shapes import Instant, Strict, name_field, note_field
@@ -33,14 +33,14 @@ class ProposalSchema(Strict):
     at = Instant(dump_only=True)
 
 
-@blueprint.route("", methods=["GET"])
+@blueprint.route("", endpoint="every", methods=["GET"])
 @blueprint.response(200, ProposalSchema(many=True))
 def every(project_id: int, decision_id: int) -> Any:
     return proposal_rows.proposals_of(in_project(Decision, project_id, decision_id).id)
 
 
-@blueprint.route("", methods=["POST"])
-@once
+@blueprint.route("", endpoint="propose", methods=["POST"])
+@idempotent
 @blueprint.arguments(ProposalSchema)
 @blueprint.response(201, ProposalSchema)
 def propose(values: dict[str, Any], project_id: int, decision_id: int) -> Any:

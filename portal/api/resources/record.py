@@ -6,7 +6,7 @@ from flask import Response, json
 from marshmallow import RAISE, Schema, fields, validate
 
 from portal.acts.keeping.receipts import growth, receipt_for, signed_head
-from portal.api.http.paging import links_after
+from portal.api.http.paging import reads_on
 from portal.api.http.resource import under_project
 from portal.record.log.heads import Signer
 from portal.request.services import services
@@ -93,9 +93,10 @@ class GrowthSchema(Schema):
     proof = fields.List(Hex())
 
 
-@blueprint.route("", methods=["GET"])
+@blueprint.route("", endpoint="every", methods=["GET"])
 @blueprint.arguments(AfterQuery, location="query")
 @blueprint.response(200, RecordSchema)
+@reads_on
 def every(query: dict[str, Any], project_id: int) -> Any:
     """Entries after the sequence number `after`, the newest one's sequence and hash, and the signed head."""
     with reading():
@@ -108,17 +109,17 @@ def every(query: dict[str, Any], project_id: int) -> Any:
         "entries": [{"sequence": s, "hash": h, "entry": json.loads(c)} for s, h, c in rows],
         "head": {"sequence": size, "hash": newest[1] if newest else None},
         "signed_head": signed,
-    }, 200, links_after(query, rows[-1][0] if rows else size, size)
+    }, rows[-1][0] if rows else size, size
 
 
-@blueprint.route("/<int:sequence>/receipt", methods=["GET"])
+@blueprint.route("/<int:sequence>/receipt", endpoint="receipt", methods=["GET"])
 @blueprint.response(200, ReceiptSchema)
 def receipt(project_id: int, sequence: int) -> Any:
     """One entry with its proof and the signed head: the bytes of the receipt file."""
     return Response(receipt_for(project_id, sequence, _signer()).file, content_type="application/json")
 
 
-@blueprint.route("/consistency", methods=["GET"])
+@blueprint.route("/consistency", endpoint="consistency", methods=["GET"])
 @blueprint.arguments(SizesQuery, location="query")
 @blueprint.response(200, GrowthSchema)
 def consistency(query: dict[str, Any], project_id: int) -> Any:

@@ -112,7 +112,7 @@ class ScheduleSchema(Schema):
     forecast = fields.Nested(ForecastSchema, allow_none=True)
 
 
-@blueprint.route("", methods=["GET"])
+@blueprint.route("", endpoint="one", methods=["GET"])
 @blueprint.response(200, ScheduleSchema)
 def one(project_id: int) -> Any:
     snapshot = read_snapshot(project_id)

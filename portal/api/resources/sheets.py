@@ -24,7 +24,7 @@ class SheetQuery(Strict):
     revision = fields.Integer(validate=validate.Range(1))
 
 
-@blueprint.route("/sheet", methods=["GET"])
+@blueprint.route("/sheet", endpoint="sheet", methods=["GET"])
 @blueprint.arguments(SheetQuery, location="query")
 @blueprint.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
 def sheet(query: dict[str, Any], project_id: int, decision_id: int) -> Response:

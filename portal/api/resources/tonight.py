@@ -63,7 +63,7 @@ class TonightSchema(Schema):
     ahead = fields.List(fields.Nested(ShortfallSchema))
 
 
-@blueprint.route("", methods=["GET"])
+@blueprint.route("", endpoint="one", methods=["GET"])
 @blueprint.arguments(DayQuery, location="query")
 @blueprint.response(200, TonightSchema)
 def one(query: dict[str, Any], project_id: int) -> Any:

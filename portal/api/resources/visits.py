@@ -6,12 +6,12 @@ from marshmallow import fields
 
 from portal import clock
 from portal.acts.visiting import visits as acts
-from portal.api.http.idempotency import once
-from portal.api.http.paging import PageQuery, links, offset
-from portal.api.http.resource import made, shown, under_project
+from portal.api.http.idempotency import idempotent
+from portal.api.http.paging import PageQuery, offset, pages
+from portal.api.http.resource import makes, under_project
 from portal.api.http.sender import who
 from portal.api.http.shapes import Instant, RowId, Strict, line_field, moment_of, name_field
-from portal.api.http.versions import seen
+from portal.api.http.versions import needs_version, shows_version
 from portal.api.http.warnings import warned, warnings_field
 from portal.store.rows.editable import in_project, page_of
 from portal.store.tables import Visit
@@ -42,45 +42,46 @@ class CancelSchema(Strict):
     because = line_field(255, load_default="")
 
 
-@blueprint.route("", methods=["GET"])
+@blueprint.route("", endpoint="every", methods=["GET"])
 @blueprint.arguments(PageQuery, location="query")
 @blueprint.response(200, VisitSchema(many=True))
+@pages
 def every(query: dict[str, Any], project_id: int) -> Any:
-    rows, total = page_of(Visit, project_id, offset(query), query["per_page"])
-    return rows, 200, links(query, total)
+    return page_of(Visit, project_id, offset(query), query["per_page"])
 
 
-@blueprint.route("", methods=["POST"])
-@once
+@blueprint.route("", endpoint="add", methods=["POST"])
+@idempotent
 @blueprint.arguments(VisitSchema)
 @blueprint.response(201, VisitSchema)
+@makes
 @warned
 def add(values: dict[str, Any], project_id: int) -> Any:
-    return made(acts.book_visit(who(), project_id, values, clock.now()))
+    return acts.book_visit(who(), project_id, values, clock.now())
 
 
-@blueprint.route("/<int:visit_id>", methods=["GET"])
+@blueprint.route("/<int:visit_id>", endpoint="one", methods=["GET"])
 @blueprint.response(200, VisitSchema)
+@shows_version
 def one(project_id: int, visit_id: int) -> Any:
-    return shown(in_project(Visit, project_id, visit_id))
+    return in_project(Visit, project_id, visit_id)
 
 
-@blueprint.route("/<int:visit_id>", methods=["PATCH"])
+@blueprint.route("/<int:visit_id>", endpoint="change", methods=["PATCH"])
 @blueprint.arguments(VisitSchema(partial=True))
+@needs_version(Visit, "visit_id")
 @blueprint.response(200, VisitSchema)
+@shows_version
 @warned
-def change(values: dict[str, Any], project_id: int, visit_id: int) -> Any:
-    return shown(acts.change_visit(who(), project_id, visit_id, _seen(project_id, visit_id), values, clock.now()))
+def change(values: dict[str, Any], project_id: int, visit_id: int, seen: int) -> Any:
+    return acts.change_visit(who(), project_id, visit_id, seen, values, clock.now())
 
 
-@blueprint.route("/<int:visit_id>/cancel", methods=["POST"])
+@blueprint.route("/<int:visit_id>/cancel", endpoint="cancel", methods=["POST"])
 @blueprint.arguments(CancelSchema, required=False)
+@needs_version(Visit, "visit_id")
 @blueprint.response(200, VisitSchema)
+@shows_version
 @warned
-def cancel(values: dict[str, Any], project_id: int, visit_id: int) -> Any:
-    version = _seen(project_id, visit_id)
-    return shown(acts.cancel_visit(who(), project_id, visit_id, version, because=values["because"], now=clock.now()))
-
-
-def _seen(project_id: int, visit_id: int) -> int:
-    return seen(in_project(Visit, project_id, visit_id).version, "visit")
+def cancel(values: dict[str, Any], project_id: int, visit_id: int, seen: int) -> Any:
+    return acts.cancel_visit(who(), project_id, visit_id, seen, because=values["because"], now=clock.now())
