@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 
 from portal.acts.keeping.receipts import signed_head
-from portal.record.checking.agreement import (
+from portal.record.checking.facts_in_entries import KeptEntry
+from portal.record.checking.tables_check import (
     check_columns,
     check_contract,
     check_facts,
@@ -11,7 +12,6 @@ from portal.record.checking.agreement import (
     check_shown,
     check_standing,
 )
-from portal.record.checking.told import KeptEntry
 from portal.record.checking.verification import verify_record
 from portal.record.checking.wording_check import check_wordings, versions_named
 from portal.record.log.heads import SignedHead, Signer

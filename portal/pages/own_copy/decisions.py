@@ -14,8 +14,8 @@ from portal.pages.evidence.record_page import record_line
 from portal.pages.home.approved import approved_by
 from portal.pages.home.asking import question_sentences, withdrawal_sentences
 from portal.pages.own_copy.material import Material
-from portal.record.checking.agreement import Shown
 from portal.record.checking.copy_check import shown_path
+from portal.record.checking.tables_check import Shown
 from portal.record.checking.wording_check import guidance_of, wording_path
 from portal.store.facts import DecisionFact
 

@@ -11,8 +11,8 @@ from portal.pages.evidence.receipt_page import render_receipt
 from portal.pages.evidence.record_page import render_record
 from portal.pages.handover_page import render_handover
 from portal.pages.home.page import render_page
+from portal.pages.own_copy.copy_only_pages import leaf_pages
 from portal.pages.own_copy.decisions import decision_files
-from portal.pages.own_copy.leaves import leaf_pages
 from portal.pages.own_copy.material import Material
 from portal.pages.own_copy.offline import GUIDES, offline
 from portal.record.checking.copy_check import RECORD, receipt_path

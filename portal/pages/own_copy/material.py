@@ -7,7 +7,7 @@ from datetime import datetime
 from functools import cached_property
 from typing import Any
 
-from portal.record.checking.agreement import Shown
+from portal.record.checking.tables_check import Shown
 from portal.record.log.heads import SignedHead
 from portal.store.facts import Snapshot
 from portal.words.dates import clock_words, local, long_day_words, seconds

@@ -12,10 +12,10 @@ import re
 from collections.abc import Collection, Mapping
 from typing import Any
 
-from portal.record.checking.packed import Packed, unpacked
-from portal.record.checking.told import items_of
+from portal.record.checking.facts_in_entries import items_of
 from portal.record.checking.verification import verify_export, verify_receipt
 from portal.record.checking.wording_check import check_wordings, versions_named, wording_path
+from portal.record.checking.zip_reading import Packed, unpacked
 from portal.record.log.canonical import canonical
 from portal.record.papers.export import Export, parse_export
 from portal.record.papers.file_list import LIST, SIGNATURE, check_list, check_list_signature

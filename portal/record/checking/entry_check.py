@@ -7,7 +7,7 @@ from typing import Any
 from portal.record.log.canonical import read
 from portal.record.log.chain import NO_HASH, is_earlier, is_time
 from portal.record.log.entry_kinds import KINDS
-from portal.record.log.shape import Misshapen, fields, is_canonical
+from portal.record.log.strict_reading import Misshapen, fields, is_canonical
 from portal.record.verdict import Fault
 
 Row = tuple[int, str | None, bytes]  # sequence, hash as it was kept (None: not kept), canonical bytes

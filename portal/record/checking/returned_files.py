@@ -3,12 +3,12 @@
 from collections.abc import Collection
 
 from portal.record.checking.copy_check import RECORD, verify_copy
-from portal.record.checking.packed import unpacked
 from portal.record.checking.verification import verify_export, verify_receipt
+from portal.record.checking.zip_reading import unpacked
 from portal.record.log.canonical import read
 from portal.record.log.entry_kinds import ROTATED
 from portal.record.log.heads import SignedHead, is_hex
-from portal.record.log.shape import Misshapen
+from portal.record.log.strict_reading import Misshapen
 from portal.record.papers.export import Export, parse_export
 from portal.record.papers.receipt import parse_receipt
 from portal.record.verdict import Fault, Verdict

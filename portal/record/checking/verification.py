@@ -4,15 +4,15 @@ import hashlib
 from collections.abc import Collection, Iterable, Sequence
 from typing import Any
 
+from portal.record.checking.chain_check import Walk, walk
 from portal.record.checking.entry_check import Row, check_content
 from portal.record.checking.signing_keys import check_signature, keys_in_force
-from portal.record.checking.walk import Walk, walk
 from portal.record.log.canonical import canonical
 from portal.record.log.entry_kinds import KINDS
 from portal.record.log.heads import Head, SignedHead, is_hex, key_name
 from portal.record.log.merkle import Node, leaf_hash
 from portal.record.log.proofs import verify_consistency, verify_inclusion
-from portal.record.log.shape import Misshapen
+from portal.record.log.strict_reading import Misshapen
 from portal.record.log.unrecordable import NotRecordable
 from portal.record.papers.export import parse_export
 from portal.record.papers.receipt import Receipt, parse_receipt

@@ -10,7 +10,7 @@ from typing import Any
 
 from portal.record.log.canonical import canonical, read
 from portal.record.log.heads import SignedHead
-from portal.record.log.shape import Misshapen, fields, parse, signed_head
+from portal.record.log.strict_reading import Misshapen, fields, parse, signed_head
 
 FORMAT = 1
 _FIELDS = {"record": int, "project": int, "entries": list, "heads": list}

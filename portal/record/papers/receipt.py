@@ -10,7 +10,7 @@ from typing import Any
 
 from portal.record.log.canonical import canonical
 from portal.record.log.heads import SignedHead
-from portal.record.log.shape import Misshapen, fields, hexadecimal, parse, signed_head
+from portal.record.log.strict_reading import Misshapen, fields, hexadecimal, parse, signed_head
 
 FORMAT = 1
 _FIELDS = {"receipt": int, "entry": dict, "proof": list, "head": dict, "public_key": str, "signature": str}

@@ -1,13 +1,13 @@
 """What the record has to agree with: the facts of a project as they stand in the tables, in the shapes of
-portal.record.checking.told and portal.record.checking.agreement."""
+portal.record.checking.facts_in_entries and portal.record.checking.tables_check."""
 
 import json
 from collections.abc import Iterable, Iterator
 from hashlib import sha256
 from typing import Any
 
-from portal.record.checking.agreement import Member, Shown, Standing
-from portal.record.checking.told import Fact, KeptEntry
+from portal.record.checking.facts_in_entries import Fact, KeptEntry
+from portal.record.checking.tables_check import Member, Shown, Standing
 from portal.record.log.canonical import read
 from portal.store.engine.database import execute
 from portal.store.rows.wording_rows import wordings

@@ -11,7 +11,7 @@ from portal.acts.household.handovers import accept_handover, add_item, close_ite
 from portal.acts.keeping.photos import Kept
 from portal.acts.refusals import AlreadyAccepted, FieldRefused, NotFound, NotYours
 from portal.pages.evidence.entry_words import entry_words
-from portal.record.checking.agreement import check_facts
+from portal.record.checking.tables_check import check_facts
 from portal.store.reading import record_facts
 from portal.store.rows import handover_rows, record_rows
 from portal.store.tables import Phase

@@ -12,7 +12,7 @@ from portal.record.checking.verification import verify_export, verify_receipt
 from portal.record.log.canonical import canonical
 from portal.record.log.heads import Head, Signer, is_hex, key_name, signature_holds
 from portal.record.log.rotation import rotation, rotation_holds
-from portal.record.log.shape import Misshapen
+from portal.record.log.strict_reading import Misshapen
 from portal.record.papers.export import export_file
 from portal.record.papers.receipt import parse_receipt
 from tests.record.chains import PROJECT, SECOND_SIGNER, SIGNER, told, with_new_key

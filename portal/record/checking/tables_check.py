@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from typing import Any, NamedTuple
 
-from portal.record.checking.told import Fact, KeptEntry, fact_words, facts_told
+from portal.record.checking.facts_in_entries import Fact, KeptEntry, fact_words, facts_told
 from portal.record.verdict import Fault
 
 

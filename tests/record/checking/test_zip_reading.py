@@ -6,8 +6,8 @@ import zipfile
 
 import pytest
 
-from portal.record.checking.packed import unpacked
 from portal.record.checking.returned_files import heads_in, keys_in, verify_file
+from portal.record.checking.zip_reading import unpacked
 from portal.record.verdict import Fault
 
 
