@@ -5,7 +5,7 @@ from pathlib import Path
 
 from portal.acts.keeping.receipts import every_receipt, record_file
 from portal.pages.own_copy.files import copy_files, zipped
-from portal.pages.own_copy.material import Material, Receipted
+from portal.pages.own_copy.material import Material
 from portal.record.checking.copy_check import verify_copy
 from portal.record.checking.wording_check import versions_named
 from portal.record.log.heads import Signer
@@ -68,7 +68,7 @@ def _material(project_id: int, signer: Signer, now: int) -> Material:
         return Material(
             snapshot=snapshot,
             entries=entries,
-            receipts=[Receipted(one.file, one.entry, one.signed, one.proof) for one in receipts],
+            receipts=receipts,
             revisions=revisions,
             wordings=wordings(named),
             record=record_file(project_id, signer),

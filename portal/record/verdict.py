@@ -16,6 +16,7 @@ class Verdict:
 
     @property
     def ok(self) -> bool:
+        """Tell whether all of it holds."""
         return self.first_fault is None
 
     def __str__(self) -> str:

@@ -9,7 +9,7 @@ import sys
 from collections.abc import Callable
 
 from portal.record.checking.verification import verify_record
-from portal.record.log.chain import Entry, Last, next_entry
+from portal.record.log.chain import Entry, Newest, next_entry
 from portal.record.log.heads import Head, Signer
 from portal.record.log.merkle import Frontier, leaf_hash
 from tests.bench.ratios import at_least, at_most, closing, in_turn, of_size, timed
@@ -24,7 +24,7 @@ OWNERS = [
 CODE = hashlib.sha256(b"shown").hexdigest()
 
 
-def added(last: Last | None, number: int) -> Entry:
+def added(last: Newest | None, number: int) -> Entry:
     """One more approval, after `last`."""
     at = f"2026-{number // 8400 % 12 + 1:02d}-{number // 300 % 28 + 1:02d}T{number // 60 % 5:02d}:{number % 60:02d}:00Z"
     body = {"decision": number % 90 + 1, "revision": number % 4 + 1, "option": "ab"[number % 2], "check_code": CODE,
@@ -39,13 +39,13 @@ def grown(count: int) -> tuple[list[Entry], Frontier]:
         entry = added(last, number)
         entries.append(entry)
         frontier, _ = frontier.added(leaf_hash(entry.canonical))
-        last = (entry.sequence, entry.hash, entry.at)
+        last = Newest(entry.sequence, entry.hash, entry.at)
     return entries, frontier
 
 
 def adding(entries: list[Entry], frontier: Frontier) -> Callable[[], None]:
     """Adds entries after these, each with its leaf, its nodes and the signed head over it, as an approval does."""
-    start: Last = (entries[-1].sequence, entries[-1].hash, entries[-1].at)
+    start = Newest(entries[-1].sequence, entries[-1].hash, entries[-1].at)
 
     def add() -> None:
         last, edge = start, frontier
@@ -53,7 +53,7 @@ def adding(entries: list[Entry], frontier: Frontier) -> Callable[[], None]:
             entry = added(last, number)
             edge, _ = edge.added(leaf_hash(entry.canonical))
             SIGNER.signed(Head(1, edge.size, edge.root.hex(), entry.at))
-            last = (entry.sequence, entry.hash, entry.at)
+            last = Newest(entry.sequence, entry.hash, entry.at)
 
     return add
 

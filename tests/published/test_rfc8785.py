@@ -62,10 +62,6 @@ INLINE = [
     (r'"A\u030a"', '"A\u030a"'),
 ]
 SAFE = st.integers(-(2**53) + 1, 2**53 - 1)
-WHOLE = st.recursive(
-    st.none() | st.booleans() | SAFE | st.text(),
-    lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(), inner, max_size=4), max_leaves=20,
-)
 ANY = st.recursive(
     st.none() | st.booleans() | SAFE | st.text() | st.floats(allow_nan=False, allow_infinity=False),
     lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(), inner, max_size=4), max_leaves=20,
@@ -104,23 +100,17 @@ def test_the_whole_number_on_which_two_libraries_differ_is_refused() -> None:
     assert canonical([2**53 - 1, 1 - 2**53]) == b"[9007199254740991,-9007199254740991]"
 
 
-@settings(max_examples=60)
-@given(WHOLE)
-def test_the_short_way_writes_what_both_libraries_write(value: object) -> None:
-    assert canonical(value) == rfc8785.dumps(value) == jcs.canonicalize(value)
-
-
-@settings(max_examples=60)
+@settings(max_examples=120)
 @given(ANY)
-def test_any_value_is_written_as_both_libraries_write_it(value: object) -> None:
-    assert canonical(value) == rfc8785.dumps(value) == jcs.canonicalize(value)
+def test_any_value_is_written_as_a_second_library_writes_it(value: object) -> None:
+    assert canonical(value) == jcs.canonicalize(value)
 
 
 @pytest.mark.parametrize("code_point", [*range(0x80), 0x7F, 0x80, 0x2028, 0xD7FF, 0xE000, 0xFEFF, 0xFFFF, 0x10000])
-def test_each_awkward_character_is_written_as_the_library_writes_it(code_point: int) -> None:
+def test_each_awkward_character_is_written_as_a_second_library_writes_it(code_point: int) -> None:
     value = {"text": [chr(code_point)], chr(code_point): 1}
-    assert canonical(value["text"]) == rfc8785.dumps(value["text"])
-    assert canonical(value) == rfc8785.dumps(value)
+    assert canonical(value["text"]) == jcs.canonicalize(value["text"])
+    assert canonical(value) == jcs.canonicalize(value)
 
 
 def test_keys_beyond_the_basic_plane_sort_by_utf_16_units() -> None:

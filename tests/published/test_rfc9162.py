@@ -12,8 +12,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from portal.record.log.merkle import EMPTY, Frontier, all_nodes, leaf_hash, root_of
+from portal.record.log.merkle import EMPTY, Frontier, leaf_hash
 from portal.record.log.proofs import consistency_proof, inclusion_proof, verify_consistency, verify_inclusion
+from tests.record.trees import complete_subtrees, subproof, tree_root
 
 LEAVES = [bytes.fromhex(text) for text in (
     "", "00", "10", "2021", "3031", "40414243", "5051525354555657", "606162636465666768696a6b6c6d6e6f",
@@ -46,7 +47,7 @@ FROM_6_TO_8 = [b64decode(text) for text in (
 FROM_2_TO_5 = [b64decode(text) for text in (
     "Xwg/ChozygdqlSeYMlgNs+DvRYS9/x9UyKNg9Q3jAx4=", "vBoGQ7EuTS18d5GPROD095qDi2z57FtcKD4fTYhZnms=",
 )]
-NODES = dict(all_nodes(HASHES))
+NODES = complete_subtrees(HASHES)
 INCLUSION = [
     (0, 8, OF_LEAF_0), (5, 8, OF_LEAF_5), (2, 3, [ROOTS[2]]), (1, 5, [ROOTS[1], OF_LEAF_0[1], OF_LEAF_5[0]]),
     (0, 1, []),
@@ -59,7 +60,7 @@ def test_the_roots_over_the_first_leaves_are_the_published_ones(size: int) -> No
     frontier = Frontier()
     for leaf in HASHES[:size]:
         frontier, _ = frontier.added(leaf)
-    assert frontier.root == root_of(HASHES[:size]) == ROOTS[size]
+    assert frontier.root == tree_root(HASHES[:size]) == ROOTS[size]
 
 
 @pytest.mark.parametrize(("index", "size", "proof"), INCLUSION)
@@ -147,8 +148,8 @@ def test_roots_and_proofs_agree_with_pymerkle(case: tuple[int, int, int]) -> Non
     entries = [number.to_bytes(2, "big") for number in range(size)]
     other = pymerkle.InmemoryTree.init_from_entries(entries, algorithm="sha256")
     hashes = [leaf_hash(entry) for entry in entries]
-    nodes = dict(all_nodes(hashes))
-    root, first_root = root_of(hashes), root_of(hashes[:first])
+    nodes = complete_subtrees(hashes)
+    root, first_root = tree_root(hashes), tree_root(hashes[:first])
     assert root == other.get_root() and first_root == other.get_root(first)
 
     mine = inclusion_proof(nodes, index, size)
@@ -157,19 +158,7 @@ def test_roots_and_proofs_agree_with_pymerkle(case: tuple[int, int, int]) -> Non
     assert verify_inclusion(hashes[index], index, size, theirs.path[1:], root)
 
     grown = consistency_proof(nodes, first, size)
-    assert grown == in_the_words_of_the_rfc(first, hashes, True)
+    assert grown == subproof(first, hashes, True)
     theirs = other.prove_consistency(first, size)  # the same claim, in a form of its own
     pymerkle.verify_consistency(first_root, root, theirs, prior_size=first, later_size=size)
     assert verify_consistency(first, size, first_root, root, grown)
-
-
-def in_the_words_of_the_rfc(first: int, leaves: list[bytes], known: bool) -> list[bytes]:
-    """SUBPROOF(m, D_n, b) of RFC 9162, 2.1.4.1, word for word."""
-    if first == len(leaves):
-        return [] if known else [root_of(leaves)]
-    split = 1
-    while split * 2 < len(leaves):
-        split *= 2
-    if first <= split:
-        return [*in_the_words_of_the_rfc(first, leaves[:split], known), root_of(leaves[split:])]
-    return [*in_the_words_of_the_rfc(first - split, leaves[split:], False), root_of(leaves[:split])]

@@ -3,7 +3,7 @@
 import hashlib
 from typing import Any
 
-from portal.record.log.chain import Entry, next_entry
+from portal.record.log.chain import Entry, Newest, next_entry
 from portal.record.log.heads import Head, SignedHead, Signer
 from portal.record.log.merkle import Frontier, Position, leaf_hash
 from portal.record.log.proofs import inclusion_proof
@@ -42,7 +42,7 @@ class Record:
 
     def add(self, at: str, actor: dict[str, Any], kind: str, body: dict[str, Any]) -> Entry:
         newest = self.entries[-1] if self.entries else None
-        last = (newest.sequence, newest.hash, newest.at) if newest else None
+        last = Newest(newest.sequence, newest.hash, newest.at) if newest else None
         self.entries.append(next_entry(self.project, last, at, actor, kind, body))
         self.frontier, made = self.frontier.added(leaf_hash(self.entries[-1].canonical))
         self.nodes.update(made)

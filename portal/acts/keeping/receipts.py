@@ -9,7 +9,7 @@ from typing import Any
 
 from portal.record.log.canonical import read
 from portal.record.log.heads import Head, SignedHead, Signer
-from portal.record.log.merkle import fold, peaks_of
+from portal.record.log.merkle import peaks_of, root_over
 from portal.record.log.proofs import consistency_positions, consistency_proof, inclusion_positions, inclusion_proof
 from portal.record.log.withdrawals import person_of, taken_back_by
 from portal.record.papers.export import export_file
@@ -19,26 +19,16 @@ from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import record_rows
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
-    """A receipt in two forms: the file to keep, and its parts to show."""
-
-    file: bytes
-    entry: dict[str, Any]
-    signed: SignedHead
-    proof: list[bytes]
-
-
 def signed_head(project_id: int, signer: Signer) -> SignedHead | None:
     """The head over all entries, or None while there are none."""
     edge = record_rows.edge(project_id)
     if edge.last is None:
         return None
-    size, _, at = edge.last
-    return signer.signed(Head(project_id, size, edge.frontier.root.hex(), at))
+    root = edge.frontier.root.hex()
+    return signer.signed(Head(project_id, edge.last.sequence, root, edge.last.at))
 
 
-def receipt_for(project_id: int, sequence: int, signer: Signer) -> Shown:
+def receipt_for(project_id: int, sequence: int, signer: Signer) -> Receipt:
     """The receipt of one entry. Raises NotFound."""
     with reading():
         row, signed = record_rows.one(project_id, sequence), signed_head(project_id, signer)
@@ -47,8 +37,7 @@ def receipt_for(project_id: int, sequence: int, signer: Signer) -> Shown:
         positions = inclusion_positions(sequence - 1, signed.head.size)
         nodes = record_rows.nodes_at(project_id, positions)
     proof = inclusion_proof(nodes, sequence - 1, signed.head.size)
-    entry: dict[str, Any] = read(row[2])
-    return Shown(Receipt(entry, proof, signed).file, entry, signed, proof)
+    return Receipt(read(row[2]), proof, signed)
 
 
 def entry_of_approval(project_id: int, number: int, revision: int, person_id: int) -> int | None:
@@ -66,7 +55,7 @@ def withdrawal_of(project_id: int, approved: dict[str, Any]) -> dict[str, Any] |
     return taken_back_by(approved, map(read, record_rows.of_kind(project_id, "withdrawn")))
 
 
-def every_receipt(project_id: int, signer: Signer) -> list[Shown]:
+def every_receipt(project_id: int, signer: Signer) -> list[Receipt]:
     """The receipts of all entries under one head: the nodes of the tree are read once, and one signature is made."""
     with reading():
         signed = signed_head(project_id, signer)
@@ -74,9 +63,7 @@ def every_receipt(project_id: int, signer: Signer) -> list[Shown]:
     found = []
     for sequence, _, canonical in rows:
         assert signed is not None
-        entry: dict[str, Any] = read(canonical)
-        proof = inclusion_proof(nodes, sequence - 1, signed.head.size)
-        found.append(Shown(Receipt(entry, proof, signed).file, entry, signed, proof))
+        found.append(Receipt(read(canonical), inclusion_proof(nodes, sequence - 1, signed.head.size), signed))
     return found
 
 
@@ -109,5 +96,5 @@ def growth(project_id: int, first: int, second: int) -> Growth:
             raise FieldRefused("first", "The first size can't be larger than the second.")
         wanted = [*consistency_positions(first, second), *peaks_of(0, first), *peaks_of(0, second)]
         nodes = record_rows.nodes_at(project_id, wanted)
-    old, new = (fold([nodes[position] for position in peaks_of(0, count)]) for count in (first, second))
+    old, new = (root_over([nodes[position] for position in peaks_of(0, count)]) for count in (first, second))
     return Growth(first, second, old, new, consistency_proof(nodes, first, second))

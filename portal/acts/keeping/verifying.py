@@ -10,7 +10,7 @@ from portal.record.checking.tables_check import (
     check_facts,
     check_household,
     check_shown,
-    check_standing,
+    check_states,
 )
 from portal.record.checking.verification import verify_record
 from portal.record.checking.wording_check import check_wordings, versions_named
@@ -52,7 +52,7 @@ def _with_facts(project_id: int, found: Verdict) -> Verdict:
         named = versions_named((entry.content for entry in entries), (one.shown for one in revisions))
         said.extend(check_wordings(named, record_facts.wording_hashes(named)))
         said.append(check_facts(entries, record_facts.kept_facts(project_id)))
-        check_standing(record_facts.standing(project_id))
+        check_states(record_facts.decision_states(project_id))
         check_household(entries, record_facts.members(project_id))
         check_contract(entries, record_facts.contract_cents(project_id))
     except Fault as fault:
@@ -65,6 +65,6 @@ def _check_edge(project_id: int, entries: Sequence[KeptEntry]) -> None:
     last = record_rows.edge(project_id).last
     if last is None:
         return
-    row = record_rows.one(project_id, last[0])
-    if row is None or (row[1], entries[-1].at) != last[1:]:
+    row = record_rows.one(project_id, last.sequence)
+    if row is None or (row[1], entries[-1].at) != (last.hash, last.at):
         raise Fault("the right edge of the tree names another newest entry than there is.")

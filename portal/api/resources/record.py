@@ -104,10 +104,10 @@ def every(query: dict[str, Any], project_id: int) -> Any:
         rows = record_rows.some(project_id, query["after"], query["limit"])
         newest = record_rows.edge(project_id).last
         signed = signed_head(project_id, _signer())
-    size = newest[0] if newest else 0
+    size = newest.sequence if newest else 0
     return {
         "entries": [{"sequence": s, "hash": h, "entry": json.loads(c)} for s, h, c in rows],
-        "head": {"sequence": size, "hash": newest[1] if newest else None},
+        "head": {"sequence": size, "hash": newest.hash if newest else None},
         "signed_head": signed,
     }, rows[-1][0] if rows else size, size
 

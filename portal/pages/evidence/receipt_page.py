@@ -1,7 +1,6 @@
 """A receipt to read: the entry in words, what proves that it is in the record, and the file to keep."""
 
 import hashlib
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -10,11 +9,12 @@ from portal.pages.environment import render
 from portal.pages.evidence.entry_words import entry_when, entry_words
 from portal.pages.signers import signer_words
 from portal.record.log.canonical import canonical
-from portal.record.log.heads import SignedHead, key_name
+from portal.record.log.heads import key_name
+from portal.record.papers.receipt import Receipt
 from portal.store.facts import Snapshot
 from portal.words.sentences import short_code
 
-GUIDE = "/guide/check-the-record/"
+_GUIDE = "/guide/check-the-record/"
 _PLAIN = {None: "nothing", True: "yes", False: "no"}
 
 
@@ -29,11 +29,10 @@ class Told:
 
 
 def render_receipt(
-    snapshot: Snapshot, entry: dict[str, Any], proof: Sequence[bytes], signed: SignedHead, guide: str = GUIDE,
-    taken_back: dict[str, Any] | None = None,
+    snapshot: Snapshot, receipt: Receipt, taken_back: dict[str, Any] | None = None
 ) -> str:
-    """`guide` is the address of the page that says how to check it. `taken_back`: the entry that took it back."""
-    zone = snapshot.project.timezone
+    """Render a receipt. `taken_back`: the entry that took back the approval it is of; None while it counts."""
+    entry, signed, zone = receipt.entry, receipt.signed, snapshot.project.timezone
     code = hashlib.sha256(canonical(entry)).hexdigest()
     return render(
         "receipt.html", snapshot.firm,
@@ -48,13 +47,13 @@ def render_receipt(
         entry=entry,
         hash=code,
         code=short_code(code),
-        proof=[made.hex() for made in proof],
+        proof=[made.hex() for made in receipt.proof],
         head=signed.head,
         head_when=entry_when({"at": signed.head.at}, zone),
         key=key_name(signed.public_key),
         public_key=signed.public_key,
         signature=signed.signature,
-        guide=guide,
+        guide=_GUIDE,
     )
 
 

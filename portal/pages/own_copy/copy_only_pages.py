@@ -10,7 +10,7 @@ from portal.pages.handover_page import handover_sentences
 from portal.pages.home.approved import approved_by
 from portal.pages.own_copy.material import Material
 from portal.pages.own_copy.offline import CONTENTS
-from portal.record.checking.wording_check import wording_path
+from portal.record.papers.copy_paths import wording_path
 from portal.words.dates import day_words, local
 
 

@@ -14,9 +14,9 @@ from portal.pages.evidence.record_page import record_line
 from portal.pages.home.approved import approved_by
 from portal.pages.home.asking import question_sentences, withdrawal_sentences
 from portal.pages.own_copy.material import Material
-from portal.record.checking.copy_check import shown_path
-from portal.record.checking.tables_check import Shown
-from portal.record.checking.wording_check import guidance_of, wording_path
+from portal.record.checking.tables_check import ShownRevision
+from portal.record.checking.wording_check import guidance_of
+from portal.record.papers.copy_paths import shown_path, wording_path
 from portal.store.facts import DecisionFact
 
 
@@ -64,13 +64,13 @@ def _page(material: Material, decision: DecisionFact) -> str:
     )
 
 
-def _guidance_file(material: Material, decision: DecisionFact, shown: Sequence[Shown]) -> str:
+def _guidance_file(material: Material, decision: DecisionFact, shown: Sequence[ShownRevision]) -> str:
     """Where the guidance lies that was shown beside the newest revision; empty where its words were not kept."""
     version = next((guidance_of(one.shown) for one in shown if one.revision == decision.revision), None)
     return f"../../{wording_path(version)}" if version is not None and version in material.wordings else ""
 
 
-def _earlier(one: Shown) -> Earlier:
+def _earlier(one: ShownRevision) -> Earlier:
     choices = [(option["title"], _drawing_file(one, option) if _drawing(option) else "") for option in one.options]
     return Earlier(one.revision, one.question, one.check_code, choices, f"shown-{one.revision}.json")
 
@@ -79,7 +79,7 @@ def _drawing(option: dict[str, Any]) -> Any:
     return (option.get("detail") or {}).get("drawing")
 
 
-def _drawing_file(one: Shown, option: dict[str, Any]) -> str:
+def _drawing_file(one: ShownRevision, option: dict[str, Any]) -> str:
     return f"revision-{one.revision}-{option['key']}.svg"
 
 

@@ -15,11 +15,10 @@ from portal.pages.own_copy.copy_only_pages import leaf_pages
 from portal.pages.own_copy.decisions import decision_files
 from portal.pages.own_copy.material import Material
 from portal.pages.own_copy.offline import GUIDES, offline
-from portal.record.checking.copy_check import RECORD, receipt_path
-from portal.record.checking.wording_check import wording_path
 from portal.record.log.heads import Signer
 from portal.record.log.withdrawals import taken_back_by
-from portal.record.papers.file_list import LIST, SIGNATURE, file_list
+from portal.record.papers.copy_paths import LIST, RECORD, SIGNATURE, photo_path, receipt_path, wording_path
+from portal.record.papers.file_list import file_list
 from portal.store.reading.project_plan import schedule_of
 
 _MADE = (1980, 1, 1, 0, 0, 0)  # the earliest that a zip can say: when a file was packed is nobody's matter
@@ -35,7 +34,7 @@ def copy_files(material: Material, photos: Path, signer: Signer) -> dict[str, by
     found.update({wording_path(version): text.encode() for version, text in material.wordings.items()})
     for name in material.snapshot.photo_names:
         for file in (f"{name}-small.jpg", f"{name}-large.jpg"):
-            found[f"photos/{file}"] = (photos / file).read_bytes()
+            found[photo_path(file)] = (photos / file).read_bytes()
     as_of, paths = material.as_of_words, {*found, LIST, SIGNATURE}
     files = {
         path: data if isinstance(data, bytes) else offline(data, path, paths, as_of) for path, data in found.items()
@@ -70,7 +69,7 @@ def _pages(material: Material) -> Iterator[tuple[str, str]]:
     for one in material.receipts:
         back = taken_back_by(one.entry, entries) if one.entry["kind"] == "approved" else None
         path = f"record/{one.entry['sequence']}/index.html"
-        yield path, render_receipt(snapshot, one.entry, one.proof, one.signed, taken_back=back)
+        yield path, render_receipt(snapshot, one, back)
     for handover in snapshot.handovers:
         yield f"handovers/{handover.id}/index.html", render_handover(
             snapshot, handover, refusal="", typed={"item": "", "room": "", "name": ""}, once="", may_accept=False

@@ -5,22 +5,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
-from typing import Any
 
-from portal.record.checking.tables_check import Shown
-from portal.record.log.heads import SignedHead
+from portal.record.checking.tables_check import ShownRevision
+from portal.record.papers.receipt import Receipt
 from portal.store.facts import Snapshot
 from portal.words.dates import clock_words, local, long_day_words, seconds
-
-
-@dataclass(frozen=True, slots=True)
-class Receipted:
-    """An entry with its receipt: the file, and its parts to show."""
-
-    file: bytes
-    entry: dict[str, Any]
-    signed: SignedHead
-    proof: Sequence[bytes]
 
 
 @dataclass(frozen=True)
@@ -30,8 +19,8 @@ class Material:
 
     snapshot: Snapshot
     entries: Sequence[tuple[int, str, bytes]]
-    receipts: Sequence[Receipted]
-    revisions: Sequence[Shown]
+    receipts: Sequence[Receipt]
+    revisions: Sequence[ShownRevision]
     wordings: Mapping[str, str]
     record: bytes
     now: int

@@ -31,7 +31,7 @@ def offline(html: str, path: str, files: Collection[str], as_of: str) -> bytes:
     return html.replace("<body>\n", f"<body>\n{_banner(path, as_of)}\n", 1).encode()
 
 
-def from_here(path: str, target: str) -> str:
+def _from_here(path: str, target: str) -> str:
     """The relative address of one file of the copy, as seen from another."""
     return posixpath.relpath(target, posixpath.dirname(path) or ".")
 
@@ -43,7 +43,7 @@ def _policy() -> str:
 
 
 def _banner(path: str, as_of: str) -> str:
-    contents = f'<a href="{from_here(path, CONTENTS)}">What is in it</a>'
+    contents = f'<a href="{_from_here(path, CONTENTS)}">What is in it</a>'
     return f'<p class="quiet">Your own copy, as of {escape(as_of)}. {contents}</p>'
 
 
@@ -56,4 +56,4 @@ def _link(link: Match[str], path: str, files: Collection[str]) -> str:
         target = posixpath.normpath(posixpath.join(target, "index.html"))
     if target not in files:
         return words
-    return f'<a {before}href="{from_here(path, target)}"{after}>{words}</a>'
+    return f'<a {before}href="{_from_here(path, target)}"{after}>{words}</a>'

@@ -1,75 +1,75 @@
 """Whether a homeowner's own copy is whole: its record holds, each receipt belongs to it, and so does what was shown.
 
-In the copy lie `record/record.json`, for each entry `record/<sequence>/receipt.json`, for each revision what was
-shown: `decisions/<number>/shown-<revision>.json`, canonical JSON whose SHA-256 is the check code; the guidance
-that was shown beside it and the words of consent, `wording/<version>.md`; the photos of what was open at a hand-over,
-whose hashes the record tells; and the signed list of all files (`portal.record.papers.file_list`), so that no page,
+In the copy lie, at the places that `papers.copy_paths` names, the record, a receipt for each entry, what was shown for
+each revision, the guidance that was shown beside it and the words of consent; the photos of what was open at a
+hand-over, whose hashes the record tells; and the signed list of all files (`papers.file_list`), so that no page,
 drawing or photo can be changed, added or taken out.
 """
 
 import hashlib
-import re
 from collections.abc import Collection, Mapping
 from typing import Any
 
 from portal.record.checking.facts_in_entries import items_of
 from portal.record.checking.verification import verify_export, verify_receipt
-from portal.record.checking.wording_check import check_wordings, versions_named, wording_path
-from portal.record.checking.zip_reading import Packed, unpacked
+from portal.record.checking.wording_check import check_wordings, versions_named
+from portal.record.checking.zip_reading import ZipContents, read_zip
 from portal.record.log.canonical import canonical
+from portal.record.papers.copy_paths import (
+    LIST,
+    RECORD,
+    SIGNATURE,
+    photo_path,
+    receipt_path,
+    shown_at,
+    shown_path,
+    wording_path,
+)
 from portal.record.papers.export import Export, parse_export
-from portal.record.papers.file_list import LIST, SIGNATURE, check_list, check_list_signature
+from portal.record.papers.file_list import check_list, check_list_signature
 from portal.record.papers.receipt import parse_receipt
 from portal.record.verdict import Fault, Verdict
-
-RECORD = "record/record.json"
-_SHOWN = re.compile(r"decisions/([0-9]+)/shown-([0-9]+)\.json")
 
 Files = Mapping[str, bytes]
 
 
-def receipt_path(sequence: int) -> str:
-    return f"record/{sequence}/receipt.json"
-
-
-def shown_path(decision: int, revision: int) -> str:
-    return f"decisions/{decision}/shown-{revision}.json"
-
-
 def verify_copy(data: bytes, trusted: Collection[str] = ()) -> Verdict:
-    """Check a copy, the bytes of its zip file."""
+    """Check a copy, the bytes of its zip file.
+
+    `trusted`: public keys in hex, one of which has to be in force; none: any.
+    """
     said: list[str] = []
     try:
-        packed = unpacked(data)
-        _check_present(packed)
-        said.append(f"All {len(packed.hashes)} files of the copy are whole.")
-        verdict = verify_export(packed.files[RECORD], trusted)
+        contents = read_zip(data)
+        _check_present(contents)
+        said.append(f"All {len(contents.hashes)} files of the copy are whole.")
+        verdict = verify_export(contents.files[RECORD], trusted)
         said.extend(verdict.sentences)
         if verdict.first_fault:
             raise Fault(verdict.first_fault)
-        export = parse_export(packed.files[RECORD])
-        said.append(_of_receipts(export, packed.files))
-        said.append(_of_shown(export, packed.files))
-        said.extend(_of_wordings(export, packed))
-        said.extend(_of_photos(export, packed))
-        said.append(_of_list(export, packed))
+        export = parse_export(contents.files[RECORD])
+        said.append(_of_receipts(export, contents.files))
+        said.append(_of_shown(export, contents.files))
+        said.extend(_of_wordings(export, contents))
+        said.extend(_of_photos(export, contents))
+        said.append(_of_list(export, contents))
     except Fault as fault:
         return Verdict(tuple(said), str(fault))
     return Verdict(tuple(said))
 
 
-def _check_present(packed: Packed) -> None:
+def _check_present(contents: ZipContents) -> None:
     for name in (RECORD, LIST):
-        if name not in packed.files:
+        if name not in contents.files:
             raise Fault(f"{name} is missing in the copy.")
 
 
-def _of_list(export: Export, packed: Packed) -> str:
+def _of_list(export: Export, contents: ZipContents) -> str:
     """A copy of a record without entries has no head, so nobody's key to check the list with."""
-    check_list(packed.hashes, packed.files[LIST])
+    check_list(contents.hashes, contents.files[LIST])
     if not export.heads:
         return "Pages, drawings and photos are those of its list, which is not signed while the record has no entries."
-    check_list_signature(packed.files[LIST], packed.files.get(SIGNATURE, b""), export.heads[-1].public_key)
+    check_list_signature(contents.files[LIST], contents.files.get(SIGNATURE, b""), export.heads[-1].public_key)
     return "Pages, drawings and photos are those that were put into the copy: the list of its files is signed."
 
 
@@ -96,28 +96,28 @@ def _of_shown(export: Export, files: Files) -> str:
             raise Fault(f"what was shown as revision {revision} of decision {decision} is missing in the copy.")
         if hashlib.sha256(files[name]).hexdigest() != code:
             raise Fault(f"{name} is not what was shown: it does not have the check code of the record.")
-    more = {(int(found[1]), int(found[2])) for found in map(_SHOWN.fullmatch, files) if found} - set(codes)
+    more = set(filter(None, map(shown_at, files))) - set(codes)
     if more:
         raise Fault(f"{shown_path(*min(more))} was never asked, as the record tells.")
     return f"What was shown in each of the {len(codes)} questions has the check code of the record."
 
 
-def _of_wordings(export: Export, packed: Packed) -> list[str]:
-    shown = [data for path, data in packed.files.items() if _SHOWN.fullmatch(path)]
+def _of_wordings(export: Export, contents: ZipContents) -> list[str]:
+    shown = [data for path, data in contents.files.items() if shown_at(path)]
     named = versions_named(export.entries, shown)
     paths = {version: wording_path(version) for version in named}
-    return check_wordings(named, {one: packed.hashes[path] for one, path in paths.items() if path in packed.hashes})
+    return check_wordings(named, {one: contents.hashes[path] for one, path in paths.items() if path in contents.hashes})
 
 
-def _of_photos(export: Export, packed: Packed) -> list[str]:
+def _of_photos(export: Export, contents: ZipContents) -> list[str]:
     """Photos of what was still open at a hand-over: the record tells their hashes."""
     listed = [one for entry in export.entries for one in items_of(entry) if isinstance(one, dict)]
-    told = {f"photos/{one['photo']}": one.get("photo_sha256") for one in listed if one.get("photo")}
+    told = {photo_path(one["photo"]): one.get("photo_sha256") for one in listed if one.get("photo")}
     told = {path: code for path, code in told.items() if code is not None}
     for path, code in told.items():
-        if path not in packed.hashes:
+        if path not in contents.hashes:
             raise Fault(f"{path} is missing in the copy: the record lists it with a hand-over.")
-        if packed.hashes[path] != code:
+        if contents.hashes[path] != code:
             raise Fault(f"{path} is not the photo that was handed over: it does not have the hash of the record.")
     many = "The photo" if len(told) == 1 else f"Each of the {len(told)} photos"
     return [f"{many} of what was open has the hash of the record."] if told else []

@@ -1,18 +1,18 @@
 """Whether one entry is what it should be at its place in the chain, and in words why not."""
 
-import hashlib
 from dataclasses import dataclass
 from typing import Any
 
 from portal.record.log.canonical import read
-from portal.record.log.chain import NO_HASH, is_earlier, is_time
+from portal.record.log.chain import NO_HASH, entry_hash, is_earlier, is_time
 from portal.record.log.entry_kinds import KINDS
 from portal.record.log.strict_reading import Misshapen, fields, is_canonical
 from portal.record.verdict import Fault
 
-Row = tuple[int, str | None, bytes]  # sequence, hash as it was kept (None: not kept), canonical bytes
+Row = tuple[int, str | None, bytes]
+"""An entry as it is kept: its sequence, its hash (64 hex digits; None: not kept), its canonical bytes."""
 
-FIELDS: dict[str, type] = {
+_FIELDS: dict[str, type] = {
     "project": int, "sequence": int, "previous": str, "at": str, "actor": dict, "kind": str, "body": dict,
 }
 
@@ -28,33 +28,35 @@ class Place:
 
 
 def content_at(place: Place, row: Row) -> dict[str, Any]:
-    """The content of a row that is right at its place. Raises Fault with the first thing that is not."""
+    """Check a row at its place and return the entry's content. Raises Fault with the first thing that is not right."""
     sequence, kept, data = row
     _check_number(place, sequence)
-    if kept is not None and hashlib.sha256(data).hexdigest() != kept:
+    if kept is not None and entry_hash(data) != kept:
         raise Fault(f"entry {sequence} was changed: its bytes no longer have the hash that was kept of it.")
-    content = content_of(data, f"entry {sequence}")
+    content = _content_of(data, f"entry {sequence}")
     _check_links(place, content)
     return content
 
 
-def content_of(data: bytes, name: str) -> dict[str, Any]:
-    """The content of an entry's bytes, whole and in canonical form. `name` begins the sentence of a Fault."""
+def _content_of(data: bytes, name: str) -> dict[str, Any]:
     try:
-        content = read(data)
+        value = read(data)
     except ValueError:
         raise Fault(f"{name} is not JSON: its bytes were changed.") from None
-    check_content(content, name)
+    content = check_content(value, name)
     if not is_canonical(content, data):
         raise Fault(f"{name} is not in its canonical form (RFC 8785), so its hash says nothing.")
     return content
 
 
-def check_content(content: Any, name: str) -> None:
-    """Raise Fault unless this says all that an entry says, and no more."""
-    moved = isinstance(content, dict) and content.get("clock_moved") is True
+def check_content(value: Any, name: str) -> dict[str, Any]:
+    """Check that a JSON value says all that an entry says and no more, and return it. `name` is what a Fault calls it.
+
+    Whether it is right at its place, and in canonical form, is not looked at. Raises Fault.
+    """
+    moved = isinstance(value, dict) and value.get("clock_moved") is True
     try:
-        fields(content, "", FIELDS | ({"clock_moved": bool} if moved else {}))
+        content = fields(value, "", _FIELDS | ({"clock_moved": bool} if moved else {}))
     except Misshapen as wrong:
         raise Fault(f"{name}: {wrong}") from None
     if content["kind"] not in KINDS:
@@ -63,6 +65,7 @@ def check_content(content: Any, name: str) -> None:
         raise Fault(f"{name} has no time in UTC: {content['at']!r}.")
     if missing := {"kind", "id", "name"} - content["actor"].keys():
         raise Fault(f"{name} does not say who did it: {', '.join(sorted(missing))} of the actor missing.")
+    return content
 
 
 def _check_number(place: Place, found: int) -> None:

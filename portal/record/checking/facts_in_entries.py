@@ -1,7 +1,9 @@
-"""The facts that entries tell of, in the same shape as the tables hold them (`agreement` compares both)."""
+"""The facts that entries tell of, in the same shapes as the tables hold them (`tables_check` compares both)."""
 
 from collections.abc import Iterable
 from typing import Any, NamedTuple
+
+Body = dict[str, Any]
 
 
 class KeptEntry(NamedTuple):
@@ -23,7 +25,7 @@ class Fact(NamedTuple):
     said: tuple[Any, ...]
 
 
-ITEM = ("item", "room_id", "who", "by", "photo", "photo_sha256")
+_ITEM_FIELDS = ("item", "room_id", "who", "by", "photo", "photo_sha256")
 """What is compared of an open item, by the fields of its entry; all are there, and null where nothing was said."""
 
 _WORDS = {
@@ -32,25 +34,30 @@ _WORDS = {
     "handed_over": "a hand-over", "handover_accepted": "an accepted hand-over", "open_item": "an open item",
     "item_closed": "an open item that is done",
 }
-_HANDED = ("handed_over", "handover_accepted", "open_item", "item_closed")
+_OF_HANDOVERS = ("handed_over", "handover_accepted", "open_item", "item_closed")
 
 
-def facts_told(entries: Iterable[KeptEntry]) -> list[tuple[int, Fact]]:
-    """The facts that the entries tell of, each with its sequence."""
-    found = []
-    for sequence, _, _, content in entries:
-        kind, at, actor, body = content["kind"], content["at"], content["actor"], content["body"]
-        found += [(sequence, Fact(kind, at, actor["id"], said)) for said in _said(kind, actor["id"], body)]
-        if kind == "item_closed":
-            found.append((sequence, Fact(kind, at, 0, (body.get("handover"), body.get("item")))))
-        elif kind in ("handed_over", "item_added"):
-            items = [_item(body.get("handover"), actor["name"], one) for one in items_of(content)]
-            found += [(sequence, Fact("open_item", at, 0, said)) for said in items]
-    return found
+def facts_in(entries: Iterable[KeptEntry]) -> list[tuple[int, Fact]]:
+    """Collect the facts that the entries tell of, each with its entry's sequence, in the order of the entries."""
+    return [(entry.sequence, fact) for entry in entries for fact in _facts_of(entry.content)]
+
+
+def _facts_of(content: dict[str, Any]) -> list[Fact]:
+    kind, at, actor, body = content["kind"], content["at"], content["actor"], content["body"]
+    if kind == "item_closed":
+        return [Fact(kind, at, 0, _values(body, "handover", "item"))]
+    items = items_of(content) if kind in ("handed_over", "item_added") else []
+    return [
+        *(Fact(kind, at, actor["id"], said) for said in _said(kind, actor["id"], body)),
+        *(Fact("open_item", at, 0, (*_values(body, "handover"), actor["name"], *_item(one))) for one in items),
+    ]
 
 
 def items_of(content: dict[str, Any]) -> list[Any]:
-    """The open items that an entry lists, each as an object; as bare text where an earlier version made the entry."""
+    """List the open items of an entry, each as an object; as bare text where an earlier version made the entry.
+
+    Empty for an entry that is about none.
+    """
     body = content["body"]
     if content["kind"] == "item_added":
         return [body if "photo" in body else body.get("item")]
@@ -59,45 +66,53 @@ def items_of(content: dict[str, Any]) -> list[Any]:
 
 
 def fact_words(fact: Fact) -> str:
+    """Say which fact this is: `an approval (decision 1: 2, b, Maren Okafor, 7; 2026-11-03T19:12:44Z)`."""
     first, *rest = fact.said
     parts = ", ".join(str(part) for part in rest if part is not None)
-    what = "hand-over" if fact.kind in _HANDED else "decision"
+    what = "hand-over" if fact.kind in _OF_HANDOVERS else "decision"
     return f"{_WORDS[fact.kind]} ({what} {first}: {parts}; {fact.at})"
 
 
-def _item(handover: Any, name: str, one: Any) -> tuple[Any, ...]:
-    return (handover, name, *map(one.get, ITEM)) if isinstance(one, dict) else (handover, name, one)
+def _item(one: Any) -> tuple[Any, ...]:
+    return _values(one, *_ITEM_FIELDS) if isinstance(one, dict) else (_comparable(one),)
 
 
-def _said(kind: str, actor: int, body: dict[str, Any]) -> list[tuple[Any, ...]]:
+def _said(kind: str, actor: int, body: Body) -> list[tuple[Any, ...]]:
     """What an entry says of its facts. A field that is missing agrees with no table."""
-    decision, revision = body.get("decision"), body.get("revision")
     if kind in ("asked", "revised"):
-        return [(decision, revision, body.get("check_code"))]
+        return [_values(body, "decision", "revision", "check_code")]
     if kind == "approved":
         on_paper = body.get("on_paper", False)
         person = body.get("person") if on_paper else actor
-        return [(decision, revision, body.get("option"), body.get("name"), person, on_paper)]
+        said = _values(body, "decision", "revision", "option", "name")
+        return [(*said, _comparable(person), _comparable(on_paper))]
     if kind == "withdrawn":
-        return [(decision, revision, body.get("reason"))]
+        return [_values(body, "decision", "revision", "reason")]
     if kind == "released":
-        return [(held, body.get("phase"), body.get("reason")) for held in body.get("decisions", [])]
-    return _said_of_questions(kind, body) or _said_of_handovers(kind, body)
-
-
-def _said_of_questions(kind: str, body: dict[str, Any]) -> list[tuple[Any, ...]]:
+        held = body.get("decisions")
+        numbers = held if isinstance(held, list) else []
+        return [(_comparable(number), *_values(body, "phase", "reason")) for number in numbers]
     if kind == "asked_back":
-        return [(body.get("decision"), body.get("revision"), body.get("text"))]
+        return [_values(body, "decision", "revision", "text")]
     if kind == "answered":
-        return [(body.get("decision"), body.get("question"), body.get("answer"))]
-    return []
+        return [_values(body, "decision", "question", "answer")]
+    return _said_of_handovers(kind, body)
 
 
-def _said_of_handovers(kind: str, body: dict[str, Any]) -> list[tuple[Any, ...]]:
+def _said_of_handovers(kind: str, body: Body) -> list[tuple[Any, ...]]:
     """An earlier version did not tell the phase's id, and its name may have been changed since."""
-    which = (body.get("handover"), *([body["phase_id"]] if "phase_id" in body else []))
+    which = ("handover", "phase_id") if "phase_id" in body else ("handover",)
     if kind == "handed_over":
-        return [(*which, body.get("note"))]
+        return [_values(body, *which, "note")]
     if kind == "handover_accepted":
-        return [(*which, body.get("name"))]
+        return [_values(body, *which, "name")]
     return []
+
+
+def _values(body: Body, *names: str) -> tuple[Any, ...]:
+    return tuple(_comparable(body.get(name)) for name in names)
+
+
+def _comparable(value: Any) -> Any:
+    """No table holds a list or an object here: its text agrees with none, and can be counted."""
+    return str(value) if isinstance(value, list | dict) else value

@@ -2,20 +2,21 @@
 
 from collections.abc import Collection
 
-from portal.record.checking.copy_check import RECORD, verify_copy
+from portal.record.checking.copy_check import verify_copy
 from portal.record.checking.verification import verify_export, verify_receipt
-from portal.record.checking.zip_reading import unpacked
+from portal.record.checking.zip_reading import read_zip
 from portal.record.log.canonical import read
 from portal.record.log.entry_kinds import ROTATED
 from portal.record.log.heads import SignedHead, is_hex
 from portal.record.log.strict_reading import Misshapen
+from portal.record.papers.copy_paths import RECORD
 from portal.record.papers.export import Export, parse_export
 from portal.record.papers.receipt import parse_receipt
 from portal.record.verdict import Fault, Verdict
 
 
 def verify_file(data: bytes, trusted: Collection[str] = ()) -> Verdict:
-    """Check a file by what it is. `trusted` are public keys in hex."""
+    """Check a file by what it is: a receipt, a record file or a copy. `trusted`: public keys in hex, none: any."""
     kind = _kind(data)
     if kind == "copy":
         return verify_copy(data, trusted)
@@ -27,7 +28,7 @@ def verify_file(data: bytes, trusted: Collection[str] = ()) -> Verdict:
 
 
 def heads_in(data: bytes) -> list[SignedHead]:
-    """The signed heads in a file, whatever it is; none in what can't be read. Raises nothing."""
+    """List the signed heads in a file, whatever it is; none in what can't be read. Raises nothing."""
     try:
         return [parse_receipt(data).signed] if _kind(data) == "receipt" else list(_export_in(data).heads)
     except (Misshapen, Fault):
@@ -35,20 +36,21 @@ def heads_in(data: bytes) -> list[SignedHead]:
 
 
 def keys_in(data: bytes) -> set[str]:
-    """The public keys in a file: those that signed its heads, and those that its record changed. Raises nothing."""
+    """Collect the public keys (hex) in a file: those that signed its heads, and those that its record changed. Raises
+    nothing."""
     keys = {head.public_key for head in heads_in(data)}
     try:
         entries = [] if _kind(data) == "receipt" else _export_in(data).entries
     except (Misshapen, Fault):
         return keys
     bodies = [entry.get("body") for entry in entries if entry.get("kind") == ROTATED]
-    told = [body.get(name) for body in bodies if isinstance(body, dict) for name in ("old_key", "new_key")]
-    return keys | {str(key) for key in told if is_hex(key, 64)}
+    keys_changed = [body.get(name) for body in bodies if isinstance(body, dict) for name in ("old_key", "new_key")]
+    return keys | {str(key) for key in keys_changed if is_hex(key, 64)}
 
 
 def _export_in(data: bytes) -> Export:
     if _kind(data) == "copy":
-        data = unpacked(data).files.get(RECORD, b"")
+        data = read_zip(data).files.get(RECORD, b"")
     return parse_export(data)
 
 

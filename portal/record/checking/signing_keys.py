@@ -7,13 +7,14 @@ from portal.record.log.heads import SignedHead, key_name
 from portal.record.log.rotation import rotation_holds
 from portal.record.verdict import Fault
 
-Rotation = tuple[int, dict[str, Any]]  # sequence of the entry, its body
+Rotation = tuple[int, dict[str, Any]]
+"""Sequence of the entry that changed the key, and its body."""
 
 
 def keys_in_force(
     rotations: Sequence[Rotation], heads: Sequence[SignedHead], trusted: Collection[str]
 ) -> list[tuple[int, str]]:
-    """The keys in order, each with the size of the record from which it signs. Raises Fault.
+    """List the keys in order, each as (size of the record from which it signs, 64 hex digits). Raises Fault.
 
     The first is the old key of the first change, else the key of the first head. With `trusted` keys (hex), one of
     those in force has to be among them: each change is signed by the key before and the key after it, so that the first
@@ -35,7 +36,7 @@ def keys_in_force(
 
 
 def check_signature(signed: SignedHead, name: str, key: str | None = None) -> None:
-    """Raise Fault unless the head is signed, and by `key` where one is named."""
+    """Check that the head is signed, and by `key` (hex) where one is given. `name` is what a Fault calls the head."""
     if key is not None and signed.public_key != key:
         raise Fault(
             f"{name} is signed with key {key_name(signed.public_key)}, but key {key_name(key)} was in force then."

@@ -1,4 +1,4 @@
-"""Whether the facts that the product works by are those that the record tells of: both ways, one for one.
+"""Whether the tables that the product works by agree with the record: fact and entry, both ways, one for one.
 
 A fact is what a table says at this moment: an approval, a release, a revision, a hand-over. Its entry says the same,
 and is under the hash chain; so a fact that somebody added, changed or removed past the product stands out.
@@ -10,12 +10,13 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from typing import Any, NamedTuple
 
-from portal.record.checking.facts_in_entries import Fact, KeptEntry, fact_words, facts_told
+from portal.record.checking.facts_in_entries import Fact, KeptEntry, fact_words, facts_in
 from portal.record.verdict import Fault
 
 
-class Shown(NamedTuple):
-    """A revision: what was shown as canonical JSON with its check code, and the columns made of it."""
+class ShownRevision(NamedTuple):
+    """A revision of a decision, both by number: what was shown as canonical JSON with its check code, and the columns
+    made of it."""
 
     decision: int
     revision: int
@@ -35,8 +36,9 @@ class Member(NamedTuple):
     may_approve: bool
 
 
-class Standing(NamedTuple):
-    """What a decision stands at: its revision and state, and how many revisions and approvals in force it has."""
+class DecisionState(NamedTuple):
+    """Where a decision stands: its number, its current revision and state; how many revisions it has, and how many
+    approvals of the current one are in force."""
 
     decision: int
     revision: int
@@ -46,26 +48,27 @@ class Standing(NamedTuple):
 
 
 def check_columns(entries: Iterable[KeptEntry]) -> None:
-    """Raise Fault unless time and kind stand beside each entry as they stand in it."""
+    """Check that time and kind stand beside each entry as they stand in it. Raises Fault."""
     for entry in entries:
         if (entry.at, entry.kind) != (entry.content["at"], entry.content["kind"]):
             raise Fault(f"entry {entry.sequence} is listed with another time or kind than it holds.")
 
 
 def check_facts(entries: Iterable[KeptEntry], facts: Iterable[Sequence[Fact]]) -> str:
-    """Compare facts and entries one for one. Raises Fault with the first that stands alone.
+    """Check facts and entries against each other, one for one; returns what holds. Raises Fault with the first that
+    stands alone.
 
     Each fact comes in the ways in which an entry may tell of it: first as entries are made now, then as earlier
     versions made them.
     """
-    told = facts_told(entries)
-    kept, left = list(facts), Counter(fact for _, fact in told)
+    in_entries = facts_in(entries)
+    kept, left = list(facts), Counter(fact for _, fact in in_entries)
     for ways in kept:
         way = next((way for way in ways if left[way] > 0), None)
         if way is None:
             raise Fault(f"the tables hold {fact_words(ways[0])}, but no entry tells of it: it was added or changed.")
         left[way] -= 1
-    for sequence, fact in told:
+    for sequence, fact in in_entries:
         if left[fact] > 0:
             words = fact_words(fact)
             raise Fault(f"entry {sequence} tells of {words}, but the tables do not hold it so: it was changed.")
@@ -73,8 +76,9 @@ def check_facts(entries: Iterable[KeptEntry], facts: Iterable[Sequence[Fact]]) -
     return f"The {what} ({len(kept)}) are those that the entries tell of."
 
 
-def check_shown(revisions: Sequence[Shown]) -> str:
-    """Check that each revision has the check code of what was shown. Raises Fault."""
+def check_shown(revisions: Sequence[ShownRevision]) -> str:
+    """Check that each revision has the check code of what was shown, and that its columns say the same; returns what
+    holds. Raises Fault."""
     for one in revisions:
         name = f"revision {one.revision} of decision {one.decision}"
         if hashlib.sha256(one.shown.encode()).hexdigest() != one.check_code:
@@ -85,8 +89,8 @@ def check_shown(revisions: Sequence[Shown]) -> str:
     return f"Each of the {len(revisions)} revisions has the check code of what was shown."
 
 
-def check_standing(decisions: Iterable[Standing]) -> None:
-    """Raise Fault for a decision that is said to be approved without an approval, or to be at another revision."""
+def check_states(decisions: Iterable[DecisionState]) -> None:
+    """Check that no decision is said to be approved without an approval, or to be at another revision. Raises Fault."""
     for one in decisions:
         if one.revision != one.revisions:
             raise Fault(f"decision {one.decision} stands at revision {one.revision}, but it has {one.revisions}.")
@@ -95,23 +99,26 @@ def check_standing(decisions: Iterable[Standing]) -> None:
 
 
 def check_household(entries: Iterable[KeptEntry], members: Sequence[Member]) -> None:
-    """Raise Fault unless each person is as the newest entry about them says. Whoever was added before there were such
-    entries has none until the first change."""
-    told: dict[Any, Member | None] = {}
+    """Check that each person is as the newest entry about them says. Raises Fault.
+
+    Whoever was added before there were such entries has none until the first change.
+    """
+    newest: dict[Any, Member | None] = {}
     for entry in entries:
         if entry.content["kind"] == "household_changed":
             body = entry.content["body"]
             member = Member(*(body.get(name) for name in Member._fields))
-            told[member.person] = None if body.get("did") == "removed" else member
+            newest[member.person] = None if body.get("did") == "removed" else member
     for one in members:
-        if one.person in told and told[one.person] != one:
+        if one.person in newest and newest[one.person] != one:
             raise Fault(f"{one.name} of the household is not as the record last told: the person was changed.")
-    if gone := [one for person, one in told.items() if one and person not in {m.person for m in members}]:
-        raise Fault(f"{gone[0].name} was added to the household, as the record tells, but is not in the tables.")
+    there = {one.person for one in members}
+    if gone := next((one for person, one in newest.items() if one and person not in there), None):
+        raise Fault(f"{gone.name} was added to the household, as the record tells, but is not in the tables.")
 
 
 def check_contract(entries: Iterable[KeptEntry], cents: int | None) -> None:
-    """Raise Fault unless the contract amount is the one last entered."""
-    told = [entry.content["body"].get("cents") for entry in entries if entry.content["kind"] == "contract_changed"]
-    if (told[-1] if told else None) != cents:
+    """Check that the contract amount, in cents (None: there is none), is the one last entered. Raises Fault."""
+    amounts = [entry.content["body"].get("cents") for entry in entries if entry.content["kind"] == "contract_changed"]
+    if (amounts[-1] if amounts else None) != cents:
         raise Fault("the contract amount is not the one that was last entered in the record.")

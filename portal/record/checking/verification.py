@@ -1,16 +1,16 @@
 """Verification in words: of a project's record, of a receipt, of an exported record, of one head after another."""
 
-import hashlib
 from collections.abc import Collection, Iterable, Sequence
 from typing import Any
 
-from portal.record.checking.chain_check import Walk, walk
+from portal.record.checking.chain_check import CheckedChain, check_chain
 from portal.record.checking.entry_check import Row, check_content
 from portal.record.checking.signing_keys import check_signature, keys_in_force
 from portal.record.log.canonical import canonical
+from portal.record.log.chain import entry_hash
 from portal.record.log.entry_kinds import KINDS
 from portal.record.log.heads import Head, SignedHead, is_hex, key_name
-from portal.record.log.merkle import Node, leaf_hash
+from portal.record.log.merkle import Node, Position, leaf_hash
 from portal.record.log.proofs import verify_consistency, verify_inclusion
 from portal.record.log.strict_reading import Misshapen
 from portal.record.log.unrecordable import NotRecordable
@@ -30,24 +30,27 @@ def verify_record(
 ) -> Verdict:
     """Check a project's record from its first entry.
 
-    `rows` in the order they are kept; `heads` of any age (also those of receipts); `nodes` as they are kept, all of
-    them; `trusted` public keys in hex, one of which has to be among those that signed; `whole`: the newest head has
-    to cover every entry, so that none can be missing at the end.
+    `rows` in the order in which they are kept; `heads` of any age (also those of receipts); `nodes`: all that are kept,
+    None: they are not looked at; `trusted`: public keys in hex, one of which has to be in force, none: any; `whole`:
+    the newest head has to cover every entry, so that none can be missing at the end.
     """
     said: list[str] = []
     try:
-        met = walk(project, rows)
-        said.extend(_of_entries(project, met))
+        chain = check_chain(project, rows)
+        said.extend(_of_entries(project, chain))
         if nodes is not None:
-            said.append(_of_nodes(met, nodes))
-        said.extend(_of_heads(project, met, heads, trusted, whole))
+            said.append(_of_nodes(chain, nodes))
+        said.extend(_of_heads(project, chain, heads, trusted, whole))
     except Fault as fault:
         return Verdict(tuple(said), str(fault))
     return Verdict(tuple(said))
 
 
 def verify_export(data: bytes, trusted: Collection[str] = ()) -> Verdict:
-    """Check the record file of a homeowner's copy: every entry, and the heads, of which the last covers them all."""
+    """Check the record file of a homeowner's copy: every entry, and the heads, of which the last covers them all.
+
+    `trusted`: public keys in hex, one of which has to be in force; none: any.
+    """
     try:
         found = parse_export(data)
     except Misshapen as wrong:
@@ -57,7 +60,10 @@ def verify_export(data: bytes, trusted: Collection[str] = ()) -> Verdict:
 
 
 def verify_receipt(data: bytes, trusted: Collection[str] = ()) -> Verdict:
-    """Check a receipt file: that its entry is in the record whose head was signed, with this very content."""
+    """Check a receipt file: that its entry is in the record whose head was signed, with this very content.
+
+    `trusted`: public keys in hex, one of which has to be the one that signed; none: any.
+    """
     said: list[str] = []
     try:
         receipt = parse_receipt(data)
@@ -76,7 +82,10 @@ def verify_receipt(data: bytes, trusted: Collection[str] = ()) -> Verdict:
 
 
 def verify_growth(earlier: SignedHead, later: SignedHead, proof: Sequence[bytes]) -> Verdict:
-    """Check that the record under the later head begins with the one under the earlier head."""
+    """Check that the record under the later head begins with the one under the earlier head (RFC 9162, 2.1.4).
+
+    `proof`: what `consistency_proof` gives for their sizes.
+    """
     old, new = earlier.head, later.head
     try:
         for signed, name in ((earlier, "the earlier head"), (later, "the later head")):
@@ -98,60 +107,62 @@ def _row_of(entry: dict[str, Any]) -> Row:
     data = canonical(entry)
     number = entry.get("sequence")
     # A number that is none is left for the check of the content, which says so.
-    return number if type(number) is int else -1, hashlib.sha256(data).hexdigest(), data
+    return number if type(number) is int else -1, entry_hash(data), data
 
 
-def _of_entries(project: int, met: Walk) -> list[str]:
-    if not met.size:
+def _of_entries(project: int, chain: CheckedChain) -> list[str]:
+    if not chain.size:
         return [f"The record of project {project} has no entries yet."]
-    many = "has 1 entry" if met.size == 1 else f"has {met.size} entries"
-    when = f"from {met.first_at} to {met.last_at}"
+    many = "has 1 entry" if chain.size == 1 else f"has {chain.size} entries"
+    when = f"from {chain.first_at} to {chain.last_at}"
     said = [f"The record of project {project} {many}, {when}. Each is unchanged and follows the one before."]
-    if met.moved:
-        times = "once" if met.moved == 1 else f"{met.moved} times"
+    if chain.moved:
+        times = "once" if chain.moved == 1 else f"{chain.moved} times"
         said.append(f"The clock was set back {times}. The entries say so; their numbers give the order.")
     return said
 
 
-def _of_nodes(met: Walk, nodes: Iterable[Node]) -> str:
-    count = 0
-    for (level, index), kept in nodes:
-        count += 1
-        exists = 0 <= level < len(met.levels) and 0 <= index < len(met.levels[level])
-        if not exists or met.node((level, index)) != kept:
+def _of_nodes(chain: CheckedChain, nodes: Iterable[Node]) -> str:
+    met: set[Position] = set()
+    for position, kept in nodes:
+        level, index = position
+        if chain.node(position) != kept:
             raise Fault(f"the kept node {index} of level {level} is not the one that the entries give.")
-    wanted = sum(map(len, met.levels))
-    if count != wanted:
-        raise Fault(f"{count} nodes of the tree are kept, but {met.size} entries give {wanted}.")
-    return f"All {count} kept nodes of the tree are those that the entries give."
+        if position in met:
+            raise Fault(f"the kept node {index} of level {level} is there twice.")
+        met.add(position)
+    wanted = sum(map(len, chain.levels))
+    if len(met) != wanted:
+        raise Fault(f"{len(met)} nodes of the tree are kept, but {chain.size} entries give {wanted}.")
+    return f"All {wanted} kept nodes of the tree are those that the entries give."
 
 
 def _of_heads(
-    project: int, met: Walk, heads: Sequence[SignedHead], trusted: Collection[str], whole: bool
+    project: int, chain: CheckedChain, heads: Sequence[SignedHead], trusted: Collection[str], whole: bool
 ) -> list[str]:
     by_size = sorted(heads, key=lambda signed: signed.head.size)
-    keys = keys_in_force(met.rotations, by_size, trusted)
+    keys = keys_in_force(chain.rotations, by_size, trusted)
     for signed in by_size:
-        _check_head(project, met, signed)
+        _check_head(project, chain, signed)
         check_signature(signed, _name(signed), [key for since, key in keys if since <= signed.head.size][-1])
     newest = by_size[-1].head.size if by_size else 0
-    if whole and newest != met.size:
-        raise Fault(f"the newest signed head covers {newest} entries, but {met.size} are here.")
+    if whole and newest != chain.size:
+        raise Fault(f"the newest signed head covers {newest} entries, but {chain.size} are here.")
     if not by_size:
         return ["No signed head was given, so entries could be missing at the end."]
-    left = met.size - newest
+    left = chain.size - newest
     covers = f"covers all {newest} entries." if not left else f"covers {newest}; {left} are not under a signature yet."
     many = "1 signed head fits" if len(by_size) == 1 else f"{len(by_size)} signed heads fit"
     return [f"{many} the entries; the newest {covers}", *(_of_key(key, trusted) for _, key in keys[-1:])]
 
 
-def _check_head(project: int, met: Walk, signed: SignedHead) -> None:
+def _check_head(project: int, chain: CheckedChain, signed: SignedHead) -> None:
     head = signed.head
     if head.project != project:
         raise Fault(f"{_name(signed)} belongs to project {head.project}.")
-    if not 0 <= head.size <= met.size:
-        raise Fault(f"{_name(signed)} was signed, but only {met.size} are here: entries are missing at the end.")
-    if met.root(head.size).hex() != head.root:
+    if not 0 <= head.size <= chain.size:
+        raise Fault(f"{_name(signed)} was signed, but only {chain.size} are here: entries are missing at the end.")
+    if chain.root(head.size).hex() != head.root:
         raise Fault(f"{_name(signed)} has another root than the entries give: entries or head were replaced.")
 
 

@@ -13,13 +13,11 @@ from portal.record.verdict import Fault
 _WHOLE = 64
 
 
-def wording_path(version: str) -> str:
-    """Where the words lie in a copy."""
-    return f"wording/{version}.md"
-
-
 def guidance_of(shown: bytes | str) -> str | None:
-    """The version of the guidance that what was shown names. Nothing raised: what can't be read names none."""
+    """Find the version of the guidance that what was shown (canonical JSON) names.
+
+    None where it names none, or can't be read.
+    """
     try:
         said = read(shown if isinstance(shown, bytes) else shown.encode())
     except ValueError:
@@ -29,13 +27,17 @@ def guidance_of(shown: bytes | str) -> str | None:
 
 
 def versions_named(entries: Iterable[dict[str, Any]], shown: Iterable[bytes | str]) -> set[str]:
-    """The versions that revisions name in what was shown, and consents in their entries."""
+    """Collect the versions that revisions name in what was shown, and consents in their entries (contents)."""
     agreed = [entry["body"].get("wording") for entry in entries if entry["kind"] == "consent_given"]
     return {version for version in (*agreed, *map(guidance_of, shown)) if isinstance(version, str)}
 
 
 def check_wordings(named: Iterable[str], hashes: Mapping[str, str]) -> list[str]:
-    """`hashes`: the SHA-256 of the words that are there, by version. Returns what holds. Raises Fault."""
+    """Check that the words of each version are there unchanged; returns what holds, nothing where there are none.
+
+    `named`: the versions that were shown. `hashes`: the SHA-256 (hex) of the words that are there, by version. Raises
+    Fault.
+    """
     there = 0
     for version in sorted(named):
         code = hashes.get(version)

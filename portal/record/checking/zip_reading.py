@@ -19,45 +19,46 @@ _BROKEN = (zipfile.BadZipFile, zlib.error, EOFError, OSError, NotImplementedErro
 
 
 @dataclass(frozen=True, slots=True)
-class Packed:
+class ZipContents:
     """`hashes`: SHA-256 in hex of each file by its path. `files`: the bytes of those below `record` and `decisions`
-    that are no pages."""
+    that are no pages or drawings."""
 
     hashes: dict[str, str]
     files: dict[str, bytes]
 
 
-def unpacked(data: bytes) -> Packed:
-    """What is in a zip. Nothing is written anywhere. Raises Fault for what is no zip, or is made to be harmful."""
+def read_zip(data: bytes) -> ZipContents:
+    """Read what is in a zip. Nothing is written anywhere. Raises Fault for what is no zip, or is made to be harmful."""
+    found = ZipContents({}, {})
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
-            names = _names(archive, len(data))
-            read = [_read(archive, name) for name in names]
+            for name in _names(archive, len(data)):
+                found.hashes[name] = _hash(archive, name)
+                if _proves_something(name):
+                    found.files[name] = archive.read(name)
     except Fault:  # which is a ValueError, too
         raise
     except _BROKEN as wrong:
         raise Fault(f"the copy was cut off or changed: {wrong}") from None
-    return Packed(
-        {name: code for name, (code, _) in zip(names, read, strict=True)},
-        {name: kept for name, (_, kept) in zip(names, read, strict=True) if kept is not None},
-    )
+    return found
 
 
-def _names(archive: zipfile.ZipFile, packed: int) -> list[str]:
+def _names(archive: zipfile.ZipFile, zipped: int) -> list[str]:
     names = archive.namelist()
     if len(set(names)) != len(names):
         raise Fault("a file is in the copy twice.")
-    if sum(entry.file_size for entry in archive.infolist()) > packed * _MOST_TIMES + _SMALL:
+    if sum(entry.file_size for entry in archive.infolist()) > zipped * _MOST_TIMES + _SMALL:
         raise Fault("it would grow beyond all measure when unpacked, which no copy of ours does. Do not unpack it.")
     return names
 
 
-def _read(archive: zipfile.ZipFile, name: str) -> tuple[str, bytes | None]:
-    if name.startswith(("record/", "decisions/")) and not name.endswith((".html", ".svg")):
-        data = archive.read(name)
-        return hashlib.sha256(data).hexdigest(), data
+def _proves_something(name: str) -> bool:
+    return name.startswith(("record/", "decisions/")) and not name.endswith((".html", ".svg"))
+
+
+def _hash(archive: zipfile.ZipFile, name: str) -> str:
     code = hashlib.sha256()
     with archive.open(name) as file:
         while piece := file.read(_PIECE):
             code.update(piece)
-    return code.hexdigest(), None
+    return code.hexdigest()

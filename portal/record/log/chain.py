@@ -3,16 +3,23 @@
 import hashlib
 import re
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 from portal.record.log.canonical import canonical
 from portal.record.log.entry_kinds import KINDS
 
-NO_HASH = "0" * 64  # stands before the first entry
+NO_HASH = "0" * 64
+"""Stands before the first entry."""
 
-is_time = re.compile(r"[0-9]{4}(-[0-9]{2}){2}T[0-9]{2}(:[0-9]{2}){2}(\.[0-9]{1,6})?Z").fullmatch
+_TIME = re.compile(r"[0-9]{4}(-[0-9]{2}){2}T[0-9]{2}(:[0-9]{2}){2}(\.[0-9]{1,6})?Z")
 
-Last = tuple[int, str, str]  # sequence, hash and time of the newest entry
+
+class Newest(NamedTuple):
+    """What the next entry needs of the newest one: its number (from 1), its hash (64 hex digits) and its time."""
+
+    sequence: int
+    hash: str
+    at: str
 
 
 class UnknownKind(ValueError):
@@ -51,10 +58,10 @@ class Entry:
     def __post_init__(self) -> None:
         made = canonical(self.content())
         object.__setattr__(self, "canonical", made)
-        object.__setattr__(self, "hash", hashlib.sha256(made).hexdigest())
+        object.__setattr__(self, "hash", entry_hash(made))
 
     def content(self) -> dict[str, Any]:
-        """What is hashed: everything that the entry says."""
+        """Collect what is hashed: everything that the entry says, `clock_moved` only where it is true."""
         said: dict[str, Any] = {
             "project": self.project, "sequence": self.sequence, "previous": self.previous, "at": self.at,
             "actor": self.actor, "kind": self.kind, "body": self.body,
@@ -63,20 +70,36 @@ class Entry:
 
 
 def next_entry(
-    project: int, last: Last | None, at: str, actor: dict[str, Any], kind: str, body: dict[str, Any]
+    project: int, newest: Newest | None, at: str, actor: dict[str, Any], kind: str, body: dict[str, Any]
 ) -> Entry:
-    """The entry that follows `last` (None: the first). Raises UnknownKind, NotATime, NotRecordable."""
+    """Make the entry that follows `newest` (None: the first). Raises UnknownKind, NotATime, NotRecordable."""
     if kind not in KINDS:
         raise UnknownKind(kind)
     if not is_time(at):
         raise NotATime(at)
-    sequence, previous, before = last or (0, NO_HASH, at)
+    sequence, previous, before = newest or (0, NO_HASH, at)
     return Entry(project, sequence + 1, previous, at, actor, kind, body, is_earlier(at, before))
 
 
+def entry_hash(data: bytes) -> str:
+    """Hash an entry's canonical bytes: SHA-256, as 64 lower-case hex digits."""
+    return hashlib.sha256(data).hexdigest()
+
+
+def is_time(text: str) -> bool:
+    """Tell whether text is a time as entries say it: RFC 3339 in UTC, whole seconds or with up to six digits more.
+
+    The digits are not looked up in a calendar: they only have to sort.
+    """
+    return _TIME.fullmatch(text) is not None
+
+
 def is_earlier(at: str, than: str) -> bool:
-    """Whether one time in UTC lies before another; the digits of their fractions need not be as many."""
-    return at < than if len(at) == len(than) else _sortable(at) < _sortable(than)
+    """Tell whether one time in UTC lies before another; the digits of their fractions need not be as many.
+
+    Nothing lies before an empty `than`, which stands for "no entry before".
+    """
+    return _sortable(at) < _sortable(than)
 
 
 def _sortable(at: str) -> str:

@@ -1,6 +1,7 @@
 """The kinds of entries: a closed set, so that a reader in ten years meets no unexplained word."""
 
 ROTATED = "key_rotated"
+"""The only kind that checking the record itself has to know."""
 
 KINDS: dict[str, str] = {
     "asked": "a decision was asked",

@@ -25,11 +25,12 @@ class Head:
 
     @property
     def content(self) -> dict[str, Any]:
+        """Collect the fields as they stand in a file."""
         return {"project": self.project, "size": self.size, "root": self.root, "at": self.at}
 
     @property
     def canonical(self) -> bytes:
-        """The bytes that are signed."""
+        """Write the bytes that are signed: the fields below `head`, in canonical JSON."""
         return canonical({"head": self.content})
 
 
@@ -43,30 +44,39 @@ class SignedHead:
 
     @property
     def holds(self) -> bool:
-        """Whether the signature is this key's on this head. Whose key it is, the reader must know."""
+        """Tell whether the signature is this key's on this head. Whose key it is, the reader must know."""
         return signature_holds(self.public_key, self.signature, self.head.canonical)
 
     @property
     def content(self) -> dict[str, Any]:
+        """Collect the fields as they stand in a file."""
         return {"head": self.head.content, "public_key": self.public_key, "signature": self.signature}
 
 
 class Signer:
-    """Signs with one private key (its 32 raw bytes). Loading costs as much as signing: keep it."""
+    """Signs with one private key, its 32 raw bytes. `public_key` is the key that checks it, as 64 hex digits.
+
+    Loading costs as much as signing: keep it. Raises ValueError for a key of another length.
+    """
 
     def __init__(self, private_key: bytes) -> None:
         self._key = Ed25519PrivateKey.from_private_bytes(private_key)
         self.public_key = self._key.public_key().public_bytes_raw().hex()
 
     def signature(self, data: bytes) -> str:
+        """Sign these bytes (RFC 8032, 5.1.6), as 128 hex digits: the same bytes always get the same signature."""
         return self._key.sign(data).hex()
 
     def signed(self, head: Head) -> SignedHead:
+        """Sign a head."""
         return SignedHead(head, self.public_key, self.signature(head.canonical))
 
 
 def signature_holds(public_key: str, signature: str, data: bytes) -> bool:
-    """Whether a signature (128 hex digits) is this key's (64 hex digits) on these bytes. False for what is neither."""
+    """Tell whether a signature (128 hex digits) is this key's (64 hex digits) on these bytes (RFC 8032, 5.1.7).
+
+    False, too, for what is no signature or no key; nothing is raised.
+    """
     if not (is_hex(public_key, 64) and is_hex(signature, 128)):
         return False
     try:
@@ -77,11 +87,17 @@ def signature_holds(public_key: str, signature: str, data: bytes) -> bool:
 
 
 def is_hex(text: object, digits: int) -> bool:
-    """Whether this is text of so many lower-case hex digits: one way to write each hash, so that a change shows."""
+    """Tell whether this is text of so many lower-case hex digits.
+
+    There is one way to write each hash, so that a change shows.
+    """
     return isinstance(text, str) and len(text) == digits and not set(text) - set("0123456789abcdef")
 
 
 def key_name(public_key: str) -> str:
-    """A short name of a key, to be read out and compared: `3fa9-01bc-77de-0c41`, from the SHA-256 of its 32 bytes."""
+    """Name a key, to be read out and compared: `3fa9-01bc-77de-0c41`, the first 64 bits of the SHA-256 of its bytes.
+
+    `public_key`: hex digits. Raises ValueError for what is no hex.
+    """
     digits = hashlib.sha256(bytes.fromhex(public_key)).hexdigest()
     return "-".join(digits[i:i + 4] for i in range(0, 16, 4))

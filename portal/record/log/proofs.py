@@ -7,14 +7,14 @@ store can fetch all nodes of a proof in one query.
 from collections.abc import Sequence
 from typing import Protocol
 
-from portal.record.log.merkle import EMPTY, SIZE, Position, fold, node_hash, peaks_of
+from portal.record.log.merkle import EMPTY, SIZE, Position, node_hash, peaks_of, root_over
 
 Proof = list[bytes]
 _Span = tuple[int, int]  # leaves from, up to
 
 
 class Nodes(Protocol):
-    """Where complete subtrees are found; a dict does."""
+    """Where complete subtrees are found by their position; a dict does."""
 
     def __getitem__(self, position: Position, /) -> bytes: ...
 
@@ -27,27 +27,33 @@ class NoSuchProof(ValueError):
 
 
 def inclusion_proof(nodes: Nodes, index: int, size: int) -> Proof:
-    """That leaf `index` (from 0) is in the tree of `size` leaves. Raises NoSuchProof."""
+    """Prove that leaf `index` (from 0) is in the tree of `size` leaves (RFC 9162, 2.1.3.1). Raises NoSuchProof."""
     return [_subtree(nodes, span) for span in _inclusion_spans(index, size)]
 
 
 def consistency_proof(nodes: Nodes, first: int, second: int) -> Proof:
-    """That the tree of `second` leaves begins with the tree of `first` leaves. Raises NoSuchProof."""
+    """Prove that the tree of `second` leaves begins with the tree of `first` leaves (RFC 9162, 2.1.4.1).
+
+    Empty where `first` is 0 or as large as `second`: every tree extends the empty one, and itself. Raises NoSuchProof.
+    """
     return [_subtree(nodes, span) for span in _consistency_spans(first, second)]
 
 
 def inclusion_positions(index: int, size: int) -> list[Position]:
-    """The nodes that `inclusion_proof` will look up."""
+    """List the nodes that `inclusion_proof` will look up, in its order. Raises NoSuchProof."""
     return [position for span in _inclusion_spans(index, size) for position in peaks_of(*span)]
 
 
 def consistency_positions(first: int, second: int) -> list[Position]:
-    """The nodes that `consistency_proof` will look up."""
+    """List the nodes that `consistency_proof` will look up, in its order. Raises NoSuchProof."""
     return [position for span in _consistency_spans(first, second) for position in peaks_of(*span)]
 
 
 def verify_inclusion(leaf: bytes, index: int, size: int, proof: Sequence[bytes], root: bytes) -> bool:
-    """Whether the proof shows the leaf hash at `index` of the tree with this root (RFC 9162, 2.1.3.2)."""
+    """Tell whether the proof shows the leaf hash at `index` (from 0) of the tree with this root (RFC 9162, 2.1.3.2).
+
+    Nothing is raised for what is no hash, no index or no proof: it shows nothing.
+    """
     if not 0 <= index < size or not _are_hashes(leaf, root, *proof):
         return False
     place, last, made = index, size - 1, leaf
@@ -65,9 +71,9 @@ def verify_inclusion(leaf: bytes, index: int, size: int, proof: Sequence[bytes],
 
 
 def verify_consistency(first: int, second: int, first_root: bytes, second_root: bytes, proof: Sequence[bytes]) -> bool:
-    """Whether the proof shows that the second tree extends the first (RFC 9162, 2.1.4.2).
+    """Tell whether the proof shows that the second tree extends the first (RFC 9162, 2.1.4.2); sizes and roots of both.
 
-    Every tree extends the empty one, and itself: then the proof is empty.
+    Every tree extends the empty one, and itself: then the proof is empty. Nothing is raised.
     """
     if not 0 <= first <= second or not _are_hashes(first_root, second_root, *proof):
         return False
@@ -101,7 +107,7 @@ def _are_hashes(*hashes: bytes) -> bool:
 
 
 def _subtree(nodes: Nodes, span: _Span) -> bytes:
-    return fold([nodes[position] for position in peaks_of(*span)])
+    return root_over([nodes[position] for position in peaks_of(*span)])
 
 
 def _split(start: int, end: int) -> int:

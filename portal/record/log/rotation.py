@@ -7,14 +7,14 @@ from portal.record.log.heads import Signer, signature_holds
 
 
 def rotation(old: Signer, new: Signer, at: str) -> dict[str, Any]:
-    """The body of the entry: both keys, the time, and both signatures on that."""
+    """Make the body of the entry: both keys, the time (RFC 3339 in UTC), and both signatures on that."""
     said = {"old_key": old.public_key, "new_key": new.public_key, "at": at}
     signed = canonical({"rotation": said})
     return {**said, "signed_by_old": old.signature(signed), "signed_by_new": new.signature(signed)}
 
 
 def rotation_holds(body: dict[str, Any]) -> bool:
-    """Whether both keys signed the change. False for what is no such statement."""
+    """Tell whether both keys signed the change. False, too, for what is no such statement."""
     names = ("old_key", "new_key", "at", "signed_by_old", "signed_by_new")
     if set(body) != set(names) or not all(isinstance(body[name], str) for name in names):
         return False

@@ -1,4 +1,4 @@
-"""The files of the record read strictly: canonical JSON with the expected fields and no others."""
+"""Strict reading of the record's files: canonical JSON with the expected fields and no others."""
 
 from collections.abc import Mapping
 from typing import Any
@@ -15,8 +15,8 @@ class Misshapen(ValueError):
         self.field = field
 
 
-def parse(data: bytes) -> Any:
-    """The value in a file that must be canonical JSON, to the byte. Raises Misshapen."""
+def read_canonical(data: bytes) -> Any:
+    """Read a file that must be canonical JSON (RFC 8785), to the byte. Raises Misshapen."""
     try:
         value = read(data)
     except ValueError:
@@ -27,6 +27,7 @@ def parse(data: bytes) -> Any:
 
 
 def is_canonical(value: Any, data: bytes) -> bool:
+    """Tell whether these bytes are the canonical form of the value that was read from them."""
     try:
         return canonical(value) == data
     except ValueError:
@@ -34,7 +35,11 @@ def is_canonical(value: Any, data: bytes) -> bool:
 
 
 def fields(value: Any, where: str, names: Mapping[str, type]) -> dict[str, Any]:
-    """An object with exactly these fields of these types."""
+    """Check that a value is an object with exactly these fields of exactly these types, and return it.
+
+    `where` is the path to the value, empty for the whole file. A bool is no whole number. Raises Misshapen with the
+    path of the first field that is missing, too many, or of another type.
+    """
     if not isinstance(value, dict):
         raise Misshapen(where, "should be an object.")
     for name in (*names, *value):
@@ -48,7 +53,10 @@ def fields(value: Any, where: str, names: Mapping[str, type]) -> dict[str, Any]:
 
 
 def signed_head(value: Any, where: str) -> SignedHead:
-    """A signed head from its JSON object. Says nothing about whether the signature holds."""
+    """Read a signed head from its JSON object, `where` in the file. Raises Misshapen.
+
+    Whether the signature holds is for verification to say.
+    """
     found = fields(value, where, {"head": dict, "public_key": str, "signature": str})
     head = fields(found["head"], _path(where, "head"), {"project": int, "size": int, "root": str, "at": str})
     hexadecimal(head["root"], 64, _path(where, "head.root"))
@@ -58,6 +66,7 @@ def signed_head(value: Any, where: str) -> SignedHead:
 
 
 def hexadecimal(text: Any, digits: int, where: str) -> bytes:
+    """Read bytes from so many lower-case hex digits, `where` in the file. Raises Misshapen."""
     if not is_hex(text, digits):
         raise Misshapen(where, f"should be {digits} lower-case hex digits.")
     return bytes.fromhex(text)

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from typing import Any
 
-LARGEST = 2**53 - 1  # beyond it two whole numbers share one double (RFC 8785, 3.2.2.3; RFC 7493, 2.2)
+LARGEST = 2**53 - 1
+"""Beyond it two whole numbers share one double (RFC 8785, 3.2.2.3; RFC 7493, 2.2)."""
 
 
 class NotRecordable(ValueError):
@@ -35,7 +36,7 @@ class NestedTooDeep(NotRecordable):
 
 
 def refusal_of(value: Any, field: str = "") -> NotRecordable | None:
-    """The first reason why this value has no canonical JSON, or None if it has one."""
+    """Find the first reason why this value has no canonical JSON; None if it has one. `field`: the value's path."""
     if isinstance(value, dict):
         return _first(_entry_refusal(key, item, field) for key, item in value.items())
     if isinstance(value, list | tuple):

@@ -5,8 +5,11 @@ from typing import Any
 
 
 def taken_back_by(approved: dict[str, Any], entries: Iterable[dict[str, Any]]) -> dict[str, Any] | None:
-    """The entry that took back the approval of the entry `approved`; None while it counts. `entries`: any that hold the
-    withdrawals of the record, in any order. The first one after it is its own: nobody approves twice in between."""
+    """Find the entry that took back the approval of the entry `approved`; None while it counts.
+
+    `entries`: any that hold the withdrawals of the record, in any order. The first one after it is its own: nobody
+    approves twice in between.
+    """
     wanted = _of(approved)
     after = [
         entry for entry in entries
@@ -16,7 +19,7 @@ def taken_back_by(approved: dict[str, Any], entries: Iterable[dict[str, Any]]) -
 
 
 def person_of(entry: dict[str, Any]) -> int:
-    """The id of whoever approved or took back: of what was on paper it is not who entered it."""
+    """Find the id of whoever approved or took back: of what was on paper it is not who entered it."""
     person: int = entry["body"].get("person", entry["actor"]["id"])
     return person
 

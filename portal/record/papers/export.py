@@ -10,7 +10,7 @@ from typing import Any
 
 from portal.record.log.canonical import canonical, read
 from portal.record.log.heads import SignedHead
-from portal.record.log.strict_reading import Misshapen, fields, parse, signed_head
+from portal.record.log.strict_reading import Misshapen, fields, read_canonical, signed_head
 
 FORMAT = 1
 _FIELDS = {"record": int, "project": int, "entries": list, "heads": list}
@@ -18,21 +18,23 @@ _FIELDS = {"record": int, "project": int, "entries": list, "heads": list}
 
 @dataclass(frozen=True, slots=True)
 class Export:
+    """What a record file says: the contents of the entries in order, and the signed heads in theirs."""
+
     project: int
     entries: Sequence[dict[str, Any]]
     heads: Sequence[SignedHead]
 
 
 def export_file(project: int, entries: Iterable[bytes], heads: Iterable[SignedHead]) -> bytes:
-    """The bytes of the file, from the canonical bytes of each entry and the heads by size."""
+    """Write the file, from the canonical bytes of each entry in order and the heads, the largest last."""
     contents = [read(entry) for entry in entries]
     kept = [head.content for head in heads]
     return canonical({"record": FORMAT, "project": project, "entries": contents, "heads": kept})
 
 
 def parse_export(data: bytes) -> Export:
-    """A record from its file. Raises Misshapen; whether it holds is for verification to say."""
-    found = fields(parse(data), "", _FIELDS)
+    """Read a record from its file. Raises Misshapen; whether it holds is for verification to say."""
+    found = fields(read_canonical(data), "", _FIELDS)
     if found["record"] != FORMAT:
         raise Misshapen("record", f"is {found['record']}, a format unknown here. This reads format {FORMAT}.")
     heads = [signed_head(head, f"heads.{place}") for place, head in enumerate(found["heads"])]

@@ -8,40 +8,45 @@ import re
 from collections.abc import Mapping
 
 from portal.record.log.heads import signature_holds
+from portal.record.papers.copy_paths import LIST, SIGNATURE
 from portal.record.verdict import Fault
-
-LIST = "record/files.sha256"
-SIGNATURE = "record/files.signature"
 
 _LINE = re.compile(r"([0-9a-f]{64})  (.+)")
 
 
 def file_list(hashes: Mapping[str, str]) -> bytes:
-    """The list, from the SHA-256 (64 hex digits) of each file by its path. It leaves out itself and its signature."""
+    """Write the list, from the SHA-256 (64 hex digits) of each file by its path.
+
+    It leaves out itself and its signature.
+    """
     return "".join(f"{hashes[path]}  {path}\n" for path in sorted(hashes) if path not in (LIST, SIGNATURE)).encode()
 
 
 def check_list(hashes: Mapping[str, str], listed: bytes) -> None:
-    """Raise Fault with the first file that was changed, added or taken out since the list was made."""
+    """Check that the files are those of the list. `hashes`: the SHA-256 of each that is there, by its path.
+
+    Raises Fault with the first file that was changed, added or taken out since the list was made.
+    """
     if listed == file_list(hashes):
         return
-    told = _told(listed)
-    for path in sorted({*hashes, *told} - {LIST, SIGNATURE}):
+    in_list = _hashes_of(listed)
+    for path in sorted({*hashes, *in_list} - {LIST, SIGNATURE}):
         if path not in hashes:
             raise Fault(f"{path} is missing in the copy.")
-        if path not in told:
+        if path not in in_list:
             raise Fault(f"{path!r} was added to the copy: it is not in the list of its files.")
-        if hashes[path] != told[path]:
+        if hashes[path] != in_list[path]:
             raise Fault(f"{path} was changed: it no longer has the hash that the list of files says.")
     raise Fault("the list of files was changed.")
 
 
 def check_list_signature(listed: bytes, signature: bytes, public_key: str) -> None:
+    """Check that the list is signed with this key (64 hex digits); `signature`: its 64 raw bytes. Raises Fault."""
     if not signature_holds(public_key, signature.hex(), listed):
         raise Fault("the list of files is not signed with the key of the record, or it was changed.")
 
 
-def _told(listed: bytes) -> dict[str, str]:
+def _hashes_of(listed: bytes) -> dict[str, str]:
     try:
         lines = [_LINE.fullmatch(line) for line in listed.decode().split("\n")[:-1]]
     except UnicodeDecodeError:

@@ -10,7 +10,7 @@ from typing import Any
 
 from portal.record.log.canonical import canonical
 from portal.record.log.heads import SignedHead
-from portal.record.log.strict_reading import Misshapen, fields, hexadecimal, parse, signed_head
+from portal.record.log.strict_reading import Misshapen, fields, hexadecimal, read_canonical, signed_head
 
 FORMAT = 1
 _FIELDS = {"receipt": int, "entry": dict, "proof": list, "head": dict, "public_key": str, "signature": str}
@@ -18,7 +18,7 @@ _FIELDS = {"receipt": int, "entry": dict, "proof": list, "head": dict, "public_k
 
 @dataclass(frozen=True, slots=True)
 class Receipt:
-    """An entry's content, its proof of inclusion in the head's tree, and the signed head."""
+    """An entry's content, its proof of inclusion in the head's tree (hashes of 32 bytes), and the signed head."""
 
     entry: dict[str, Any]
     proof: Sequence[bytes]
@@ -26,14 +26,14 @@ class Receipt:
 
     @property
     def file(self) -> bytes:
-        """The bytes of the receipt file."""
+        """Write the receipt file."""
         proof = [made.hex() for made in self.proof]
         return canonical({"receipt": FORMAT, "entry": self.entry, "proof": proof, **self.signed.content})
 
 
 def parse_receipt(data: bytes) -> Receipt:
-    """A receipt from its file. Raises Misshapen; whether it proves anything is for verification to say."""
-    found = fields(parse(data), "", _FIELDS)
+    """Read a receipt from its file. Raises Misshapen; whether it proves anything is for verification to say."""
+    found = fields(read_canonical(data), "", _FIELDS)
     if found["receipt"] != FORMAT:
         raise Misshapen("receipt", f"is {found['receipt']}, a format unknown here. This reads format {FORMAT}.")
     proof = [hexadecimal(made, 64, f"proof.{place}") for place, made in enumerate(found["proof"])]

@@ -7,7 +7,7 @@ from hashlib import sha256
 from typing import Any
 
 from portal.record.checking.facts_in_entries import Fact, KeptEntry
-from portal.record.checking.tables_check import Member, Shown, Standing
+from portal.record.checking.tables_check import DecisionState, Member, ShownRevision
 from portal.record.log.canonical import read
 from portal.store.engine.database import execute
 from portal.store.rows.wording_rows import wordings
@@ -105,10 +105,10 @@ def _items(project_id: int) -> Iterator[tuple[Fact, ...]]:
             yield (Fact("item_closed", utc_text(done_at), 0, (handover, item)),)
 
 
-def shown_revisions(project_id: int) -> list[Shown]:
+def shown_revisions(project_id: int) -> list[ShownRevision]:
     """Each revision of each decision, in order."""
     return [
-        Shown(number, revision, code, shown, question, _json(options), _json(detail))
+        ShownRevision(number, revision, code, shown, question, _json(options), _json(detail))
         for number, revision, code, shown, question, options, detail, *_ in _rows(_REVISIONS, project_id)
     ]
 
@@ -118,8 +118,8 @@ def wording_hashes(versions: Iterable[str]) -> dict[str, str]:
     return {version: sha256(text.encode()).hexdigest() for version, text in wordings(versions).items()}
 
 
-def standing(project_id: int) -> list[Standing]:
-    return [Standing(*row) for row in _rows(_STANDING, project_id)]
+def decision_states(project_id: int) -> list[DecisionState]:
+    return [DecisionState(*row) for row in _rows(_STANDING, project_id)]
 
 
 def members(project_id: int) -> list[Member]:

@@ -4,7 +4,7 @@ but the edge, which only repeats what the others say."""
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from portal.record.log.chain import Entry, Last
+from portal.record.log.chain import Entry, Newest
 from portal.record.log.merkle import Frontier, Node, Position, leaf_hash
 from portal.store.engine.database import execute
 
@@ -24,9 +24,9 @@ Row = tuple[int, str, bytes]
 
 @dataclass(frozen=True, slots=True)
 class Edge:
-    """What the next entry joins: sequence, hash and time of the newest one, and the tree's right edge."""
+    """What the next entry joins: the newest one (None: there is none yet), and the tree's right edge."""
 
-    last: Last | None
+    last: Newest | None
     frontier: Frontier
 
 
@@ -35,7 +35,7 @@ def edge(project_id: int) -> Edge:
     if row is None:
         return Edge(None, Frontier())
     size, peaks, code, at = row
-    return Edge((size, code, at), Frontier.unpacked(size, bytes(peaks)))
+    return Edge(Newest(size, code, at), Frontier.unpacked(size, bytes(peaks)))
 
 
 def add(entry: Entry, before: Edge) -> None:
@@ -76,7 +76,7 @@ def every(project_id: int) -> Iterator[Row]:
 
 def count(project_id: int) -> int:
     last = edge(project_id).last
-    return last[0] if last else 0
+    return last.sequence if last else 0
 
 
 def all_nodes(project_id: int) -> list[Node]:

@@ -3,11 +3,12 @@
 from flask import Response
 
 from portal import clock
-from portal.acts.keeping.receipts import Shown, receipt_for, record_file, withdrawal_of
+from portal.acts.keeping.receipts import receipt_for, record_file, withdrawal_of
 from portal.copying import own_copy
 from portal.pages.evidence.receipt_page import render_receipt
 from portal.pages.own_copy.offer import render_copy
 from portal.record.log.heads import Signer
+from portal.record.papers.receipt import Receipt
 from portal.request.services import services
 from portal.web.answer import page
 from portal.web.house.blueprint import blueprint, project_id, snapshot
@@ -17,7 +18,7 @@ from portal.web.house.blueprint import blueprint, project_id, snapshot
 def receipt(sequence: int) -> Response:
     found = _receipt(sequence)
     taken_back = withdrawal_of(project_id(), found.entry) if found.entry["kind"] == "approved" else None
-    return page(render_receipt(snapshot(), found.entry, found.proof, found.signed, taken_back=taken_back))
+    return page(render_receipt(snapshot(), found, taken_back))
 
 
 @blueprint.get("/record/<int:sequence>/receipt.json")
@@ -46,7 +47,7 @@ def signer() -> Signer:
     return Signer(services().settings.record_key)
 
 
-def _receipt(sequence: int) -> Shown:
+def _receipt(sequence: int) -> Receipt:
     return receipt_for(project_id(), sequence, signer())
 
 

@@ -7,7 +7,7 @@ import zipfile
 import pytest
 
 from portal.record.checking.returned_files import heads_in, keys_in, verify_file
-from portal.record.checking.zip_reading import unpacked
+from portal.record.checking.zip_reading import read_zip
 from portal.record.verdict import Fault
 
 
@@ -31,14 +31,14 @@ def refused(data: bytes) -> str:
 
 
 def test_each_file_has_its_hash_and_only_what_proves_something_is_kept() -> None:
-    found = unpacked(SMALL)
+    found = read_zip(SMALL)
     assert set(found.hashes) == {"record/record.json", "index.html"} and set(found.files) == {"record/record.json"}
 
 
 def test_what_would_grow_beyond_measure_is_not_unpacked() -> None:
     assert "beyond all measure" in refused(packed({"photos/big.jpg": bytes(50_000_000)}))
     assert "beyond all measure" in refused(packed({f"photos/{n}.jpg": bytes(1_000_000) for n in range(40)}))
-    assert len(unpacked(packed({"index.html": bytes(1_000_000)})).hashes) == 1
+    assert len(read_zip(packed({"index.html": bytes(1_000_000)})).hashes) == 1
 
 
 @pytest.mark.parametrize(("at", "value"), [
@@ -62,7 +62,7 @@ def test_every_byte_of_a_small_zip_changed_raises_nothing_but_a_fault() -> None:
         for value in (0, 1, 0x20, 0x7F, 0xFF):
             changed = SMALL[:place] + bytes([value]) + SMALL[place + 1:]
             try:
-                unpacked(changed)
+                read_zip(changed)
             except Fault:
                 continue
 

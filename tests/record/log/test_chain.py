@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from portal.record.log.chain import NO_HASH, Entry, NotATime, UnknownKind, is_earlier, next_entry
+from portal.record.log.chain import NO_HASH, Entry, Newest, NotATime, UnknownKind, is_earlier, next_entry
 from portal.record.log.entry_kinds import KINDS
 from portal.record.log.unrecordable import IntegerTooLarge
 
@@ -16,7 +16,7 @@ NOON = "2026-11-25T12:00:00Z"
 
 
 def after(entry: Entry | None, at: str = NOON, body: dict[str, Any] | None = None) -> Entry:
-    last = (entry.sequence, entry.hash, entry.at) if entry else None
+    last = Newest(entry.sequence, entry.hash, entry.at) if entry else None
     return next_entry(3, last, at, MARTA, "approved", body or {"option": "b"})
 
 
