@@ -74,7 +74,8 @@ class NoDriver(Refused):
     status = 500
     sentence = (
         "PORTAL_DATABASE names a PostgreSQL server, but the driver for it is not installed. "
-        "Install the portal with its extra: pip install 'portal[postgresql]'"
+        "In the portal's checkout, bash deploy/environment installs it; into an environment of your own, there, "
+        "pip install '.[postgresql]' does."
     )
 
 

@@ -1,4 +1,5 @@
-"""deploy/restore: what it does as root, in which order, and that it starts nothing after a restore that was refused."""
+"""deploy/restore: what it does as root, in which order, and that it starts nothing after a restore that was refused.
+deploy/portal, with which it runs the restore, runs any command as the service would."""
 
 import os
 import shutil
@@ -22,10 +23,12 @@ class Machine:
     bin: Path
 
     def restore(self, *arguments: object) -> subprocess.CompletedProcess[str]:
-        command = ["bash", CHECKOUT / "deploy/restore", *map(str, arguments)]
-        return subprocess.run(
-            command, env={"PATH": str(self.bin), "LOG": str(self.log)}, capture_output=True, text=True, timeout=30
-        )
+        return self.run("restore", *arguments)
+
+    def run(self, script: str, *arguments: object, **settings: str) -> subprocess.CompletedProcess[str]:
+        command = ["bash", CHECKOUT / "deploy" / script, *map(str, arguments)]
+        settings |= {"PATH": str(self.bin), "LOG": str(self.log)}
+        return subprocess.run(command, env=settings, capture_output=True, text=True, timeout=30)
 
     @property
     def log(self) -> Path:
@@ -44,7 +47,8 @@ class Machine:
 def machine(tmp_path: Path) -> Machine:
     machine = Machine(tmp_path / "bin")
     machine.bin.mkdir()
-    (machine.bin / "bash").symlink_to(shutil.which("bash") or "bash")
+    for tool in ("bash", "dirname"):
+        (machine.bin / tool).symlink_to(shutil.which(tool) or tool)
     for program in ("systemctl", "systemd-run", "install", "rm"):
         machine.says(program)
     return machine
@@ -94,5 +98,25 @@ def test_without_a_backup_nothing_is_stopped(machine: Machine, arguments: list[s
     assert done.returncode == 1 and says in done.stderr and machine.calls() == []
 
 
-def test_it_can_be_run(machine: Machine) -> None:
-    assert os.access(CHECKOUT / "deploy/restore", os.X_OK)
+@pytest.mark.parametrize("script", ["restore", "portal"])
+def test_it_can_be_run(script: str) -> None:
+    assert os.access(CHECKOUT / "deploy" / script, os.X_OK)
+
+
+def test_a_command_runs_as_the_service_does(machine: Machine) -> None:
+    assert machine.run("portal", "staff", "add", "Dana Whitcombe", "dana@example.com", "manager").returncode == 0
+    (call,) = machine.calls()
+    service = unit("portal.service")["Service"]
+    assert f"--uid={service['User']} --gid={service['Group']} " in call and " --pipe " in call
+    assert call.endswith("/opt/portal/.venv/bin/portal staff add Dana Whitcombe dana@example.com manager")
+    assert "PORTAL_PASSWORD" not in call
+
+
+def test_a_password_goes_along_without_being_seen(machine: Machine) -> None:
+    machine.run("portal", "staff", "password", "dana@example.com", PORTAL_PASSWORD="level to a sixteenth")
+    assert " --setenv=PORTAL_PASSWORD " in machine.calls()[0] and "sixteenth" not in machine.calls()[0]
+
+
+def test_a_command_that_fails_says_so(machine: Machine) -> None:
+    machine.says("systemd-run", status=1)
+    assert machine.run("portal", "verify").returncode == 1

@@ -73,9 +73,8 @@ def test_every_service_is_as_locked_up_as_the_others(name: str) -> None:
     }
 
 
-def test_the_header_installs_what_there_is() -> None:
-    header = (DEPLOY / "portal.service").read_text().partition("[Unit]")[0]
-    enabled = re.search(r"systemctl enable --now (.*)", header)
+def test_the_readme_enables_what_there_is() -> None:
+    enabled = re.search(r"^systemctl enable --now ([^#\n]*)", (CHECKOUT / "README.md").read_text(), re.M)
     assert enabled and set(enabled[1].split()) == {name for name in UNITS if "Install" in unit(name)}
 
 

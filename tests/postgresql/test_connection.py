@@ -174,7 +174,7 @@ def test_without_the_driver_it_says_what_to_install(monkeypatch: pytest.MonkeyPa
     close_database()
     monkeypatch.setitem(sys.modules, "psycopg", None)
     monkeypatch.delitem(sys.modules, "portal.store.engine.postgresql", raising=False)
-    with pytest.raises(NoDriver, match=r"portal\[postgresql\]"):
+    with pytest.raises(NoDriver, match=r"bash deploy/environment .* pip install '\.\[postgresql\]'"):
         open_database("postgresql:///portal")
 
 
