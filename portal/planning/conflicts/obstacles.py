@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from portal.planning.schedule.critical_path import Schedule
 from portal.planning.schedule.passes import finished
 from portal.planning.schedule.plan import Phase
-from portal.planning.schedule.status import answered_until, at_hand, held_until
+from portal.planning.schedule.ready_times import answered_until, at_hand, held_until
 from portal.words.schedule_words import day_words, moment_words
 
 HELD = "held"

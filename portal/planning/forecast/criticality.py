@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from portal.planning.forecast.simulation import Futures
 from portal.planning.schedule.plan import DONE
-from portal.planning.schedule.status import allowed_from
+from portal.planning.schedule.ready_times import allowed_from
 
 Marks = NDArray[np.bool_]
 

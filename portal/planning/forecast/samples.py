@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from portal.planning.calendar.minute_table import Row
 from portal.planning.forecast.distributions import draw, seed_of
 from portal.planning.schedule.plan import Phase, Plan
-from portal.planning.schedule.status import remaining, worked
+from portal.planning.schedule.ready_times import remaining, worked
 
 Matrix = NDArray[np.int32]
 

@@ -12,7 +12,7 @@ from portal.planning.forecast import samples
 from portal.planning.forecast.distributions import BETA_PERT
 from portal.planning.forecast.samples import Matrix
 from portal.planning.schedule.plan import Plan
-from portal.planning.schedule.status import Floors, floors_at, remaining
+from portal.planning.schedule.ready_times import Floors, floors_at, remaining
 
 
 @dataclass(eq=False)

@@ -6,7 +6,7 @@ from datetime import date
 from portal.planning.schedule.critical_path import Schedule, last_moment
 from portal.planning.schedule.passes import finished
 from portal.planning.schedule.plan import Visit
-from portal.planning.schedule.status import Floors, allowed_from, run
+from portal.planning.schedule.ready_times import Floors, allowed_from, run
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from datetime import date
 from portal.planning.calendar import lead
 from portal.planning.schedule.passes import Whole
 from portal.planning.schedule.plan import Decision, Plan
-from portal.planning.schedule.status import floors_unhindered, run
+from portal.planning.schedule.ready_times import floors_unhindered, run
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ from portal.planning.schedule import answer_dates, paths
 from portal.planning.schedule.network import LoopError, UnknownPredecessor
 from portal.planning.schedule.passes import Backward, Forward, Whole, backward
 from portal.planning.schedule.plan import DONE, Plan
-from portal.planning.schedule.status import Floors, floors_at, run
+from portal.planning.schedule.ready_times import Floors, floors_at, run
 
 __all__ = ["LoopError", "PhaseDates", "Schedule", "UnknownPredecessor", "schedule"]
 
