@@ -11,7 +11,7 @@ from portal.drawings.charts.late_curve import LateAnswer, late_curve
 from portal.planning.calendar.lead import answer_by
 from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.forecast.forecast import finish_day
-from portal.planning.late_answers.curve import Curve
+from portal.planning.late_answers.curve import LateAnswers
 from portal.planning.schedule.critical_path import Schedule
 from portal.words.sentences import dated_words
 
@@ -69,9 +69,9 @@ class Lateness:
             yield "From then on, each working day of waiting moves the finish."
 
 
-def lateness_of(curve: Curve, booked: Schedule, needed_by: date | None) -> Lateness:
+def lateness_of(curve: LateAnswers, booked: Schedule, needed_by: date | None) -> Lateness:
     dates = next(dates for dates in booked.decisions if dates.decision == curve.decision)
-    answers = tuple(LateAnswer(on, finish_day(booked.plan, finish)) for on, finish in curve.rows)
+    answers = tuple(LateAnswer(on, finish_day(booked.plan, finish)) for on, finish in curve.pairs)
     return Lateness(answers, needed_by, _moves_after(booked, curve.decision), dates.latest_by, booked.plan.calendar)
 
 

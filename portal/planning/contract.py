@@ -17,7 +17,7 @@ _IN_LIEU = "(observed)"
 
 
 @dataclass(frozen=True, slots=True)
-class Window:
+class CancellationWindow:
     """`ends`: the last day on which the buyer may still cancel, until its midnight. `by_statute`: the earlier reading,
     with only the holidays' own dates left out."""
 
@@ -30,11 +30,11 @@ class Window:
         return self.signed <= day <= self.ends
 
 
-def cancellation_window(signed: date) -> Window:
+def cancellation_window(signed: date) -> CancellationWindow:
     """The window of a contract signed on this day; whether the rule applies at all is for the firm to say."""
     by_statute = _third_business_day(signed, _statutory)
     without_in_lieu = _third_business_day(signed, _statutory_or_in_lieu)
-    return Window(signed, max(by_statute, without_in_lieu), by_statute)
+    return CancellationWindow(signed, max(by_statute, without_in_lieu), by_statute)
 
 
 def _third_business_day(signed: date, holidays: Callable[[int], frozenset[date]]) -> date:

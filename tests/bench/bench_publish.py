@@ -16,7 +16,7 @@ from portal.pages.home import page
 from portal.pages.publishing.publish import Publisher
 from portal.planning.forecast.forecast import forecast
 from portal.planning.household.nights import shortfalls
-from portal.planning.household.tonight import by_day, tonight
+from portal.planning.household.tonight import in_work_hours, tonight
 from portal.planning.late_answers.curve import late_answers
 from portal.planning.schedule.booked import as_booked
 from portal.store.engine.database import execute, write
@@ -99,7 +99,7 @@ def _planning(house: House) -> Callable[[], object]:
         late_answers(schedule)
         home = household_of(snapshot, as_booked(schedule))
         tonight(home, _TODAY)
-        by_day(home, _TODAY)
+        in_work_hours(home, _TODAY)
         shortfalls(home, _TODAY)
 
     return run

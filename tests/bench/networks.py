@@ -6,7 +6,7 @@ from datetime import datetime
 from time import perf_counter
 
 from portal.planning.calendar.working_calendar import WorkCalendar
-from portal.planning.schedule.plan import Decision, Link, Phase, Plan
+from portal.planning.schedule.plan import Decision, Phase, Plan, Predecessor
 from tests.bench.ratios import of_size
 
 WEEK = {"week": {day: [["08:00", "16:30"]] for day in ("mon", "tue", "wed", "thu", "fri")},
@@ -33,7 +33,7 @@ def random_plan(phases: int, waits: float = 0.0, high: int = 900, held: int = 0)
     holds = rng.sample(range(phases), held)
     for i in range(phases):
         follows = {rng.randrange(max(0, i - 20), i) for _ in range(rng.randint(1, 3))} if i else set()
-        links = tuple(Link(j, rng.randint(20, 4_320) if rng.random() < waits else 0) for j in sorted(follows))
+        links = tuple(Predecessor(j, rng.randint(20, 4_320) if rng.random() < waits else 0) for j in sorted(follows))
         work = rng.randint(30, high)
         made.append(Phase(i, f"phase {i}", work, work, work, after=links, held_by=(i,) if i in holds else ()))
     decisions = tuple(Decision(i, number, rng.randint(1, 5)) for number, i in enumerate(holds, 1))

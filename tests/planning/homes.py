@@ -2,7 +2,7 @@
 
 from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.household.services import RoomServices, Take, read_services
-from portal.planning.household.tonight import House, HouseState, PhaseTimes, ServiceState
+from portal.planning.household.tonight import HouseServices, HouseState, PhaseTimes, ServiceState
 from tests.planning.houses import CREW_WEEK, at
 
 CREW = WorkCalendar.of(CREW_WEEK, "America/Chicago")
@@ -23,8 +23,8 @@ def rooms() -> tuple[RoomServices, ...]:
     )
 
 
-def house(calendar: WorkCalendar, *phases: PhaseTimes, also: tuple[RoomServices, ...] = ()) -> House:
-    return House((*rooms(), *also), phases, calendar)
+def house(calendar: WorkCalendar, *phases: PhaseTimes, also: tuple[RoomServices, ...] = ()) -> HouseServices:
+    return HouseServices((*rooms(), *also), phases, calendar)
 
 
 def took(

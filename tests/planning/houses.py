@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from datetime import datetime
 
 from portal.planning.calendar.working_calendar import WorkCalendar
-from portal.planning.schedule.plan import Link, Phase, Plan
+from portal.planning.schedule.plan import Phase, Plan, Predecessor
 
 WORKDAYS = ("mon", "tue", "wed", "thu", "fri")
 CREW_WEEK = {
@@ -28,7 +28,7 @@ def says(calendar: WorkCalendar, instant: int) -> str:
 
 def phase(number: int, work: int, after: Iterable[int | tuple[int, int]] = (), **more: object) -> Phase:
     """`after`: ids, or (id, wait in minutes)."""
-    links = tuple(Link(*one) if isinstance(one, tuple) else Link(one) for one in after)
+    links = tuple(Predecessor(*one) if isinstance(one, tuple) else Predecessor(one) for one in after)
     return Phase(number, f"phase {number}", work, work, work, after=links, **more)  # type: ignore[arg-type]
 
 

@@ -5,7 +5,7 @@ A unit of the book (day, week, month) is an hour here, so that its figures come 
 
 from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.schedule.critical_path import PhaseDates, Schedule, schedule
-from portal.planning.schedule.plan import Link, Phase, Plan
+from portal.planning.schedule.plan import Phase, Plan, Predecessor
 
 ALWAYS = WorkCalendar.of(
     {"week": {day: [["00:00", "24:00"]] for day in ("mon", "tue", "wed", "thu", "fri", "sat", "sun")}}, "UTC"
@@ -28,7 +28,7 @@ def read_table(table: str) -> Plan:
         name, work, follows = row.split()
         points = [round(float(point) * 60) for point in work.split(",")]
         low, likely, high = points if len(points) == 3 else points * 3
-        after = tuple(Link(number(other)) for other in follows.split(",") if other != "-")
+        after = tuple(Predecessor(number(other)) for other in follows.split(",") if other != "-")
         phases.append(Phase(number(name), name, low, likely, high, after=after))
     return Plan(tuple(phases), ALWAYS, START)
 

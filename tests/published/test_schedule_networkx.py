@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.schedule.critical_path import schedule
-from portal.planning.schedule.plan import Link, Phase, Plan
+from portal.planning.schedule.plan import Phase, Plan, Predecessor
 from tests.planning.houses import CREW_WEEK
 from tests.published.examples import ALWAYS, START
 
@@ -21,7 +21,7 @@ def networks(draw: st.DrawFn, waits: bool = False, idle: bool = True) -> tuple[P
     phases = []
     for place, number in enumerate(ids):
         follows = draw(st.sets(st.sampled_from(ids[:place]), max_size=3)) if place else set()
-        links = tuple(Link(other, draw(st.integers(0, 5_000)) if waits else 0) for other in sorted(follows))
+        links = tuple(Predecessor(other, draw(st.integers(0, 5_000)) if waits else 0) for other in sorted(follows))
         work = draw(st.sampled_from([0] * idle + [1, 25, 240, 510, 1_530]))
         phases.append(Phase(number, f"p{number}", work, work, work, after=links))
     return tuple(draw(st.permutations(phases)))

@@ -8,7 +8,8 @@ from portal.acts.decisions.approvers import household_changed
 from portal.acts.entries import keep
 from portal.acts.plan.takes import keeping_takes
 from portal.acts.visiting.timezones import keep_the_clock
-from portal.planning.calendar.working_calendar import CalendarError, calendar_of
+from portal.planning.calendar.week import CalendarError
+from portal.planning.calendar.working_calendar import calendar_of
 from portal.store.engine.database import touch
 from portal.store.refusals import FieldRefused
 from portal.store.rows import plan_rows, project_rows

@@ -13,15 +13,15 @@ from portal.acts.decisions.asking import ask_decision
 from portal.acts.visiting.deliveries import order_delivery
 from portal.planning.household.services import Service, read_services, service_json, take_json
 from portal.planning.starting_plans.plans import (
-    HOUSE,
-    Part,
+    WHOLE_HOUSE,
     PartLink,
-    StarterError,
+    PlanPart,
     StartingPhase,
     StartingPlan,
+    StartingPlanError,
     StartingRoom,
     combine,
-    take_of,
+    take_with_ids,
 )
 from portal.store.reading.plans_to_start_from import earlier_plan
 from portal.store.reading.snapshot import read_snapshot
@@ -60,10 +60,10 @@ def start_from_plan(
     is chosen twice is `plan` and `plan_2`."""
     if not chosen:
         raise FieldRefused("plans", "Choose at least one plan to start from.")
-    parts = [Part(prefix, one.plan, one.names) for prefix, one in _prefixed(chosen)]
+    parts = [PlanPart(prefix, one.plan, one.names) for prefix, one in _prefixed(chosen)]
     try:
         plan = combine(parts, links)
-    except StarterError as error:
+    except StartingPlanError as error:
         raise FieldRefused("plans", f"These plans don’t fit together: {error}.") from error
     keys = {prefix: one.key for prefix, one in _prefixed(chosen)}
     return _lay_out(project_id, plan, keys)
@@ -78,7 +78,7 @@ def start_from_project(actor: Actor, project_id: int, earlier: int) -> LaidOut:
         plan = earlier_plan(read_snapshot(earlier), planned_rows.questions(earlier), planned_rows.orders(earlier))
     except NotFound as error:
         raise FieldRefused("project", f"There is no project {earlier}. Choose one that is.") from error
-    except StarterError as error:
+    except StartingPlanError as error:
         raise FieldRefused("project", f"The plan of that project can’t be used: {error}. Correct it there.") from error
     if not plan.phases:
         raise FieldRefused("project", f"{plan.title} has no plan. Choose a project that has one.")
@@ -201,10 +201,10 @@ def _starter(key: str, keys: Mapping[str, str]) -> str:
 
 
 def _link(plan: StartingPlan, rooms: Ids, phases: Ids) -> None:
-    places = {key: room for key, room in rooms.items() if key != HOUSE}
+    places = {key: room for key, room in rooms.items() if key != WHOLE_HOUSE}
     for phase in plan.phases:
         if phase.after:
             plan_rows.set_links(phases[phase.key], [(phases[key], wait) for key, wait in phase.after])
         if phase.takes:
-            takes = [take_json(take_of(one, places, phases)) for one in phase.takes]
+            takes = [take_json(take_with_ids(one, places, phases)) for one in phase.takes]
             plan_rows.set_takes(phases[phase.key], takes)

@@ -11,7 +11,7 @@ from portal.api.http.warnings import ConflictSchema
 from portal.pages.decision.moving import moved_if_late
 from portal.pages.outlook import outlook_of
 from portal.planning.forecast.forecast import Forecast
-from portal.planning.late_answers.curve import Curve, late_answers
+from portal.planning.late_answers.curve import LateAnswers, late_answers
 from portal.planning.schedule.answer_dates import AnswerDates
 from portal.planning.schedule.booked import as_booked
 from portal.planning.schedule.critical_path import PhaseDates, Schedule
@@ -158,8 +158,8 @@ def _phase(schedule: Schedule, dates: PhaseDates, booked: PhaseDates) -> dict[st
     }
 
 
-def _decision(schedule: Schedule, dates: AnswerDates, today: date, curve: Curve | None) -> dict[str, Any]:
-    rows = curve.rows if curve else []
+def _decision(schedule: Schedule, dates: AnswerDates, today: date, curve: LateAnswers | None) -> dict[str, Any]:
+    rows = curve.pairs if curve else []
     return {
         "decision": dates.decision,
         "needed_by": dates.needed_by,

@@ -8,7 +8,8 @@ from marshmallow import RAISE, Schema, fields
 from portal import clock
 from portal.api.http.resource import under_project
 from portal.api.http.shapes import day_field
-from portal.planning.calendar.working_calendar import CalendarError, WorkCalendar
+from portal.planning.calendar.week import CalendarError
+from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.household.nights import Shortfall, shortfalls
 from portal.planning.household.tonight import RoomState, ServiceState, tonight
 from portal.planning.schedule.booked import as_booked

@@ -4,13 +4,13 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from portal.pages.outlook import Outlook
-from portal.planning.late_answers.moved_by_answer import Moved, moved_by_answer
+from portal.planning.late_answers.moved_by_answer import MovedByAnswer, moved_by_answer
 from portal.store.facts import DecisionFact, Snapshot
 from portal.words.dates import local
 from portal.words.sentences import dated_words, listed, quoted
 
 
-def moved_if_late(outlook: Outlook, decision: int) -> Moved | None:
+def moved_if_late(outlook: Outlook, decision: int) -> MovedByAnswer | None:
     """By an answer on the first working day after the last that is in time; None where no work waits for it."""
     lateness, calendar = outlook.lateness.get(decision), outlook.booked.plan.calendar
     if lateness is None:

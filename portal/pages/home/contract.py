@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import Any
 
-from portal.planning.contract import Window
+from portal.planning.contract import CancellationWindow
 from portal.store.facts import DecisionFact, ProjectFact, Snapshot
 from portal.store.reading.project_plan import window_of
 from portal.words.dates import day_words
@@ -69,13 +69,13 @@ def _chosen(decision: DecisionFact) -> dict[str, Any]:
     return decision.option(decision.approvals[0].option) or {}
 
 
-def open_window(project: ProjectFact, today: date) -> Window | None:
+def open_window(project: ProjectFact, today: date) -> CancellationWindow | None:
     """The days in which the contract can still be cancelled, if today is one."""
     window = window_of(project, today)
     return window if window is not None and window.covers(today) else None
 
 
-def cancel_words(window: Window) -> str:
+def cancel_words(window: CancellationWindow) -> str:
     return (
         f"You signed the contract on {day_words(window.signed)}. If that was at your home, you can cancel it until the "
         f"end of {day_words(window.ends)} (16 CFR 429; the contract says how)."

@@ -10,7 +10,7 @@ from portal.pages.home.coming import finish_sentences
 from portal.pages.home.today import day_words_of
 from portal.pages.home.tonight import needs_sentence
 from portal.planning.forecast.forecast import Forecast
-from portal.planning.household.tonight import House
+from portal.planning.household.tonight import HouseServices
 from portal.store.facts import Snapshot
 
 
@@ -22,7 +22,7 @@ class Answer:
     sentences: list[str]
 
 
-def phone_answers(snapshot: Snapshot, house: House, forecast: Forecast | None, today: date) -> list[Answer]:
+def phone_answers(snapshot: Snapshot, house: HouseServices, forecast: Forecast | None, today: date) -> list[Answer]:
     days = (today, today + timedelta(days=1))
     answers = [
         Answer("Today and tomorrow", [day_words_of(snapshot, day, today) for day in days]),
@@ -33,6 +33,6 @@ def phone_answers(snapshot: Snapshot, house: House, forecast: Forecast | None, t
     return [answer for answer in answers if answer.sentences]
 
 
-def _tonight(house: House, today: date) -> Iterator[str]:
+def _tonight(house: HouseServices, today: date) -> Iterator[str]:
     if said := needs_sentence(house, today):
         yield said

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from portal.planning.calendar.working_calendar import WorkCalendar
-from portal.planning.household.advice import WORDS
-from portal.planning.household.cure_times import GATES
+from portal.planning.household.advice import SERVICE_WORDS
+from portal.planning.household.cure_times import CURE_TIMES
 from portal.planning.household.nights import Shortfall, shortfalls
-from portal.planning.household.tonight import House, HouseState, RoomState, ServiceState, by_day, tonight
+from portal.planning.household.tonight import HouseServices, HouseState, RoomState, ServiceState, in_work_hours, tonight
 from portal.words.dates import clock_words, day_words
 from portal.words.sentences import dated_words, listed
 
@@ -30,7 +30,7 @@ class Tonight:
     ahead: list[str]
 
 
-def tonight_section(house: House, today: date) -> Tonight:
+def tonight_section(house: HouseServices, today: date) -> Tonight:
     state = tonight(house, today)
     rooms = [RoomTonight(room.name, list(_room(room, state, house.calendar))) for room in state.rooms]
     hit = [room for room in rooms if room.sentences]
@@ -45,7 +45,7 @@ def tonight_section(house: House, today: date) -> Tonight:
 _NEEDS = (("water", "water"), ("toilet", "the toilet"), ("cooktop", "cooking"))
 
 
-def needs_sentence(house: House, today: date) -> str:
+def needs_sentence(house: HouseServices, today: date) -> str:
     """What a house can't do without tonight, in one breath: `water works as usual; the toilet works only in ...`"""
     state = tonight(house, today)
     said = [(words, *_where(state, service)) for service, words in _NEEDS]
@@ -67,9 +67,9 @@ def _where(state: HouseState, service: str) -> tuple[list[str], list[str]]:
     return works, out
 
 
-def work_sentences(house: House, today: date) -> Iterator[str]:
+def work_sentences(house: HouseServices, today: date) -> Iterator[str]:
     """What the household can't use, or must bear, only while the crew is at work today."""
-    at_work, at_night = by_day(house, today), tonight(house, today)
+    at_work, at_night = in_work_hours(house, today), tonight(house, today)
     if at_work is None:
         return
     for room, later in zip(at_work.rooms, at_night.rooms, strict=True):
@@ -83,7 +83,7 @@ def work_sentences(house: House, today: date) -> Iterator[str]:
 
 
 def _names(states: list[ServiceState]) -> str:
-    return listed([one.name or WORDS[one.service] for one in states])
+    return listed([one.name or SERVICE_WORDS[one.service] for one in states])
 
 
 def _window(state: HouseState, calendar: WorkCalendar) -> str:
@@ -112,7 +112,7 @@ def _because(one: ServiceState) -> str:
 
 def reason_words(reason: str) -> str:
     """`“Connect the sink” (sealant must cure)`: a name stands in its marks, the wait after it does not."""
-    wait = next((f" ({gate.name})" for gate in GATES.values() if reason.endswith(f" ({gate.name})")), "")
+    wait = next((f" ({gate.name})" for gate in CURE_TIMES.values() if reason.endswith(f" ({gate.name})")), "")
     return f"“{reason.removesuffix(wait)}”{wait}"
 
 

@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from portal.planning.household.advice import WORDS
+from portal.planning.household.advice import SERVICE_WORDS
 from portal.planning.household.services import BURDENS
-from portal.planning.household.tonight import House, HouseState, by_day, tonight
+from portal.planning.household.tonight import HouseServices, HouseState, in_work_hours, tonight
 from portal.words.sentences import dated_words, listed
 
 WEEKS = 2
@@ -41,14 +41,14 @@ class NightWeek:
     whole: str
 
 
-def tonight_weeks(house: House, today: date) -> list[NightWeek]:
+def tonight_weeks(house: HouseServices, today: date) -> list[NightWeek]:
     """Seven days each from today on; a house without rooms has none."""
     if not house.rooms:
         return []
     return [_week(house, today + timedelta(days=7 * week), today) for week in range(WEEKS)]
 
 
-def _week(house: House, first: date, today: date) -> NightWeek:
+def _week(house: HouseServices, first: date, today: date) -> NightWeek:
     days = [first + timedelta(days=one) for one in range(7)]
     cells = [_day(house, day) for day in days]
     words: dict[Key, list[str]] = {}
@@ -68,7 +68,7 @@ def _week(house: House, first: date, today: date) -> NightWeek:
 def _rows(room: str, words: dict[Key, list[str]]) -> list[Row]:
     """Only what is out at some time."""
     return [
-        Row(key[2] or WORDS[key[1]], cells)
+        Row(key[2] or SERVICE_WORDS[key[1]], cells)
         for key, cells in words.items() if key[0] == room and set(cells) != {_usual(key)}
     ]
 
@@ -77,8 +77,8 @@ def _usual(key: Key) -> str:
     return NONE if key[1] in BURDENS else YES
 
 
-def _day(house: House, day: date) -> dict[Key, str]:
-    at_work = by_day(house, day)
+def _day(house: HouseServices, day: date) -> dict[Key, str]:
+    at_work = in_work_hours(house, day)
     return (_out(at_work, WORK, WORK) if at_work else {}) | _out(tonight(house, day), NO, NIGHT)
 
 

@@ -11,7 +11,7 @@ from portal.planning.calendar.working_calendar import WorkCalendar
 
 
 def allowed_day(calendar: WorkCalendar, answered: date, lead: int) -> date:
-    """The first day on which the held work may start."""
+    """The first working day on which the held work may start; `lead` in working days."""
     return calendar.add_days(answered, lead)
 
 

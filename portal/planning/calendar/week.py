@@ -26,7 +26,8 @@ class CalendarError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """Which periods are worked on which day. `week` runs from Monday."""
+    """Which periods are worked on which day. `week`: seven tuples of periods, from Monday on. `country`, `subdivision`:
+    whose public holidays are off, as `holidays` names them; None: nobody's. `half_days`: periods by date."""
 
     week: tuple[tuple[Period, ...], ...]
     country: str | None
@@ -44,7 +45,8 @@ class Pattern:
         return frozenset(holidays.country_holidays(self.country, subdiv=self.subdivision, years=[year]))
 
     def periods(self, day: date, holidays: frozenset[date]) -> tuple[Period, ...]:
-        """A half day is the most particular, so it wins over holidays; those win over the week."""
+        """The periods worked on a day; `holidays`: those of its year. A half day is the most particular, so it wins
+        over holidays; those win over the week."""
         special = self.half_days.get(day)
         if special is not None:
             return special
@@ -73,6 +75,7 @@ def read_pattern(spec: Mapping[str, Any]) -> Pattern:
 
 
 def read_zone(timezone: str) -> ZoneInfo:
+    """The zone of an IANA name such as America/Chicago. Raises CalendarError."""
     try:
         return ZoneInfo(timezone)
     except (KeyError, ValueError, TypeError, OSError) as error:

@@ -9,17 +9,15 @@ from threading import Lock
 from typing import Any
 
 from portal.planning.calendar.week import CalendarError, Pattern, read_pattern, read_zone
-from portal.planning.calendar.work_table import Instants, WorkTable, build_table, local_instant
+from portal.planning.calendar.work_table import Instants, WorkCoordinates, WorkTable, build_table, local_instant
 
-__all__ = ["CalendarError", "Instants", "WorkCalendar", "calendar_of"]
-
-REACH = 60
+YEARS_REACHED = 60
 """Years on either side of the first year asked about. Beyond it the plan is wrong, not far away."""
 
 
 @lru_cache(maxsize=256)
 def calendar_of(json_text: str, timezone: str) -> "WorkCalendar":
-    """The calendar of a stored JSON text, kept: its tables are costlier than a plan."""
+    """The calendar of a stored JSON text, kept: its tables are costlier than a plan. Raises as `WorkCalendar.of`."""
     return WorkCalendar.of(json.loads(json_text), timezone)
 
 
@@ -40,7 +38,7 @@ class WorkCalendar:
 
     @classmethod
     def of(cls, spec: Mapping[str, Any], timezone: str) -> "WorkCalendar":
-        """From the calendar JSON of a project: `{"week": {"mon": [["08:00", "16:30"]], ...},
+        """Read the calendar JSON of a project: `{"week": {"mon": [["08:00", "16:30"]], ...},
         "holidays": {"country", "subdivision"} or null, "days_off": [date], "half_days": {date: [[from, to]]}}`.
 
         Raises CalendarError, which names the field.
@@ -50,6 +48,7 @@ class WorkCalendar:
     # Work time.
 
     def next_working_moment(self, instant: int) -> int:
+        """The first instant from `instant` on at which work can go on."""
         return self.start_of(self.work_before(instant))
 
     def last_working_moment(self, instant: int) -> int:
@@ -57,7 +56,7 @@ class WorkCalendar:
         return self.finish_of(self.work_before(instant))
 
     def add(self, instant: int, work: int) -> int:
-        """When work that starts at `instant`, or at the next working moment, is done."""
+        """When work that starts at `instant`, or at the next working moment, is done. Below 0, as `subtract`."""
         if work <= 0:
             return self.subtract(instant, -work)
         return self.finish_of(self.work_before(instant) + work)
@@ -75,48 +74,42 @@ class WorkCalendar:
     # Work coordinates.
 
     def work_before(self, instant: int) -> int:
+        """Work coordinate of an instant. Raises CalendarError beyond YEARS_REACHED."""
         return self._table_to(instant, instant).work_before(instant)
 
     def start_of(self, work: int) -> int:
         """The latest instant with `work` before it: the moment at which the next minute of work is done."""
-        return self.table_with(work, work).start_of(work)
+        return self._table_with(work, work).start_of(work)
 
     def finish_of(self, work: int) -> int:
         """The earliest instant with `work` before it: the moment at which the last minute of work was done."""
-        return self.table_with(work, work).finish_of(work)
+        return self._table_with(work, work).finish_of(work)
 
-    def work_after_wait(self, work: int, wait: int) -> int:
-        """Work coordinate at which one can go on after a wait by the clock that began when `work` was done."""
-        return self.work_before(self.finish_of(work) + wait)
-
-    def work_before_wait(self, work: int, wait: int) -> int:
-        """Work coordinate by which one must be done so that after the wait one can go on at `work`."""
-        return self.work_before(self.start_of(work) - wait)
-
-    def work_at(self, instants: Instants) -> Instants:
+    def work_at(self, instants: Instants) -> WorkCoordinates:
         """`work_before` of each, any shape."""
         if not instants.size:
             return instants
         return self._table_to(int(instants.min()), int(instants.max())).work_at(instants)
 
-    def start_at(self, work: Instants) -> Instants:
+    def start_at(self, work: WorkCoordinates) -> Instants:
         """`start_of` of each, any shape."""
-        return self.table_with(int(work.min()), int(work.max())).start_at(work) if work.size else work
+        return self._table_with(int(work.min()), int(work.max())).start_at(work) if work.size else work
 
-    def finish_at(self, work: Instants) -> Instants:
+    def finish_at(self, work: WorkCoordinates) -> Instants:
         """`finish_of` of each, any shape."""
-        return self.table_with(int(work.min()), int(work.max())).finish_at(work) if work.size else work
+        return self._table_with(int(work.min()), int(work.max())).finish_at(work) if work.size else work
 
     # Days.
 
     def is_working_day(self, day: date) -> bool:
+        """Whether the day has any working time."""
         days = self._table_on(day).days
         at = bisect_left(days, day.toordinal())
         return at < len(days) and days[at] == day.toordinal()
 
     def add_days(self, day: date, days: int, roll: str = "forward") -> date:
         """Working days on (or back, when negative). A day off is first rolled "forward" or "backward" to a working day;
-        `days=0` only rolls. The meaning is that of numpy.busday_offset."""
+        `days=0` only rolls. The meaning is that of numpy.busday_offset. Raises ValueError for another `roll`."""
         if roll not in ("forward", "backward"):
             raise ValueError(f"roll is forward or backward, not {roll!r}")
         table = self._table_on(day)
@@ -125,7 +118,7 @@ class WorkCalendar:
             lowest, highest = min(rolled, rolled + days), max(rolled, rolled + days)
             if lowest >= 0 and highest < len(table.days):
                 return date.fromordinal(table.days[rolled + days])
-            table = self._grown(table.first - (lowest < 0), table.last + (highest >= len(table.days)))
+            table = self._grown(table.first_year - (lowest < 0), table.last_year + (highest >= len(table.days)))
 
     def count_days(self, start: date, end: date) -> int:
         """Working days from `start` on, `end` not included; negative when `end` is earlier (numpy.busday_count)."""
@@ -134,32 +127,25 @@ class WorkCalendar:
         table = self._table_years(start.year, end.year)
         return bisect_left(table.days, end.toordinal()) - bisect_left(table.days, start.toordinal())
 
-    def days_from(self, day: date, count: int) -> tuple[list[date], Instants, Instants]:
-        """The next working days, the day itself included, the instants and the work coordinates at which they begin."""
-        table = self._table_on(self.add_days(day, count))
-        first = bisect_left(table.days, day.toordinal())
-        window = slice(first, first + count)
-        return list(map(date.fromordinal, table.days[window])), table.midnights[window], table.mornings[window]
-
     def day_start(self, day: date) -> int:
-        """Local midnight at which the day begins."""
+        """The instant of the local midnight at which the day begins."""
         return local_instant(self.zone, day, 0)
 
     def day_end(self, day: date) -> int:
-        """Local midnight at which the day has ended."""
+        """The instant of the local midnight at which the day has ended."""
         return local_instant(self.zone, day, 24 * 60)
 
     def day_of(self, instant: int) -> date:
-        """The local date."""
+        """The local date of an instant; midnight belongs to the day that it begins."""
         return self.moment(instant).date()
 
     def periods_on(self, day: date) -> list[tuple[int, int]]:
-        """Working periods of a day, as instants: the hours of a crew on that day."""
+        """Working periods of a local day, as instants (starts, ends): the hours of a crew on that day."""
         table = self._table_on(day)
         begin, end = self.day_start(day), self.day_end(day)
-        at = max(0, bisect_right(table.starts, begin) - 1)
         found = []
-        for start, stop in zip(table.starts[at:], table.ends[at:], strict=True):
+        for at in range(bisect_right(table.starts, begin) - 1, len(table.starts)):
+            start, stop = table.starts[at], table.ends[at]
             if start >= end:
                 break
             if stop > begin:
@@ -173,7 +159,8 @@ class WorkCalendar:
         return datetime.fromtimestamp(instant * 60, self.zone)
 
     def instant(self, moment: datetime) -> int:
-        """Whole minutes; a naive datetime is local wall-clock time (RFC 5545, 3.3.5 in gaps and overlaps)."""
+        """The instant of a moment, seconds cut off; a naive datetime is local wall-clock time (RFC 5545, 3.3.5 in gaps
+        and overlaps)."""
         if moment.tzinfo is None:
             moment = moment.replace(tzinfo=self.zone, fold=0)
         return int(moment.timestamp() // 60)
@@ -189,16 +176,16 @@ class WorkCalendar:
     def _table_on(self, day: date) -> WorkTable:
         return self._table_years(day.year, day.year)
 
-    def table_with(self, low: int, high: int) -> WorkTable:
+    def _table_with(self, low: int, high: int) -> WorkTable:
         """The table, wide enough for `start_of` and `finish_of` anywhere from `low` to `high`."""
         table = self._kept or self._table_years(1970, 1970)
         while not (table.low < low and high < table.high):
-            table = self._grown(table.first - (low <= table.low), table.last + (high >= table.high))
+            table = self._grown(table.first_year - (low <= table.low), table.last_year + (high >= table.high))
         return table
 
     def _table_years(self, first: int, last: int) -> WorkTable:
         table = self._kept
-        if table is not None and table.first < first and last < table.last:
+        if table is not None and table.first_year < first and last < table.last_year:
             return table
         # A year more on either side, because a local year is not the UTC year and work goes on past its end.
         return self._grown(first - 1, last + 1)
@@ -208,13 +195,14 @@ class WorkCalendar:
             table = self._kept
             if table is None:
                 self._origin = first + 1
-            lowest, highest = max(2, self._origin - REACH), min(9998, self._origin + REACH)
+            lowest, highest = max(2, self._origin - YEARS_REACHED), min(9998, self._origin + YEARS_REACHED)
             if first < lowest or last > highest:
-                raise CalendarError("calendar", f"has no such working time within {REACH} years of {self._origin}")
+                within = f"within {YEARS_REACHED} years of {self._origin}"
+                raise CalendarError("calendar", f"has no such working time {within}")
             if table is not None:
                 first, last = _further(table, max(lowest, first), min(highest, last))
                 first, last = max(lowest, first), min(highest, last)
-                if (first, last) == (table.first, table.last):
+                if (first, last) == (table.first_year, table.last_year):
                     return table
             self._kept = build_table(self._pattern, self.zone, range(first, last + 1), self._origin)
             return self._kept
@@ -222,10 +210,10 @@ class WorkCalendar:
 
 def _further(table: WorkTable, first: int, last: int) -> tuple[int, int]:
     """Whoever needs a year more soon needs another: grow by half as much again, so that growing stays cheap."""
-    half = (table.last - table.first + 1) // 2
+    half = (table.last_year - table.first_year + 1) // 2
     return (
-        table.first if first >= table.first else min(first, table.first - half),
-        table.last if last <= table.last else max(last, table.last + half),
+        table.first_year if first >= table.first_year else min(first, table.first_year - half),
+        table.last_year if last <= table.last_year else max(last, table.last_year + half),
     )
 
 

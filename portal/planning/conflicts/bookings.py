@@ -6,34 +6,36 @@ from datetime import timedelta
 from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.schedule.plan import Visit
 
-SEARCH = 400
+DAYS_SEARCHED = 400
 """Days looked through for a free time; after that a crew is booked out and someone must call."""
 
 
 def within_hours(calendar: WorkCalendar, starts: int, ends: int) -> bool:
-    """Starts at a working moment, and ends when work can end."""
+    """Whether an appointment starts at a working moment and ends when work can end (both instants)."""
     return calendar.next_working_moment(starts) == starts and calendar.last_working_moment(ends) == ends
 
 
 def same_crew(one: Visit, other: Visit) -> bool:
-    """The same crew in any project; a visit without a crew is nobody's."""
+    """Whether two visits need the same crew, in any project, letters large or small; a visit without a crew is
+    nobody's."""
     return one.id != other.id and bool(one.crew.strip()) and _name(one) == _name(other)
 
 
 def overlap(one: Visit, other: Visit) -> bool:
+    """Whether two visits have a minute in common; one may end when the other starts."""
     return one.starts < other.ends and other.starts < one.ends
 
 
-def first_time(calendar: WorkCalendar, visit: Visit, earliest: int, booked: Iterable[Visit]) -> int | None:
+def first_free_time(calendar: WorkCalendar, visit: Visit, earliest: int, booked: Iterable[Visit]) -> int | None:
     """The first start from `earliest` on at which the whole visit fits into one day's hours and its crew is free.
 
     A visit longer than any day starts at the first working moment at which its crew is free. None: nothing within
-    SEARCH days.
+    DAYS_SEARCHED days, and no working moment after them.
     """
     busy = sorted((other.starts, other.ends) for other in booked if same_crew(visit, other))
     length = visit.ends - visit.starts
     day = calendar.day_of(earliest)
-    for _ in range(SEARCH):
+    for _ in range(DAYS_SEARCHED):
         found = _first_on(calendar.periods_on(day), length, earliest, busy)
         if found is not None:
             return found

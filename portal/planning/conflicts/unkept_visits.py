@@ -2,9 +2,10 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
-from portal.planning.conflicts.bookings import first_time, overlap, same_crew, within_hours
-from portal.planning.conflicts.obstacles import CURE, DELIVERY, HELD, TOO_EARLY, obstacle
+from portal.planning.conflicts.bookings import first_free_time, overlap, same_crew, within_hours
+from portal.planning.conflicts.obstacles import CURE, DELIVERY, HELD, TOO_EARLY, longest_obstacle
 from portal.planning.schedule.critical_path import Schedule
 from portal.planning.schedule.plan import Visit
 from portal.words.schedule_words import day_words, moment_words
@@ -12,13 +13,14 @@ from portal.words.schedule_words import day_words, moment_words
 DAY_OFF = "day_off"
 OUT_OF_HOURS = "out_of_hours"
 CREW_TWICE = "crew_twice"
-KINDS = (HELD, DELIVERY, CURE, TOO_EARLY, DAY_OFF, OUT_OF_HOURS, CREW_TWICE)
+CONFLICT_KINDS = (HELD, DELIVERY, CURE, TOO_EARLY, DAY_OFF, OUT_OF_HOURS, CREW_TWICE)
 
 
 @dataclass(frozen=True, slots=True)
 class Conflict:
-    """`kind` is one of KINDS; `words` say it in a sentence or two. `first_that_works`: an instant that suits all of the
-    visit's conflicts at once, None when nothing was found. `other`: the other visit, when a crew is booked twice."""
+    """Why a visit (its id) can't be kept. `kind` is one of CONFLICT_KINDS; `words` say it in a sentence or two.
+    `first_that_works`: an instant that suits all of the visit's conflicts at once, None when nothing was found.
+    `other`: the other visit, when a crew is booked twice."""
 
     visit: int
     kind: str
@@ -43,36 +45,39 @@ def conflicts(schedule: Schedule, elsewhere: Iterable[Visit] = ()) -> list[Confl
 
 def _conflicts_of(schedule: Schedule, visit: Visit, booked: Sequence[Visit]) -> list[Conflict]:
     reasons = [*_too_soon(schedule, visit), *_hours(schedule, visit)]
-    reasons += [(CREW_TWICE, _twice(schedule, visit, other), other.id) for other in _clashes(visit, booked)]
+    reasons += [_Reason(CREW_TWICE, _twice(schedule, visit, other), other.id) for other in _clashes(visit, booked)]
     if not reasons:
         return []
     earliest = max(visit.starts, schedule.now)
     if visit.phase is not None:
         earliest = max(earliest, schedule.of(visit.phase).early_start)
-    first = first_time(schedule.plan.calendar, visit, earliest, booked)
-    return [Conflict(visit.id, kind, words, first, other) for kind, words, other in reasons]
+    first = first_free_time(schedule.plan.calendar, visit, earliest, booked)
+    return [Conflict(visit.id, one.kind, one.words, first, one.other) for one in reasons]
 
 
-Reason = tuple[str, str, int | None]
+class _Reason(NamedTuple):
+    kind: str
+    words: str
+    other: int | None = None
 
 
-def _too_soon(schedule: Schedule, visit: Visit) -> list[Reason]:
+def _too_soon(schedule: Schedule, visit: Visit) -> list[_Reason]:
     if visit.phase is None or schedule.plan.by_id[visit.phase].begun:
         return []
     comes = max(visit.starts, schedule.now)
     if comes >= schedule.of(visit.phase).early_start:
         return []
-    found = obstacle(schedule, visit.phase, comes)
-    return [(*found, None)] if found else []
+    found = longest_obstacle(schedule, visit.phase, comes)
+    return [_Reason(found.kind, found.words)] if found else []
 
 
-def _hours(schedule: Schedule, visit: Visit) -> list[Reason]:
+def _hours(schedule: Schedule, visit: Visit) -> list[_Reason]:
     calendar = schedule.plan.calendar
     day = calendar.day_of(visit.starts)
     if not calendar.is_working_day(day):
-        return [(DAY_OFF, f"{day_words(day)} is a day off.", None)]
+        return [_Reason(DAY_OFF, f"{day_words(day)} is a day off.")]
     if not within_hours(calendar, visit.starts, visit.ends):
-        return [(OUT_OF_HOURS, f"The visit on {day_words(day)} is not within working hours.", None)]
+        return [_Reason(OUT_OF_HOURS, f"The visit on {day_words(day)} is not within working hours.")]
     return []
 
 

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from portal.planning.contract import Window
-from portal.planning.household.nights import TELL_AHEAD, Shortfall
+from portal.planning.contract import CancellationWindow
+from portal.planning.household.nights import TELL_DAYS_AHEAD, Shortfall
 from portal.planning.schedule.critical_path import Schedule
 from portal.planning.schedule.plan import Phase
 from portal.words.schedule_words import day_words, moment_words
@@ -30,7 +30,7 @@ class PlanWarning:
     delivery: int | None = None
 
 
-def nights_ahead(found: Iterable[Shortfall], today: date) -> Iterator[PlanWarning]:
+def night_warnings(found: Iterable[Shortfall], today: date) -> Iterator[PlanWarning]:
     """A warning for each; it says by when the household must be told, or that it is too late for that."""
     for one in found:
         why = ", ".join(one.why)
@@ -40,7 +40,7 @@ def nights_ahead(found: Iterable[Shortfall], today: date) -> Iterator[PlanWarnin
         yield PlanWarning(one.kind, f"{_when(one)} {one.message}, because of {why}. {tell}", one.first, one.phases)
 
 
-def within_window(schedule: Schedule, window: Window) -> Iterator[PlanWarning]:
+def contract_warnings(schedule: Schedule, window: CancellationWindow) -> Iterator[PlanWarning]:
     """Open decisions that are needed, and items that are on order, while the contract can still be cancelled.
 
     Nothing is found once the window is over.
@@ -89,7 +89,7 @@ def _not_over(schedule: Schedule, before: Phase, wait: int) -> str:
     return ""
 
 
-_TELL_WORDS = {3: "three"}.get(TELL_AHEAD, str(TELL_AHEAD))
+_TELL_WORDS = {3: "three"}.get(TELL_DAYS_AHEAD, str(TELL_DAYS_AHEAD))
 
 
 def _when(one: Shortfall) -> str:

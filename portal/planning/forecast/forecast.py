@@ -7,14 +7,16 @@ from math import ceil
 import numpy as np
 from numpy.typing import NDArray
 
-from portal.planning.forecast import criticality
+from portal.planning.forecast.criticality import criticality
 from portal.planning.forecast.distributions import BETA_PERT
 from portal.planning.forecast.simulation import Futures, simulate
-from portal.planning.schedule.plan import DONE, Plan
+from portal.planning.schedule.plan import DONE, Phase, Plan
 
 FUTURES = 10_000
+"""Drawn for a forecast: a share of them is exact to a percentage point (standard error at most 0.5 %)."""
 LIKELY = 0.5
 SAFE = 0.8
+"""Share of the futures in which it is finished by "likely by", and by "safely by"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,54 +52,50 @@ class Forecast:
 def forecast(
     plan: Plan, now: int, promised: date | None = None, futures: int = FUTURES, shape: str = BETA_PERT
 ) -> Forecast:
-    """The same plan, `now` and promise give the same forecast.
+    """Forecast the plan as it stands at the instant `now`; the same plan, `now` and promise give the same forecast.
+    `promised`: the day that was promised for the finish; `futures`: how many are drawn; `shape`: of the times,
+    one of distributions.SHAPES.
 
     Raises LoopError, UnknownPredecessor, CalendarError as the schedule does; ValueError for a wrong count or shape.
     """
-    found = simulate(plan, now, futures, shape)
-    finishes = found.finishes
-    likely, safely = by_share(finishes, LIKELY), by_share(finishes, SAFE)
-    shares = criticality.shares(found)
+    drawn = simulate(plan, now, futures, shape)
+    likely, safely = quantile(drawn.finishes, LIKELY), quantile(drawn.finishes, SAFE)
+    shares = criticality(drawn)
     return Forecast(
         now, futures, likely, safely, finish_day(plan, likely), finish_day(plan, safely), promised,
-        None if promised is None else chance_by(finishes, plan.calendar.day_end(promised)),
-        _phases(found, shares.phases), shares.decisions, shares.deliveries,
+        None if promised is None else _share_by(drawn.finishes, plan.calendar.day_end(promised)),
+        _phases(drawn, shares.phases), shares.decisions, shares.deliveries,
     )
 
 
-def by_share(values: NDArray[np.int64], share: float) -> int:
-    """The smallest of the values by which at least this share of them has come."""
-    at = _place(share, len(values))
+def quantile(values: NDArray[np.int64], share: float) -> int:
+    """The smallest of the values by which at least this `share` (0 to 1) of them has come: the empirical quantile
+    without interpolation, so that a date in an answer is one that can happen."""
+    at = max(0, ceil(share * len(values)) - 1)
     return int(np.partition(values, at)[at])
 
 
-def chance_by(values: NDArray[np.int64], deadline: int) -> float:
-    return int(np.count_nonzero(values <= deadline)) / len(values)
-
-
 def finish_day(plan: Plan, instant: int) -> date:
-    """The day at whose end it is finished: midnight still belongs to the day that it ends."""
+    """The local day at whose end it is finished: midnight still belongs to the day that it ends."""
     return plan.calendar.day_of(instant - 1)
 
 
-def _phases(found: Futures, critical: dict[int, float]) -> tuple[PhaseForecast, ...]:
+def _share_by(values: NDArray[np.int64], deadline: int) -> float:
+    return int(np.count_nonzero(values <= deadline)) / len(values)
+
+
+def _phases(drawn: Futures, critical: dict[int, float]) -> tuple[PhaseForecast, ...]:
     return tuple(
-        PhaseForecast(phase.id, *_likely_and_safely(found, found.plan.network.position[phase.id]), critical[phase.id])
-        for phase in found.plan.phases if phase.state != DONE
+        PhaseForecast(one.id, _finished_by(drawn, one, LIKELY), _finished_by(drawn, one, SAFE), critical[one.id])
+        for one in drawn.plan.phases if one.state != DONE
     )
 
 
-def _likely_and_safely(found: Futures, position: int) -> tuple[int, int]:
-    """Sorts the row where it lies: nobody needs the futures in order any more."""
-    clock = found.clock.get(position)
-    row = found.finish[position] if clock is None else clock
-    row.sort()
-    likely, safely = (int(row[_place(share, found.count)]) for share in (LIKELY, SAFE))
-    if clock is not None:
-        return found.minutes.begin + likely, found.minutes.begin + safely
-    calendar, first = found.plan.calendar, found.minutes.first
-    return calendar.finish_of(first + likely), calendar.finish_of(first + safely)
-
-
-def _place(share: float, count: int) -> int:
-    return max(0, ceil(share * count) - 1)
+def _finished_by(drawn: Futures, phase: Phase, share: float) -> int:
+    """The instant by which a phase is finished in a share of the futures. The later in work time is the later on the
+    clock, so one instant is looked up, not thousands."""
+    position = drawn.plan.network.position[phase.id]
+    moments = drawn.moments.get(position)
+    if moments is None:
+        return drawn.plan.calendar.finish_of(quantile(drawn.finish[position], share))
+    return quantile(moments, share)

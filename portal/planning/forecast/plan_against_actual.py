@@ -12,7 +12,7 @@ _STEP = 15
 
 
 @dataclass(frozen=True, slots=True)
-class Finished:
+class FinishedPhase:
     """A finished phase: planned work minutes `low`, `likely`, `high`, and the `actual` ones."""
 
     name: str
@@ -32,7 +32,7 @@ class Finished:
 
 
 @dataclass(frozen=True, slots=True)
-class TimesOff:
+class PlanDeviation:
     """All finished phases of one name. `ratio`: the median of actual to likely. `within`: how many of `count` lay
     between low and high. `corrected`: low, likely, high in work minutes that would have fitted."""
 
@@ -52,9 +52,9 @@ def actual_work(calendar: WorkCalendar, started: int, finished: int, rests: Iter
     return max(0, calendar.count(started, finished) - rested)
 
 
-def measure(finished: Iterable[Finished]) -> tuple[TimesOff, ...]:
+def deviations(finished: Iterable[FinishedPhase]) -> tuple[PlanDeviation, ...]:
     """How far off, by name of the phase, the furthest off first. Phases without planned work say nothing."""
-    by_name: dict[str, list[Finished]] = {}
+    by_name: dict[str, list[FinishedPhase]] = {}
     for one in finished:
         if one.ratio is not None:
             by_name.setdefault(one.name, []).append(one)
@@ -62,12 +62,12 @@ def measure(finished: Iterable[Finished]) -> tuple[TimesOff, ...]:
     return tuple(sorted(off, key=lambda one: (-max(one.ratio, 1 / one.ratio if one.ratio else float("inf")), one.name)))
 
 
-def _off(name: str, same: Sequence[Finished]) -> TimesOff:
+def _off(name: str, same: Sequence[FinishedPhase]) -> PlanDeviation:
     ratio = median(one.actual / one.likely for one in same)
-    return TimesOff(name, len(same), ratio, sum(one.within for one in same), _corrected(same, ratio))
+    return PlanDeviation(name, len(same), ratio, sum(one.within for one in same), _corrected(same, ratio))
 
 
-def _corrected(same: Sequence[Finished], ratio: float) -> tuple[int, int, int]:
+def _corrected(same: Sequence[FinishedPhase], ratio: float) -> tuple[int, int, int]:
     """The last plan's times scaled by the median, and wide enough for all that happened."""
     last = same[-1]
     actual = [one.actual for one in same]

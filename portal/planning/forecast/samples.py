@@ -11,32 +11,25 @@ from datetime import date
 import numpy as np
 from numpy.typing import NDArray
 
-from portal.planning.calendar.minute_table import Row
+from portal.planning.calendar.work_table import Instants
 from portal.planning.forecast.distributions import draw, seed_of
 from portal.planning.schedule.plan import Phase, Plan
-from portal.planning.schedule.ready_times import remaining, worked
-
-Matrix = NDArray[np.int32]
+from portal.planning.schedule.ready_times import remaining_work, worked
 
 
-def work_rows(plan: Plan, now: int, count: int, shape: str) -> Matrix:
-    """Work minutes left, a row a phase in the order of the network; 0 for what happens by the clock."""
-    rows = np.zeros((len(plan.phases), count), np.int32)
-    clocked = set(plan.rows.clocked)
+def draw_work(plan: Plan, now: int, count: int, shape: str) -> NDArray[np.int64]:
+    """Work minutes left, a row a phase in the order of the network, a column a future; 0 for what happens by the clock.
+    `shape`: one of distributions.SHAPES. Raises ValueError for another."""
+    rows = np.zeros((len(plan.phases), count), np.int64)
     for position, phase in enumerate(plan.ordered):
-        if position in clocked:
-            continue
-        if phase.begun:
-            rows[position] = _left(plan, phase, now, count, shape)
-        else:
-            work = _work(phase, count, shape)
-            work += 0.5
-            rows[position] = work
+        if position not in plan.by_clock:
+            rows[position] = _left(plan, phase, now, count, shape) if phase.begun else _work(phase, count, shape) + 0.5
     return rows
 
 
-def arrivals(plan: Plan, now: int, count: int, shape: str) -> dict[int, NDArray[np.int64]]:
-    """Instants at which each delivery that is still to come is at hand, by its id: at the end of the day it comes."""
+def draw_arrivals(plan: Plan, now: int, count: int, shape: str) -> dict[int, Instants]:
+    """Instants at which each delivery that is still to come is at hand, by its id, one a future: at the end of the day
+    it comes, which is today at the earliest. A delivery that no phase waits for is left out."""
     today = plan.calendar.day_of(now).toordinal()
     drawn = {}
     for delivery in plan.deliveries:
@@ -51,7 +44,7 @@ def arrivals(plan: Plan, now: int, count: int, shape: str) -> dict[int, NDArray[
 
 
 def soonest_deliveries(plan: Plan) -> Plan:
-    """With every delivery on its first possible day: what no future comes before."""
+    """The plan with every delivery on its first possible day: what no future comes before."""
     if all(one.arrived is not None or one.low == one.likely for one in plan.deliveries):
         return plan
     return replace(plan, deliveries=tuple(replace(one, likely=one.low) for one in plan.deliveries))
@@ -62,18 +55,18 @@ def _work(phase: Phase, count: int, shape: str) -> NDArray[np.float64]:
     return draw(points, count, seed_of(phase.id, points), shape)
 
 
-def _left(plan: Plan, phase: Phase, now: int, count: int, shape: str) -> Row:
-    """Of a phase under way: as told, and as uncertain as its plan was; else what it takes, knowing that it has already
-    taken this long. At least a minute: someone must still say that it is done."""
+def _left(plan: Plan, phase: Phase, now: int, count: int, shape: str) -> NDArray[np.float64]:
+    """Work minutes left of a phase under way: as told, and as uncertain as its plan was; else what it takes, knowing
+    that it has already taken this long. At least a minute: someone must still say that it is done."""
     left: NDArray[np.float64]
     if phase.remaining is not None:
         scale = phase.remaining / phase.expected if phase.expected else 0.0
         left = _work(phase, count, shape) * scale if scale else np.full(count, float(phase.remaining))
     elif phase.low == phase.high:
-        left = np.full(count, float(remaining(plan, phase, now)))
+        left = np.full(count, float(remaining_work(plan, phase, now)))
     else:
         left = _longer_than(_work(phase, count, shape), worked(plan, phase, now))
-    return np.maximum(1, np.rint(left)).astype(np.int32)
+    return np.maximum(1, np.rint(left))
 
 
 def _longer_than(work: NDArray[np.float64], done: int) -> NDArray[np.float64]:

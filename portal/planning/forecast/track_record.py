@@ -4,12 +4,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from statistics import median
 
-AHEAD = 7 * 24 * 60
+MADE_AHEAD = 7 * 24 * 60
 """Minutes before the finish by which a forecast must have been made to count: on the eve anyone can tell."""
 
 
 @dataclass(frozen=True, slots=True)
-class Kept:
+class KeptForecast:
     """What a forecast said when it was made: of a phase, or with `phase` None of the whole project. Instants."""
 
     made_at: int
@@ -22,7 +22,7 @@ class Kept:
 class Outcome:
     """A kept forecast and the instant of the actual finish."""
 
-    kept: Kept
+    kept: KeptForecast
     finished: int
 
     @property
@@ -47,9 +47,11 @@ class TrackRecord:
     off: float
 
 
-def outcomes(kept: Iterable[Kept], finished: Mapping[int | None, int], ahead: int = AHEAD) -> tuple[Outcome, ...]:
+def outcomes(
+    kept: Iterable[KeptForecast], finished: Mapping[int | None, int], ahead: int = MADE_AHEAD
+) -> tuple[Outcome, ...]:
     """For each finished phase (None: the project) the last forecast that was made `ahead` minutes before its finish."""
-    last: dict[int | None, Kept] = {}
+    last: dict[int | None, KeptForecast] = {}
     for one in kept:
         end = finished.get(one.phase)
         if end is not None and one.made_at <= end - ahead:

@@ -1,6 +1,6 @@
 """What the household can do instead, in short plain sentences. Common practice, unless a source is named."""
 
-WORDS: dict[str, str] = {
+SERVICE_WORDS: dict[str, str] = {
     "water": "water", "drain": "drain", "sink": "sink", "bath": "bath or shower", "toilet": "toilet",
     "cooktop": "cooktop", "power": "power", "heat": "heat", "floor": "floor", "way_through": "way through",
     "noise": "noise", "dust": "dust",
@@ -28,4 +28,4 @@ def use_other(service: str, name: str, room: str) -> str:
     """What to say when another of the kind works: `name` tells it apart in its room, if it has one."""
     if service == "way_through":
         return f"Use the {name or 'way'} in the {room}." if name else f"Go through the {room}."
-    return f"Use the {name or WORDS[service]} in the {room}."
+    return f"Use the {name or SERVICE_WORDS[service]} in the {room}."

@@ -9,13 +9,13 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from portal.planning.calendar.working_calendar import WorkCalendar
-from portal.planning.household.services import WORK, RoomServices, Service
-from portal.planning.household.tonight import NEVER, House, Outage, Window, listed
+from portal.planning.household.services import UNTIL_WORK_ENDS, RoomServices, Service
+from portal.planning.household.tonight import NEVER, HouseServices, Outage, Span, services_of
 
-TELL_AHEAD = 3
+TELL_DAYS_AHEAD = 3
 """Working days ahead of the first night by which the household is told."""
 
-KINDS: dict[str, tuple[frozenset[str], str]] = {
+SHORTFALL_KINDS: dict[str, tuple[frozenset[str], str]] = {
     "no_toilet": (frozenset({"toilet"}), "no toilet can be used"),
     "no_water": (frozenset({"water", "sink", "bath"}), "there is no water"),
     "no_way_to_cook": (frozenset({"cooktop"}), "there is no way to cook"),
@@ -26,7 +26,7 @@ KINDS: dict[str, tuple[frozenset[str], str]] = {
 
 @dataclass(frozen=True, slots=True)
 class Shortfall:
-    """`kind` of KINDS, from the night (or day) of `first` to that of `last`, without a break.
+    """`kind` of SHORTFALL_KINDS, from the night (or day) of `first` to that of `last`, without a break.
 
     `since`, `until`: instants (`until` None: nobody knows). `why`: phase names, `phases`: their ids. `by_day`: during
     the hours of work only. `tell_by`: the last day on which telling the household is early enough.
@@ -45,13 +45,13 @@ class Shortfall:
     @property
     def message(self) -> str:
         """What is missing, without the dates: `no toilet can be used`."""
-        return KINDS[self.kind][1]
+        return SHORTFALL_KINDS[self.kind][1]
 
     def told_late(self, today: date) -> bool:
         return today > self.tell_by
 
 
-def shortfalls(house: House, since: date) -> tuple[Shortfall, ...]:
+def shortfalls(house: HouseServices, since: date) -> tuple[Shortfall, ...]:
     """Everything of the kind from the night of `since` on, by day. For the manager, as soon as it is planned."""
     found = [*_by_night(house, since), *_ways_by_day(house, since)]
     return tuple(sorted(found, key=lambda one: (one.first, one.since, one.kind)))
@@ -62,15 +62,15 @@ def to_tell(found: Iterable[Shortfall], today: date) -> tuple[Shortfall, ...]:
     return tuple(one for one in found if one.tell_by <= today <= one.last)
 
 
-def unlisted(rooms: Iterable[RoomServices]) -> tuple[str, ...]:
+def kinds_without_service(rooms: Iterable[RoomServices]) -> tuple[str, ...]:
     """Kinds that can't be looked for, because no room says that it has such a service. For the manager."""
     services = {service.service for room in rooms for service in room.services}
-    return tuple(kind for kind, (of, _) in KINDS.items() if not of & services)
+    return tuple(kind for kind, (of, _) in SHORTFALL_KINDS.items() if not of & services)
 
 
-def _by_night(house: House, since: date) -> Iterator[Shortfall]:
+def _by_night(house: HouseServices, since: date) -> Iterator[Shortfall]:
     last_day = _last_day(house)
-    for kind, (of, _) in KINDS.items():
+    for kind, (of, _) in SHORTFALL_KINDS.items():
         members = [house.outages[room.room, service] for room, service in _members(house, of)]
         if not members or not all(members):
             continue
@@ -80,24 +80,25 @@ def _by_night(house: House, since: date) -> Iterator[Shortfall]:
                 yield _shortfall(house.calendar, kind, nights, outage)
 
 
-def _ways_by_day(house: House, since: date) -> Iterator[Shortfall]:
+def _ways_by_day(house: HouseServices, since: date) -> Iterator[Shortfall]:
     """Days on which work closes the last way that would be open; what is closed day and night is found by night."""
     closing = [one for one in house.working if one.take.service in ("way_through", "floor")]
     days = {day for one in closing for day in _days(house, Outage(one.start, one.end, ()), since, _last_day(house))}
     for day in sorted(days):
-        hours = house.at_work(day)
+        hours = house.work_day(day)
         if hours.window is None:
             continue
-        members = [hours.outages[room.room, service] for room, service in _members(house, KINDS["no_way_in"][0])]
+        ways = _members(house, SHORTFALL_KINDS["no_way_in"][0])
+        members = [hours.outages[room.room, service] for room, service in ways]
         if not members or not all(members):
             continue
         for outage in _all_out(members):
-            if _overlaps(outage, hours.window) and any(one.take.until == WORK for one in outage.closures):
+            if _overlaps(outage, hours.window) and any(one.take.until == UNTIL_WORK_ENDS for one in outage.closures):
                 yield _shortfall(house.calendar, "no_way_in", [day], outage, by_day=True)
 
 
-def _members(house: House, of: frozenset[str]) -> list[tuple[RoomServices, Service]]:
-    return [(room, service) for room in house.rooms for service in listed(room) if service.service in of]
+def _members(house: HouseServices, of: frozenset[str]) -> list[tuple[RoomServices, Service]]:
+    return [(room, service) for room in house.rooms for service in services_of(room) if service.service in of]
 
 
 def _all_out(members: Sequence[Sequence[Outage]]) -> list[Outage]:
@@ -112,7 +113,7 @@ def _all_out(members: Sequence[Sequence[Outage]]) -> list[Outage]:
     return common
 
 
-def _days(house: House, outage: Outage, since: date, last: date) -> Iterator[date]:
+def _days(house: HouseServices, outage: Outage, since: date, last: date) -> Iterator[date]:
     day = max(since, house.calendar.day_of(outage.start) - timedelta(days=1))
     last = min(last, house.calendar.day_of(outage.end)) if outage.end < NEVER else last
     while day <= last:
@@ -120,14 +121,14 @@ def _days(house: House, outage: Outage, since: date, last: date) -> Iterator[dat
         day += timedelta(days=1)
 
 
-def _last_day(house: House) -> date:
+def _last_day(house: HouseServices) -> date:
     """The last day that the plan can say something about."""
     moments = [one.end for one in (*house.lasting, *house.working) if one.end < NEVER]
     moments += [one.start for one in (*house.lasting, *house.working)]
     return house.calendar.day_of(max(moments, default=0))
 
 
-def _overlaps(outage: Outage, window: Window) -> bool:
+def _overlaps(outage: Outage, window: Span) -> bool:
     return outage.start < max(window[1], window[0] + 1) and outage.end > window[0]
 
 
@@ -139,6 +140,6 @@ def _shortfall(
         kind, days[0], days[-1], outage.start, None if outage.end == NEVER else outage.end,
         why=tuple(dict.fromkeys(one.why for one in touching)),
         phases=tuple(dict.fromkeys(one.phase for one in touching)),
-        tell_by=calendar.add_days(days[0], -TELL_AHEAD, roll="backward"),
+        tell_by=calendar.add_days(days[0], -TELL_DAYS_AHEAD, roll="backward"),
         by_day=by_day,
     )

@@ -23,7 +23,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from portal.planning.household.cure_times import GATES
+from portal.planning.household.cure_times import CURE_TIMES
 
 SERVICES = ("water", "drain", "sink", "bath", "toilet", "cooktop", "power", "heat", "floor", "way_through")
 BURDENS = ("noise", "dust")
@@ -39,8 +39,8 @@ NEEDS: dict[str, frozenset[str]] = {
 }
 """What else must work, in the room and in the house (common practice). Nobody can use a toilet behind a wet floor."""
 
-WORK = "work"
-DONE = "done"
+UNTIL_WORK_ENDS = "work"
+UNTIL_DONE = "done"
 LONGEST_WAIT = 24 * 90
 _TAKE_KEYS = ("service", "room", "name", "until", "back_with", "gate", "wait_hours", "instead")
 
@@ -82,7 +82,7 @@ class Take:
     room: int | None = None
     house: bool = False
     name: str = ""
-    until: str = WORK
+    until: str = UNTIL_WORK_ENDS
     back_with: int | None = None
     wait: int = 0
     gate: str = ""
@@ -119,13 +119,13 @@ def read_take(field: str, given: object) -> Take:
         room=_id(f"{field}.room", entry.get("room")),
         house="room" in entry and entry["room"] is None,
         name=_text(f"{field}.name", entry.get("name", ""), 80),
-        until=_one_of(f"{field}.until", entry.get("until", WORK), (WORK, DONE)),
+        until=_one_of(f"{field}.until", entry.get("until", UNTIL_WORK_ENDS), (UNTIL_WORK_ENDS, UNTIL_DONE)),
         back_with=_id(f"{field}.back_with", entry.get("back_with")),
-        gate=_one_of(f"{field}.gate", entry["gate"], tuple(GATES)) if entry.get("gate") is not None else "",
+        gate=_one_of(f"{field}.gate", entry["gate"], tuple(CURE_TIMES)) if entry.get("gate") is not None else "",
         wait=_wait(field, entry),
         instead=_text(f"{field}.instead", entry.get("instead", ""), 200),
     )
-    if take.until == WORK:
+    if take.until == UNTIL_WORK_ENDS:
         for key in ("back_with", "gate", "wait_hours"):
             if entry.get(key) is not None:
                 raise HouseholdError(f"{field}.{key}", 'only goes with "until": "done"')
@@ -170,9 +170,9 @@ def take_json(take: Take) -> dict[str, Any]:
     entry: dict[str, Any] = {"service": take.service, "until": take.until}
     if take.house or take.room is not None:
         entry["room"] = take.room
-    if take.until == DONE and take.wait % 60 == 0:
+    if take.until == UNTIL_DONE and take.wait % 60 == 0:
         entry["wait_hours"] = take.wait // 60
-    elif take.until == DONE:
+    elif take.until == UNTIL_DONE:
         entry["wait_hours"] = take.wait / 60
     more = {"name": take.name, "back_with": take.back_with, "gate": take.gate, "instead": take.instead}
     return entry | {key: value for key, value in more.items() if value}
@@ -192,7 +192,7 @@ def _wait(field: str, entry: Mapping[str, Any]) -> int:
     hours = entry.get("wait_hours")
     if hours is None:
         gate = entry.get("gate")
-        return GATES[gate].hours * 60 if isinstance(gate, str) and gate in GATES else 0
+        return CURE_TIMES[gate].hours * 60 if isinstance(gate, str) and gate in CURE_TIMES else 0
     if isinstance(hours, bool) or not isinstance(hours, int | float) or not 0 <= hours <= LONGEST_WAIT:
         raise HouseholdError(f"{field}.wait_hours", f"give clock hours from 0 to {LONGEST_WAIT}")
     return round(hours * 60)

@@ -12,13 +12,13 @@ from functools import cached_property
 
 from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.household.advice import INSTEAD, use_other
-from portal.planning.household.cure_times import GATES
-from portal.planning.household.services import BURDENS, WORK, RoomServices, Service, Take
+from portal.planning.household.cure_times import CURE_TIMES
+from portal.planning.household.services import BURDENS, UNTIL_WORK_ENDS, RoomServices, Service, Take
 
 NEVER = 2**62
 """Later than any instant: nobody knows when it ends."""
 
-Window = tuple[int, int]
+Span = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +49,7 @@ class Closure:
     @property
     def why(self) -> str:
         """The phase that it ends with, and the wait after it: of what was taken out long ago, what gives it back."""
-        gate, name = GATES.get(self.take.gate), self.back or self.name
+        gate, name = CURE_TIMES.get(self.take.gate), self.back or self.name
         return f"{name} ({gate.name})" if gate else name
 
 
@@ -103,16 +103,16 @@ class HouseState:
 
 
 @dataclass(frozen=True, slots=True)
-class Hours:
+class WorkDay:
     """The hours of work of a day (None: no work), what is out in them by room and service, and by start."""
 
-    window: Window | None
+    window: Span | None
     outages: dict[tuple[int, Service], tuple[Outage, ...]]
     closures: tuple[Closure, ...]
 
 
 @dataclass(frozen=True)
-class House:
+class HouseServices:
     """Rooms with their services, and the phases that take from them, on one calendar."""
 
     rooms: tuple[RoomServices, ...]
@@ -142,25 +142,25 @@ class House:
         first = self.calendar.periods_on(self.calendar.add_days(day, 0))[0][0]
         return self.calendar.instant(datetime.combine(day, self.calendar.moment(first).time()))
 
-    def night(self, day: date) -> Window:
+    def night(self, day: date) -> Span:
         """From the end of work to the next morning; on a day without work, from its morning on."""
         periods = self.calendar.periods_on(day)
         begins = periods[-1][1] if periods else self.morning(day)
         return begins, max(begins, self.morning(day + timedelta(days=1)))
 
-    def at_work(self, day: date) -> "Hours":
+    def work_day(self, day: date) -> "WorkDay":
         """What is out in the hours of work."""
         periods = self.calendar.periods_on(day)
         if not periods:
-            return Hours(None, {}, ())
+            return WorkDay(None, {}, ())
         begins, ends = periods[0][0], periods[-1][1]
         closures = sorted((*self.lasting, *_clipped(self.working, begins, ends)), key=lambda one: one.start)
-        return Hours((begins, ends), self._outages(closures), tuple(closures))
+        return WorkDay((begins, ends), self._outages(closures), tuple(closures))
 
     def _outages(self, closures: Sequence[Closure]) -> dict[tuple[int, Service], tuple[Outage, ...]]:
         return {
             (room.room, service): outages_of(room.room, service, closures)
-            for room in self.rooms for service in listed(room)
+            for room in self.rooms for service in services_of(room)
         }
 
     def _closures(self, lasting: bool) -> Iterable[Closure]:
@@ -168,7 +168,7 @@ class House:
         names = {phase.phase: phase.name for phase in self.phases}
         for phase in self.phases:
             for take in phase.takes:
-                if lasting == (take.until != WORK):
+                if lasting == (take.until != UNTIL_WORK_ENDS):
                     finish = finishes.get(take.back_with) if take.back_with is not None else phase.finish
                     end = NEVER if finish is None else finish + take.wait
                     other = take.back_with is not None and take.back_with != phase.phase
@@ -176,19 +176,19 @@ class House:
                     yield Closure(take, take.place(phase.room), phase.start, end, phase.phase, phase.name, back)
 
 
-def tonight(house: House, day: date) -> HouseState:
+def tonight(house: HouseServices, day: date) -> HouseState:
     """Each room by service from the end of work on `day` to the next morning."""
     window = house.night(day)
     return _state(house, day, window, house.outages, house.lasting)
 
 
-def by_day(house: House, day: date) -> HouseState | None:
+def in_work_hours(house: HouseServices, day: date) -> HouseState | None:
     """The same for the hours of work on `day`; None on a day without work."""
-    hours = house.at_work(day)
+    hours = house.work_day(day)
     return None if hours.window is None else _state(house, day, hours.window, hours.outages, hours.closures)
 
 
-def listed(room: RoomServices) -> tuple[Service, ...]:
+def services_of(room: RoomServices) -> tuple[Service, ...]:
     """What the room says it has; its floor is one of them, because without it there is no room."""
     if any(service.service == "floor" for service in room.services):
         return room.services
@@ -209,7 +209,7 @@ def outages_of(room: int, service: Service, closures: Iterable[Closure]) -> tupl
     return tuple(found)
 
 
-def in_window(outages: Sequence[Outage], window: Window) -> Outage | None:
+def in_window(outages: Sequence[Outage], window: Span) -> Outage | None:
     """What is out in the window: of several outages, from the first to the last. An empty window is its moment."""
     begins, ends = window[0], max(window[1], window[0] + 1)
     at = max(0, bisect_right(outages, begins, key=lambda outage: outage.start) - 1)
@@ -233,15 +233,17 @@ def _hits(take: Take, service: Service) -> bool:
 
 
 def _state(
-    house: House, day: date, window: Window, outages: dict[tuple[int, Service], tuple[Outage, ...]],
+    house: HouseServices, day: date, window: Span, outages: dict[tuple[int, Service], tuple[Outage, ...]],
     closures: Sequence[Closure],
 ) -> HouseState:
     out = {key: in_window(found, window) for key, found in outages.items()}
-    working = [(room, service) for room in house.rooms for service in listed(room) if out[room.room, service] is None]
+    working = [
+        (room, service) for room in house.rooms for service in services_of(room) if out[room.room, service] is None
+    ]
     rooms = tuple(
         RoomState(
             room.room, room.name,
-            tuple(_service_state(service, out[room.room, service], working) for service in listed(room)),
+            tuple(_service_state(service, out[room.room, service], working) for service in services_of(room)),
             _burdens(room, closures, window),
         )
         for room in house.rooms
@@ -273,7 +275,7 @@ def _instead(service: Service, working: Sequence[tuple[RoomServices, Service]]) 
     return INSTEAD[service.service]
 
 
-def _burdens(room: RoomServices, closures: Sequence[Closure], window: Window) -> tuple[ServiceState, ...]:
+def _burdens(room: RoomServices, closures: Sequence[Closure], window: Span) -> tuple[ServiceState, ...]:
     states = []
     for burden in BURDENS:
         service = Service(burden)

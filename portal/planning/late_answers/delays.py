@@ -1,114 +1,66 @@
-"""Later starts carried through the phases that follow, exactly, over waits by the clock: many delays at once."""
+"""Later starts carried through the phases that follow, exactly, over waits by the clock: many days at once."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Sequence
+from functools import reduce
 
 import numpy as np
+from numpy.typing import NDArray
 
-from portal.planning.calendar.work_table import WorkTable
+from portal.planning.calendar.work_table import Instants, WorkCoordinates
 from portal.planning.schedule.critical_path import Schedule
-from portal.planning.schedule.network_levels import Level
-from portal.planning.schedule.passes import Whole
-
-_AT_ONCE = 4_000_000
-"""Numbers that are carried at once at the most (32 MB)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Delay:
-    """The phases in `places` (positions) start no earlier than a day that begins at `midnights` (instants), or
-    `mornings` (work coordinates): one future for each entry."""
+def delayed_finishes(schedule: Schedule, held: Collection[int], allowed: Instants) -> Instants:
+    """The instant of the finish for each of the instants `allowed` before which the phases in `held` (positions) may
+    not start. Both in one dimension, of the same length.
 
-    places: tuple[int, ...]
-    midnights: Whole
-    mornings: Whole
-
-
-def carried(schedule: Schedule, delays: Sequence[Delay]) -> Whole:
-    """Instant of the finish, a row for each delay, a column for each of its futures."""
-    together = max(1, _AT_ONCE // (schedule.plan.levels.rows * len(delays[0].mornings)))
-    parts = [delays[first:first + together] for first in range(0, len(delays), together)]
-    return np.concatenate([_carried(schedule, part) for part in parts])
-
-
-def _carried(schedule: Schedule, delays: Sequence[Delay]) -> Whole:
-    calendar = schedule.plan.calendar
-    high = max(schedule.late.start[0], *(int(delay.mornings[-1]) for delay in delays))
-    while True:
-        table = calendar.table_with(min(schedule.floors.work), high)
-        carrier = _Carrier(schedule, delays, table)
-        finishes = carrier.finishes()
-        # Nothing lies behind the finish, so when that is inside the table, everything was.
-        if finishes.max() < table.end and carrier.last < table.high:
-            return finishes
-        high = table.high
+    Only what a delay reaches is computed, one phase after another, all days at a time: for 200 phases and 20 days as
+    long as one schedule takes, where running the schedule again for each day takes twenty.
+    """
+    carrier = _Carrier(schedule, held, allowed)
+    for position in range(min(held), len(schedule.phases)):
+        carrier.carry(position)
+    return carrier.ends()
 
 
 class _Carrier:
-    """`finish`: work coordinates by row of the levels, all futures of all delays beside each other: of a phase whose
-    level has not come, the earliest start. `moments`: instants of the phases by the clock."""
+    """`finish`: work coordinates of the delayed phases by position, one for each day; `moments`: instants of those by
+    the clock. What is not there keeps its early dates."""
 
-    def __init__(self, schedule: Schedule, delays: Sequence[Delay], table: WorkTable) -> None:
-        self.schedule, self.delays, self.table = schedule, delays, table
-        self.rows, self.levels = schedule.plan.rows, schedule.plan.levels
-        self.futures = len(delays[0].mornings)
-        self.finish = self._before_any()
-        self.moments: dict[int, Whole] = {}
-        self.last = schedule.late.start[0]
+    def __init__(self, schedule: Schedule, held: Collection[int], allowed: Instants) -> None:
+        self.plan, self.early, self.calendar = schedule.plan, schedule.early, schedule.plan.calendar
+        self.held, self.allowed = held, allowed
+        self.end = schedule.finish
+        self.finish: dict[int, WorkCoordinates] = {}
+        self.moments: dict[int, Instants] = {}
 
-    def finishes(self) -> Whole:
-        for level in self.levels.levels:
-            for crew in level.crew:
-                start = self.finish[crew.sources].max(axis=0)
-                self.finish[crew.places] = start + crew.work
-            self._come_to_moments(level)
-            self._wait(level)
-        return np.maximum(self._end(), self.schedule.finish).reshape(len(self.delays), self.futures)
+    def carry(self, position: int) -> None:
+        """Delay a phase as far as those delay it that it follows, and as it is held itself."""
+        links = [(j, wait) for j, wait in self.plan.predecessors[position] if j in self.finish]
+        if not links and position not in self.held:
+            return
+        if position in self.plan.by_clock:
+            bounds = [self._finishes_at(j) + wait for j, wait in links]
+            bounds += [self.allowed] if position in self.held else []
+            moments = self.moments[position] = _latest(self.early.moments[position], bounds)
+            self.finish[position] = self.calendar.work_at(moments)
+        else:
+            bounds = [self._after(j, wait) for j, wait in links]
+            bounds += [self.calendar.work_at(self.allowed)] if position in self.held else []
+            self.finish[position] = _latest(self.early.start[position], bounds) + self.plan.work[position]
 
-    def _before_any(self) -> Whole:
-        early = np.array(self.schedule.early.finish[self.rows.floors:], np.int64)
-        early[self.levels.reached] -= self.rows.work[self.levels.reached]
-        finish = np.empty((self.levels.rows, len(self.delays) * self.futures), np.int64)
-        finish[:len(early)] = early[:, None]
-        clocked = set(self.rows.clocked)
-        for delay, futures in zip(self.delays, self._columns(), strict=True):
-            for place in delay.places:
-                if place not in clocked:
-                    np.maximum(finish[place, futures], delay.mornings, out=finish[place, futures])
-        return finish
+    def ends(self) -> Instants:
+        """The instants at which everything is finished."""
+        last = reduce(np.maximum, self.finish.values())
+        return _latest(self.end, [self.calendar.finish_at(last), *self.moments.values()])
 
-    def _columns(self) -> list[slice]:
-        """Where the futures of each delay stand."""
-        return [slice(n * self.futures, (n + 1) * self.futures) for n in range(len(self.delays))]
+    def _finishes_at(self, position: int) -> Instants:
+        moment = self.moments.get(position)
+        return self.calendar.finish_at(self.finish[position]) if moment is None else moment
 
-    def _come_to_moments(self, level: Level) -> None:
-        for i, links in level.clocked:
-            moment = np.full(self.finish.shape[1], self.schedule.early.clock[self.rows.floors + i], np.int64)
-            for j, wait in links:
-                np.maximum(moment, self._instant(j) + wait, out=moment)
-            for delay, futures in zip(self.delays, self._columns(), strict=True):
-                if i in delay.places:
-                    np.maximum(moment[futures], delay.midnights, out=moment[futures])
-            self.moments[i] = moment
-            self.finish[i] = self.table.work_at(moment)
+    def _after(self, position: int, wait: int) -> WorkCoordinates:
+        return self.calendar.work_at(self._finishes_at(position) + wait) if wait else self.finish[position]
 
-    def _wait(self, level: Level) -> None:
-        rows, ends, minutes = level.waits
-        if len(rows):
-            self.finish[rows] = self.table.work_at(self.table.finish_at(self.finish[ends]) + minutes)
-        for row, i, wait in level.after_moments:
-            self.finish[row] = self.table.work_at(self.moments[i] + wait)
 
-    def _instant(self, i: int) -> Whole:
-        moment = self.moments.get(i)
-        return self.table.finish_at(self.finish[i]) if moment is None else moment
-
-    def _end(self) -> Whole:
-        late = self.schedule.late.start
-        onward = self.levels.onward
-        after = np.array([late[0] - late[len(self.schedule.ids) - i] for i in onward.tolist()], np.int64)
-        ends = np.concatenate([self.finish[onward] + after[:, None], self.finish[self.levels.last]])
-        work = ends.max(axis=0, initial=late[0])
-        self.last = int(work.max())
-        moments = np.array([*self.moments.values()], np.int64).reshape(-1, len(work))
-        return np.maximum(self.table.finish_at(work), moments.max(axis=0, initial=self.schedule.finish))
+def _latest(earliest: int, bounds: Sequence[NDArray[np.int64]]) -> NDArray[np.int64]:
+    return reduce(np.maximum, bounds[1:], np.maximum(bounds[0], earliest))

@@ -3,15 +3,16 @@
 from dataclasses import dataclass
 from datetime import date
 
-from portal.planning.schedule.critical_path import Schedule, last_moment
-from portal.planning.schedule.passes import finished
+from portal.planning.schedule.critical_path import Schedule
+from portal.planning.schedule.passes import forward, last_moment
 from portal.planning.schedule.plan import Visit
-from portal.planning.schedule.ready_times import Floors, allowed_from, run
+from portal.planning.schedule.ready_times import ready_times_if_answered
 
 
 @dataclass(frozen=True, slots=True)
-class Moved:
-    """`phases` start later than they would with an answer today; `visits` could be kept then, and can't any more."""
+class MovedByAnswer:
+    """With an answer `on` a day: `finish` is the instant of the finish, `phases` (ids) start later than they would with
+    an answer today, and `visits` (ids) could be kept then, and can't any more."""
 
     on: date
     finish: int
@@ -19,35 +20,20 @@ class Moved:
     visits: tuple[int, ...]
 
 
-def moved_by_answer(schedule: Schedule, decision: int, on: date) -> Moved:
-    """One more forward pass, with the held phases free from the day that the answer allows."""
+def moved_by_answer(schedule: Schedule, decision: int, on: date) -> MovedByAnswer:
+    """What moves when an open decision (its id) is answered on a day from today on: one more forward pass, with the
+    held phases free from the day that the answer allows. Raises KeyError when the decision is not open."""
     plan = schedule.plan
-    floors = _answered(schedule, decision, on)
-    early = run(plan, floors)
-    count = plan.rows.floors
-    later = [i for i in range(len(plan.phases)) if early.finish[count + i] > schedule.early.finish[count + i]
-             or early.clock.get(count + i, 0) > schedule.early.clock.get(count + i, 0)]
-    starts = {}
-    for i in later:
-        done = finished(count + i, early, plan.calendar)
-        starts[plan.ordered[i].id] = plan.calendar.subtract(done, int(plan.rows.work[i])) if plan.rows.work[i] else done
-    visits = tuple(visit.id for visit in plan.visits if _can_not_be_kept(schedule, visit, starts))
-    return Moved(on, last_moment(plan, early, schedule.now), tuple(starts), visits)
+    early = forward(plan, ready_times_if_answered(plan, schedule.ready, decision, on))
+    later = {
+        phase.id: early.starts_at(i)
+        for i, phase in enumerate(plan.ordered) if early.starts_at(i) > schedule.early.starts_at(i)
+    }
+    visits = tuple(visit.id for visit in plan.visits if _can_not_be_kept(schedule, visit, later))
+    return MovedByAnswer(on, last_moment(plan, early, schedule.now), tuple(later), visits)
 
 
-def _answered(schedule: Schedule, decision: int, on: date) -> Floors:
-    plan = schedule.plan
-    morning = allowed_from(plan, on, plan.open_decisions[decision].lead_days)
-    floors = Floors(list(schedule.floors.work), dict(schedule.floors.clock))
-    for phase in plan.held[decision]:
-        floor = 1 + plan.floored.index(plan.network.position[phase.id])
-        if morning > floors.clock[floor]:
-            floors.clock[floor] = morning
-            floors.work[floor] = plan.calendar.work_before(morning)
-    return floors
-
-
-def _can_not_be_kept(schedule: Schedule, visit: Visit, starts: dict[int, int]) -> bool:
-    if visit.phase not in starts or visit.starts < schedule.now:
+def _can_not_be_kept(schedule: Schedule, visit: Visit, later: dict[int, int]) -> bool:
+    if visit.phase not in later or visit.starts < schedule.now:
         return False
-    return schedule.of(visit.phase).early_start <= visit.starts < starts[visit.phase]
+    return schedule.of(visit.phase).early_start <= visit.starts < later[visit.phase]

@@ -15,22 +15,14 @@ from portal.planning.schedule.plan import Plan
 
 @lru_cache(maxsize=8)  # a page asks for it in several of its sections
 def as_booked(pure: Schedule) -> Schedule:
-    """The schedule of the same plan and moment, with booked visits kept where they can be.
+    """The schedule of the same plan and moment, with booked visits kept where they can be. `pure`: as `schedule` gives
+    it.
 
     It is the same object when no visit is later than what is possible.
     """
-    booked = next_visits(pure.plan, pure.now)
+    booked = pure.plan.next_visits(pure.now)
     later = {phase: starts for phase, starts in booked.items() if starts > pure.of(phase).early_start}
     return schedule(_not_before(pure.plan, later), pure.now) if later else pure
-
-
-def next_visits(plan: Plan, now: int) -> dict[int, int]:
-    """Start of the first visit that is not over, by phase that has not begun."""
-    booked: dict[int, int] = {}
-    for visit in plan.visits:
-        if visit.phase is not None and visit.ends > now and not plan.by_id[visit.phase].begun:
-            booked[visit.phase] = min(visit.starts, booked.get(visit.phase, visit.starts))
-    return booked
 
 
 def _not_before(plan: Plan, later: Mapping[int, int]) -> Plan:

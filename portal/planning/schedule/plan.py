@@ -6,9 +6,7 @@ from datetime import date
 from functools import cached_property
 
 from portal.planning.calendar.working_calendar import WorkCalendar
-from portal.planning.schedule.network import Network
-from portal.planning.schedule.network_levels import Levels
-from portal.planning.schedule.passes import Rows
+from portal.planning.schedule.network import Network, WaitLink
 
 WAITING = "waiting"
 UNDER_WAY = "under_way"
@@ -28,7 +26,7 @@ class PlanError(ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class Link:
+class Predecessor:
     """Finish to start: the phase follows `phase`, `wait` clock minutes (a cure) after it has finished."""
 
     phase: int
@@ -37,7 +35,8 @@ class Link:
 
 @dataclass(frozen=True, slots=True)
 class Phase:
-    """A stretch of work by one trade. `low`, `likely`, `high`: work minutes; instants and `remaining` in minutes.
+    """A stretch of work by one trade. `low`, `likely`, `high`, `remaining`: work minutes; `not_before`, `started`,
+    `finished`: instants. `room`: its id, None for the whole house.
 
     `held_by`: decisions that hold it, `released`: those of them that the manager released it from.
     `inspection`: its work is over, but it only counts as finished when an event, expected at `inspection_at`, has come.
@@ -52,7 +51,7 @@ class Phase:
     high: int
     room: int | None = None
     crew: str = ""
-    after: tuple[Link, ...] = ()
+    after: tuple[Predecessor, ...] = ()
     not_before: int | None = None
     held_by: tuple[int, ...] = ()
     released: tuple[int, ...] = ()
@@ -72,11 +71,12 @@ class Phase:
 
     @property
     def holds(self) -> tuple[int, ...]:
-        """Decisions that still hold it if they are open."""
+        """Ids of the decisions that still hold it if they are open."""
         return tuple(decision for decision in self.held_by if decision not in self.released)
 
     @property
     def begun(self) -> bool:
+        """Whether it was started: under way, stopped, waiting for an inspection, or done."""
         return self.state != WAITING
 
 
@@ -98,7 +98,8 @@ class Decision:
 
 @dataclass(frozen=True, slots=True)
 class Visit:
-    """A booked appointment at the house, from `starts` to `ends`. Its crew may be booked in other projects, too."""
+    """A booked appointment at the house, from `starts` to `ends` (instants), for a `phase` (its id) or none. Its crew
+    may be booked in other projects, too: `project` tells them apart."""
 
     id: int
     crew: str
@@ -110,7 +111,8 @@ class Visit:
 
 @dataclass(frozen=True, slots=True)
 class Delivery:
-    """An ordered item that `phases` wait for. Expected dates low, likely, high; `arrived`: an instant."""
+    """An ordered `item` that `phases` (ids) wait for. It is expected on `likely`, from `low` to `high`; `arrived`: the
+    instant at which it came, None while it is on order."""
 
     id: int
     phases: tuple[int, ...]
@@ -123,7 +125,11 @@ class Delivery:
 
 @dataclass(frozen=True)
 class Plan:
-    """One project. `starts`: nothing is done before; `resumes_at`: the whole job rests until then."""
+    """One project. `starts`: an instant before which nothing is done; `resumes_at`: the whole job rests until then.
+    Raises PlanError when made of parts that contradict each other.
+
+    What it derives by *position* is in the order of its network, in which each phase comes after all that it follows.
+    """
 
     phases: tuple[Phase, ...]
     calendar: WorkCalendar
@@ -143,22 +149,10 @@ class Plan:
 
     @cached_property
     def network(self) -> Network:
-        """Order and links, kept. Raises LoopError, UnknownPredecessor."""
+        """Order and links of the phases. Raises LoopError, UnknownPredecessor."""
         return Network.of(
             {phase.id: phase.name for phase in self.phases},
             [(phase.id, link.phase, link.wait) for phase in self.phases for link in phase.after],
-        )
-
-    @cached_property
-    def rows(self) -> Rows:
-        """The network made ready for the passes, kept: it does not depend on the time of day."""
-        ordered = self.ordered
-        return Rows.of(
-            self.network,
-            work=[0 if phase.begun else phase.expected for phase in ordered],
-            clocked={i for i, phase in enumerate(ordered) if _by_the_clock(phase)},
-            own={i: 1 + n for n, i in enumerate(self.floored)},
-            begun=self.begun,
         )
 
     @cached_property
@@ -167,59 +161,50 @@ class Plan:
         return tuple(self.by_id[phase] for phase in self.network.ids)
 
     @cached_property
-    def floored(self) -> tuple[int, ...]:
-        """Positions of the phases with a floor of their own."""
-        return tuple(i for i, phase in enumerate(self.ordered) if self._has_own_floor(phase))
-
-    @cached_property
-    def held(self) -> dict[int, tuple[Phase, ...]]:
-        """By open decision: the phases that have not begun and that it holds."""
-        held: dict[int, list[Phase]] = {decision: [] for decision in self.open_decisions}
-        for i in self.floored:
-            phase = self.ordered[i]
-            for decision in phase.holds:
-                if decision in held and not phase.begun:
-                    held[decision].append(phase)
-        return {decision: tuple(phases) for decision, phases in held.items()}
-
-    @cached_property
-    def crew_hours_onward(self) -> tuple[bool, ...]:
-        """By position: nothing but crew hours from the start to the finish, no wait and no moment of the clock."""
-        onward = [i not in self.rows.clocked for i in range(len(self.phases))]
-        for i in reversed(range(len(self.phases))):
-            followers = [link for link in self.network.after[i] if link[0] not in self.begun]
-            onward[i] = onward[i] and all(onward[after] and not wait for after, wait in followers)
-        return tuple(onward)
-
-    @cached_property
-    def levels(self) -> Levels:
-        """What a late answer to an open decision can reach, made ready to be carried; kept as `rows` is."""
-        return Levels.of(
-            self.network.before,
-            held={self.network.position[phase.id] for phases in self.held.values() for phase in phases},
-            work=self.rows.work[:-1].tolist(),
-            clocked=frozenset(self.rows.clocked),
-            onward=self.crew_hours_onward,
-            begun=self.begun,
+    def predecessors(self) -> tuple[tuple[WaitLink, ...], ...]:
+        """By position: what a phase still follows. One that has begun is bound by nothing before it any more."""
+        return tuple(
+            () if phase.begun else links for phase, links in zip(self.ordered, self.network.before, strict=True)
         )
 
     @cached_property
-    def begun(self) -> frozenset[int]:
-        """Positions of the phases that have begun."""
-        return frozenset(i for i in self.floored if self.ordered[i].begun)
+    def successors(self) -> tuple[tuple[WaitLink, ...], ...]:
+        """By position: what follows a phase and has not begun."""
+        return tuple(
+            tuple(link for link in links if not self.ordered[link[0]].begun) for links in self.network.after
+        )
 
     @cached_property
-    def finished(self) -> tuple[int, ...]:
-        """Positions of the phases that are done."""
-        return tuple(i for i in self.floored if self.ordered[i].state == DONE)
+    def work(self) -> tuple[int, ...]:
+        """By position: expected work minutes of what has not begun; 0 for the rest, whose finish is known otherwise."""
+        return tuple(0 if phase.begun else phase.expected for phase in self.ordered)
 
-    def _has_own_floor(self, phase: Phase) -> bool:
-        held = any(decision in self.open_decisions or decision in self.answered for decision in phase.holds)
-        return phase.begun or held or phase.not_before is not None or phase.id in self.delivered_to
+    @cached_property
+    def by_clock(self) -> frozenset[int]:
+        """Positions of the phases that happen at a moment of the clock (a cure is over on Saturday) rather than in crew
+        hours: those without work, those that wait for an inspection, those that are done."""
+        return frozenset(i for i, phase in enumerate(self.ordered) if _by_the_clock(phase))
+
+    @cached_property
+    def held(self) -> dict[int, tuple[Phase, ...]]:
+        """By open decision: the phases that have not begun and that it holds, in the order of the network."""
+        waiting = [phase for phase in self.ordered if not phase.begun]
+        return {
+            decision: tuple(phase for phase in waiting if decision in phase.holds) for decision in self.open_decisions
+        }
+
+    def next_visits(self, now: int) -> dict[int, int]:
+        """The instant at which the first visit starts that is not over, by id of its phase, where that has not
+        begun."""
+        booked: dict[int, int] = {}
+        for visit in self.visits:
+            if visit.phase is not None and visit.ends > now and not self.by_id[visit.phase].begun:
+                booked[visit.phase] = min(visit.starts, booked.get(visit.phase, visit.starts))
+        return booked
 
     @cached_property
     def delivered_to(self) -> dict[int, list[Delivery]]:
-        """Deliveries by the phase that waits for them."""
+        """Deliveries by the id of the phase that waits for them; a phase that waits for none is not there."""
         waiting: dict[int, list[Delivery]] = {}
         for delivery in self.deliveries:
             for phase in delivery.phases:
@@ -228,15 +213,17 @@ class Plan:
 
     @cached_property
     def by_id(self) -> dict[int, Phase]:
+        """Phases by id, in the plan's own order."""
         return {phase.id: phase for phase in self.phases}
 
     @cached_property
     def answered(self) -> dict[int, Decision]:
-        """Those that are approved, whose lead may not be over yet."""
+        """By id: those that are approved on a day that is known, whose lead may not be over yet."""
         return {decision.id: decision for decision in self.decisions if not decision.open and decision.answered}
 
     @cached_property
     def open_decisions(self) -> dict[int, Decision]:
+        """By id: those that are not approved in their current revision."""
         return {decision.id: decision for decision in self.decisions if decision.open}
 
 

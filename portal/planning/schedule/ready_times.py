@@ -1,63 +1,73 @@
-"""Where the plan stands at `now`: from when each phase is free to go on, apart from what it follows."""
+"""Ready times: from when each phase is free to go on at `now`, apart from what it follows.
+
+Ready time, or release date, is the word of scheduling theory (from memory); releasing a hold is something else.
+"""
 
 from dataclasses import dataclass
 from datetime import date
 
 from portal.planning.calendar import lead
-from portal.planning.schedule.passes import Forward, forward
 from portal.planning.schedule.plan import DONE, INSPECTION, STOPPED, Delivery, Phase, Plan
 
 
 @dataclass(frozen=True, slots=True)
-class Floors:
-    """Floors of the passes, as work coordinates and as instants; the first is shared by all that have no own."""
+class ReadyTimes:
+    """By position: the instant from which a phase may start as far as it alone is concerned, as `moments`, and as work
+    coordinates, `work`. Of one that has begun: when it is finished."""
 
     work: list[int]
-    clock: dict[int, int]
+    moments: list[int]
 
 
-def floors_at(plan: Plan, now: int) -> Floors:
+def ready_times(plan: Plan, now: int) -> ReadyTimes:
     """Nothing that has not begun lies in the past; an open decision is reckoned with as if answered today."""
-    today = plan.calendar.day_of(now) if plan.floored else None
-    return _floors(plan, now, _latest(plan.starts, now, plan.resumes_at), today)
+    return _ready_times(plan, now, _latest(plan.starts, now, plan.resumes_at), plan.calendar.day_of(now))
 
 
-def floors_unhindered(plan: Plan, now: int) -> Floors:
+def ready_times_unhindered(plan: Plan, now: int) -> ReadyTimes:
     """As if every answer were there and no day had been lost yet by what has not begun."""
-    return _floors(plan, now, _latest(plan.starts, plan.resumes_at), None)
+    return _ready_times(plan, now, _latest(plan.starts, plan.resumes_at), None)
 
 
-def run(plan: Plan, floors: Floors) -> Forward:
-    return forward(plan.rows.forward, floors.work, floors.clock, plan.calendar)
+def ready_times_if_answered(plan: Plan, ready: ReadyTimes, decision: int, on: date) -> ReadyTimes:
+    """The ready times with the answer to one open decision on a day from today on. `ready`: those with an answer
+    today."""
+    morning = allowed_from(plan, on, plan.open_decisions[decision].lead_days)
+    later = ReadyTimes(list(ready.work), list(ready.moments))
+    for phase in plan.held[decision]:
+        position = plan.network.position[phase.id]
+        later.moments[position] = max(ready.moments[position], morning)
+        later.work[position] = plan.calendar.work_before(later.moments[position])
+    return later
 
 
-def _floors(plan: Plan, now: int, shared: int, today: date | None) -> Floors:
-    """Without `today` no open decision holds anything, and no delivery is overdue."""
-    calendar = plan.calendar
-    allowed = answered_until(plan) | (held_until(plan, today) if today else {})
-    work, clock = [calendar.work_before(shared)], {0: shared}
-    for floor, position in enumerate(plan.floored, 1):
-        phase = plan.ordered[position]
+def _ready_times(plan: Plan, now: int, earliest: int, today: date | None) -> ReadyTimes:
+    """`earliest`: an instant that binds everything that has not begun. Without `today` no open decision holds anything,
+    and no delivery is overdue."""
+    allowed = lead_over(plan) | (held_until(plan, today) if today else {})
+    ready = ReadyTimes([], [])
+    for phase in plan.ordered:
         if phase.begun and phase.state not in (DONE, INSPECTION):
-            work.append(_work_to_go(plan, phase, now))
-            clock[floor] = calendar.finish_of(work[floor])
+            ready.work.append(_finish_of_begun(plan, phase, now))
+            ready.moments.append(plan.calendar.finish_of(ready.work[-1]))
         else:
-            clock[floor] = _moment(plan, phase, now, shared, allowed, today or date.min)
-            work.append(calendar.work_before(clock[floor]))
-    return Floors(work, clock)
+            ready.moments.append(_moment(plan, phase, now, earliest, allowed, today or date.min))
+            ready.work.append(plan.calendar.work_before(ready.moments[-1]))
+    return ready
 
 
-def _work_to_go(plan: Plan, phase: Phase, now: int) -> int:
+def _finish_of_begun(plan: Plan, phase: Phase, now: int) -> int:
     """Work coordinate of the finish of a phase that has been started.
 
     It has at least a minute to go: someone must still say that it is done.
     """
     goes_on = _latest(now, plan.resumes_at, phase.resumes_at if phase.state == STOPPED else None)
-    return plan.calendar.work_before(goes_on) + max(1, remaining(plan, phase, now))
+    return plan.calendar.work_before(goes_on) + max(1, remaining_work(plan, phase, now))
 
 
-def remaining(plan: Plan, phase: Phase, now: int) -> int:
-    """Work minutes left of a phase: as told, else what was expected less the working time since it was started."""
+def remaining_work(plan: Plan, phase: Phase, now: int) -> int:
+    """Work minutes left of a phase that has begun: as told, else what was expected less the working time since it was
+    started."""
     if phase.remaining is not None:
         return phase.remaining
     return max(0, phase.expected - worked(plan, phase, now))
@@ -70,27 +80,27 @@ def worked(plan: Plan, phase: Phase, now: int) -> int:
     return max(0, plan.calendar.count(phase.started, until) - phase.rested)
 
 
-def _moment(plan: Plan, phase: Phase, now: int, shared: int, allowed: dict[int, int], today: date) -> int:
+def _moment(plan: Plan, phase: Phase, now: int, earliest: int, allowed: dict[int, int], today: date) -> int:
     if phase.state == DONE:
         return _latest(phase.finished)
     if phase.state == INSPECTION:
         return _latest(now, phase.inspection_at)
-    moments = [shared, phase.not_before]
+    moments = [earliest, phase.not_before]
     moments += [at_hand(plan, delivery, today) for delivery in plan.delivered_to.get(phase.id, ())]
     moments += [allowed[decision] for decision in phase.holds if decision in allowed]
     return _latest(*moments)
 
 
 def held_until(plan: Plan, today: date) -> dict[int, int]:
-    """By open decision: when work that it holds may start, if it is answered today."""
-    leads = {decision.lead_days for decision in plan.open_decisions.values()}
-    by_lead = {days: allowed_from(plan, today, days) for days in leads}
-    return {number: by_lead[decision.lead_days] for number, decision in plan.open_decisions.items()}
+    """By id of each open decision: the instant from which work that it holds may start, if it is answered today."""
+    return {
+        number: allowed_from(plan, today, decision.lead_days) for number, decision in plan.open_decisions.items()
+    }
 
 
-def answered_until(plan: Plan) -> dict[int, int]:
-    """By decision that is answered: when its lead is over. What is ordered or cut after the answer takes as long,
-    whether the answer has come or not."""
+def lead_over(plan: Plan) -> dict[int, int]:
+    """By id of each decision that is answered: the instant at which its lead is over. What is ordered or cut after the
+    answer takes as long, whether the answer has come or not."""
     return {
         number: allowed_from(plan, decision.answered, decision.lead_days)
         for number, decision in plan.answered.items() if decision.answered
@@ -98,13 +108,13 @@ def answered_until(plan: Plan) -> dict[int, int]:
 
 
 def allowed_from(plan: Plan, answered: date, lead_days: int) -> int:
-    """The beginning of the first day on which held work may start, if answered on this day."""
+    """The instant at which the first day begins on which held work may start, if answered on this day."""
     return plan.calendar.day_start(lead.allowed_day(plan.calendar, answered, lead_days))
 
 
 def at_hand(plan: Plan, delivery: Delivery, today: date) -> int:
-    """A delivery is at hand when the day on which it is expected has ended, or today when it is overdue; once it has
-    arrived, from then on. (common practice)"""
+    """The instant at which a delivery is at hand: when the day on which it is expected has ended, or today when it is
+    overdue; once it has arrived, from then on. (common practice)"""
     if delivery.arrived is not None:
         return delivery.arrived
     return plan.calendar.day_end(max(delivery.likely, today))

@@ -3,14 +3,12 @@ over without a word, or work that should be done by now is not."""
 
 from datetime import date
 
-from portal.planning.calendar.working_calendar import CalendarError
+from portal.planning.calendar.week import CalendarError
 from portal.planning.schedule.answer_dates import answer_dates
 from portal.planning.schedule.critical_path import Schedule
 
-Dates = dict[int, date | None]
 
-
-def unmoved_until(pure: Schedule, longest: int) -> int:
+def valid_until(pure: Schedule, longest: int) -> int:
     """The first instant at which a `needed_by` of an open decision may differ from that of `pure`; at most
     `pure.now + longest` (minutes). Before it, none does.
 
@@ -31,11 +29,11 @@ def unmoved_until(pure: Schedule, longest: int) -> int:
     return other
 
 
-def _dates(pure: Schedule, now: int) -> Dates | None:
-    """None where the plan as it would stand then can't be computed."""
+def _dates(pure: Schedule, now: int) -> dict[int, date | None] | None:
+    """`needed_by` of each open decision; None where the plan as it would stand then can't be computed."""
     open_ones = pure.plan.open_decisions
     try:
-        found = answer_dates(pure.plan, now, pure.late_start)
+        found = answer_dates(pure.plan, now, pure.late)
     except CalendarError:
         return None
     return {one.decision: one.needed_by for one in found if one.decision in open_ones}

@@ -45,22 +45,22 @@ from typing import Any
 
 from portal.planning.household.services import HouseholdError, read_services, read_take
 from portal.planning.starting_plans.plans import (
-    HOUSE,
-    StarterError,
+    WHOLE_HOUSE,
     StartingDecision,
     StartingDelivery,
     StartingPhase,
     StartingPlan,
+    StartingPlanError,
     StartingRoom,
     StartingTake,
-    field_of,
+    path_text,
 )
-from portal.planning.starting_plans.toml_lines import Path, line_of, lines_of
+from portal.planning.starting_plans.toml_lines import TomlPath, lines_of, nearest_line
 
 _OPTION = {"key": str, "title": str, "effects": str, "recommended": bool, "cannot_be_undone": str, "cost_cents": int,
            "days": int}
 _NAME = re.compile(r"[a-z][a-z0-9_]*")
-LONGEST = 2_000
+LONGEST_HOURS = 2_000
 """Hours of work of one phase, or of one wait."""
 
 
@@ -84,17 +84,17 @@ def read_plan(text: str, filename: str) -> StartingPlan:
         raise PlanFileError(filename, line, f"is not valid TOML: {error}") from error
     try:
         return _plan(given)
-    except StarterError as error:
-        raise PlanFileError(filename, line_of(lines_of(text), error.path), str(error)) from error
+    except StartingPlanError as error:
+        raise PlanFileError(filename, nearest_line(lines_of(text), error.path), str(error)) from error
 
 
 def _plan(given: dict[str, Any]) -> StartingPlan:
     _known((), given, ("title", "about", "source", "rooms", "phases", "decisions", "deliveries"))
     rooms = tuple(_room(("rooms", at), one) for at, one in enumerate(_list(("rooms",), given.get("rooms", []))))
-    first = rooms[0].key if rooms else HOUSE
+    first = rooms[0].key if rooms else WHOLE_HOUSE
     phases = _list(("phases",), given.get("phases", []))
     if not phases:
-        raise StarterError(("phases",), "give at least one phase")
+        raise StartingPlanError(("phases",), "give at least one phase")
     return StartingPlan(
         _text(("title",), given.get("title")), _text(("about",), given.get("about", ""), empty=True),
         _text(("source",), given.get("source")), rooms,
@@ -106,20 +106,20 @@ def _plan(given: dict[str, Any]) -> StartingPlan:
     )
 
 
-def _room(path: Path, given: object) -> StartingRoom:
+def _room(path: TomlPath, given: object) -> StartingRoom:
     table = _table(path, given, ("key", "name", "services"))
     try:
         services = read_services(table.get("services", []))
     except HouseholdError as error:
-        raise StarterError((*path, *_parts(error.field)), error.message) from error
+        raise StartingPlanError((*path, *_parts(error.field)), error.message) from error
     return StartingRoom(_key((*path, "key"), table.get("key")), _text((*path, "name"), table.get("name")), services)
 
 
-def _phase(path: Path, given: object, first_room: str) -> StartingPhase:
+def _phase(path: TomlPath, given: object, first_room: str) -> StartingPhase:
     table = _table(path, given, ("key", "name", "room", "crew", "hours", "after", "held_by", "takes", "note"))
     hours = _list((*path, "hours"), table.get("hours"))
     if len(hours) != 3:
-        raise StarterError((*path, "hours"), "give three work hours: low, likely, high")
+        raise StartingPlanError((*path, "hours"), "give three work hours: low, likely, high")
     low, likely, high = (_minutes((*path, "hours"), one) for one in hours)
     return StartingPhase(
         key=_key((*path, "key"), table.get("key")),
@@ -137,44 +137,44 @@ def _phase(path: Path, given: object, first_room: str) -> StartingPhase:
     )
 
 
-def _after(path: Path, given: object) -> tuple[str, int]:
+def _after(path: TomlPath, given: object) -> tuple[str, int]:
     if isinstance(given, str):
         return _key(path, given), 0
     table = _table(path, given, ("phase", "wait_hours"))
     return _key((*path, "phase"), table.get("phase")), _minutes((*path, "wait_hours"), table.get("wait_hours", 0))
 
 
-def _take(path: Path, given: object) -> StartingTake:
+def _take(path: TomlPath, given: object) -> StartingTake:
     """Keys are taken out, the rest is read as the API reads it."""
     if not isinstance(given, dict):
-        raise StarterError(path, 'give a table such as { service = "sink", until = "done" }')
+        raise StartingPlanError(path, 'give a table such as { service = "sink", until = "done" }')
     room = _key((*path, "room"), given["room"]) if "room" in given else ""
     back_with = _key((*path, "back_with"), given["back_with"]) if "back_with" in given else ""
     rest = {key: value for key, value in given.items() if key not in ("room", "back_with")}
     if back_with:
         rest["back_with"] = 1  # stands for the key, so that it is refused where an id would be
     try:
-        take = read_take(field_of(path), rest)
+        take = read_take(path_text(path), rest)
     except HouseholdError as error:
-        raise StarterError(_parts(error.field), error.message) from error
+        raise StartingPlanError(_parts(error.field), error.message) from error
     return StartingTake(replace(take, back_with=None), room, back_with)
 
 
-def _decision(path: Path, given: object, first_room: str) -> StartingDecision:
+def _decision(path: TomlPath, given: object, first_room: str) -> StartingDecision:
     table = _table(path, given, ("key", "kind", "question", "lead_days", "options", "room"))
     lead = table.get("lead_days", 1)
     if isinstance(lead, bool) or not isinstance(lead, int) or not 0 <= lead <= 260:
-        raise StarterError((*path, "lead_days"), "give working days from 0 to 260")
+        raise StartingPlanError((*path, "lead_days"), "give working days from 0 to 260")
     options = _list((*path, "options"), table.get("options"))
     if len(options) < 2:
-        raise StarterError((*path, "options"), "give at least two options; otherwise there is nothing to decide")
+        raise StartingPlanError((*path, "options"), "give at least two options; otherwise there is nothing to decide")
     read = tuple(_option((*path, "options", n), one) for n, one in enumerate(options))
     keys = [option["key"] for option in read]
     for n, key in enumerate(keys):
         if key in keys[:n]:
-            raise StarterError((*path, "options", n, "key"), f"{key} is there twice; give each a key of its own")
+            raise StartingPlanError((*path, "options", n, "key"), f"{key} is there twice; give each a key of its own")
     if sum(option.get("recommended", False) for option in read) > 1:
-        raise StarterError((*path, "options"), "recommend at most one option")
+        raise StartingPlanError((*path, "options"), "recommend at most one option")
     return StartingDecision(
         _key((*path, "key"), table.get("key")), _key((*path, "kind"), table.get("kind", "general")),
         _text((*path, "question"), table.get("question")), lead, read,
@@ -182,64 +182,64 @@ def _decision(path: Path, given: object, first_room: str) -> StartingDecision:
     )
 
 
-def _option(path: Path, given: object) -> dict[str, Any]:
+def _option(path: TomlPath, given: object) -> dict[str, Any]:
     table = dict(_table(path, given, tuple(_OPTION)))
     for key, value in table.items():
         kind = _OPTION[key]
         if not isinstance(value, kind) or (kind is int and isinstance(value, bool)):
             names = {str: "text", bool: "true or false", int: "a whole number"}
-            raise StarterError((*path, key), f"give {names[kind]}")
+            raise StartingPlanError((*path, key), f"give {names[kind]}")
     for key in ("key", "title"):
         _text((*path, key), table.get(key))
     return table
 
 
-def _delivery(path: Path, given: object) -> StartingDelivery:
+def _delivery(path: TomlPath, given: object) -> StartingDelivery:
     table = _table(path, given, ("item", "phases"))
     phases = _list((*path, "phases"), table.get("phases"))
     if not phases:
-        raise StarterError((*path, "phases"), "name the phases that wait for it")
+        raise StartingPlanError((*path, "phases"), "name the phases that wait for it")
     keys = tuple(_key((*path, "phases", n), one) for n, one in enumerate(phases))
     return StartingDelivery(_text((*path, "item"), table.get("item")), keys)
 
 
-def _parts(field: str) -> Path:
+def _parts(field: str) -> TomlPath:
     """("takes", 0, "until") of `takes[0].until`."""
     return tuple(int(part) if part.isdigit() else part for part in re.findall(r"[^.\[\]]+", field))
 
 
-def _table(path: Path, given: object, keys: tuple[str, ...]) -> Mapping[str, Any]:
+def _table(path: TomlPath, given: object, keys: tuple[str, ...]) -> Mapping[str, Any]:
     if not isinstance(given, dict):
-        raise StarterError(path, f"give a table with {', '.join(keys)}")
+        raise StartingPlanError(path, f"give a table with {', '.join(keys)}")
     return _known(path, given, keys)
 
 
-def _known(path: Path, table: dict[str, Any], keys: tuple[str, ...]) -> Mapping[str, Any]:
+def _known(path: TomlPath, table: dict[str, Any], keys: tuple[str, ...]) -> Mapping[str, Any]:
     for key in table:
         if key not in keys:
-            raise StarterError((*path, key), f"is not known here; use {', '.join(keys)}")
+            raise StartingPlanError((*path, key), f"is not known here; use {', '.join(keys)}")
     return table
 
 
-def _list(path: Path, given: object) -> list[Any]:
+def _list(path: TomlPath, given: object) -> list[Any]:
     if not isinstance(given, list):
-        raise StarterError(path, "give a list")
+        raise StartingPlanError(path, "give a list")
     return given
 
 
-def _text(path: Path, given: object, empty: bool = False) -> str:
+def _text(path: TomlPath, given: object, empty: bool = False) -> str:
     if not isinstance(given, str) or not (empty or given.strip()):
-        raise StarterError(path, "give some text")
+        raise StartingPlanError(path, "give some text")
     return given.strip()
 
 
-def _key(path: Path, given: object) -> str:
+def _key(path: TomlPath, given: object) -> str:
     if not isinstance(given, str) or not _NAME.fullmatch(given):
-        raise StarterError(path, f"{given!r} is no key; use small letters, digits and _")
+        raise StartingPlanError(path, f"{given!r} is no key; use small letters, digits and _")
     return given
 
 
-def _minutes(path: Path, given: object) -> int:
-    if isinstance(given, bool) or not isinstance(given, int | float) or not 0 <= given <= LONGEST:
-        raise StarterError(path, f"give hours from 0 to {LONGEST}")
+def _minutes(path: TomlPath, given: object) -> int:
+    if isinstance(given, bool) or not isinstance(given, int | float) or not 0 <= given <= LONGEST_HOURS:
+        raise StartingPlanError(path, f"give hours from 0 to {LONGEST_HOURS}")
     return round(given * 60)

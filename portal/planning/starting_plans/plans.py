@@ -9,17 +9,16 @@ from typing import Any
 
 from portal.planning.household.services import FIXTURES, Service, Take, takes_from
 from portal.planning.schedule.network import LoopError, check_loops
-from portal.planning.schedule.plan import Link, Phase
 
-HOUSE = "house"
+WHOLE_HOUSE = "house"
 """Where a room's key is expected: the whole house."""
 
 
-class StarterError(ValueError):
+class StartingPlanError(ValueError):
     """A plan to start from that contradicts itself. `path`: where, e.g. ("phases", 2, "after")."""
 
     def __init__(self, path: tuple[str | int, ...], message: str) -> None:
-        super().__init__(f"{field_of(path)}: {message}" if path else message)
+        super().__init__(f"{path_text(path)}: {message}" if path else message)
         self.path = path
         self.message = message
 
@@ -33,7 +32,7 @@ class StartingRoom:
 
 @dataclass(frozen=True, slots=True)
 class StartingTake:
-    """A take whose places are keys. `room`: "" is the phase's own, HOUSE the whole house."""
+    """A take whose places are keys. `room`: "" is the phase's own, WHOLE_HOUSE the whole house."""
 
     take: Take
     room: str = ""
@@ -42,14 +41,15 @@ class StartingTake:
 
 @dataclass(frozen=True, slots=True)
 class StartingPhase:
-    """`low`, `likely`, `high`: work minutes. `after`: keys with their waits in clock minutes. `room`: key or HOUSE."""
+    """`low`, `likely`, `high`: work minutes. `after`: keys with their waits in clock minutes. `room`: key or
+    WHOLE_HOUSE."""
 
     key: str
     name: str
     low: int
     likely: int
     high: int
-    room: str = HOUSE
+    room: str = WHOLE_HOUSE
     crew: str = ""
     after: tuple[tuple[str, int], ...] = ()
     held_by: tuple[str, ...] = ()
@@ -59,14 +59,14 @@ class StartingPhase:
 
 @dataclass(frozen=True, slots=True)
 class StartingDecision:
-    """`options` in the form of the API. `room`: key or HOUSE."""
+    """`options` in the form of the API. `room`: key or WHOLE_HOUSE."""
 
     key: str
     kind: str
     question: str
     lead_days: int
     options: tuple[Mapping[str, Any], ...]
-    room: str = HOUSE
+    room: str = WHOLE_HOUSE
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +79,7 @@ class StartingDelivery:
 
 @dataclass(frozen=True, slots=True)
 class StartingPlan:
-    """`source`: where its times come from, e.g. "common practice". Checked when made: raises StarterError."""
+    """`source`: where its times come from, e.g. "common practice". Checked when made: raises StartingPlanError."""
 
     title: str
     about: str
@@ -94,7 +94,7 @@ class StartingPlan:
         _check_keys("phases", [phase.key for phase in self.phases])
         _check_keys("decisions", [decision.key for decision in self.decisions])
         _check_phases(self)
-        rooms = {HOUSE, *(room.key for room in self.rooms)}
+        rooms = {WHOLE_HOUSE, *(room.key for room in self.rooms)}
         phases = {phase.key for phase in self.phases}
         for at, decision in enumerate(self.decisions):
             _check_one(("decisions", at, "room"), decision.room, rooms, "room")
@@ -105,7 +105,7 @@ class StartingPlan:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class PlanPart:
     """A plan as one part of a job. `prefix` sets its keys apart; `names`: what its rooms are called in this house."""
 
     prefix: str
@@ -122,10 +122,10 @@ class PartLink:
     wait: int = 0
 
 
-def combine(parts: Sequence[Part], links: Iterable[PartLink] = (), title: str = "") -> StartingPlan:
+def combine(parts: Sequence[PlanPart], links: Iterable[PartLink] = (), title: str = "") -> StartingPlan:
     """One plan of several. Keys become `prefix.key`; rooms of the same name are one room, with the services of all.
 
-    Raises StarterError: the same prefix twice, an unknown phase in a link, a loop.
+    Raises StartingPlanError: the same prefix twice, an unknown phase in a link, a loop.
     """
     _check_keys("parts", [part.prefix for part in parts])
     rooms, place = _rooms(parts)
@@ -152,43 +152,28 @@ def combine(parts: Sequence[Part], links: Iterable[PartLink] = (), title: str = 
     )
 
 
-def take_of(starting: StartingTake, rooms: Mapping[str, int], phases: Mapping[str, int]) -> Take:
+def take_with_ids(starting: StartingTake, rooms: Mapping[str, int], phases: Mapping[str, int]) -> Take:
     """With the ids that rooms and phases got in a project."""
     return replace(
         starting.take,
-        room=rooms[starting.room] if starting.room not in ("", HOUSE) else None,
-        house=starting.room == HOUSE,
+        room=rooms[starting.room] if starting.room not in ("", WHOLE_HOUSE) else None,
+        house=starting.room == WHOLE_HOUSE,
         back_with=phases[starting.back_with] if starting.back_with else None,
     )
 
 
-def phases_of(plan: StartingPlan) -> tuple[Phase, ...]:
-    """As phases to be scheduled, with ids from 1 in the order of the plan; rooms and decisions likewise."""
-    ids = {phase.key: at for at, phase in enumerate(plan.phases, 1)}
-    rooms = {room.key: at for at, room in enumerate(plan.rooms, 1)}
-    decisions = {decision.key: at for at, decision in enumerate(plan.decisions, 1)}
-    return tuple(
-        Phase(
-            ids[phase.key], phase.name, phase.low, phase.likely, phase.high, room=rooms.get(phase.room),
-            crew=phase.crew, after=tuple(Link(ids[key], wait) for key, wait in phase.after),
-            held_by=tuple(decisions[key] for key in phase.held_by),
-        )
-        for phase in plan.phases
-    )
-
-
-def field_of(path: Iterable[str | int]) -> str:
+def path_text(path: Iterable[str | int]) -> str:
     """`phases[2].after` of ("phases", 2, "after")."""
     text = "".join(f"[{part}]" if isinstance(part, int) else f".{part}" for part in path)
     return text.removeprefix(".")
 
 
-def _rooms(parts: Sequence[Part]) -> tuple[tuple[StartingRoom, ...], dict[tuple[str, str], str]]:
+def _rooms(parts: Sequence[PlanPart]) -> tuple[tuple[StartingRoom, ...], dict[tuple[str, str], str]]:
     """All rooms, and by part and key of a room the key of the room that it became."""
     place: dict[tuple[str, str], str] = {}
     by_name: dict[str, StartingRoom] = {}
     for part in parts:
-        place[part.prefix, ""], place[part.prefix, HOUSE] = "", HOUSE
+        place[part.prefix, ""], place[part.prefix, WHOLE_HOUSE] = "", WHOLE_HOUSE
         for room in part.plan.rooms:
             name = (part.names or {}).get(room.key, room.name)
             known = by_name.get(name) or StartingRoom(f"{part.prefix}.{room.key}", name)
@@ -215,23 +200,23 @@ def _placed(prefix: str, phase: StartingPhase, place: Mapping[tuple[str, str], s
 def _check_keys(field: str, keys: Sequence[str]) -> None:
     for at, key in enumerate(keys):
         if key in keys[:at]:
-            raise StarterError((field, at, "key"), f"{key} is there twice; give each a key of its own")
-        if key == HOUSE or not key:
-            raise StarterError((field, at, "key"), f"{key!r} can't be a key; use another word")
+            raise StartingPlanError((field, at, "key"), f"{key} is there twice; give each a key of its own")
+        if key == WHOLE_HOUSE or not key:
+            raise StartingPlanError((field, at, "key"), f"{key!r} can't be a key; use another word")
 
 
 def _check_phases(plan: StartingPlan) -> None:
-    rooms = {HOUSE, *(room.key for room in plan.rooms)}
+    rooms = {WHOLE_HOUSE, *(room.key for room in plan.rooms)}
     phases = {phase.key for phase in plan.phases}
     decisions = {decision.key for decision in plan.decisions}
     for at, phase in enumerate(plan.phases):
         if not 0 <= phase.low <= phase.likely <= phase.high:
-            raise StarterError(("phases", at, "hours"), "give low, likely and high in rising order, not below 0")
+            raise StartingPlanError(("phases", at, "hours"), "give low, likely and high in rising order, not below 0")
         _check_one(("phases", at, "room"), phase.room, rooms, "room")
         for n, (key, wait) in enumerate(phase.after):
             _check_one(("phases", at, "after", n), key, phases, "phase")
             if wait < 0:
-                raise StarterError(("phases", at, "after", n), "a wait can't be below 0")
+                raise StartingPlanError(("phases", at, "after", n), "a wait can't be below 0")
         for n, key in enumerate(phase.held_by):
             _check_one(("phases", at, "held_by", n), key, decisions, "decision")
         for n, one in enumerate(phase.takes):
@@ -242,8 +227,9 @@ def _check_phases(plan: StartingPlan) -> None:
 
 def _check_fixture(path: tuple[str | int, ...], plan: StartingPlan, place: str, take: Take) -> None:
     services = [service for room in plan.rooms if place == room.key for service in room.services]
-    if place != HOUSE and take.service in FIXTURES and not any(takes_from(take, service) for service in services):
-        raise StarterError(path, f"{place} lists no {take.name or take.service}; add it to the services of the room")
+    if place != WHOLE_HOUSE and take.service in FIXTURES and not any(takes_from(take, service) for service in services):
+        which = take.name or take.service
+        raise StartingPlanError(path, f"{place} lists no {which}; add it to the services of the room")
 
 
 def _check_order(plan: StartingPlan) -> None:
@@ -253,10 +239,10 @@ def _check_order(plan: StartingPlan) -> None:
         check_loops({at: phase.key for at, phase in enumerate(plan.phases)}, links)
     except LoopError as error:
         reason = f"these phases would wait for each other: {' → '.join(error.names)}"
-        raise StarterError(("phases", error.ids[0], "after"), reason) from error
+        raise StartingPlanError(("phases", error.ids[0], "after"), reason) from error
 
 
 def _check_one(path: tuple[str | int, ...], key: str, known: set[str], kind: str) -> None:
     if key not in known:
         choices = ", ".join(sorted(known - {""}))
-        raise StarterError(path, f"no {kind} here has the key {key!r}; there are {choices or 'none'}")
+        raise StartingPlanError(path, f"no {kind} here has the key {key!r}; there are {choices or 'none'}")

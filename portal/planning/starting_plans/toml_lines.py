@@ -3,35 +3,35 @@
 import re
 from collections.abc import Iterator
 
-Path = tuple[str | int, ...]
+TomlPath = tuple[str | int, ...]
 
 _HEADER = re.compile(r"(\[\[?)\s*([\w.\-\s]+?)\s*\]")
 _KEY = re.compile(r"([\w\-]+|\"[^\"\n]*\"|'[^'\n]*')\s*=")
 
 
-def lines_of(text: str) -> dict[Path, int]:
+def lines_of(text: str) -> dict[TomlPath, int]:
     """Line (from 1) of every table, key and array element. `text` must be valid TOML; dotted keys are not followed."""
-    return Finder(text).find()
+    return _LineFinder(text).find()
 
 
-def line_of(lines: dict[Path, int], path: Path) -> int:
+def nearest_line(lines: dict[TomlPath, int], path: TomlPath) -> int:
     """The line of the part, or of the nearest part around it."""
     while path and path not in lines:
         path = path[:-1]
     return lines.get(path, 1)
 
 
-class Finder:
+class _LineFinder:
     """Walks the text once. `at` is always at the start of something: space, a comment, a header, a key, a value."""
 
     def __init__(self, text: str) -> None:
         self.text = text
         self.at = 0
-        self.lines: dict[Path, int] = {}
-        self.counts: dict[Path, int] = {}
+        self.lines: dict[TomlPath, int] = {}
+        self.counts: dict[TomlPath, int] = {}
 
-    def find(self) -> dict[Path, int]:
-        table: Path = ()
+    def find(self) -> dict[TomlPath, int]:
+        table: TomlPath = ()
         for _ in self._parts():
             if header := _HEADER.match(self.text, self.at):
                 table = self._table(header[2], array=header[1] == "[[")
@@ -58,12 +58,12 @@ class Finder:
                 return True
         return False
 
-    def _note(self, path: Path) -> None:
+    def _note(self, path: TomlPath) -> None:
         self.lines.setdefault(path, self.text.count("\n", 0, self.at) + 1)
 
-    def _table(self, dotted: str, array: bool) -> Path:
+    def _table(self, dotted: str, array: bool) -> TomlPath:
         """The path of a header: of tables in an array the last one, for the last name the next one."""
-        path: Path = ()
+        path: TomlPath = ()
         names = [name.strip() for name in dotted.split(".")]
         for depth, name in enumerate(names, 1):
             path = (*path, name)
@@ -74,7 +74,7 @@ class Finder:
         self._note(path)
         return path
 
-    def _pair(self, table: Path) -> None:
+    def _pair(self, table: TomlPath) -> None:
         key = _KEY.match(self.text, self.at)
         if key is None:
             return
@@ -84,7 +84,7 @@ class Finder:
         if self._skip():
             self._value(path)
 
-    def _value(self, path: Path) -> None:
+    def _value(self, path: TomlPath) -> None:
         first = self.text[self.at]
         if first in "\"'":
             self._string(first)
@@ -94,7 +94,7 @@ class Finder:
             while self.at < len(self.text) and self.text[self.at] not in ",]}\n#":
                 self.at += 1
 
-    def _inside(self, path: Path, closing: str) -> None:
+    def _inside(self, path: TomlPath, closing: str) -> None:
         self.at += 1
         index = 0
         while self._skip() and self.text[self.at] != closing:

@@ -11,7 +11,7 @@ from datetime import date
 from typing import Any, NamedTuple
 
 from portal.planning.schedule.critical_path import Schedule
-from portal.planning.schedule.valid_until import unmoved_until
+from portal.planning.schedule.valid_until import valid_until
 from portal.store.engine.database import execute, write
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.reading.project_plan import schedule_of
@@ -91,7 +91,7 @@ def line_of(snapshot: Snapshot, pure: Schedule) -> DeskLine:
         for one in snapshot.decisions if one.is_open or one.unanswered
     ]
     waiting.sort(key=lambda one: (one.needed_by or date.max, one.number))
-    made_at, until = pure.now * 60, unmoved_until(pure, LONGEST // 60) * 60
+    made_at, until = pure.now * 60, valid_until(pure, LONGEST // 60) * 60
     return DeskLine(snapshot.project.id, snapshot.project.changed, made_at, until, tuple(waiting))
 
 

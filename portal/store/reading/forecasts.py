@@ -9,7 +9,7 @@ from datetime import date
 from hashlib import sha256
 from typing import Any, NamedTuple
 
-from portal.planning.calendar.working_calendar import CalendarError
+from portal.planning.calendar.week import CalendarError
 from portal.planning.forecast.forecast import Forecast, PhaseForecast, finish_day, forecast
 from portal.planning.schedule.booked import as_booked
 from portal.planning.schedule.critical_path import Schedule

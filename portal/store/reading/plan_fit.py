@@ -5,12 +5,12 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 
 from portal.planning.calendar.working_calendar import WorkCalendar, calendar_of
-from portal.planning.forecast.plan_against_actual import Finished, actual_work
-from portal.planning.forecast.track_record import Kept, Outcome, outcomes
+from portal.planning.forecast.plan_against_actual import FinishedPhase, actual_work
+from portal.planning.forecast.track_record import KeptForecast, Outcome, outcomes
 from portal.store.tables import Forecast, Phase, Project
 
 
-def finished_phases(titles: Mapping[str, str]) -> list[Finished]:
+def finished_phases(titles: Mapping[str, str]) -> list[FinishedPhase]:
     """In the order in which they were finished. `titles`: what a phase of a plan to start from is called, by its key
     (`bath.tile`); others go by their own name."""
     calendars = {
@@ -38,18 +38,19 @@ def forecast_outcomes() -> tuple[list[Outcome], list[Outcome]]:
     return [one for one in found if one.kept.phase is not None], [one for one in found if one.kept.phase is None]
 
 
-def _finished(row: Phase, calendar: WorkCalendar, titles: Mapping[str, str]) -> Finished:
+def _finished(row: Phase, calendar: WorkCalendar, titles: Mapping[str, str]) -> FinishedPhase:
     """Work that rested, or was waiting for its inspection, when it was said to be finished had ended before."""
     assert row.started_at is not None and row.finished_at is not None
     end = row.finished_at if row.stopped_at is None else min(row.finished_at, row.stopped_at)
     actual = actual_work(calendar, row.started_at // 60, end // 60) - row.rested
-    return Finished(titles.get(row.starter, row.name), row.work_low, row.work_likely, row.work_high, max(0, actual))
+    name = titles.get(row.starter, row.name)
+    return FinishedPhase(name, row.work_low, row.work_likely, row.work_high, max(0, actual))
 
 
-def _kept(rows: Iterable[Forecast]) -> list[Kept]:
+def _kept(rows: Iterable[Forecast]) -> list[KeptForecast]:
     kept = []
     for row in rows:
         made = row.made_at // 60
-        kept.append(Kept(made, None, row.likely_by // 60, row.safely_by // 60))
-        kept += [Kept(made, phase, likely // 60, safely // 60) for phase, likely, safely, _ in row.phases]
+        kept.append(KeptForecast(made, None, row.likely_by // 60, row.safely_by // 60))
+        kept += [KeptForecast(made, phase, likely // 60, safely // 60) for phase, likely, safely, _ in row.phases]
     return kept

@@ -9,7 +9,7 @@ from portal.folders import CONTENT
 from portal.planning.household.services import Take
 from portal.planning.starting_plans.files import PlanFileError, read_plan
 from portal.planning.starting_plans.plans import (
-    HOUSE,
+    WHOLE_HOUSE,
     StartingDecision,
     StartingDelivery,
     StartingPhase,
@@ -116,12 +116,12 @@ def _phase(phase: PhaseFact, questions: Sequence[PlannedQuestion]) -> StartingPh
 
 
 def _take(take: Take) -> StartingTake:
-    room = HOUSE if take.house else "" if take.room is None else _room(take.room)
+    room = WHOLE_HOUSE if take.house else "" if take.room is None else _room(take.room)
     return StartingTake(take, room, "" if take.back_with is None else f"p{take.back_with}")
 
 
 def _room(room_id: int | None) -> str:
-    return HOUSE if room_id is None else f"r{room_id}"
+    return WHOLE_HOUSE if room_id is None else f"r{room_id}"
 
 
 def _option(option: Mapping[str, Any]) -> Mapping[str, Any]:

@@ -6,9 +6,9 @@ from datetime import date
 from typing import TypeVar
 
 from portal.planning.calendar.working_calendar import WorkCalendar, calendar_of
-from portal.planning.contract import Window, cancellation_window
+from portal.planning.contract import CancellationWindow, cancellation_window
 from portal.planning.household.services import HouseholdError, RoomServices, Service, Take, read_services, read_takes
-from portal.planning.household.tonight import House, PhaseTimes
+from portal.planning.household.tonight import HouseServices, PhaseTimes
 from portal.planning.schedule import plan as planning
 from portal.planning.schedule.critical_path import Schedule, schedule
 from portal.store import facts
@@ -37,11 +37,11 @@ def schedule_of(snapshot: Snapshot, now: int) -> Schedule:
     return schedule(plan_of(snapshot), minutes(now))
 
 
-def household_of(snapshot: Snapshot, booked: Schedule) -> House:
+def household_of(snapshot: Snapshot, booked: Schedule) -> HouseServices:
     """The rooms with what the household uses in them, and the phases that take from it, as they are booked."""
     rooms = tuple(RoomServices(room.id, room.name, services_of(room)) for room in snapshot.rooms)
     phases = tuple(_times(phase, booked) for phase in snapshot.phases)
-    return House(rooms, phases, booked.plan.calendar)
+    return HouseServices(rooms, phases, booked.plan.calendar)
 
 
 def services_of(room: facts.RoomFact) -> tuple[Service, ...]:
@@ -54,7 +54,7 @@ def takes_of(phase: facts.PhaseFact) -> tuple[Take, ...]:
     return _read(read_takes, phase.takes)
 
 
-def window_of(project: ProjectFact, today: date) -> Window | None:
+def window_of(project: ProjectFact, today: date) -> CancellationWindow | None:
     """The days in which the contract can still be cancelled, if they are not over; for houses in the United States."""
     signed = project.signed_on
     if signed is None or (today - signed).days > _LONGEST_WINDOW or not _in_the_states(project):
@@ -82,7 +82,7 @@ def _phase(phase: facts.PhaseFact, calendar: WorkCalendar) -> planning.Phase:
         high=phase.work_high,
         room=phase.room_id,
         crew=phase.crew,
-        after=tuple(planning.Link(follows, wait) for follows, wait in phase.after),
+        after=tuple(planning.Predecessor(follows, wait) for follows, wait in phase.after),
         not_before=None if phase.not_before is None else calendar.day_start(phase.not_before),
         held_by=phase.held_by,
         released=tuple(release.decision_id for release in phase.releases),

@@ -3,10 +3,10 @@
 from collections.abc import Callable, Mapping
 from typing import TypeVar
 
-from portal.planning.calendar.working_calendar import CalendarError
+from portal.planning.calendar.week import CalendarError
 from portal.planning.conflicts.unkept_visits import Conflict
-from portal.planning.conflicts.warnings import BEGUN_AHEAD, PlanWarning, begun_ahead, nights_ahead, within_window
-from portal.planning.household.nights import shortfalls, unlisted
+from portal.planning.conflicts.warnings import BEGUN_AHEAD, PlanWarning, begun_ahead, contract_warnings, night_warnings
+from portal.planning.household.nights import kinds_without_service, shortfalls
 from portal.planning.household.services import RoomServices
 from portal.planning.schedule.booked import as_booked
 from portal.planning.schedule.critical_path import Schedule
@@ -31,8 +31,8 @@ def warnings_in(snapshot: Snapshot, schedule: Schedule) -> list[PlanWarning]:
     """What the project as it stands warns of, apart from conflicts of visits. `schedule`: the pure one."""
     today = schedule.plan.calendar.day_of(schedule.now)
     window = window_of(snapshot.project, today)
-    contract = list(within_window(schedule, window)) if window else []
-    nights = nights_ahead(shortfalls(household_of(snapshot, as_booked(schedule)), today), today)
+    contract = list(contract_warnings(schedule, window)) if window else []
+    nights = night_warnings(shortfalls(household_of(snapshot, as_booked(schedule)), today), today)
     return [*begun_ahead(schedule), *contract, *nights]
 
 
@@ -41,7 +41,7 @@ def blind_spots(snapshot: Snapshot) -> list[str]:
     rooms = [RoomServices(room.id, room.name, services_of(room)) for room in snapshot.rooms]
     if not rooms:
         return []
-    return [f"No room is said to have {_MISSING[kind]}, so it isn’t watched." for kind in unlisted(rooms)]
+    return [f"No room is said to have {_MISSING[kind]}, so it isn’t watched." for kind in kinds_without_service(rooms)]
 
 
 def caused(project_id: int, now: int, change: Callable[[], Result]) -> tuple[Result, list[Found]]:

@@ -7,8 +7,8 @@ from portal.pages.home.phone import phone_answers
 from portal.pages.home.today import today_section
 from portal.pages.home.tonight import needs_sentence
 from portal.pages.outlook import outlook_of
-from portal.planning.household.services import DONE, RoomServices, Service, Take
-from portal.planning.household.tonight import House as Home
+from portal.planning.household.services import UNTIL_DONE, RoomServices, Service, Take
+from portal.planning.household.tonight import HouseServices as Home
 from portal.store.reading.forecasts import foresee
 from portal.store.reading.project_plan import household_of, schedule_of
 from portal.store.reading.snapshot import read_snapshot
@@ -61,9 +61,10 @@ def test_the_page_says_when_nobody_comes_tomorrow(house: House) -> None:
 def test_tonight_in_one_breath() -> None:
     there = home(CREW)
     assert needs_sentence(there, TODAY).endswith("as usual.")
-    out = took(CREW, 1, "Tear out", "2026-12-01 08:00", "2026-12-09 16:30", KITCHEN, Take("cooktop", until=DONE))
+    out = took(CREW, 1, "Tear out", "2026-12-01 08:00", "2026-12-09 16:30", KITCHEN, Take("cooktop", until=UNTIL_DONE))
     assert "cooking does not work anywhere" in needs_sentence(home(CREW, out), TODAY)
-    toilet = took(CREW, 2, "Lay the floor", "2026-12-01 08:00", "2026-12-09 16:30", BATH, Take("toilet", until=DONE))
+    taken = Take("toilet", until=UNTIL_DONE)
+    toilet = took(CREW, 2, "Lay the floor", "2026-12-01 08:00", "2026-12-09 16:30", BATH, taken)
     rooms = (RoomServices(BATH, "Hall bath", (Service("toilet"),)), RoomServices(HALL, "Hall", (Service("toilet"),)))
     assert "the toilet works only in Hall." in needs_sentence(Home(rooms, (toilet,), CREW), TODAY)
 

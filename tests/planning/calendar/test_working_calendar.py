@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from portal.planning.calendar.working_calendar import CalendarError, WorkCalendar, calendar_of
+from portal.planning.calendar.week import CalendarError
+from portal.planning.calendar.working_calendar import WorkCalendar, calendar_of
 from tests.planning.houses import ALWAYS, CREW_WEEK, DAY, at, says
 
 CREW = WorkCalendar.of(CREW_WEEK, "America/Chicago")

@@ -8,10 +8,10 @@ from portal.planning.conflicts.warnings import (
     CONTRACT_ANSWER,
     CONTRACT_ORDER,
     begun_ahead,
-    nights_ahead,
-    within_window,
+    contract_warnings,
+    night_warnings,
 )
-from portal.planning.contract import Window, cancellation_window
+from portal.planning.contract import CancellationWindow, cancellation_window
 from portal.planning.household.nights import Shortfall
 from portal.planning.schedule.critical_path import Schedule, schedule
 from portal.planning.schedule.plan import DONE, UNDER_WAY, Decision, Delivery
@@ -32,13 +32,13 @@ def _schedule(crew: WorkCalendar, now: str) -> Schedule:
                             deliveries=(Delivery(5, (2,), day, day, day, item="Tub"),)), at(crew, now))
 
 
-def _kinds(crew: WorkCalendar, now: str, window: Window) -> list[str]:
-    return [one.kind for one in within_window(_schedule(crew, now), window)]
+def _kinds(crew: WorkCalendar, now: str, window: CancellationWindow) -> list[str]:
+    return [one.kind for one in contract_warnings(_schedule(crew, now), window)]
 
 
 def test_one_night_several_nights_and_a_day_are_told_apart() -> None:
     friday, sunday, monday = date(2026, 12, 11), date(2026, 12, 13), date(2026, 12, 8)
-    one, more, by_day = nights_ahead(
+    one, more, by_day = night_warnings(
         [_night(friday, friday, monday), _night(friday, sunday, monday), _night(friday, friday, monday, True)], TUESDAY
     )
     assert one.words == (
@@ -50,9 +50,9 @@ def test_one_night_several_nights_and_a_day_are_told_apart() -> None:
 
 
 def test_the_last_day_to_tell_is_still_in_time() -> None:
-    (night,) = nights_ahead([_night(date(2026, 12, 4), date(2026, 12, 4), TUESDAY)], TUESDAY)
+    (night,) = night_warnings([_night(date(2026, 12, 4), date(2026, 12, 4), TUESDAY)], TUESDAY)
     assert "Tell the household by Tue Dec 1." in night.words
-    (night,) = nights_ahead([_night(date(2026, 12, 4), date(2026, 12, 4), TUESDAY)], date(2026, 12, 2))
+    (night,) = night_warnings([_night(date(2026, 12, 4), date(2026, 12, 4), TUESDAY)], date(2026, 12, 2))
     assert "must be told today" in night.words
 
 

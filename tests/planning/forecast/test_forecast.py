@@ -12,9 +12,18 @@ from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.forecast.distributions import TRIANGULAR
 from portal.planning.forecast.forecast import forecast
 from portal.planning.forecast.simulation import simulate
-from portal.planning.forecast.track_record import Kept, outcomes, track_record
 from portal.planning.schedule.critical_path import schedule
-from portal.planning.schedule.plan import DONE, INSPECTION, STOPPED, UNDER_WAY, Decision, Delivery, Link, Phase, Plan
+from portal.planning.schedule.plan import (
+    DONE,
+    INSPECTION,
+    STOPPED,
+    UNDER_WAY,
+    Decision,
+    Delivery,
+    Phase,
+    Plan,
+    Predecessor,
+)
 from tests.planning.homes import CREW
 from tests.planning.houses import ALWAYS, DAY, at, phase, plan_of, says
 
@@ -23,7 +32,7 @@ MONDAY = "2026-11-30 08:00"
 NOW = at(CREW, MONDAY)
 
 
-def rough(number: int, low: int, likely: int, high: int, after: tuple[Link, ...] = (), **more: object) -> Phase:
+def rough(number: int, low: int, likely: int, high: int, after: tuple[Predecessor, ...] = (), **more: object) -> Phase:
     return Phase(number, f"phase {number}", low, likely, high, after=after, **more)  # type: ignore[arg-type]
 
 
@@ -32,7 +41,7 @@ def delivery(low: str, likely: str, high: str, *phases: int) -> Delivery:
 
 
 def test_the_same_state_gives_the_same_forecast_and_other_work_does_not_disturb_it() -> None:
-    kitchen = [rough(1, 300, 480, 960), rough(2, 300, 480, 960, (Link(1, 1440),))]
+    kitchen = [rough(1, 300, 480, 960), rough(2, 300, 480, 960, (Predecessor(1, 1440),))]
     plan = plan_of(CREW, MONDAY, kitchen)
     first = forecast(plan, NOW)
     assert first == forecast(plan_of(CREW, MONDAY, kitchen), NOW)
@@ -83,7 +92,7 @@ def test_an_open_decision_is_on_the_critical_path_where_it_holds_what_drives() -
 def test_a_decision_with_days_to_spare_is_not_critical_yet() -> None:
     """The held work follows a week of other work: an answer tomorrow moves nothing."""
     plan = plan_of(CREW, MONDAY, [
-        rough(1, 4 * DAY, 5 * DAY, 7 * DAY), rough(2, 60, 120, 240, (Link(1),), held_by=(1,)),
+        rough(1, 4 * DAY, 5 * DAY, 7 * DAY), rough(2, 60, 120, 240, (Predecessor(1),), held_by=(1,)),
     ], decisions=(Decision(1, 1),))
     assert forecast(plan, NOW).decisions == {1: 0.0}
 
@@ -108,11 +117,11 @@ def test_work_under_way_is_forecast_from_what_is_left() -> None:
     under_way = rough(1, 240, 480, 1200, state=UNDER_WAY, started=NOW)
     plan = plan_of(CREW, MONDAY, [under_way])
     later = CREW.add(NOW, 480)
-    finishes = simulate(plan, later).of(1)
+    finishes = simulate(plan, later).finishes_of(1)
     assert finishes.min() > later
     assert finishes.max() <= CREW.add(NOW, 1200)
     told = replace(plan, phases=(replace(under_way, remaining=120),))
-    left = np.array([CREW.count(later, int(moment)) for moment in np.unique(simulate(told, later).of(1))])
+    left = np.array([CREW.count(later, int(moment)) for moment in np.unique(simulate(told, later).finishes_of(1))])
     assert left.min() >= 120 * 240 / 560 - 1
     assert left.max() <= 120 * 1200 / 560 + 1
 
@@ -120,7 +129,7 @@ def test_work_under_way_is_forecast_from_what_is_left() -> None:
 def test_work_that_takes_longer_than_it_can_is_about_to_end() -> None:
     plan = plan_of(CREW, MONDAY, [rough(1, 60, 120, 240, state=UNDER_WAY, started=NOW)])
     later = CREW.add(NOW, 300)
-    assert set(simulate(plan, later).of(1).tolist()) == {later + 1}
+    assert set(simulate(plan, later).finishes_of(1).tolist()) == {later + 1}
 
 
 def test_a_finished_project_is_finished_when_it_was() -> None:
@@ -149,7 +158,7 @@ def plans(draw: st.DrawFn, sure: bool) -> Plan:
     phases, count = [], draw(st.integers(1, 6))
     for number in range(1, count + 1):
         follows = draw(st.sets(st.integers(1, number - 1), max_size=3)) if number > 1 else set()
-        links = tuple(Link(other, draw(st.sampled_from([0, 0, 25, 960, 4320]))) for other in sorted(follows))
+        links = tuple(Predecessor(other, draw(st.sampled_from([0, 0, 25, 960, 4320]))) for other in sorted(follows))
         low, likely, high = sorted(draw(st.tuples(*[st.integers(0, 900)] * 3)))
         times = (likely,) * 3 if sure else (low, likely, high)
         phases.append(rough(number, *times, links, held_by=draw(st.sampled_from([(), (1,), (2,)])), **draw(STATES)))
@@ -179,7 +188,7 @@ def test_with_every_time_known_the_forecast_is_the_schedule(plan: Plan) -> None:
     planned, found = schedule(plan, LATER), simulate(plan, LATER, 3)
     assert set(found.finishes.tolist()) == {planned.finish}
     for one in plan.phases:
-        assert set(found.of(one.id).tolist()) == {planned.of(one.id).early_finish}
+        assert set(found.finishes_of(one.id).tolist()) == {planned.of(one.id).early_finish}
     critical = {one.phase for one in forecast(plan, LATER, futures=3).phases if one.critical == 1.0}
     assert {one.phase for one in planned.phases if one.critical} <= critical | {
         one.id for one in plan.phases if one.state == DONE
@@ -197,18 +206,3 @@ def test_likely_is_never_after_safely(plan: Plan, shape: str) -> None:
     assert all(0 <= one.critical <= 1 for one in found.phases)
     open_ones = [one for one in plan.phases if one.state != DONE]
     assert not open_ones or sum(one.critical for one in found.phases) >= 1 - 1e-9
-
-
-def test_kept_forecasts_are_held_against_what_happened() -> None:
-    day = 1440
-    kept = [
-        Kept(0, 1, 20 * day, 24 * day), Kept(5 * day, 1, 21 * day, 26 * day), Kept(22 * day, 1, 25 * day, 25 * day),
-        Kept(0, 2, 30 * day, 33 * day), Kept(0, 3, 9 * day, 10 * day), Kept(0, None, 40 * day, 44 * day),
-    ]
-    found = outcomes(kept, {1: 25 * day, 2: 34 * day, None: 39 * day})
-    assert [one.kept.made_at for one in found] == [5 * day, 0, 0], "the eve does not count, an older one neither"
-    record = track_record(found)
-    assert record is not None
-    assert (record.count, record.safe, record.likely) == (3, 2, 1)
-    assert (record.late, record.off) == (4 * day, 4 * day)
-    assert track_record(outcomes(kept, {})) is None

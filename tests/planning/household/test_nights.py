@@ -5,9 +5,9 @@ from datetime import date
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from portal.planning.household.nights import KINDS, shortfalls, to_tell, unlisted
-from portal.planning.household.services import DONE, Take
-from portal.planning.household.tonight import House, PhaseTimes
+from portal.planning.household.nights import SHORTFALL_KINDS, kinds_without_service, shortfalls, to_tell
+from portal.planning.household.services import UNTIL_DONE, Take
+from portal.planning.household.tonight import HouseServices, PhaseTimes
 from tests.planning.homes import BATH, CREW, HALL, KITCHEN, UPSTAIRS, house, room, rooms, took
 from tests.planning.houses import at, says
 
@@ -23,7 +23,7 @@ def test_nights_without_the_only_toilet_are_one_shortfall() -> None:
     """From Thursday over the weekend, by the clock; on Monday it is back just as the evening begins."""
     tile = took(
         CREW, 4, "Tile the floor", "2026-12-03 08:00", "2026-12-04 16:30", BATH,
-        Take("floor", until=DONE, wait=72 * 60, gate="grout_water"),
+        Take("floor", until=UNTIL_DONE, wait=72 * 60, gate="grout_water"),
     )
     (short,) = (one for one in shortfalls(house(CREW, tile), MONDAY) if one.kind == "no_toilet")
     assert (short.first, short.last) == (date(2026, 12, 3), date(2026, 12, 6))
@@ -34,7 +34,8 @@ def test_nights_without_the_only_toilet_are_one_shortfall() -> None:
 
 
 def test_a_second_toilet_saves_the_night() -> None:
-    out = took(CREW, 1, "Tear out", "2026-12-03 08:00", "2026-12-03 16:30", BATH, Take("toilet", until=DONE, wait=900))
+    taken = Take("toilet", until=UNTIL_DONE, wait=900)
+    out = took(CREW, 1, "Tear out", "2026-12-03 08:00", "2026-12-03 16:30", BATH, taken)
     upstairs = room(UPSTAIRS, "Upstairs bath", "toilet")
     assert {one.kind for one in shortfalls(house(CREW, out), MONDAY)} == {"no_toilet"}
     assert shortfalls(house(CREW, out, also=(upstairs,)), MONDAY) == ()
@@ -42,7 +43,7 @@ def test_a_second_toilet_saves_the_night() -> None:
 
 def test_two_toilets_out_on_the_same_night_are_found() -> None:
     """Each of two phases leaves a toilet; together they leave none, and only for the hours in which both are out."""
-    torn, wet = Take("toilet", until=DONE, wait=600), Take("floor", until=DONE, wait=60)
+    torn, wet = Take("toilet", until=UNTIL_DONE, wait=600), Take("floor", until=UNTIL_DONE, wait=60)
     one = took(CREW, 1, "Tear out", "2026-12-03 08:00", "2026-12-03 16:30", BATH, torn)
     two = took(CREW, 2, "Set tile", "2026-12-03 12:00", "2026-12-03 16:30", UPSTAIRS, wet)
     upstairs = room(UPSTAIRS, "Upstairs bath", "toilet")
@@ -54,13 +55,14 @@ def test_two_toilets_out_on_the_same_night_are_found() -> None:
 
 def test_no_water_and_no_cooking_are_found() -> None:
     main = took(CREW, 1, "Move the main", "2026-12-03 08:00", "2026-12-03 16:30", None,
-                Take("water", house=True, until=DONE, wait=900), Take("power", house=True, until=DONE, wait=900))
+                Take("water", house=True, until=UNTIL_DONE, wait=900),
+                Take("power", house=True, until=UNTIL_DONE, wait=900))
     kinds = {one.kind for one in shortfalls(house(CREW, main), MONDAY)}
     assert kinds == {"no_water", "no_toilet", "no_way_to_cook"}
 
 
 def test_a_temporary_kitchen_saves_the_cooking() -> None:
-    out = took(CREW, 1, "Tear out", "2026-12-03 08:00", "2026-12-23 16:30", KITCHEN, Take("cooktop", until=DONE))
+    out = took(CREW, 1, "Tear out", "2026-12-03 08:00", "2026-12-23 16:30", KITCHEN, Take("cooktop", until=UNTIL_DONE))
     dining = room(UPSTAIRS, "Dining room", {"service": "cooktop", "name": "hot plate"})
     assert [one.kind for one in shortfalls(house(CREW, out), MONDAY)] == ["no_way_to_cook"]
     assert shortfalls(house(CREW, out, also=(dining,)), MONDAY) == ()
@@ -68,7 +70,7 @@ def test_a_temporary_kitchen_saves_the_cooking() -> None:
 
 def test_both_ways_in_closed_are_found_by_night_and_by_day() -> None:
     floor = took(CREW, 1, "Finish the floor", "2026-12-03 08:00", "2026-12-03 16:30", HALL,
-                 Take("floor", until=DONE, wait=12 * 60))
+                 Take("floor", until=UNTIL_DONE, wait=12 * 60))
     (night,) = shortfalls(house(CREW, floor), MONDAY)
     assert (night.kind, night.by_day, night.last) == ("no_way_in", False, date(2026, 12, 3))
     front = took(CREW, 2, "Hang the front door", "2026-12-03 08:00", "2026-12-03 12:00", HALL,
@@ -89,7 +91,7 @@ def test_work_over_a_weekend_closes_the_ways_on_its_working_days_only() -> None:
 
 def test_the_household_is_told_three_working_days_ahead() -> None:
     """Thanksgiving, Thu Nov 26 2026, and the weekend are no working days."""
-    out = took(CREW, 1, "Tear out", "2026-11-30 08:00", "2026-12-02 16:30", BATH, Take("toilet", until=DONE))
+    out = took(CREW, 1, "Tear out", "2026-11-30 08:00", "2026-12-02 16:30", BATH, Take("toilet", until=UNTIL_DONE))
     found_ones = shortfalls(house(CREW, out), date(2026, 11, 16))
     (short,) = found_ones
     assert short.tell_by == CREW.add_days(date(2026, 11, 30), -3)
@@ -103,25 +105,26 @@ def test_the_household_is_told_three_working_days_ahead() -> None:
 
 
 def test_nights_that_are_over_are_not_told() -> None:
-    out = took(CREW, 1, "Tear out", "2026-12-01 08:00", "2026-12-02 16:30", BATH, Take("toilet", until=DONE))
+    out = took(CREW, 1, "Tear out", "2026-12-01 08:00", "2026-12-02 16:30", BATH, Take("toilet", until=UNTIL_DONE))
     assert shortfalls(house(CREW, out), date(2026, 12, 2)) == ()
 
 
 def test_an_outage_without_an_end_is_found() -> None:
-    stopped = took(CREW, 1, "Tear out", "2026-12-01 08:00", None, BATH, Take("toilet", until=DONE))
+    stopped = took(CREW, 1, "Tear out", "2026-12-01 08:00", None, BATH, Take("toilet", until=UNTIL_DONE))
     (short,) = shortfalls(house(CREW, stopped), MONDAY)
     assert short.until is None
 
 
 def test_the_manager_learns_what_can_not_be_looked_for() -> None:
-    assert unlisted(rooms()) == ()
-    assert unlisted([room(KITCHEN, "Kitchen", "sink")]) == ("no_toilet", "no_way_to_cook", "no_way_in")
-    assert unlisted([]) == tuple(KINDS)
+    assert kinds_without_service(rooms()) == ()
+    assert kinds_without_service([room(KITCHEN, "Kitchen", "sink")]) == ("no_toilet", "no_way_to_cook", "no_way_in")
+    assert kinds_without_service([]) == tuple(SHORTFALL_KINDS)
 
 
 TAKES = st.sampled_from([
-    Take("toilet", until=DONE), Take("floor", until=DONE, wait=600), Take("water", house=True, until=DONE),
-    Take("toilet", until=DONE, wait=90), Take("toilet"),
+    Take("toilet", until=UNTIL_DONE), Take("floor", until=UNTIL_DONE, wait=600),
+    Take("water", house=True, until=UNTIL_DONE),
+    Take("toilet", until=UNTIL_DONE, wait=90), Take("toilet"),
 ])
 WORK = st.tuples(st.integers(0, 20), st.integers(1, 2000), st.sampled_from([BATH, UPSTAIRS]), TAKES)
 
@@ -139,7 +142,7 @@ def test_shortfalls_are_exactly_the_nights_in_which_some_moment_has_no_toilet(
         )
         for number, (day, work, where, take) in enumerate(phases, 1)
     )
-    home = House((*rooms(), room(UPSTAIRS, "Upstairs bath", "toilet")), times, CREW)
+    home = HouseServices((*rooms(), room(UPSTAIRS, "Upstairs bath", "toilet")), times, CREW)
     told = [one for one in shortfalls(home, MONDAY) if one.kind == "no_toilet"]
     nights = {day for one in told for day in _days(one.first, one.last)}
     assert nights == {day for day in _days(MONDAY, date(2027, 1, 10)) if _night_without(home, day)}
@@ -149,12 +152,12 @@ def _days(first: date, last: date) -> list[date]:
     return [date.fromordinal(day) for day in range(first.toordinal(), last.toordinal() + 1)]
 
 
-def _night_without(home: House, day: date) -> bool:
+def _night_without(home: HouseServices, day: date) -> bool:
     begins, ends = home.night(day)
     closing = [begins, *(one.start for one in home.lasting if begins <= one.start < ends)]
     return any(all(_out(home, moment, number) for number in (BATH, UPSTAIRS)) for moment in closing)
 
 
-def _out(home: House, moment: int, number: int) -> bool:
+def _out(home: HouseServices, moment: int, number: int) -> bool:
     """By the takes alone: water in the house, or toilet or floor in the room."""
     return any(one.start <= moment < one.end and one.room in (None, number) for one in home.lasting)

@@ -6,14 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from portal.planning.household.cure_times import GATES
+from portal.planning.household.cure_times import CURE_TIMES
 from portal.planning.household.services import (
     BURDENS,
-    DONE,
     LONGEST_WAIT,
     NEEDS,
     SERVICES,
-    WORK,
+    UNTIL_DONE,
+    UNTIL_WORK_ENDS,
     HouseholdError,
     Take,
     check_takes,
@@ -84,7 +84,7 @@ def test_a_gate_gives_the_wait_and_the_label_governs() -> None:
             {"service": "sink", "until": "done", "gate": "silicone", "wait_hours": 0.5},
         ]
     )
-    assert gated.wait == GATES["silicone"].hours * 60
+    assert gated.wait == CURE_TIMES["silicone"].hours * 60
     assert labelled.wait == 30
 
 
@@ -100,7 +100,7 @@ def test_usual_needs_can_be_replaced() -> None:
         (Take("toilet"), KITCHEN, "takes[0].service"),
         (Take("way_through", name="side door"), HALL, "takes[0].service"),
         (Take("sink", room=9), KITCHEN, "takes[0].room"),
-        (Take("sink", until=DONE, back_with=9), KITCHEN, "takes[0].back_with"),
+        (Take("sink", until=UNTIL_DONE, back_with=9), KITCHEN, "takes[0].back_with"),
     ],
 )
 def test_what_is_not_there_can_not_be_taken(take: Take, own_room: int, field: str) -> None:
@@ -119,12 +119,12 @@ def _entries() -> st.SearchStrategy[dict[str, Any]]:
     where = {"room": st.none() | st.integers(1, 99), "name": st.sampled_from(["", "front door"])}
     lasting = {
         "back_with": st.none() | st.integers(1, 99),
-        "gate": st.sampled_from(tuple(GATES)), "wait_hours": st.sampled_from([0, 0.25, 24, 25 / 60]),
+        "gate": st.sampled_from(tuple(CURE_TIMES)), "wait_hours": st.sampled_from([0, 0.25, 24, 25 / 60]),
     }
     return st.one_of(
         st.fixed_dictionaries(common, optional=where),
-        st.fixed_dictionaries({**common, "until": st.just(WORK)}, optional=where),
-        st.fixed_dictionaries(common | {"until": st.just(DONE)}, optional=where | lasting),
+        st.fixed_dictionaries({**common, "until": st.just(UNTIL_WORK_ENDS)}, optional=where),
+        st.fixed_dictionaries(common | {"until": st.just(UNTIL_DONE)}, optional=where | lasting),
     )
 
 

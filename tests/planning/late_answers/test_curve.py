@@ -8,10 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from portal.planning.calendar.working_calendar import WorkCalendar
-from portal.planning.late_answers import delays
 from portal.planning.late_answers.curve import late_answers
 from portal.planning.schedule.critical_path import schedule
-from portal.planning.schedule.plan import Decision, Link, Phase, Plan
+from portal.planning.schedule.plan import Decision, Phase, Plan, Predecessor
 from tests.planning.houses import CREW_WEEK, DAY, at, phase, plan_of, says
 
 CREW = WorkCalendar.of(CREW_WEEK, "America/Chicago")
@@ -24,8 +23,7 @@ def test_each_working_day_of_waiting_moves_the_finish_by_one() -> None:
     assert curve.days[:3] == (date(2026, 12, 1), date(2026, 12, 2), date(2026, 12, 3))
     ends = [says(CREW, finish) for finish in curve.finishes[:5]]
     assert ends == [f"2026-12-{day:02} 16:30" for day in (2, 3, 4, 7, 8)]
-    assert (curve.kept, len(curve.days)) == (1, 21)
-    assert curve.finish_if_answered(date(2026, 12, 5)) == curve.finish_if_answered(date(2026, 12, 7))
+    assert (curve.in_time, len(curve.days)) == (1, 21)
 
 
 def test_within_its_float_an_answer_costs_nothing() -> None:
@@ -33,8 +31,8 @@ def test_within_its_float_an_answer_costs_nothing() -> None:
     plan = plan_of(CREW, START, phases, decisions=(Decision(7, 1),))
     of = schedule(plan, plan.starts)
     curve = late_answers(of)[7]
-    assert curve.days[curve.kept - 1] == of.decisions[0].latest_by == date(2026, 12, 3)
-    assert set(curve.finishes[:curve.kept]) == {of.finish}
+    assert curve.days[curve.in_time - 1] == of.decisions[0].latest_by == date(2026, 12, 3)
+    assert set(curve.finishes[:curve.in_time]) == {of.finish}
 
 
 def test_a_cure_over_the_weekend_takes_the_delay_up() -> None:
@@ -55,16 +53,8 @@ def test_delays_that_run_past_the_years_known_so_far_are_carried_all_the_same(wo
     phases = (phase(1, 60, held_by=(7,)), phase(2, work, [(1, 600)]), phase(3, 60, [(2, 9_000)]))
     plan = Plan(phases, calendar, at(calendar, START), decisions=(Decision(7, 1, 2),))
     curve = late_answers(schedule(plan, plan.starts))[7]
-    for day, finish in curve.rows[::5]:
+    for day, finish in curve.pairs[::5]:
         assert finish == answered_on(plan, plan.decisions[0], day, plan.starts)
-
-
-def test_delays_carried_a_few_at_once_give_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
-    phases = [phase(1, 240, held_by=(7,)), phase(2, 60, [(1, 48 * 60)], held_by=(8,)), phase(3, DAY, [(2, 600)])]
-    plan = plan_of(CREW, START, phases, decisions=(Decision(7, 1, 0), Decision(8, 2, 1)))
-    all_at_once = late_answers(schedule(plan, plan.starts))
-    monkeypatch.setattr(delays, "_AT_ONCE", 1)
-    assert late_answers(schedule(plan, plan.starts)) == all_at_once
 
 
 def test_a_decision_that_holds_nothing_has_no_curve() -> None:
@@ -80,7 +70,8 @@ def held_plans(draw: st.DrawFn) -> Plan:
     phases = []
     for number in range(1, count + 1):
         follows = draw(st.sets(st.integers(1, number - 1), max_size=2)) if number > 1 else set()
-        after = tuple(Link(other, draw(st.sampled_from([0, 0, 0, 25, 1_440, 4_000]))) for other in sorted(follows))
+        waits = st.sampled_from([0, 0, 0, 25, 1_440, 4_000])
+        after = tuple(Predecessor(other, draw(waits)) for other in sorted(follows))
         work = draw(st.sampled_from([0, 30, 240, 510, 1_530]))
         held_by = tuple(decision for decision, held in enumerate(holds, 1) if number in held)
         phases.append(Phase(number, f"p{number}", work, work, work, after=after, held_by=held_by))
@@ -108,9 +99,10 @@ def test_the_curve_is_what_running_everything_again_gives(plan: Plan, later: int
     curves = late_answers(of)
     for decision, dates in zip(plan.decisions, of.decisions, strict=True):
         curve = curves[decision.id]
-        for day, finish in curve.rows[::4] + curve.rows[-1:]:
+        for day, finish in curve.pairs[::4] + curve.pairs[-1:]:
             assert finish == answered_on(plan, decision, day, now)
-        assert curve.days[curve.kept - 1] == dates.latest_by or (curve.kept == 1 and dates.latest_by < curve.days[0])
+        last_in_time = curve.days[curve.in_time - 1]
+        assert last_in_time == dates.latest_by or (curve.in_time == 1 and dates.latest_by < curve.days[0])
 
 
 @given(plan=held_plans(), later=st.integers(0, 10_000))
@@ -118,7 +110,7 @@ def test_the_curve_is_what_running_everything_again_gives(plan: Plan, later: int
 def test_a_later_answer_never_finishes_earlier(plan: Plan, later: int) -> None:
     for curve in late_answers(schedule(plan, plan.starts + later)).values():
         assert list(curve.finishes) == sorted(curve.finishes)
-        assert curve.finishes[curve.kept] > curve.finishes[curve.kept - 1]
+        assert curve.finishes[curve.in_time] > curve.finishes[curve.in_time - 1]
 
 
 @given(plan=held_plans(), later=st.integers(0, 10_000))
@@ -133,8 +125,8 @@ def test_an_answer_that_has_come_leaves_the_dates_that_it_was_said_to_leave(plan
             replace(one, open=False, answered=today) if one.id == decision.id else one for one in plan.decisions
         )
         after = schedule(replace(plan, decisions=decisions), of.now)
-        assert after.finish == curve.finish_if_answered(today)
-        assert after.early_start.tolist() == of.early_start.tolist()
+        assert after.finish == curve.finishes[0]
+        assert [one.early_start for one in after.phases] == [one.early_start for one in of.phases]
 
 
 def test_a_lead_that_is_over_holds_nothing_any_more() -> None:

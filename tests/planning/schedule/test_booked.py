@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from portal.planning.calendar.working_calendar import WorkCalendar
-from portal.planning.schedule.booked import as_booked, next_visits
+from portal.planning.schedule.booked import as_booked
 from portal.planning.schedule.critical_path import Schedule, schedule
 from portal.planning.schedule.plan import UNDER_WAY, Visit
 from tests.planning.houses import DAY, at, phase, plan_of, says
@@ -47,7 +47,7 @@ def test_a_visit_before_it_can_be_does_not_pull_the_phase_forward(crew: WorkCale
 def test_the_first_visit_that_is_not_over_counts(crew: WorkCalendar) -> None:
     visits = ((2, "2026-12-08 08:00"), (2, "2026-12-11 08:00"), (2, "2026-12-10 08:00"))
     pure = _schedule(crew, *visits, now="2026-12-09 07:00")
-    assert next_visits(pure.plan, pure.now) == {2: at(crew, "2026-12-10 08:00")}
+    assert pure.plan.next_visits(pure.now) == {2: at(crew, "2026-12-10 08:00")}
 
 
 @pytest.mark.parametrize("hour", ["08:00", "13:30"])

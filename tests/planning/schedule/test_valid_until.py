@@ -6,11 +6,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from portal.planning.calendar.working_calendar import CalendarError, WorkCalendar
-from portal.planning.schedule import valid_until
+from portal.planning.calendar.week import CalendarError
+from portal.planning.calendar.working_calendar import WorkCalendar
+from portal.planning.schedule import valid_until as module
 from portal.planning.schedule.critical_path import Schedule, schedule
 from portal.planning.schedule.plan import Decision, Phase, Visit
-from portal.planning.schedule.valid_until import unmoved_until
+from portal.planning.schedule.valid_until import valid_until
 from tests.planning.houses import CREW_WEEK, DAY, at, phase, plan_of, says
 
 CREW = WorkCalendar.of(CREW_WEEK, "America/Chicago")
@@ -24,7 +25,7 @@ def found(*phases: Phase, now: str = "2026-12-02 10:00", **more: object) -> Sche
 
 
 def until(of: Schedule) -> str:
-    return says(CREW, unmoved_until(of, LONGEST))
+    return says(CREW, valid_until(of, LONGEST))
 
 
 def needed(of: Schedule, now: int) -> date | None:
@@ -64,14 +65,14 @@ def test_an_answered_decision_counts_no_more() -> None:
 
 def test_a_plan_that_can_not_be_computed_later_holds_until_then(monkeypatch: pytest.MonkeyPatch) -> None:
     of = found(phase(1, DAY), phase(2, 60, [1], held_by=(1,)))
-    really, end = valid_until.answer_dates, at(CREW, "2026-12-02 13:00")
+    really, end = module.answer_dates, at(CREW, "2026-12-02 13:00")
 
     def refuses(plan: object, now: int, late_start: object) -> object:
         if now >= end:
             raise CalendarError("week", "It ends nowhere.")
         return really(plan, now, late_start)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(valid_until, "answer_dates", refuses)
+    monkeypatch.setattr(module, "answer_dates", refuses)
     assert until(of) == "2026-12-02 13:00"
 
 
@@ -93,7 +94,7 @@ def test_before_that_moment_no_date_differs_and_at_it_one_does(
         Visit(i, "", start + at_, start + at_ + long, 2, 1) for i, (at_, long) in enumerate(visits, 1)
     )
     of = schedule(plan_of(CREW, START, (first, held), decisions=(HOLE,), visits=booked), start + now)
-    end = unmoved_until(of, LONGEST)
+    end = valid_until(of, LONGEST)
     assert of.now < end <= of.now + LONGEST
     between = data.draw(st.lists(st.integers(of.now, end - 1), min_size=5, max_size=5))
     assert {needed(of, moment) for moment in [*between, end - 1]} == {of.needed_by(1)}

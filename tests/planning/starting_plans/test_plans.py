@@ -1,32 +1,30 @@
-"""Several plans to start from become one, and finished work corrects them."""
+"""Several plans to start from become one."""
 
 from pathlib import Path
 
 import pytest
 
-from portal.planning.forecast.plan_against_actual import Finished, actual_work, measure
 from portal.planning.household.nights import shortfalls
-from portal.planning.household.services import DONE, RoomServices, Service, Take
-from portal.planning.household.tonight import House, PhaseTimes
+from portal.planning.household.services import UNTIL_DONE, RoomServices, Service, Take
+from portal.planning.household.tonight import HouseServices, PhaseTimes
 from portal.planning.schedule.critical_path import schedule
 from portal.planning.schedule.plan import Plan
 from portal.planning.starting_plans.files import read_plan
 from portal.planning.starting_plans.plans import (
-    HOUSE,
-    Part,
+    WHOLE_HOUSE,
     PartLink,
-    StarterError,
+    PlanPart,
     StartingPhase,
     StartingPlan,
+    StartingPlanError,
     StartingRoom,
     StartingTake,
     combine,
-    phases_of,
-    take_of,
+    take_with_ids,
 )
-from portal.planning.starting_plans.starter_text import write_plan
 from tests.planning.homes import CREW
 from tests.planning.houses import at
+from tests.planning.starting_plans.scheduled import phases_of
 
 PLANS = Path(__file__).parents[3] / "content" / "plans"
 
@@ -37,7 +35,10 @@ def plan(name: str) -> StartingPlan:
 
 def test_plans_are_combined_room_by_room_and_linked() -> None:
     both = combine(
-        [Part("up", plan("bath"), {"bath": "Upstairs bath"}), Part("down", plan("bath"), {"bath": "Hall bath"})],
+        [
+            PlanPart("up", plan("bath"), {"bath": "Upstairs bath"}),
+            PlanPart("down", plan("bath"), {"bath": "Hall bath"}),
+        ],
         [PartLink("down.tear_out", "up.seal", 24 * 60)],
         title="Two baths, one after the other",
     )
@@ -47,20 +48,20 @@ def test_plans_are_combined_room_by_room_and_linked() -> None:
     assert first.room == "down.bath"
     assert first.takes[0].back_with == "down.fixtures"
     assert {decision.key for decision in both.decisions} >= {"up.grout_color", "down.grout_color"}
-    assert read_plan(write_plan(both), "both.toml").title == both.title
+    assert both.title == "Two baths, one after the other"
 
 
 def test_rooms_of_the_same_name_are_one_room() -> None:
-    one = combine([Part("k", plan("kitchen")), Part("t", plan("stone_top"))])
+    one = combine([PlanPart("k", plan("kitchen")), PlanPart("t", plan("stone_top"))])
     assert [room.name for room in one.rooms] == ["Kitchen"]
-    assert {phase.room for phase in one.phases} == {"k.kitchen", HOUSE}
+    assert {phase.room for phase in one.phases} == {"k.kitchen", WHOLE_HOUSE}
     assert {service.service for service in one.rooms[0].services} == {"water", "drain", "sink", "cooktop", "power"}
 
 
 def test_a_loop_between_parts_is_refused_by_name() -> None:
-    with pytest.raises(StarterError, match="a.grout → b.tear_out") as refused:
+    with pytest.raises(StartingPlanError, match="a.grout → b.tear_out") as refused:
         combine(
-            [Part("a", plan("bath")), Part("b", plan("laundry"))],
+            [PlanPart("a", plan("bath")), PlanPart("b", plan("laundry"))],
             [PartLink("b.tear_out", "a.grout"), PartLink("a.tear_out", "b.connect")],
         )
     assert refused.value.path[0] == "phases"
@@ -71,25 +72,25 @@ def test_a_loop_between_parts_is_refused_by_name() -> None:
     [(["a", "a"], []), (["a", "b"], [PartLink("a.tile", "b.tile")]), (["a", "house"], [])],
 )
 def test_wrong_combinations_are_refused(parts: list[str], links: list[PartLink]) -> None:
-    with pytest.raises(StarterError):
-        combine([Part(prefix, plan("laundry")) for prefix in parts], links)
+    with pytest.raises(StartingPlanError):
+        combine([PlanPart(prefix, plan("laundry")) for prefix in parts], links)
 
 
 def test_keys_become_the_ids_of_the_project() -> None:
-    taken = StartingTake(Take("sink", until=DONE), room="kitchen", back_with="connect")
-    assert take_of(taken, {"kitchen": 7}, {"connect": 31}) == Take("sink", room=7, until=DONE, back_with=31)
-    assert take_of(StartingTake(Take("water"), HOUSE), {}, {}) == Take("water", house=True)
-    assert take_of(StartingTake(Take("dust")), {}, {}) == Take("dust")
+    taken = StartingTake(Take("sink", until=UNTIL_DONE), room="kitchen", back_with="connect")
+    assert take_with_ids(taken, {"kitchen": 7}, {"connect": 31}) == Take("sink", room=7, until=UNTIL_DONE, back_with=31)
+    assert take_with_ids(StartingTake(Take("water"), WHOLE_HOUSE), {}, {}) == Take("water", house=True)
+    assert take_with_ids(StartingTake(Take("dust")), {}, {}) == Take("dust")
 
 
 def test_a_plan_built_from_a_project_is_checked_too() -> None:
     """Not only files: an earlier project becomes a plan, and must not contradict itself."""
     room = StartingRoom("bath", "Bath")
-    with pytest.raises(StarterError, match="lists no toilet"):
+    with pytest.raises(StartingPlanError, match="lists no toilet"):
         StartingPlan("x", "", "our own work", (room,), (
             StartingPhase("a", "A", 1, 2, 3, "bath", takes=(StartingTake(Take("toilet")),)),
         ))
-    with pytest.raises(StarterError, match="below 0"):
+    with pytest.raises(StartingPlanError, match="below 0"):
         StartingPlan("x", "", "our own work", (), (
             StartingPhase("a", "A", 1, 2, 3), StartingPhase("b", "B", 1, 2, 3, after=(("a", -1),)),
         ))
@@ -105,38 +106,13 @@ def test_the_bath_plan_in_a_house_with_one_bath_warns_of_nights_without_a_toilet
     times = tuple(
         PhaseTimes(
             ids[phase.key], phase.name, done.of(ids[phase.key]).early_start, done.of(ids[phase.key]).early_finish,
-            rooms.get(phase.room), tuple(take_of(one, rooms, ids) for one in phase.takes),
+            rooms.get(phase.room), tuple(take_with_ids(one, rooms, ids) for one in phase.takes),
         )
         for phase in bath.phases
     )
-    alone = House((RoomServices(1, "Bath", bath.rooms[0].services),), times, CREW)
-    second = House((*alone.rooms, RoomServices(2, "Guest bath", (Service("toilet"), Service("sink")))), times, CREW)
+    alone = HouseServices((RoomServices(1, "Bath", bath.rooms[0].services),), times, CREW)
+    guest = RoomServices(2, "Guest bath", (Service("toilet"), Service("sink")))
+    second = HouseServices((*alone.rooms, guest), times, CREW)
     found = shortfalls(alone, CREW.day_of(starts))
     assert "no_toilet" in {one.kind for one in found}
     assert shortfalls(second, CREW.day_of(starts)) == ()
-
-
-def test_finished_work_says_how_far_the_plan_was_off() -> None:
-    finished = [
-        Finished("Set the tile", 480, 720, 960, 1080), Finished("Set the tile", 480, 720, 960, 900),
-        Finished("Set the tile", 480, 720, 960, 1440), Finished("Paint", 360, 480, 720, 480),
-        Finished("Hand over", 0, 0, 0, 30),
-    ]
-    tile, paint = measure(finished)
-    assert (tile.name, tile.count, tile.ratio, tile.within) == ("Set the tile", 3, 1.5, 1)
-    assert tile.corrected == (720, 1080, 1440)
-    assert (paint.ratio, paint.within, paint.corrected) == (1.0, 1, (360, 480, 720))
-
-
-def test_a_phase_that_took_a_third_is_as_far_off_as_one_that_took_three_times() -> None:
-    quick, slow = measure([Finished("Quick", 300, 300, 300, 100), Finished("Slow", 300, 300, 300, 900)])
-    assert (quick.name, slow.name) == ("Quick", "Slow")
-    assert quick.corrected[0] <= quick.corrected[1] <= quick.corrected[2]
-
-
-def test_rests_are_no_work() -> None:
-    started, finished = at(CREW, "2026-12-01 08:00"), at(CREW, "2026-12-03 12:00")
-    assert actual_work(CREW, started, finished) == 510 + 510 + 240
-    rest = (at(CREW, "2026-12-01 12:00"), at(CREW, "2026-12-02 16:30"))
-    assert actual_work(CREW, started, finished, [rest]) == 240 + 240
-    assert actual_work(CREW, started, finished, [(started - 99, finished + 99)]) == 0

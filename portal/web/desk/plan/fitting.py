@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from flask import Response
 
 from portal.api.resources.plans import own_plans
-from portal.planning.forecast.plan_against_actual import TimesOff, measure
+from portal.planning.forecast.plan_against_actual import PlanDeviation, deviations
 from portal.planning.forecast.track_record import Outcome, TrackRecord, track_record
 from portal.store.reading.plan_fit import finished_phases, forecast_outcomes
 from portal.store.reading.plans_to_start_from import Starter, starters
@@ -32,7 +32,7 @@ def plans() -> Response:
     return show(
         "fitting.html", plans=[(one, _about(one)) for one in found if one.plan],
         refused=[one.refused for one in found if one.refused], folder=own_plans(),
-        off=[_off(one) for one in measure(finished_phases(_titles(found)))],
+        off=[_off(one) for one in deviations(finished_phases(_titles(found)))],
         forecasts=[*_held("phases", phases), *_held("whole projects", projects)],
     )
 
@@ -50,7 +50,7 @@ def _about(one: Starter) -> str:
     return f"{one.plan.about} {len(one.plan.phases)} phases. Times: {one.plan.source}. {whose}"
 
 
-def _off(one: TimesOff) -> Off:
+def _off(one: PlanDeviation) -> Off:
     times = "once" if one.count == 1 else f"{one.count} times"
     if 0.95 <= one.ratio <= 1.05:
         took = "took as long as planned"

@@ -7,8 +7,8 @@ from marshmallow import ValidationError, fields, post_load, validate
 
 from portal.acts.plan.phases import change_phase
 from portal.api.http.shapes import Hours, Strict, Whole, line_field
-from portal.planning.household.advice import WORDS
-from portal.planning.household.cure_times import GATES
+from portal.planning.household.advice import SERVICE_WORDS
+from portal.planning.household.cure_times import CURE_TIMES
 from portal.planning.household.services import HouseholdError, read_takes
 from portal.store.facts import Snapshot
 from portal.store.reading.snapshot import read_snapshot
@@ -29,7 +29,7 @@ _UNTIL = [("", "During work only"), ("done", "Day and night, until done")]
 class TakeForm(Strict):
     """One row. Blank means the usual: the phase's own room, during work only, the usual advice."""
 
-    service = fields.String(required=True, validate=validate.OneOf(list(WORDS)))
+    service = fields.String(required=True, validate=validate.OneOf(list(SERVICE_WORDS)))
     room = fields.String(load_default="", validate=validate.Regexp(_ROOM, error="Choose one of those offered."))
     name = line_field(80, load_default="")
     until = fields.String(load_default="")
@@ -82,9 +82,9 @@ def _row(snapshot: Snapshot) -> list[Field]:
     back: Choices = [("", "This phase"), *choices.phases(snapshot)]
     rooms: Choices = [("", "The phase’s own room"), (HOUSE, "The whole house")]
     rooms = [*rooms, *((str(room.id), room.name) for room in snapshot.rooms)]
-    gates: Choices = [("", "No wait"), *((name, gate.name) for name, gate in GATES.items())]
+    gates: Choices = [("", "No wait"), *((name, gate.name) for name, gate in CURE_TIMES.items())]
     return [
-        Field("service", "What", "choice", choices=[("", "Nothing"), *WORDS.items()]),
+        Field("service", "What", "choice", choices=[("", "Nothing"), *SERVICE_WORDS.items()]),
         Field("room", "Where", "choice", choices=rooms),
         Field("name", "Which one", hint="Where a room has several, such as the front door."),
         Field("until", "Until when", "choice", choices=_UNTIL),
