@@ -14,7 +14,7 @@ A phase's `takes` is a list of objects. Only `service` is required:
      "name": "front door",       which one, where the room has several; left out is all of them
      "until": "done",            "work": back at the end of each work day (usual); "done": out day and night
      "back_with": 12,            with "done": the phase whose finish gives it back; left out is this phase
-     "gate": "silicone",         with "done": a published wait (gates.GATES)
+     "gate": "silicone",         with "done": a published wait (cure_times.CURE_TIMES)
      "wait_hours": 36,           with "done": the wait by the clock after the finish; wins over the gate
      "instead": "..."}           what to do instead, in a short sentence; left out is the usual advice
 """
