@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from portal import clock
 from portal.settings import Settings
 from portal.store.refusals import FieldRefused
+from portal.words.plurals import counted
 
 if TYPE_CHECKING:
     from portal.backup.making import Made
@@ -37,13 +38,12 @@ def _backup(arguments: argparse.Namespace, settings: Settings) -> int:
     signal.signal(signal.SIGTERM, signal.default_int_handler)
     _say(make_backup(folder / dated_name(now) if folder.is_dir() else folder, settings, now))
     for path in end_old(folder, days, now) if days is not None else []:
-        print(f"{path}: removed, older than {days} days.")
+        print(f"{path}: removed, older than {counted(days, 'day')}.")
     return 0
 
 
 def _say(made: Made) -> None:
-    photos = f"{made.photos} photo{'' if made.photos == 1 else 's'}"
-    print(f"{made.path}: {made.size // 1024 + 1} KB with {photos}, read back and checked.")
+    print(f"{made.path}: {made.size // 1024 + 1} KB with {counted(made.photos, 'photo')}, read back and checked.")
     print("It holds secrets: keys, what private links are made from, addresses. Only its owner can read it (0600).")
     print("Keep it so, and keep a copy on another machine.")
     for name in made.missing:

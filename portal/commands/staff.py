@@ -12,6 +12,7 @@ from portal import clock
 from portal.settings import Settings
 from portal.store.refusals import FieldRefused
 from portal.words.dates import utc_text
+from portal.words.plurals import counted
 
 if TYPE_CHECKING:
     from portal.store.tables import Token
@@ -106,7 +107,7 @@ def _revoke(arguments: argparse.Namespace, settings: Settings) -> int:
 
 def _line(token: Token, now: int) -> str:
     days = max(0, now - token.made_at) // _DAY
-    age = "today" if days == 0 else "1 day ago" if days == 1 else f"{days} days ago"
+    age = "today" if days == 0 else f"{counted(days, 'day')} ago"
     ended = f", revoked {utc_text(token.revoked_at)[:10]}" if token.revoked_at else ""
     return f"{token.id:>4}  {_label(token)}: made {utc_text(token.made_at)[:10]}, {age}{ended}"
 

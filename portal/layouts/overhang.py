@@ -20,6 +20,7 @@ from portal.layouts.json_fields import Reader
 from portal.layouts.layout import Layout, Mark, verdict
 from portal.layouts.length import DimensionError, Length
 from portal.layouts.stone import MANUAL, cantilever, limits
+from portal.words.plurals import counted
 
 KIND = "overhang"
 CAUTIONS = STONE_WORK
@@ -202,7 +203,8 @@ def _corner_checks(found: Overhang) -> tuple[Check, ...]:
 def _effects(found: Overhang, depth: Length, marks: tuple[Length, ...]) -> tuple[str, ...]:
     sentences = [f"The top reaches {depth.shown().text} past the cabinets."]
     if marks:
-        sentences.append(f"{len(marks)} brackets stand under it, and must be in place before the top is set.")
+        brackets = counted(len(marks), "bracket stands", "brackets stand")
+        sentences.append(f"{brackets} under it, and must be in place before the top is set.")
     if found.seats:
         sentences.append(f"Knees have {depth.shown().text}, and {found.seats.depth.text} is advised for a seat at "
                          f"{found.seats.height}.")

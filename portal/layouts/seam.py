@@ -14,6 +14,8 @@ from portal.layouts.json_fields import Reader
 from portal.layouts.layout import Layout, Mark, verdict
 from portal.layouts.length import DimensionError, Length
 from portal.layouts.stone import COUNTERTOPS, MANUAL, Weight, weight
+from portal.words.lists import listed
+from portal.words.plurals import plural
 
 KIND = "seam"
 CAUTIONS = (*STONE_WORK, "adhesives")
@@ -201,8 +203,8 @@ def _seam_checks(run: Run, at: Length) -> tuple[Check, ...]:
 def _title(seams: tuple[Length, ...]) -> str:
     if not seams:
         return "One piece, no seam"
-    places = " and ".join(at.shown().text for at in seams)
-    return f"{'A seam' if len(seams) == 1 else 'Seams'} {places} from the left end"
+    places = listed(at.shown().text for at in seams)
+    return f"{plural(len(seams), 'A seam', 'Seams')} {places} from the left end"
 
 
 def _effects(pieces: tuple[Piece, ...], seams: tuple[Length, ...]) -> tuple[str, ...]:

@@ -12,8 +12,9 @@ from portal.pages.home.asking import question_sentences
 from portal.record.log.heads import key_name
 from portal.record.papers.receipt import parse_receipt
 from portal.store.facts import DecisionFact
-from portal.words.dates import day_words, when_words
-from portal.words.sentences import cost_words, days_words, short_code
+from portal.words.codes import short_code
+from portal.words.dates import day_words, time_words, when_words
+from portal.words.money import price_words
 
 
 def receipt(reader: Reader, file: bytes) -> Letter:
@@ -76,7 +77,7 @@ def _approved(reader: Reader, entry: dict[str, Any]) -> Iterator[str]:
     if decision is not None and decision.revision == body["revision"]:
         yield f"The question was: “{decision.question}”"
         yield from _what_it_does(decision, body["option"])
-    yield " ".join(filter(None, (cost_words(body.get("cost_cents")), days_words(body.get("days")))))
+    yield " ".join(filter(None, (price_words(body.get("cost_cents")), time_words(body.get("days")))))
     yield f"Check code of what you were shown: {short_code(body['check_code'])} (revision {body['revision']})."
 
 

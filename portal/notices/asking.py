@@ -6,7 +6,7 @@ from portal.notices.letter import Letter, Reader
 from portal.pages.decision.decision_page import Option, options_of
 from portal.pages.home.asking import consequences, urgency_words
 from portal.store.facts import DecisionFact, PersonFact, Snapshot
-from portal.words.sentences import dated_words
+from portal.words.dates import dated_words
 
 ONLY_THERE = "Only an answer on that page counts. What is said on the phone or written in a mail does not."
 

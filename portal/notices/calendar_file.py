@@ -10,10 +10,11 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 
 from portal.pages.outlook import Outlook
+from portal.pages.where_and_when import in_room
 from portal.store.facts import DecisionFact, Snapshot, VisitFact
 from portal.store.reading.desk_lines import owed
 from portal.words.dates import day_words
-from portal.words.sentences import in_room, listed
+from portal.words.lists import listed
 
 OCTETS = 75
 """Of a line at most, without its end (3.1)."""

@@ -4,9 +4,9 @@ from typing import Any
 
 from portal.notices.letter import Letter, Reader
 from portal.pages.home.today import visit_line
+from portal.pages.where_and_when import hours_words
 from portal.store.facts import Snapshot, VisitFact
-from portal.words.dates import local
-from portal.words.sentences import dated_words, hours_words
+from portal.words.dates import dated_words, local
 
 
 def visit_moved(reader: Reader, about: dict[str, Any]) -> Letter | None:

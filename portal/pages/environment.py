@@ -11,7 +11,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from portal.folders import STATIC
 from portal.pages.joined import joined
 from portal.store.facts import FirmFact
-from portal.words.sentences import telephone
+from portal.words.plurals import counted, plural
 
 STYLE_SHEET = STATIC / "page.css"
 
@@ -47,4 +47,9 @@ def render(template: str, firm: FirmFact, **values: Any) -> str:
     ))
 
 
-environment.filters["telephone"] = telephone
+def telephone(number: str) -> str:
+    """The number as a tel: address takes it (RFC 3966): digits and a plus sign."""
+    return "".join(c for c in number if c.isdigit() or c == "+")
+
+
+environment.filters |= {"telephone": telephone, "counted": counted, "plural": plural}

@@ -13,7 +13,7 @@ from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.forecast.forecast import finish_day
 from portal.planning.late_answers.curve import LateAnswers
 from portal.planning.schedule.critical_path import Schedule
-from portal.words.sentences import dated_words
+from portal.words.dates import dated_words
 
 
 @dataclass(frozen=True, slots=True)

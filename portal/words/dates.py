@@ -1,40 +1,82 @@
-"""Times in words, as every page, refusal and notice says them. Pure."""
+"""Days, times and distances in time, as every page, drawing, refusal and notice says them. Pure."""
 
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo
+
+from portal.words.plurals import counted
+
+FAR = 183
+"""From so many days on, about half a year, a day without its year could be taken for another."""
 
 
 def seconds(moment: datetime) -> int:
-    """Whole seconds since 1970-01-01T00:00Z. The moment must carry its offset."""
+    """Count the whole seconds since 1970-01-01T00:00Z. Raises ValueError for a moment without an offset."""
     if moment.tzinfo is None:
         raise ValueError("a moment without an offset says nothing")
     return int(moment.timestamp())
 
 
 def local(at: int, zone: str) -> datetime:
+    """Show `at` (seconds since 1970-01-01T00:00Z) on the clocks of an IANA time zone, with its offset."""
     return datetime.fromtimestamp(at, ZoneInfo(zone))
 
 
 def utc_text(at: int) -> str:
-    """RFC 3339 in UTC, as the record writes it."""
+    """Write `at` (seconds since 1970-01-01T00:00Z) in UTC as the record does: `2026-12-02T13:30:00Z` (RFC 3339)."""
     return datetime.fromtimestamp(at, UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
 def day_words(day: date) -> str:
-    """A date as the pages say it: `Thu Dec 3`. The weekday tells the year apart; whole dates are `long_day_words`."""
+    """Say a date: `Thu Dec 3`. The weekday tells the year apart; whole dates are `long_day_words`."""
     return f"{day:%a} {day:%b} {day.day}"
 
 
 def long_day_words(day: date) -> str:
-    """`Thursday, December 3, 2026`."""
+    """Say a date in full: `Thursday, December 3, 2026`."""
     return f"{day:%A}, {day:%B} {day.day}, {day.year}"
 
 
-def when_words(at: int, zone: str) -> str:
-    """`Thu Dec 3, 2:05 pm`."""
-    moment = local(at, zone)
-    return f"{day_words(moment.date())}, {clock_words(moment)}"
+def dated_words(day: date, today: date) -> str:
+    """Say a date, with its year where it is FAR from today, before or after: `Thu Dec 3`, `Thu Jun 3, 2027`."""
+    return day_words(day) if abs((day - today).days) < FAR else f"{day_words(day)}, {day.year}"
+
+
+def near_words(day: date, today: date) -> str:
+    """Say a date as `dated_words` does, and that it is today or tomorrow: `today, Wed Dec 2`."""
+    near = {today: "today, ", today + timedelta(days=1): "tomorrow, "}.get(day, "")
+    return near + dated_words(day, today)
+
+
+def span_words(first: date, last: date) -> str:
+    """Say a stretch of days, both ends included: `Thu Dec 3 to Fri Dec 4`; of one day, `Thu Dec 3`."""
+    return day_words(first) if first == last else f"{day_words(first)} to {day_words(last)}"
 
 
 def clock_words(moment: datetime) -> str:
+    """Say the time of day, to the minute below, on a clock of twelve hours: `2:05 pm`."""
     return f"{moment.hour % 12 or 12}:{moment:%M} {'am' if moment.hour < 12 else 'pm'}"
+
+
+def moment_words(moment: datetime) -> str:
+    """Say day and time as the moment itself has them, whatever its offset: `Thu Dec 3, 2:05 pm`."""
+    return f"{day_words(moment.date())}, {clock_words(moment)}"
+
+
+def when_words(at: int, zone: str) -> str:
+    """Say `at` (seconds since 1970-01-01T00:00Z) by the clocks of an IANA time zone: `Thu Dec 3, 2:05 pm`."""
+    return moment_words(local(at, zone))
+
+
+def working_days(days: int) -> str:
+    """Count working days, without a sign: `1 working day`, `2 working days`."""
+    return counted(abs(days), "working day")
+
+
+def time_words(days: int | None) -> str:
+    """Say in a sentence what an option does to the time: working days more, or fewer below zero. Empty for None, where
+    nothing was said about it."""
+    if days is None:
+        return ""
+    if days == 0:
+        return "Does not change the time."
+    return f"Takes {working_days(days)} more." if days > 0 else f"Saves {working_days(days)}."

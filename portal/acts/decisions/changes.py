@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from portal.words.money import price_change
+
 Options = list[dict[str, Any]]
 
 _PARTS = {
@@ -26,21 +28,12 @@ def _option_changes(old: dict[str, Any] | None, new: dict[str, Any]) -> list[str
     if old is None:
         return [f"“{new['title']}” is new."]
     changed = [name for name in _PARTS if _part(old, name) != _part(new, name)]
-    price = [f"“{new['title']}” now {_price(new.get('cost_cents'))}."] if "cost_cents" in changed else []
+    price = [f"“{new['title']}” now {price_change(new.get('cost_cents'))}."] if "cost_cents" in changed else []
     if old["title"] != new["title"]:
         return [f"“{old['title']}” became “{new['title']}”.", *price]
     if not changed:
         return []
     return [f"“{new['title']}”: {' and '.join(_PARTS[name] for name in changed)} changed.", *price]
-
-
-def _price(cents: int | None) -> str:
-    """`adds $45 to the price`."""
-    if not cents:
-        return "says nothing about the price" if cents is None else "does not change the price"
-    whole, rest = divmod(abs(cents), 100)
-    amount = f"${whole:,}.{rest:02}" if rest else f"${whole:,}"
-    return f"adds {amount} to the price" if cents > 0 else f"takes {amount} off the price"
 
 
 def _part(option: dict[str, Any], name: str) -> Any:

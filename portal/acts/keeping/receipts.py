@@ -17,6 +17,7 @@ from portal.record.papers.receipt import Receipt
 from portal.store.engine.database import read as reading
 from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import record_rows
+from portal.words.plurals import counted
 
 
 def signed_head(project_id: int, signer: Signer) -> SignedHead | None:
@@ -91,7 +92,8 @@ def growth(project_id: int, first: int, second: int) -> Growth:
     with reading():
         size = record_rows.count(project_id)
         if second > size:
-            raise FieldRefused("second", f"The record has {size} entries. Ask for at most that many.")
+            entries = counted(size, "entry", "entries")
+            raise FieldRefused("second", f"The record has {entries}. Ask for at most that many.")
         if first > second:
             raise FieldRefused("first", "The first size can't be larger than the second.")
         wanted = [*consistency_positions(first, second), *peaks_of(0, first), *peaks_of(0, second)]

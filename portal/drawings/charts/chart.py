@@ -10,7 +10,7 @@ from datetime import date, datetime, timedelta
 from portal.drawings.charts.chart_lanes import Block, Chart, pack
 from portal.drawings.scenes.scene import SceneError
 from portal.drawings.writers.markup import svg_root
-from portal.words.short_days import day_words, span_words
+from portal.words.dates import day_words, span_words
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from itertools import groupby
 
 from portal.drawings.scenes.scene import SceneError
 from portal.drawings.writers.markup import number, svg_root, words
-from portal.words.short_days import day_words, span_words
+from portal.words.dates import day_words, span_words
 
 _WIDTH = 320.0  # CSS px of the narrowest phone; all lengths here are in them
 _LEFT, _RIGHT, _TOP, _BOTTOM = 84.0, 12.0, 44.0, 40.0

@@ -8,7 +8,7 @@ from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.lengths import both, mm
 from portal.drawings.scenes.scene import Box, Circle, Dimension, Hatch, Item, Label, Line, Polyline, Rect, Scene, Side
 from portal.layouts.deck import Area, Deck, DeckLayout, Hole, Position, State
-from portal.layouts.deck.words import counted
+from portal.words.plurals import spelled
 
 _WALL = 45.0  # mm of wall drawn behind the top
 _WIDEST = 1700.0  # mm; a wider top is shown in part, so that holes stay as large as a finger on a phone
@@ -61,7 +61,7 @@ def _work(layout: DeckLayout) -> str:
     if not drilled:
         return "Drill no hole. The table says what becomes of those that are there."
     each = "; ".join(f"{mark} for the {hole.name}, {hole.diameter.shown().text}" for mark, hole in drilled)
-    return f"Drill {counted(len(drilled), 'hole')}: {each}."
+    return f"Drill {spelled(len(drilled), 'hole')}: {each}."
 
 
 def _seen(deck: Deck) -> str:

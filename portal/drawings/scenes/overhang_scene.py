@@ -6,6 +6,7 @@ from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.lengths import mm
 from portal.drawings.scenes.scene import Circle, Dimension, Item, Label, Line, Rect, Scene, Side
 from portal.layouts.overhang import OverhangLayout
+from portal.words.plurals import counted
 
 _STOOL = 350.0  # mm across; only to show where people sit
 _BRACKET = 40.0  # mm wide as drawn; its maker's sheet says what it is
@@ -92,9 +93,9 @@ def _aisles(layout: OverhangLayout) -> Iterator[Item]:
 
 
 def _description(layout: OverhangLayout) -> str:
-    shown = ["the cabinets"] + ([f"{layout.brackets} brackets"] if layout.brackets else [])
+    shown = ["the cabinets"] + ([counted(layout.brackets, 'bracket')] if layout.brackets else [])
     seats = layout.dimensions.seats
-    before = f" {seats.count} seats stand before it." if seats else ""
+    before = f" {counted(seats.count, 'seat stands', 'seats stand')} before it." if seats else ""
     across = [each.name for each in layout.dimensions.aisles if each.at_overhang or each.far]
     before += f" Lines across an aisle: {', '.join(across)}." if across else ""
     marks = "".join(f" {mark.name.capitalize()}: {mark.at.shown().text} from the {mark.edge}." for mark in layout.marks)

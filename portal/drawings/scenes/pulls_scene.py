@@ -6,9 +6,9 @@ from portal.drawings.scenes.coordinates import Coordinates, letter, tightest
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.lengths import both, mm
 from portal.drawings.scenes.scene import Center, Dimension, Item, Label, Line, Rect, Scene, Side
-from portal.layouts.deck.words import counted
 from portal.layouts.length import Length
 from portal.layouts.pulls import Front, PlacedPull, PullsLayout, metric_by_name, numbered
+from portal.words.plurals import spelled
 
 _THICK = 12.0  # mm of a pull as drawn; its sheet says what it is
 _FLOOR = 300.0  # mm; a bank that hangs higher is drawn without the floor
@@ -56,7 +56,7 @@ def _told(layout: PullsLayout, at: Length) -> str:
 
 def _work(layout: PullsLayout) -> str:
     holes = sum(len(pull.holes) for pull in layout.pulls)
-    return f"Drill {counted(holes, 'hole')} for {counted(len(layout.pulls), 'pull')}."
+    return f"Drill {spelled(holes, 'hole')} for {spelled(len(layout.pulls), 'pull')}."
 
 
 def _sizes(layout: PullsLayout) -> tuple[str, ...]:

@@ -4,12 +4,13 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from portal.layouts.check import Advice
+from portal.words.capitals import first_upper
+from portal.words.lists import listed
+from portal.words.plurals import spelled
 
 if TYPE_CHECKING:
     from portal.layouts.deck.dimensions import Accessory
     from portal.layouts.deck.layout import DeckLayout, Hole
-
-NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
 
 
 def title(layout: "DeckLayout") -> str:
@@ -18,7 +19,7 @@ def title(layout: "DeckLayout") -> str:
 
 
 def _title_in_new(layout: "DeckLayout") -> str:
-    text = f"{counted(layout.faucet_holes, 'hole')} for the {layout.deck.faucet.name}"
+    text = f"{spelled(layout.faucet_holes, 'hole')} for the {layout.deck.faucet.name}"
     own = [hole for hole in layout.holes if hole.name in _names(layout)]
     if not own:
         return f"{text}, and no other"
@@ -57,9 +58,9 @@ def reason(layout: "DeckLayout") -> str:
     unserved = [item.name for item in layout.unserved]
     parts.append(f"{listed(unserved)} left out" if unserved else "everything asked for has its place")
     if layout.deck.existing:
-        parts += [f"{counted(len(layout.caps), 'cap')} needed", *_off_center(layout)]
+        parts += [f"{spelled(len(layout.caps), 'cap')} needed", *_off_center(layout)]
     else:
-        parts += [f"{counted(len(layout.drilled), 'hole')} to drill", *_balance(layout)]
+        parts += [f"{spelled(len(layout.drilled), 'hole')} to drill", *_balance(layout)]
     return f"{first_upper('; '.join(parts))}."
 
 
@@ -68,27 +69,13 @@ def advice(layout: "DeckLayout") -> tuple[Advice, ...]:
             Advice("Flexible supply lines end in 3/8 in compression fittings; check the shut-off valves."))
 
 
-def listed(names: Iterable[str]) -> str:
-    """`a`, `a and b`, `a, b and c`."""
-    *most, last = list(names)
-    return f"{', '.join(most)} and {last}" if most else last
-
-
-def first_upper(text: str) -> str:
-    return text[:1].upper() + text[1:]
-
-
-def counted(number: int, thing: str) -> str:
-    return f"{NUMBERS[number] if number < len(NUMBERS) else number} {thing}{'' if number == 1 else 's'}"
-
-
 def _names(layout: "DeckLayout") -> set[str]:
     return {item.name for item in layout.deck.accessories}
 
 
 def _stone(layout: "DeckLayout") -> Iterable[str]:
     if layout.drilled:
-        yield f"Drills {counted(len(layout.drilled), 'hole')} in the top."
+        yield f"Drills {spelled(len(layout.drilled), 'hole')} in the top."
     else:
         yield "Drills nothing: the holes that are there are used."
     if layout.caps:
@@ -143,7 +130,7 @@ def _checks(layout: "DeckLayout") -> str:
         tightest = f"the tightest ({layout.tightest.name}, {layout.tightest.about})"
         return f"all {len(layout.checks)} checks pass, with {spare} to spare at {tightest}"
     worst = layout.worst
-    return f"{counted(len(layout.failed), 'check')} of {len(layout.checks)} failed; the worst: {worst.sentence}"
+    return f"{spelled(len(layout.failed), 'check')} of {len(layout.checks)} failed; the worst: {worst.sentence}"
 
 
 def _about_soap(layout: "DeckLayout") -> Iterable[Advice]:

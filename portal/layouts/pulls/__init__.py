@@ -10,6 +10,7 @@ from portal.layouts.pulls.dimensions import Bank, Front, Pull, from_json
 from portal.layouts.pulls.form import CAUTIONS, FORM, PLACED
 from portal.layouts.pulls.placing import SHARES, Hole, PlacedPull, numbered, place
 from portal.layouts.pulls.sizes import GUIDE, metric_by_name, suggested, suggestions
+from portal.words.plurals import counted
 
 __all__ = [
     "CAUTIONS", "FORM", "KIND", "PLACED", "Bank", "Front", "Hole", "PlacedPull", "Pull", "PullsLayout", "from_json",
@@ -100,7 +101,7 @@ def _title(bank: Bank, height: str, share: str | None) -> str:
 
 
 def _effects(bank: Bank, pulls: tuple[PlacedPull, ...], through: Lines) -> tuple[str, ...]:
-    sentences = [f"{len(pulls)} pulls, {_holes(pulls)} holes."]
+    sentences = [f"{counted(len(pulls), 'pull')}, {counted(_holes(pulls), 'hole')}."]
     for height, row in through:
         names = ", ".join(front.name for front in row)
         sentences.append(f"One line runs {height.shown().text} above the floor through {names}.")
@@ -113,8 +114,8 @@ def _reason(checks: tuple[Check, ...], pulls: tuple[PlacedPull, ...], through: L
     """The numbers that rank it, in their order."""
     heights, in_line = _heights_of(pulls), _in_line(through)
     shared = f"{in_line} fronts share a line" if in_line else "no two fronts share a line"
-    at = "one height" if heights == 1 else f"{heights} heights"
-    return verdict(checks, f"Everything passes; {shared}; pulls at {at}; {_holes(pulls)} holes to drill.")
+    at = "one height" if heights == 1 else counted(heights, "height")
+    return verdict(checks, f"Everything passes; {shared}; pulls at {at}; {counted(_holes(pulls), 'hole')} to drill.")
 
 
 def _advice(bank: Bank) -> tuple[Advice, ...]:

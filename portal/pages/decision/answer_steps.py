@@ -13,7 +13,7 @@ from portal.pages.outlook import Outlook, outlook_of
 from portal.planning.schedule.critical_path import Schedule
 from portal.store.facts import ApprovalFact, DecisionFact, Snapshot
 from portal.words.dates import local
-from portal.words.sentences import quoted
+from portal.words.lists import quoted
 
 
 def render_review(

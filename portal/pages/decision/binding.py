@@ -9,7 +9,9 @@ from portal.pages.home.booked_words import booked_words
 from portal.pages.home.contract import price_with
 from portal.pages.outlook import Outlook
 from portal.store.facts import DecisionFact, PhaseFact, Snapshot
-from portal.words.sentences import dated_words, listed, quoted
+from portal.words.dates import dated_words, working_days
+from portal.words.lists import listed, quoted
+from portal.words.plurals import plural
 
 
 def binding_sentences(
@@ -55,7 +57,7 @@ def _free(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: date) -
     others = [snapshot.decision(one) for one in phase.held_by if one not in released]
     missing = [f"decision {one.number}" for one in others if one.state != "approved"]
     if missing:
-        yield f"“{phase.name}” is still held until {listed(missing)} {'is' if len(missing) == 1 else 'are'} approved."
+        yield f"“{phase.name}” is still held until {listed(missing)} {plural(len(missing), 'is', 'are')} approved."
     else:
         yield f"“{phase.name}” is no longer held."
     booked = booked_words(snapshot, outlook, phase.id, today)
@@ -77,5 +79,4 @@ def _finish(outlook: Outlook, option: dict[str, Any], today: date) -> Iterator[s
     yield f"If you approve today, the whole job is done on {dated_words(finish, today)} by today’s plan."
     if days > 0:
         later = dated_words(outlook.booked.plan.calendar.add_days(finish, days), today)
-        count = f"{days} working day{'s' if days > 1 else ''}"
-        yield f"This choice takes {count} more, so it may be {later}."
+        yield f"This choice takes {working_days(days)} more, so it may be {later}."

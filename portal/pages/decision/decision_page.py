@@ -22,8 +22,9 @@ from portal.pages.outlook import Outlook, outlook_of
 from portal.pages.paper.sheet import has_sheet
 from portal.planning.schedule.critical_path import Schedule
 from portal.store.facts import DecisionFact, Snapshot
-from portal.words.dates import clock_words, local, long_day_words, when_words
-from portal.words.sentences import cost_words, days_words, short_code
+from portal.words.codes import short_code
+from portal.words.dates import clock_words, local, long_day_words, time_words, when_words
+from portal.words.money import price_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +90,7 @@ def settled_options(decision: DecisionFact) -> list[Option]:
 
 
 def _option(option: dict[str, Any], chosen: bool) -> Option:
-    sentences = [option.get("effects") or "", cost_words(option.get("cost_cents")), days_words(option.get("days"))]
+    sentences = [option.get("effects") or "", price_words(option.get("cost_cents")), time_words(option.get("days"))]
     return Option(
         option["key"], option["title"], bool(option.get("recommended")), [s for s in sentences if s],
         option.get("cannot_be_undone") or "", chosen, drawing_of(option),

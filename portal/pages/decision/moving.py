@@ -6,8 +6,8 @@ from datetime import date, timedelta
 from portal.pages.outlook import Outlook
 from portal.planning.late_answers.moved_by_answer import MovedByAnswer, moved_by_answer
 from portal.store.facts import DecisionFact, Snapshot
-from portal.words.dates import local
-from portal.words.sentences import dated_words, listed, quoted
+from portal.words.dates import dated_words, local
+from portal.words.lists import listed, quoted
 
 
 def moved_if_late(outlook: Outlook, decision: int) -> MovedByAnswer | None:

@@ -5,8 +5,11 @@ from datetime import date, datetime
 from typing import Any
 
 from portal.record.log.heads import key_name
+from portal.words.codes import short_code
 from portal.words.dates import day_words, local, when_words
-from portal.words.sentences import listed, money, quoted, short_code
+from portal.words.lists import listed, quoted
+from portal.words.money import money
+from portal.words.plurals import counted
 
 Body = dict[str, Any]
 
@@ -30,8 +33,8 @@ def _seconds(text: str) -> int:
 
 def _approved(b: Body, zone: str) -> str:
     cents, days = b.get("cost_cents"), b.get("days")
-    more = [f"price {'-' if cents < 0 else ''}{money(cents)}"] if cents else []
-    more += [f"{days} day{'s' if days != 1 else ''}"] if days else []
+    more = [f"price {money(cents)}"] if cents else []
+    more += [counted(days, "day")] if days else []
     price = f" ({', '.join(more)})" if more else ""
     return (
         f"{_approved_how(b)} “{b['title']}” for decision {b['decision']}{_question(b)}, revision {b['revision']}, "

@@ -12,7 +12,7 @@ from portal.record.log.canonical import canonical
 from portal.record.log.heads import key_name
 from portal.record.papers.receipt import Receipt
 from portal.store.facts import Snapshot
-from portal.words.sentences import short_code
+from portal.words.codes import short_code
 
 _GUIDE = "/guide/check-the-record/"
 _PLAIN = {None: "nothing", True: "yes", False: "no"}

@@ -7,8 +7,8 @@ from typing import Any
 from portal.pages.environment import render
 from portal.pages.evidence.entry_words import entry_when, entry_words
 from portal.store.facts import Snapshot
+from portal.words.codes import short_code
 from portal.words.dates import when_words
-from portal.words.sentences import short_code
 
 
 def render_record(snapshot: Snapshot, entries: Sequence[tuple[int, str, bytes]], now: int) -> str:

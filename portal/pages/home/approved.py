@@ -8,8 +8,9 @@ from portal.pages.home.asking import question_words
 from portal.pages.home.contract import contract_sentences
 from portal.pages.signers import signed_by
 from portal.store.facts import ApprovalFact, DecisionFact, PersonFact, Snapshot
+from portal.words.codes import short_code
 from portal.words.dates import day_words, when_words
-from portal.words.sentences import listed, short_code
+from portal.words.lists import listed
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,8 @@ from portal.pages.home.contract import cancel_words, open_window
 from portal.pages.outlook import Outlook
 from portal.pages.signers import signed_by
 from portal.store.facts import DecisionFact, PhaseFact, QuestionFact, Snapshot
-from portal.words.dates import day_words, local, when_words
-from portal.words.sentences import dated_words, listed, near_words, quoted
+from portal.words.dates import dated_words, day_words, local, near_words, when_words
+from portal.words.lists import listed, quoted
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,8 +4,7 @@ from datetime import date
 
 from portal.pages.outlook import Outlook
 from portal.store.facts import Snapshot
-from portal.words.dates import local
-from portal.words.sentences import dated_words
+from portal.words.dates import dated_words, local
 
 
 def booked_words(snapshot: Snapshot, outlook: Outlook, phase: int, today: date) -> str:

@@ -11,8 +11,9 @@ from portal.pages.unkept_visits import not_kept
 from portal.planning.conflicts.unkept_visits import conflicts
 from portal.planning.forecast.forecast import LIKELY, Forecast
 from portal.store.facts import DeliveryFact, Snapshot
-from portal.words.dates import day_words, local
-from portal.words.sentences import dated_words, listed, near_words
+from portal.words.dates import dated_words, day_words, local, near_words
+from portal.words.lists import listed
+from portal.words.plurals import plural
 
 _DAYS_AHEAD = 14
 
@@ -66,7 +67,7 @@ def _counted_on(snapshot: Snapshot, forecast: Forecast) -> Iterator[str]:
     """An open decision is reckoned with as if answered today. Where a day more would likely move the finish, say so."""
     numbers = [f"{snapshot.decision(one).number}" for one, share in forecast.decisions.items() if share >= LIKELY]
     if numbers:
-        yield f"That counts on decision{'s' if len(numbers) > 1 else ''} {listed(numbers)} being answered today."
+        yield f"That counts on {plural(len(numbers), 'decision')} {listed(numbers)} being answered today."
 
 
 def _promise(forecast: Forecast, today: date) -> Iterator[str]:

@@ -7,8 +7,8 @@ from typing import Any
 from portal.planning.contract import CancellationWindow
 from portal.store.facts import DecisionFact, ProjectFact, Snapshot
 from portal.store.reading.project_plan import window_of
-from portal.words.dates import day_words
-from portal.words.sentences import dated_words, money
+from portal.words.dates import dated_words, day_words, working_days
+from portal.words.money import money
 
 
 def contract_sentences(project: ProjectFact, approved: Sequence[DecisionFact], today: date) -> Iterator[str]:
@@ -29,12 +29,12 @@ def contract_sentences(project: ProjectFact, approved: Sequence[DecisionFact], t
     else:
         way = "add" if changes > 0 else "take off"
         yield (
-            f"The contract as signed{on}: {money(signed)}. The approved changes {way} {money(changes)}, "
+            f"The contract as signed{on}: {money(signed)}. The approved changes {way} {money(abs(changes))}, "
             f"which makes {money(signed + changes)}."
         )
     if days:
         way = "add" if days > 0 else "save"
-        yield f"In time they {way} {abs(days)} working day{'s' if abs(days) > 1 else ''}."
+        yield f"In time they {way} {working_days(days)}."
 
 
 def price_with(snapshot: Snapshot, option: dict[str, Any]) -> Iterator[str]:

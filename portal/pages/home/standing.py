@@ -7,8 +7,9 @@ from datetime import date
 from portal.pages.home.booked_words import booked_words
 from portal.pages.outlook import Outlook
 from portal.store.facts import PhaseFact, Snapshot
-from portal.words.dates import local
-from portal.words.sentences import dated_words, listed
+from portal.words.dates import dated_words, local
+from portal.words.lists import listed
+from portal.words.plurals import plural
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +70,7 @@ def _inspection(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: d
 def _waiting(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: date) -> Iterator[str]:
     holding = [snapshot.decision(d) for d in phase.held_by if d not in {r.decision_id for r in phase.releases}]
     missing = [f"decision {decision.number}" for decision in holding if decision.state != "approved"]
-    yield f"held until {listed(missing)} {'is' if len(missing) == 1 else 'are'} approved." if missing else "planned."
+    yield f"held until {listed(missing)} {plural(len(missing), 'is', 'are')} approved." if missing else "planned."
     booked = booked_words(snapshot, outlook, phase.id, today)
     starts = dated_words(outlook.starts[phase.id], today)
     yield f"{booked[0].upper()}{booked[1:]}." if booked else f"By today’s plan it starts on {starts}."

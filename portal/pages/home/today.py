@@ -4,9 +4,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from portal.pages.where_and_when import hours_words, in_room
 from portal.store.facts import Snapshot, VisitFact
-from portal.words.dates import day_words, local
-from portal.words.sentences import hours_words, in_room, near_words, quoted
+from portal.words.dates import day_words, local, near_words
+from portal.words.lists import quoted
 
 
 @dataclass(frozen=True, slots=True)

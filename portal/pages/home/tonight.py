@@ -10,8 +10,9 @@ from portal.planning.household.advice import SERVICE_WORDS
 from portal.planning.household.cure_times import CURE_TIMES
 from portal.planning.household.nights import Shortfall, shortfalls
 from portal.planning.household.tonight import HouseServices, HouseState, RoomState, ServiceState, in_work_hours, tonight
-from portal.words.dates import clock_words, day_words
-from portal.words.sentences import dated_words, listed
+from portal.words.dates import clock_words, dated_words, day_words
+from portal.words.lists import listed
+from portal.words.plurals import plural
 
 _DAYS_AHEAD = 14
 
@@ -50,7 +51,7 @@ def needs_sentence(house: HouseServices, today: date) -> str:
     state = tonight(house, today)
     said = [(words, *_where(state, service)) for service, words in _NEEDS]
     usual = [words for words, works, out in said if works and not out]
-    parts = [f"{listed(usual)} work{'s' if len(usual) == 1 else ''} as usual"] if usual else []
+    parts = [f"{listed(usual)} {plural(len(usual), 'works', 'work')} as usual"] if usual else []
     parts += [f"{words} works only in {listed(works)}" for words, works, out in said if works and out]
     parts += [f"{words} does not work anywhere" for words, works, out in said if out and not works]
     return f"{_window(state, house.calendar)}: {'; '.join(parts)}." if parts else ""

@@ -6,7 +6,8 @@ from datetime import date, timedelta
 from portal.planning.household.advice import SERVICE_WORDS
 from portal.planning.household.services import BURDENS
 from portal.planning.household.tonight import HouseServices, HouseState, in_work_hours, tonight
-from portal.words.sentences import dated_words, listed
+from portal.words.dates import dated_words
+from portal.words.lists import listed
 
 WEEKS = 2
 YES, WORK, NO = "yes", "work", "no"

@@ -17,9 +17,10 @@ from portal.drawings.sheets.sheet import Sheet
 from portal.layouts.kinds import kind_named
 from portal.pages.signers import signed_by
 from portal.store.facts import DecisionFact, Snapshot
+from portal.words.codes import short_code
 from portal.words.dates import clock_words, local, long_day_words
+from portal.words.lists import listed
 from portal.words.prose import plain_of
-from portal.words.sentences import listed, short_code
 
 _FIRST = "The maker's sheet for each part and the local code come first. Where this sheet differs, stop and call."
 

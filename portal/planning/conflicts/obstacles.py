@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from portal.planning.schedule.critical_path import Schedule
 from portal.planning.schedule.plan import Phase
 from portal.planning.schedule.ready_times import at_hand, held_until, lead_over
-from portal.words.schedule_words import day_words, moment_words
+from portal.words.dates import day_words, moment_words
 
 HELD = "held"
 DELIVERY = "delivery"

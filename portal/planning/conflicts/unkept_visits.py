@@ -8,7 +8,7 @@ from portal.planning.conflicts.bookings import first_free_time, overlap, same_cr
 from portal.planning.conflicts.obstacles import CURE, DELIVERY, HELD, TOO_EARLY, longest_obstacle
 from portal.planning.schedule.critical_path import Schedule
 from portal.planning.schedule.plan import Visit
-from portal.words.schedule_words import day_words, moment_words
+from portal.words.dates import day_words, moment_words
 
 DAY_OFF = "day_off"
 OUT_OF_HOURS = "out_of_hours"

@@ -10,7 +10,7 @@ from portal.planning.contract import CancellationWindow
 from portal.planning.household.nights import TELL_DAYS_AHEAD, Shortfall
 from portal.planning.schedule.critical_path import Schedule
 from portal.planning.schedule.plan import Phase
-from portal.words.schedule_words import day_words, moment_words
+from portal.words.dates import day_words, moment_words
 
 CONTRACT_ANSWER = "contract_answer"
 CONTRACT_ORDER = "contract_order"

@@ -29,6 +29,8 @@ from portal.record.papers.export import Export, parse_export
 from portal.record.papers.file_list import check_list, check_list_signature
 from portal.record.papers.receipt import parse_receipt
 from portal.record.verdict import Fault, Verdict
+from portal.words.capitals import first_upper
+from portal.words.plurals import all_of, each_of, plural
 
 Files = Mapping[str, bytes]
 
@@ -42,7 +44,8 @@ def verify_copy(data: bytes, trusted: Collection[str] = ()) -> Verdict:
     try:
         contents = read_zip(data)
         _check_present(contents)
-        said.append(f"All {len(contents.hashes)} files of the copy are whole.")
+        count = len(contents.hashes)
+        said.append(f"{first_upper(all_of(count, 'file'))} of the copy {plural(count, 'is', 'are')} whole.")
         verdict = verify_export(contents.files[RECORD], trusted)
         said.extend(verdict.sentences)
         if verdict.first_fault:
@@ -85,7 +88,7 @@ def _of_receipts(export: Export, files: Files) -> str:
         receipt = parse_receipt(files[name])
         if canonical(receipt.entry) != canonical(entry) or receipt.signed.content != head:
             raise Fault(f"{name} is not the receipt of entry {sequence} of this record.")
-    return f"Each of the {len(export.entries)} receipts proves its entry."
+    return f"{first_upper(each_of(len(export.entries), 'receipt'))} proves its entry."
 
 
 def _of_shown(export: Export, files: Files) -> str:
@@ -99,7 +102,7 @@ def _of_shown(export: Export, files: Files) -> str:
     more = set(filter(None, map(shown_at, files))) - set(codes)
     if more:
         raise Fault(f"{shown_path(*min(more))} was never asked, as the record tells.")
-    return f"What was shown in each of the {len(codes)} questions has the check code of the record."
+    return f"What was shown in {each_of(len(codes), 'question')} has the check code of the record."
 
 
 def _of_wordings(export: Export, contents: ZipContents) -> list[str]:
@@ -119,8 +122,7 @@ def _of_photos(export: Export, contents: ZipContents) -> list[str]:
             raise Fault(f"{path} is missing in the copy: the record lists it with a hand-over.")
         if contents.hashes[path] != code:
             raise Fault(f"{path} is not the photo that was handed over: it does not have the hash of the record.")
-    many = "The photo" if len(told) == 1 else f"Each of the {len(told)} photos"
-    return [f"{many} of what was open has the hash of the record."] if told else []
+    return [f"{first_upper(each_of(len(told), 'photo'))} of what was open has the hash of the record."] if told else []
 
 
 def _codes(entries: Collection[dict[str, Any]]) -> dict[tuple[int, int], str]:

@@ -12,6 +12,8 @@ from typing import Any, NamedTuple
 
 from portal.record.checking.facts_in_entries import Fact, KeptEntry, fact_words, facts_in
 from portal.record.verdict import Fault
+from portal.words.capitals import first_upper
+from portal.words.plurals import each_of
 
 
 class ShownRevision(NamedTuple):
@@ -86,7 +88,7 @@ def check_shown(revisions: Sequence[ShownRevision]) -> str:
         said = json.loads(one.shown)
         if [said[key] for key in ("question", "options", "detail")] != [one.question, one.options, one.detail]:
             raise Fault(f"the page would show {name} otherwise than it was shown: question or options were changed.")
-    return f"Each of the {len(revisions)} revisions has the check code of what was shown."
+    return f"{first_upper(each_of(len(revisions), 'revision'))} has the check code of what was shown."
 
 
 def check_states(decisions: Iterable[DecisionState]) -> None:

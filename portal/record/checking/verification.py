@@ -17,6 +17,8 @@ from portal.record.log.unrecordable import NotRecordable
 from portal.record.papers.export import parse_export
 from portal.record.papers.receipt import Receipt, parse_receipt
 from portal.record.verdict import Fault, Verdict
+from portal.words.capitals import first_upper
+from portal.words.plurals import all_of, counted, plural, times
 
 
 def verify_record(
@@ -93,10 +95,12 @@ def verify_growth(earlier: SignedHead, later: SignedHead, proof: Sequence[bytes]
         if old.project != new.project:
             raise Fault(f"one head is of project {old.project}, the other of project {new.project}.")
         if not verify_consistency(old.size, new.size, _root(old), _root(new), proof):
-            raise Fault(f"the record of {new.size} entries does not begin with the {old.size} that were signed before.")
+            signed_before = f"{old.size} that {plural(old.size, 'was', 'were')} signed before"
+            raise Fault(f"the record of {_entries(new.size)} does not begin with the {signed_before}.")
     except Fault as fault:
         return Verdict((), str(fault))
-    return Verdict((f"The record of {new.size} entries begins with the {old.size} that were signed on {old.at}.",))
+    first = f"{old.size} that {plural(old.size, 'was', 'were')} signed on {old.at}"
+    return Verdict((f"The record of {_entries(new.size)} begins with the {first}.",))
 
 
 def _root(head: Head) -> bytes:
@@ -113,12 +117,11 @@ def _row_of(entry: dict[str, Any]) -> Row:
 def _of_entries(project: int, chain: CheckedChain) -> list[str]:
     if not chain.size:
         return [f"The record of project {project} has no entries yet."]
-    many = "has 1 entry" if chain.size == 1 else f"has {chain.size} entries"
     when = f"from {chain.first_at} to {chain.last_at}"
-    said = [f"The record of project {project} {many}, {when}. Each is unchanged and follows the one before."]
+    entries = _entries(chain.size)
+    said = [f"The record of project {project} has {entries}, {when}. Each is unchanged and follows the one before."]
     if chain.moved:
-        times = "once" if chain.moved == 1 else f"{chain.moved} times"
-        said.append(f"The clock was set back {times}. The entries say so; their numbers give the order.")
+        said.append(f"The clock was set back {times(chain.moved)}. The entries say so; their numbers give the order.")
     return said
 
 
@@ -133,8 +136,10 @@ def _of_nodes(chain: CheckedChain, nodes: Iterable[Node]) -> str:
         met.add(position)
     wanted = sum(map(len, chain.levels))
     if len(met) != wanted:
-        raise Fault(f"{len(met)} nodes of the tree are kept, but {chain.size} entries give {wanted}.")
-    return f"All {wanted} kept nodes of the tree are those that the entries give."
+        there = counted(len(met), "node of the tree is kept", "nodes of the tree are kept")
+        raise Fault(f"{there}, but {_entries(chain.size)} {plural(chain.size, 'gives', 'give')} {wanted}.")
+    same = plural(wanted, "is the one", "are those")
+    return f"{first_upper(all_of(wanted, 'kept node'))} of the tree {same} that the entries give."
 
 
 def _of_heads(
@@ -147,12 +152,14 @@ def _of_heads(
         check_signature(signed, _name(signed), [key for since, key in keys if since <= signed.head.size][-1])
     newest = by_size[-1].head.size if by_size else 0
     if whole and newest != chain.size:
-        raise Fault(f"the newest signed head covers {newest} entries, but {chain.size} are here.")
+        raise Fault(f"the newest signed head covers {_entries(newest)}, but {chain.size} are here.")
     if not by_size:
         return ["No signed head was given, so entries could be missing at the end."]
     left = chain.size - newest
-    covers = f"covers all {newest} entries." if not left else f"covers {newest}; {left} are not under a signature yet."
-    many = "1 signed head fits" if len(by_size) == 1 else f"{len(by_size)} signed heads fit"
+    covers = f"covers {all_of(newest, 'entry', 'entries')}."
+    if left:
+        covers = f"covers {newest}; {counted(left, 'is not', 'are not')} under a signature yet."
+    many = counted(len(by_size), "signed head fits", "signed heads fit")
     return [f"{many} the entries; the newest {covers}", *(_of_key(key, trusted) for _, key in keys[-1:])]
 
 
@@ -167,7 +174,7 @@ def _check_head(project: int, chain: CheckedChain, signed: SignedHead) -> None:
 
 
 def _name(signed: SignedHead) -> str:
-    return f"the head over {signed.head.size} entries"
+    return f"the head over {_entries(signed.head.size)}"
 
 
 def _of_receipt(receipt: Receipt) -> str:
@@ -187,7 +194,7 @@ def _of_inclusion(receipt: Receipt) -> str:
         raise Fault(f"the entry has no canonical form: {wrong}") from None
     if not verify_inclusion(leaf, entry["sequence"] - 1, head.size, receipt.proof, bytes.fromhex(head.root)):
         raise Fault("the proof does not lead from this entry to the root: entry, proof or head was changed.")
-    return f"It is in the record as it stood with {head.size} entries on {head.at}."
+    return f"It is in the record as it stood with {_entries(head.size)} on {head.at}."
 
 
 def _of_key(key: str, trusted: Collection[str]) -> str:
@@ -196,3 +203,7 @@ def _of_key(key: str, trusted: Collection[str]) -> str:
     if trusted:
         return f"The head is signed with key {key_name(key)}, which took over from the key that you trust."
     return f"The head is signed with key {key_name(key)}. Compare that with the key in your papers."
+
+
+def _entries(number: int) -> str:
+    return counted(number, "entry", "entries")

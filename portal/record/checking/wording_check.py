@@ -9,6 +9,8 @@ from typing import Any
 
 from portal.record.log.canonical import read
 from portal.record.verdict import Fault
+from portal.words.capitals import first_upper
+from portal.words.plurals import each_of
 
 _WHOLE = 64
 
@@ -46,5 +48,5 @@ def check_wordings(named: Iterable[str], hashes: Mapping[str, str]) -> list[str]
         if code is not None and (not version or not code.startswith(version)):
             raise Fault(f"the words that were shown as version {version[:12]} were changed: they have another hash.")
         there += code is not None
-    many = "The one version" if there == 1 else f"Each of the {there} versions"
-    return [f"{many} of guidance and consent has the hash that it is named by."] if there else []
+    each = first_upper(each_of(there, "version"))
+    return [f"{each} of guidance and consent has the hash that it is named by."] if there else []

@@ -3,9 +3,9 @@
 from collections.abc import Iterable
 
 from portal.content import pieces
+from portal.pages.where_and_when import in_room
 from portal.store.facts import PhaseFact, Snapshot
 from portal.web.forms.inputs import Choices
-from portal.words.sentences import in_room
 
 
 def rooms(snapshot: Snapshot) -> Choices:

@@ -97,7 +97,7 @@ CODE = sha256(b"words").hexdigest()
 
 
 @pytest.mark.parametrize(("named", "hashes", "said"), [
-    ({CODE}, {CODE: CODE}, "The one version of guidance and consent has the hash that it is named by."),
+    ({CODE}, {CODE: CODE}, "The version of guidance and consent has the hash that it is named by."),
     ({CODE, CODE[:16]}, {CODE: CODE, CODE[:16]: CODE}, "Each of the 2 versions of guidance"),
     ({CODE[:16]}, {}, ""),
     ({CODE}, {}, f"version {CODE[:12]} are missing"),

@@ -28,8 +28,8 @@ from portal.web.desk.forms import Values, project_form, seen
 from portal.web.desk.showing import show
 from portal.web.forms import decision_forms as made
 from portal.web.forms.inputs import Field, Form
+from portal.words.codes import short_code
 from portal.words.dates import local, when_words
-from portal.words.sentences import short_code
 
 ONE = f"{PROJECT}/decisions/<int:decision_id>"
 

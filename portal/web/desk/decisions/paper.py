@@ -24,9 +24,10 @@ from portal.web.desk.blueprint import PROJECT, blueprint, form_page, who
 from portal.web.desk.forms import Values, project_form
 from portal.web.desk.showing import show
 from portal.web.forms.inputs import Field, Form
+from portal.words.codes import short_code
 from portal.words.dates import clock_words, local, long_day_words, when_words
+from portal.words.lists import listed
 from portal.words.names import resembles
-from portal.words.sentences import listed, short_code
 from portal.words.typed import legible
 
 ONE = f"{PROJECT}/decisions/<int:decision_id>/paper"

@@ -11,6 +11,7 @@ from portal import clock
 from portal.pages.home.phone import phone_answers
 from portal.pages.home.standing import Standing, standing_section
 from portal.pages.outlook import Outlook, outlook_of
+from portal.pages.where_and_when import hours_words, in_room
 from portal.store.facts import DeliveryFact, PersonFact, PhaseFact, Snapshot, VisitFact
 from portal.store.reading.clashes import conflicts_in
 from portal.store.reading.forecasts import foresee
@@ -26,8 +27,7 @@ from portal.web.desk.house.waiting import waiting_of
 from portal.web.desk.plan.phase_words import holding_decisions
 from portal.web.desk.plan.planned import to_ask, to_order
 from portal.web.desk.showing import show
-from portal.words.dates import day_words, local, when_words
-from portal.words.sentences import dated_words, hours_words, in_room, near_words
+from portal.words.dates import dated_words, day_words, local, near_words, when_words
 
 _NEXT = {
     "waiting": ("start", "Start now", "start_phase"), "under_way": ("finish", "Finish now", "finish_phase"),

@@ -15,8 +15,7 @@ from portal.store.rows import project_rows
 from portal.web.desk.blueprint import blueprint
 from portal.web.desk.house.waiting import is_late, waiting_words
 from portal.web.desk.showing import show
-from portal.words.dates import local
-from portal.words.schedule_words import day_words
+from portal.words.dates import day_words, local
 
 AT_A_TIME = 50
 

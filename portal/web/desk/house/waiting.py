@@ -7,7 +7,7 @@ from portal.pages.home.asking import withdrawal_sentences
 from portal.pages.outlook import Outlook
 from portal.store.facts import DecisionFact, QuestionFact, Snapshot
 from portal.store.reading.desk_lines import Waits, owed
-from portal.words.sentences import near_words
+from portal.words.dates import near_words
 
 
 @dataclass(frozen=True, slots=True)

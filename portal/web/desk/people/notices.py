@@ -24,6 +24,7 @@ from portal.web.desk.people.mail import no_mail, without_mail
 from portal.web.desk.showing import show
 from portal.web.forms.inputs import Form
 from portal.words.dates import when_words
+from portal.words.plurals import times
 
 MOST, LATELY = 300, 30
 
@@ -139,8 +140,7 @@ def _trouble(notice: Notice, mail: str) -> str:
         return f"It waits: {notice.name} {why}."
     if not notice.trouble:
         return "Goes out within minutes."
-    times = "once" if notice.tries == 1 else f"{notice.tries} times"
-    return f"Tried {times}. {notice.trouble.rstrip('.')}. The next try is {_when(notice.due_at, notice)}."
+    return f"Tried {times(notice.tries)}. {notice.trouble.rstrip('.')}. The next try is {_when(notice.due_at, notice)}."
 
 
 def _when(at: int | None, notice: Notice) -> str:

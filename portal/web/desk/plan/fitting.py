@@ -12,6 +12,7 @@ from portal.store.reading.plan_fit import finished_phases, forecast_outcomes
 from portal.store.reading.plans_to_start_from import Starter, starters
 from portal.web.desk.blueprint import blueprint
 from portal.web.desk.showing import show
+from portal.words.plurals import counted, plural, times
 
 _DAY = 24 * 60
 
@@ -47,17 +48,17 @@ def _titles(found: Iterable[Starter]) -> dict[str, str]:
 def _about(one: Starter) -> str:
     assert one.plan is not None
     whose = "The firm’s own." if one.own else "Comes with the portal."
-    return f"{one.plan.about} {len(one.plan.phases)} phases. Times: {one.plan.source}. {whose}"
+    return f"{one.plan.about} {counted(len(one.plan.phases), 'phase')}. Times: {one.plan.source}. {whose}"
 
 
 def _off(one: PlanDeviation) -> Off:
-    times = "once" if one.count == 1 else f"{one.count} times"
     if 0.95 <= one.ratio <= 1.05:
         took = "took as long as planned"
     else:
         took = f"took {one.ratio:.2g} times as long as planned" if one.ratio >= 0.1 else "took next to no time"
     within = f"{one.within} of {one.count} within what was planned at best and at worst"
-    return Off(one.name, f"Finished {times}; {took}; {within}.", " / ".join(f"{m / 60:g}" for m in one.corrected))
+    corrected = " / ".join(f"{minutes / 60:g}" for minutes in one.corrected)
+    return Off(one.name, f"Finished {times(one.count)}; {took}; {within}.", corrected)
 
 
 def _held(of: str, found: list[Outcome]) -> Iterator[str]:
@@ -66,8 +67,8 @@ def _held(of: str, found: list[Outcome]) -> Iterator[str]:
         yield f"Of {of} nothing is finished yet that was foreseen a week ahead."
         return
     yield (
-        f"Of {record.count} {of if record.count > 1 else of.removesuffix('s')} foreseen a week ahead, {record.safe} "
-        f"{'were' if record.safe != 1 else 'was'} finished by “safely by” (four in five is as promised), "
+        f"Of {record.count} {plural(record.count, of.removesuffix('s'), of)} foreseen a week ahead, {record.safe} "
+        f"{plural(record.safe, 'was', 'were')} finished by “safely by” (four in five is as promised), "
         f"{record.likely} by “likely by” (one in two). {_distance(record)}"
     )
 

@@ -7,8 +7,9 @@ from portal.pages.home.standing import standing_section
 from portal.pages.outlook import outlook_of
 from portal.store.facts import PhaseFact, Snapshot
 from portal.store.reading.project_plan import schedule_of
-from portal.words.dates import local
-from portal.words.sentences import listed, near_words, quoted
+from portal.words.dates import local, near_words
+from portal.words.lists import listed, quoted
+from portal.words.plurals import counted
 
 Act = tuple[str, str, str]
 """Where its form is, the words on the way there, and the act that it is."""
@@ -75,8 +76,10 @@ def _sentences(snapshot: Snapshot, phase: PhaseFact) -> Iterator[str]:
 
 def work_words(phase: PhaseFact) -> str:
     low, likely, high = (f"{minutes / 60:g}" for minutes in (phase.work_low, phase.work_likely, phase.work_high))
-    return f"{likely} crew hours" if low == high else f"{low} to {high} crew hours, likely {likely}"
+    if low == high:
+        return counted(phase.work_likely / 60, "crew hour")
+    return f"{low} to {high} crew hours, likely {likely}"
 
 
 def _wait(minutes: int) -> str:
-    return f" after a wait of {minutes / 60:g} hours" if minutes else ""
+    return f" after a wait of {counted(minutes / 60, 'hour')}" if minutes else ""

@@ -16,6 +16,7 @@ from portal.web.desk.blueprint import PROJECT, form_page, who
 from portal.web.desk.forms import RowsRefused, Values, project_form
 from portal.web.forms import choices
 from portal.web.forms.inputs import Field, Form, grouped
+from portal.words.plurals import counted
 
 EMPTY_LINES = 5
 MOST_LINES = 200
@@ -92,7 +93,7 @@ def _fill(project_id: int, values: Values) -> str:
     except PlanRefused as refusal:
         faults = [(f"lines.{number}.{name}", message) for number, name, message in refusal.details["faults"]]
         raise RowsRefused(faults=faults) from refusal
-    return f"The plan is saved: {changed} {'line' if changed == 1 else 'lines'} changed." if changed else (
+    return f"The plan is saved: {counted(changed, 'line')} changed." if changed else (
         "Nothing on the plan was changed.")
 
 

@@ -21,7 +21,8 @@ from portal.web.desk.forms import Values, project_form
 from portal.web.desk.plan.deliveries import delivery_form
 from portal.web.forms import decision_forms as made
 from portal.web.forms.inputs import Form
-from portal.words.sentences import near_words, quoted
+from portal.words.dates import near_words
+from portal.words.lists import quoted
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from portal.store.rows import project_rows
 from portal.web.desk.blueprint import PROJECT, form_page, who
 from portal.web.desk.forms import Values, project_form
 from portal.web.forms.inputs import Field, Form, grouped
+from portal.words.plurals import counted
 
 
 class ChoiceForm(Strict):
@@ -61,7 +62,7 @@ def _form(usable: list[Starter], earlier: list[tuple[str, str]]) -> Form:
 def _choice(one: Starter) -> list[Field]:
     assert one.plan is not None
     count = len(one.plan.phases)
-    hint = f"{one.plan.about} {count} {'phase' if count == 1 else 'phases'}. Times: {one.plan.source}."
+    hint = f"{one.plan.about} {counted(count, 'phase')}. Times: {one.plan.source}."
     rooms = [
         Field(f"rooms.{room.key}", f"Its room “{room.name}” is here", hint="A room of this name is used, or made.")
         for room in one.plan.rooms
@@ -82,7 +83,7 @@ def _chosen(one: Values) -> Chosen:
 
 def _said(laid: LaidOut) -> str:
     count = len(laid.phases)
-    words = f"{count} {'phase is' if count == 1 else 'phases are'} on the plan."
+    words = f"{counted(count, 'phase is', 'phases are')} on the plan."
     if laid.questions or laid.orders:
         words += f" To ask: {len(laid.questions)}. To order: {len(laid.orders)}."
     return words
