@@ -1,9 +1,9 @@
 """What a caller says of a house, as words to look for: people say “the Okafors on Tamarack Lane”. Pure."""
 
-import re
-import unicodedata
 from collections.abc import Iterable
 from difflib import get_close_matches
+
+from portal.words.names import words_of
 
 MOST_WORDS = 8
 _NEAR = 0.7
@@ -22,16 +22,6 @@ _SHORT = {
     "view": "vw", "village": "vlg", "north": "n", "south": "s", "east": "e", "west": "w", "northeast": "ne",
     "northwest": "nw", "southeast": "se", "southwest": "sw",
 } | {"av": "ave", "boul": "blvd", "crt": "ct", "drv": "dr", "pky": "pkwy", "str": "st", "terr": "ter", "tr": "trl"}
-
-
-def folded(text: str) -> str:
-    """Without capitals, marks and apostrophes, in any script: `Zoë O’Brien` is `zoe obrien`."""
-    apart = unicodedata.normalize("NFKD", text.casefold())
-    return "".join(c for c in apart if not unicodedata.combining(c) and c not in "'’")
-
-
-def words_of(text: str) -> list[str]:
-    return re.findall(r"\w+", folded(text))
 
 
 def said_words(text: str) -> list[str]:

@@ -1,29 +1,100 @@
-"""Whether a name that stands on paper is that of a person, as people write their names: initials, order, slips."""
+"""Names of people as they write them, compared by one rule. Pure.
 
-import re
+Whoever holds a private link types a name to sign with, and the office enters the name that stands on a paper. Nobody is
+kept from signing by a comparison; they are asked once, where the name is in `doubtful`:
+
+- It has nothing in common with the name that we know. A shared word is enough, since many sign with a short, a former
+  or a married name; else each word of the shorter name must be a slip or an initial of one in the other.
+- Or it fits somebody else of the project better: a family shares its last name, so the first name tells.
+
+Order, capitals, marks, apostrophes, hyphens and spaces tell no two names apart, in any script.
+"""
+
 import unicodedata
+from collections.abc import Iterable
 from difflib import SequenceMatcher
 
 _NEAR = 0.8
+"""How much of two words must agree for one to be a slip of the other: a letter of five, two of ten."""
+_INITIAL = 0.5
+_SHORTEST = 3
+"""From so many letters on, the beginning of a name is its short form: Jon, Alex."""
+_PARTICLES = frozenset({
+    "bin", "da", "das", "de", "del", "den", "der", "di", "do", "dos", "du", "la", "le", "los", "ter", "van", "von", "y",
+})  # fmt: skip
+"""Words that stand in many names, and tell nobody."""
+_FIRST = 0.5
+"""What the first name counts more than the others. Where the family name comes first, it is those that tell."""
 
 
-def folded(name: str) -> list[str]:
-    """The words of a name without capitals and marks: `Zoë O’Brien-Lund` is zoe, obrien, lund."""
-    apart = unicodedata.normalize("NFKD", name.casefold())
-    letters = "".join(c for c in apart if not unicodedata.combining(c) and c not in "'’")
-    return re.findall(r"\w+", letters)
+def folded(text: str) -> str:
+    """Write a text without capitals, marks and apostrophes, in any script: `Zoë O’Brien` is `zoe obrien`."""
+    apart = unicodedata.normalize("NFKD", text.casefold())
+    return "".join(c for c in apart if not unicodedata.combining(c) and c not in "'’ʼ`´")
 
 
-def resembles(signed: str, name: str) -> bool:
-    """Every word of the shorter one is found in the other, the first name among them: a family shares the last."""
-    on_paper, known = folded(signed), folded(name)
-    shorter, longer = sorted((on_paper, known), key=len)
-    first = any(_same(known[0], word) for word in on_paper) if known else False
-    whole = any(len(word) > 1 for word in on_paper)
-    return first and whole and all(any(_same(word, other) for other in longer) for word in shorter)
+def words_of(text: str) -> list[str]:
+    """Split a text into its folded words: `Zoë O’Brien-Lund` is zoe, obrien, lund. A word is a row of letters, digits
+    and low lines, with the vowel signs that some scripts write as marks; a hyphen parts words."""
+    return "".join(c if c == "_" or unicodedata.category(c)[0] in "LMN" else " " for c in folded(text)).split()
 
 
-def _same(one: str, other: str) -> bool:
-    if len(one) == 1 or len(other) == 1:
-        return one[0] == other[0]
-    return SequenceMatcher(None, one, other).ratio() >= _NEAR
+def same_name(one: str, other: str) -> bool:
+    """Tell whether two names have the same words in any order, or the same letters: `Okafor, Maren` and `maren
+    okafor`; `O Brien` and `O’Brien`. Names without a letter or digit are the same as none."""
+    here, there = words_of(one), words_of(other)
+    return bool(here) and (sorted(here) == sorted(there) or "".join(here) == "".join(there))
+
+
+def resembles(typed: str, known: str) -> bool:
+    """Tell whether a typed name can be that of a person whose name we know, however they write it: one word of two
+    letters or more is the same, or each word of the shorter name is one of the other, in full, by a slip or by its
+    initial. Initials alone resemble no name."""
+    here, there = words_of(typed), words_of(known)
+    shared = {word for word in here if word in there and not _is_initial(word)}
+    if same_name(typed, known) or shared - _PARTICLES:
+        return True
+    shorter, longer = sorted((here, there), key=len)
+    whole = any(_alike(word, other) > _INITIAL for word in here for other in there)
+    return whole and all(any(_alike(word, other) for other in longer) for word in shorter)
+
+
+def doubtful(typed: str, holder: str, others: Iterable[str]) -> bool:
+    """Tell whether to ask if a typed name is really the holder's: it doesn't resemble that, or it fits one of `others`,
+    the names of everybody else in the project, better. What fits several equally well is the holder's."""
+    if not resembles(typed, holder):
+        return True
+    own = _fit(typed, holder)
+    return any(_fit(typed, other) > own for other in others)
+
+
+def _fit(typed: str, known: str) -> tuple[float, bool]:
+    """How much of a name stands in what was typed; then, whether nothing else does."""
+    if same_name(typed, known):
+        return len(words_of(known)) + _FIRST, True
+    here, there = words_of(typed), words_of(known)
+    pairs = sorted((-_alike(one, other), place, at) for at, one in enumerate(here) for place, other in enumerate(there))
+    taken: set[int] = set()
+    found: dict[int, float] = {}
+    for alike, place, at in pairs:  # the best first, each word once
+        if alike and place not in found and at not in taken:
+            taken.add(at)
+            found[place] = -alike
+    return sum(found.values()) + _FIRST * found.get(0, 0), False
+
+
+def _alike(one: str, other: str) -> float:
+    """1 for the same word, less for a slip, a short form or an initial, 0 for another word."""
+    if one == other:
+        return 1
+    if _is_initial(one) or _is_initial(other):
+        return _INITIAL if one[0] == other[0] else 0
+    if min(len(one), len(other)) >= _SHORTEST and (one.startswith(other) or other.startswith(one)):
+        return _NEAR
+    near = SequenceMatcher(None, one, other).ratio()
+    return near if near >= _NEAR else 0
+
+
+def _is_initial(word: str) -> bool:
+    """One letter of a script with capitals; in others, one character is often a whole name."""
+    return len(word) == 1 and word.upper() != word

@@ -1,9 +1,11 @@
 """Ticks over the invented house, at a clock that the test sets."""
 
 from dataclasses import dataclass, replace
+from datetime import datetime
 
 from portal.acts.decisions.asking import ask_decision
 from portal.acts.keeping.receipts import receipt_for
+from portal.acts.visiting.visits import change_visit
 from portal.notices.reminders import remind
 from portal.notices.sending import Sender, send_due
 from portal.record.log.heads import Signer
@@ -52,3 +54,9 @@ def states() -> list[tuple[str, str]]:
 def ask(house: House, **values: object) -> tables.Decision:
     asked = {"question": "Which side does the door open to?", "options": [{"title": "In"}, {"title": "Out"}]}
     return ask_decision(house.manager, house.project, asked | values, NOW)
+
+
+def move(house: House, phase: str, day: int, seen: int = 1) -> None:
+    """Book the visit of `phase` onto another day of December 2026."""
+    times = {"starts_at": datetime(2026, 12, day, 9), "ends_at": datetime(2026, 12, day, 14)}
+    change_visit(house.office, house.project, house.visits[phase], seen, times, NOW)

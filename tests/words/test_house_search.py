@@ -2,7 +2,8 @@
 
 import pytest
 
-from portal.words.house_search import MOST_WORDS, is_found, nearest, said_words, words_of
+from portal.words.house_search import MOST_WORDS, is_found, nearest, said_words
+from portal.words.names import words_of
 
 HOUSE = frozenset(words_of("Okafor house, 14 Tamarack Lane, Pell Harbor; Zoë O’Brien"))
 

@@ -26,8 +26,9 @@ from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import decision_rows, plan_rows
 from portal.store.rows.decision_rows import Asked
 from portal.store.rows.editable import add_row, in_project, project_row
+from portal.store.rows.link_rows import person_of_project
 from portal.store.tables import Person, QuestionBack
-from portal.words.names import resembles
+from portal.words.names import doubtful
 
 _FULL_NAME = "Type your full name to confirm."
 
@@ -80,7 +81,7 @@ def enter_paper_approval(
     _refuse_another(project_id, asked, given, option)
     if any(before.person_id == signer.id for before in given):
         raise FieldRefused("person", f"{signer.name} has approved this already.")
-    name = _signed_name(name, signer.name, another_name)
+    name = _signed_name(project_id, name, signer, another_name)
     _check_signed_on(project_id, asked, signed_on, now)
     approval = ApprovalFact(asked.id, revision, option, signer.id, name, now, signed_on, actor.name)
     decision_rows.add_approval(approval, entered_by=actor.id)
@@ -206,10 +207,13 @@ def _refuse_another(project_id: int, asked: Asked, given: list[ApprovalFact], op
         raise AlreadyApproved(name=other.name, option=title, number=asked.number, when=when)
 
 
-def _signed_name(name: str, known: str, another_name: bool) -> str:
+def _signed_name(project_id: int, name: str, signer: Person, another_name: bool) -> str:
     name = signature(name, _FULL_NAME)
-    if not another_name and not resembles(name, known):
-        message = f"This is not the name of {known}. Look at who signed; or say that the paper bears another name."
+    others = [one.name for one in person_of_project(project_id) if one.id != signer.id]
+    if not another_name and doubtful(name, signer.name, others):
+        message = (
+            f"This is not the name of {signer.name}. Look at who signed; or say that the paper bears another name."
+        )
         raise FieldRefused("name", message)
     return name
 

@@ -6,7 +6,8 @@ from typing import NamedTuple
 
 from portal.store.engine.database import execute
 from portal.store.tables import Phase, Project
-from portal.words.house_search import has_number, is_found, nearest, said_words, words_of
+from portal.words.house_search import has_number, is_found, nearest, said_words
+from portal.words.names import words_of
 
 _PROJECTS = "SELECT id, name, address, phone FROM project ORDER BY closed_at IS NOT NULL, name, id"
 _PEOPLE = "SELECT project_id, name, email, phone FROM person ORDER BY id"

@@ -1,9 +1,10 @@
-"""Asks once whether a typed name is the reader's, where it isn't like the name of whoever's link this is."""
+"""Asks once whether a typed name is the reader's, where it may be another's than whoever's link this is."""
 
 from portal.acts.written import signature
-from portal.pages.signers import doubt, resembles
+from portal.pages.signers import doubt
 from portal.store.refusals import FieldRefused
-from portal.web.house.blueprint import reader
+from portal.web.house.blueprint import reader, snapshot
+from portal.words.names import doubtful
 
 
 def doubted(name: str, sure: str) -> str:
@@ -13,4 +14,7 @@ def doubted(name: str, sure: str) -> str:
         name = signature(name, "")
     except FieldRefused:
         return ""
-    return "" if sure == name or resembles(name, reader().name) else doubt(reader().name, name)
+    if sure == name:
+        return ""
+    others = [person.name for person in snapshot().people if person.id != reader().id]
+    return doubt(reader().name, name) if doubtful(name, reader().name, others) else ""

@@ -172,7 +172,8 @@ def test_every_earlier_head_is_checked_too() -> None:
     assert verify_record(PROJECT, ROWS, heads).ok
     for place, head in enumerate(heads):
         wrong = SIGNER.signed(dataclasses.replace(head.head, root="f" * 64))
-        assert f"the head over {place} entries has another root" in str(
+        entries = "1 entry" if place == 1 else f"{place} entries"
+        assert f"the head over {entries} has another root" in str(
             verify_record(PROJECT, ROWS, [*heads[:place], wrong, *heads[place + 1:]])
         )
 

@@ -117,3 +117,10 @@ def test_the_page_asks_for_it_where_it_asks_for_answers_until_it_is_accepted(ope
     assert asks in page.says.split("Tonight")[0] and "handovers/1/" in page.ways
     reviewed(opened).send("accept", name="Maren Okafor")
     assert asks not in opened("homeowner").says
+
+
+def test_the_name_of_another_of_the_household_is_asked_about_once(opened: Opening) -> None:
+    reader = reviewed(opened).send("accept", 422, name="J. Okafor")
+    assert "This is the link of Maren Okafor, and you typed “J. Okafor”." in reader.says
+    reader.send("accept")
+    assert Handover.get_by_id(1).accepted_name == "J. Okafor"

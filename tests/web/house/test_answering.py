@@ -125,3 +125,12 @@ def test_the_page_and_the_record_lead_to_the_decision(opened: Opened) -> None:
     assert "decisions/3/" in reader.ways
     review(reader).send("approve", name="Maren Okafor")
     assert "../decisions/1/" in opened("homeowner").open("record/").ways
+
+
+def test_the_name_of_another_of_the_household_is_asked_about_once(opened: Opened, house: House) -> None:
+    """They share a last name, so it is much like the holder's, too."""
+    reader = review(opened("homeowner")).send("approve", 422, name="Jonas Okafor")
+    assert "This is the link of Maren Okafor, and you typed “Jonas Okafor”." in reader.says
+    assert not Approval.select().where(Approval.decision == house.decisions[1]).exists()
+    reader.send("approve")
+    assert Approval.get(Approval.decision == house.decisions[1]).name == "Jonas Okafor"

@@ -27,7 +27,7 @@ from portal.web.forms.inputs import Field, Form
 from portal.words.codes import short_code
 from portal.words.dates import clock_words, local, long_day_words, when_words
 from portal.words.lists import listed
-from portal.words.names import resembles
+from portal.words.names import doubtful
 from portal.words.typed import legible
 
 ONE = f"{PROJECT}/decisions/<int:decision_id>/paper"
@@ -66,7 +66,7 @@ def paper_approval(project_id: int, decision_id: int) -> Response:
         Field("option", "What was signed", "choice", required=True, choices=options),
         Field("person", "Who signed", "choice", required=True, choices=people),
         Field("name", "The name as it was signed", required=True),
-        *_another_name(signers),
+        *_another_name(snapshot, signers),
         Field("signed_on", "The date beside the signature", "date", required=True),
     ]
     intro = (
@@ -131,11 +131,14 @@ def _lines(snapshot: Snapshot, asked: DecisionFact) -> list[str]:
     return names if asked.approvers == "all" else [listed(names, "or")]
 
 
-def _another_name(signers: list[PersonFact]) -> list[Field]:
+def _another_name(snapshot: Snapshot, signers: list[PersonFact]) -> list[Field]:
     """Only once a name was typed that is not the chosen person's: a box that is always there is ticked unread."""
     name, person = request.form.get("name", "").strip(), request.form.get("person", "")
     signer = next((one for one in signers if str(one.id) == person), None)
-    if not name or signer is None or resembles(name, signer.name):
+    if not name or signer is None:
+        return []
+    others = [one.name for one in snapshot.people if one.id != signer.id]
+    if not doubtful(name, signer.name, others):
         return []
     label = f"The name on the paper is another: {signer.name} signed as “{legible(name)}”"
     return [Field("another_name", label, "yes")]

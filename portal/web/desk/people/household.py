@@ -17,7 +17,7 @@ from portal.web.desk.blueprint import PROJECT, form_page, who
 from portal.web.desk.forms import Values, project_form, seen
 from portal.web.desk.showing import show
 from portal.web.forms.inputs import Field, Form
-from portal.words.names import folded
+from portal.words.names import same_name
 
 ONE = f"{PROJECT}/people/<int:person_id>"
 _FIELDS = [
@@ -129,7 +129,7 @@ def _same(project_id: int, name: str, email: str, besides: int | None) -> tuple[
     """Which field somebody else of the project has, too, and who."""
     others = [person for person in person_of_project(project_id) if person.id != besides]
     for other in others:
-        if folded(name) and folded(other.name) == folded(name):
+        if same_name(name, other.name):
             return "name", other
         if email.strip() and other.email.casefold() == email.strip().casefold():
             return "email", other
