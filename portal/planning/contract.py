@@ -18,20 +18,20 @@ _IN_LIEU = "(observed)"
 
 @dataclass(frozen=True, slots=True)
 class CancellationWindow:
-    """`ends`: the last day on which the buyer may still cancel, until its midnight. `by_statute`: the earlier reading,
-    with only the holidays' own dates left out."""
+    """The days from signing a contract until it can no longer be cancelled. `ends`: the last day on which the buyer may
+    still cancel, until its midnight. `by_statute`: the earlier reading, with only the holidays' own dates left out."""
 
     signed: date
     ends: date
     by_statute: date
 
     def covers(self, day: date) -> bool:
-        """Whether the contract may still be cancelled on that day."""
+        """Tell whether the contract may still be cancelled on that day."""
         return self.signed <= day <= self.ends
 
 
 def cancellation_window(signed: date) -> CancellationWindow:
-    """The window of a contract signed on this day; whether the rule applies at all is for the firm to say."""
+    """Give the window of a contract signed on this day; whether the rule applies at all is for the firm to say."""
     by_statute = _third_business_day(signed, _statutory)
     without_in_lieu = _third_business_day(signed, _statutory_or_in_lieu)
     return CancellationWindow(signed, max(by_statute, without_in_lieu), by_statute)

@@ -1,9 +1,10 @@
 """Small builders: a plan in as few words as a test needs."""
 
 from collections.abc import Iterable, Sequence
-from datetime import datetime
+from datetime import date, datetime
 
 from portal.planning.calendar.working_calendar import WorkCalendar
+from portal.planning.schedule.critical_path import Schedule
 from portal.planning.schedule.plan import Phase, Plan, Predecessor
 
 WORKDAYS = ("mon", "tue", "wed", "thu", "fri")
@@ -34,3 +35,7 @@ def phase(number: int, work: int, after: Iterable[int | tuple[int, int]] = (), *
 
 def plan_of(calendar: WorkCalendar, starts: str, phases: Sequence[Phase], **more: object) -> Plan:
     return Plan(tuple(phases), calendar, at(calendar, starts), **more)  # type: ignore[arg-type]
+
+
+def needed_by(of: Schedule, decision: int) -> date | None:
+    return {dates.decision: dates.needed_by for dates in of.decisions}[decision]

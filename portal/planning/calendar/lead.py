@@ -11,10 +11,10 @@ from portal.planning.calendar.working_calendar import WorkCalendar
 
 
 def allowed_day(calendar: WorkCalendar, answered: date, lead: int) -> date:
-    """The first working day on which the held work may start; `lead` in working days."""
+    """Give the first working day on which the held work may start; `lead` in working days."""
     return calendar.add_days(answered, lead)
 
 
 def answer_by(calendar: WorkCalendar, start: date, lead: int) -> date:
-    """The last day on which an answer still lets work start on `start`; the exact inverse of `allowed_day`."""
+    """Give the last day on which an answer still lets work start on `start`; the exact inverse of `allowed_day`."""
     return calendar.add_days(start, -lead, roll="backward")

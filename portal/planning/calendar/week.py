@@ -36,7 +36,8 @@ class Pattern:
     half_days: Mapping[date, tuple[Period, ...]]
 
     def holidays(self, year: int) -> frozenset[date]:
-        """Public holidays that fall in the year, observed days included (a next New Year's may be among them)."""
+        """Give the public holidays that fall in the year, observed days included (a next New Year's may be among
+        them)."""
         if self.country is None:
             return frozenset()
         # Imported here: 10 MiB that a worker only needs once a project has holidays.
@@ -45,8 +46,8 @@ class Pattern:
         return frozenset(holidays.country_holidays(self.country, subdiv=self.subdivision, years=[year]))
 
     def periods(self, day: date, holidays: frozenset[date]) -> tuple[Period, ...]:
-        """The periods worked on a day; `holidays`: those of its year. A half day is the most particular, so it wins
-        over holidays; those win over the week."""
+        """Give the periods worked on a day; `holidays`: those of its year. A half day is the most particular, so it
+        wins over holidays; those win over the week."""
         special = self.half_days.get(day)
         if special is not None:
             return special
@@ -75,7 +76,7 @@ def read_pattern(spec: Mapping[str, Any]) -> Pattern:
 
 
 def read_zone(timezone: str) -> ZoneInfo:
-    """The zone of an IANA name such as America/Chicago. Raises CalendarError."""
+    """Give the zone of an IANA name such as America/Chicago. Raises CalendarError."""
     try:
         return ZoneInfo(timezone)
     except (KeyError, ValueError, TypeError, OSError) as error:

@@ -56,34 +56,28 @@ class WorkTable:
         return self.worked[-1] + self.ends[-1] - self.starts[-1]
 
     def work_before(self, instant: int) -> int:
-        """Work coordinate of an instant from `begin` to `end`."""
+        """Give the work coordinate of an instant from `begin` to `end`."""
         at = bisect_right(self.starts, instant) - 1
         return self.worked[at] + min(instant, self.ends[at]) - self.starts[at]
 
     def start_of(self, work: int) -> int:
-        """The latest instant with `work` before it; `work` from `low` to below `high`."""
+        """Give the latest instant with `work` before it; `work` from `low` to below `high`."""
         at = bisect_right(self.worked, work) - 1
         return self.starts[at] + work - self.worked[at]
 
     def finish_of(self, work: int) -> int:
-        """The earliest instant with `work` before it; `work` from above `low` to `high`."""
+        """Give the earliest instant with `work` before it; `work` from above `low` to `high`."""
         at = bisect_left(self.worked, work) - 1
         return self.starts[at] + work - self.worked[at]
 
     def work_at(self, instants: Instants) -> WorkCoordinates:
-        """`work_before` of each, in the same shape."""
+        """Give `work_before` of each, in the same shape."""
         starts, ends, worked = self._columns
         at = starts.searchsorted(instants, side="right") - 1
         return worked[at] + np.minimum(instants, ends[at]) - starts[at]
 
-    def start_at(self, work: WorkCoordinates) -> Instants:
-        """`start_of` of each, in the same shape."""
-        starts, _, worked = self._columns
-        at = worked.searchsorted(work, side="right") - 1
-        return starts[at] + work - worked[at]
-
     def finish_at(self, work: WorkCoordinates) -> Instants:
-        """`finish_of` of each, in the same shape."""
+        """Give `finish_of` of each, in the same shape."""
         starts, _, worked = self._columns
         at = worked.searchsorted(work, side="left") - 1
         return starts[at] + work - worked[at]
@@ -96,7 +90,7 @@ class WorkTable:
 
 
 def local_instant(zone: tzinfo, day: date, minute: int) -> int:
-    """The instant of a wall-clock time: `minute` after local midnight, of which 1440 is the next midnight.
+    """Give the instant of a wall-clock time: `minute` after local midnight, of which 1440 is the next midnight.
 
     A time in the gap at the start of summer time takes the offset before the gap; of a time that occurs twice the
     first is meant (RFC 5545, 3.3.5): both are what `fold=0` says.
@@ -108,7 +102,8 @@ def local_instant(zone: tzinfo, day: date, minute: int) -> int:
 
 
 def build_table(pattern: Pattern, zone: tzinfo, years: range, origin: int) -> WorkTable:
-    """Table of the given local years; work is counted from the start of the year `origin`, which is one of them."""
+    """Build the table of the given local years; work is counted from the start of the year `origin`, which is one of
+    them."""
     days: list[int] = []
     begin = local_instant(zone, date(years[0], 1, 1), 0)
     intervals: list[Interval] = [(begin, begin)]

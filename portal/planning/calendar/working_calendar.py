@@ -17,7 +17,8 @@ YEARS_REACHED = 60
 
 @lru_cache(maxsize=256)
 def calendar_of(json_text: str, timezone: str) -> "WorkCalendar":
-    """The calendar of a stored JSON text, kept: its tables are costlier than a plan. Raises as `WorkCalendar.of`."""
+    """Give the calendar of a stored JSON text, kept: its tables are costlier than a plan. Raises as
+    `WorkCalendar.of`."""
     return WorkCalendar.of(json.loads(json_text), timezone)
 
 
@@ -48,68 +49,61 @@ class WorkCalendar:
     # Work time.
 
     def next_working_moment(self, instant: int) -> int:
-        """The first instant from `instant` on at which work can go on."""
+        """Give the first instant from `instant` on at which work can go on."""
         return self.start_of(self.work_before(instant))
 
     def last_working_moment(self, instant: int) -> int:
-        """The latest moment up to `instant` at which work can have ended (an end of a period counts)."""
+        """Give the latest moment up to `instant` at which work can have ended (an end of a period counts)."""
         return self.finish_of(self.work_before(instant))
 
     def add(self, instant: int, work: int) -> int:
-        """When work that starts at `instant`, or at the next working moment, is done. Below 0, as `subtract`."""
-        if work <= 0:
-            return self.subtract(instant, -work)
+        """Give the instant at which `work` minutes (above 0) are done that start at `instant` or the next working
+        moment.
+
+        Raises CalendarError beyond YEARS_REACHED.
+        """
         return self.finish_of(self.work_before(instant) + work)
 
-    def subtract(self, instant: int, work: int) -> int:
-        """When work must start at the latest to be done by `instant`. On working moments the inverse of `add`."""
-        if work < 0:
-            return self.add(instant, -work)
-        return self.start_of(self.work_before(instant) - work)
-
     def count(self, start: int, end: int) -> int:
-        """Working minutes from `start` to `end`; negative when `end` is earlier."""
+        """Count the working minutes from `start` to `end`; negative when `end` is earlier."""
         return self.work_before(end) - self.work_before(start)
 
     # Work coordinates.
 
     def work_before(self, instant: int) -> int:
-        """Work coordinate of an instant. Raises CalendarError beyond YEARS_REACHED."""
+        """Give the work coordinate of an instant. Raises CalendarError beyond YEARS_REACHED."""
         return self._table_to(instant, instant).work_before(instant)
 
     def start_of(self, work: int) -> int:
-        """The latest instant with `work` before it: the moment at which the next minute of work is done."""
+        """Give the latest instant with `work` before it: the moment at which the next minute of work is done."""
         return self._table_with(work, work).start_of(work)
 
     def finish_of(self, work: int) -> int:
-        """The earliest instant with `work` before it: the moment at which the last minute of work was done."""
+        """Give the earliest instant with `work` before it: the moment at which the last minute of work was done."""
         return self._table_with(work, work).finish_of(work)
 
     def work_at(self, instants: Instants) -> WorkCoordinates:
-        """`work_before` of each, any shape."""
+        """Give `work_before` of each, any shape."""
         if not instants.size:
             return instants
         return self._table_to(int(instants.min()), int(instants.max())).work_at(instants)
 
-    def start_at(self, work: WorkCoordinates) -> Instants:
-        """`start_of` of each, any shape."""
-        return self._table_with(int(work.min()), int(work.max())).start_at(work) if work.size else work
-
     def finish_at(self, work: WorkCoordinates) -> Instants:
-        """`finish_of` of each, any shape."""
+        """Give `finish_of` of each, any shape."""
         return self._table_with(int(work.min()), int(work.max())).finish_at(work) if work.size else work
 
     # Days.
 
     def is_working_day(self, day: date) -> bool:
-        """Whether the day has any working time."""
+        """Tell whether the day has any working time."""
         days = self._table_on(day).days
         at = bisect_left(days, day.toordinal())
         return at < len(days) and days[at] == day.toordinal()
 
     def add_days(self, day: date, days: int, roll: str = "forward") -> date:
-        """Working days on (or back, when negative). A day off is first rolled "forward" or "backward" to a working day;
-        `days=0` only rolls. The meaning is that of numpy.busday_offset. Raises ValueError for another `roll`."""
+        """Give the day that lies so many working days on (or back, when negative). A day off is first rolled "forward"
+        or "backward" to a working day; `days=0` only rolls. The meaning is that of numpy.busday_offset. Raises
+        ValueError for another `roll`."""
         if roll not in ("forward", "backward"):
             raise ValueError(f"roll is forward or backward, not {roll!r}")
         table = self._table_on(day)
@@ -121,26 +115,27 @@ class WorkCalendar:
             table = self._grown(table.first_year - (lowest < 0), table.last_year + (highest >= len(table.days)))
 
     def count_days(self, start: date, end: date) -> int:
-        """Working days from `start` on, `end` not included; negative when `end` is earlier (numpy.busday_count)."""
+        """Count the working days from `start` on, `end` not included; negative when `end` is earlier
+        (numpy.busday_count)."""
         if end < start:
             return -self.count_days(end + timedelta(days=1), start + timedelta(days=1))
         table = self._table_years(start.year, end.year)
         return bisect_left(table.days, end.toordinal()) - bisect_left(table.days, start.toordinal())
 
     def day_start(self, day: date) -> int:
-        """The instant of the local midnight at which the day begins."""
+        """Give the instant of the local midnight at which the day begins."""
         return local_instant(self.zone, day, 0)
 
     def day_end(self, day: date) -> int:
-        """The instant of the local midnight at which the day has ended."""
+        """Give the instant of the local midnight at which the day has ended."""
         return local_instant(self.zone, day, 24 * 60)
 
     def day_of(self, instant: int) -> date:
-        """The local date of an instant; midnight belongs to the day that it begins."""
+        """Give the local date of an instant; midnight belongs to the day that it begins."""
         return self.moment(instant).date()
 
     def periods_on(self, day: date) -> list[tuple[int, int]]:
-        """Working periods of a local day, as instants (starts, ends): the hours of a crew on that day."""
+        """Give the working periods of a local day, as instants (starts, ends): the hours of a crew on that day."""
         table = self._table_on(day)
         begin, end = self.day_start(day), self.day_end(day)
         found = []
@@ -155,12 +150,12 @@ class WorkCalendar:
     # Clock.
 
     def moment(self, instant: int) -> datetime:
-        """The instant as an aware local datetime."""
+        """Give the instant as an aware local datetime."""
         return datetime.fromtimestamp(instant * 60, self.zone)
 
     def instant(self, moment: datetime) -> int:
-        """The instant of a moment, seconds cut off; a naive datetime is local wall-clock time (RFC 5545, 3.3.5 in gaps
-        and overlaps)."""
+        """Give the instant of a moment, seconds cut off; a naive datetime is local wall-clock time (RFC 5545, 3.3.5 in
+        gaps and overlaps)."""
         if moment.tzinfo is None:
             moment = moment.replace(tzinfo=self.zone, fold=0)
         return int(moment.timestamp() // 60)

@@ -11,36 +11,38 @@ DAYS_SEARCHED = 400
 
 
 def within_hours(calendar: WorkCalendar, starts: int, ends: int) -> bool:
-    """Whether an appointment starts at a working moment and ends when work can end (both instants)."""
+    """Tell whether an appointment starts at a working moment and ends when work can end (both instants)."""
     return calendar.next_working_moment(starts) == starts and calendar.last_working_moment(ends) == ends
 
 
 def same_crew(one: Visit, other: Visit) -> bool:
-    """Whether two visits need the same crew, in any project, letters large or small; a visit without a crew is
+    """Tell whether two visits need the same crew, in any project, letters large or small; a visit without a crew is
     nobody's."""
     return one.id != other.id and bool(one.crew.strip()) and _name(one) == _name(other)
 
 
 def overlap(one: Visit, other: Visit) -> bool:
-    """Whether two visits have a minute in common; one may end when the other starts."""
+    """Tell whether two visits have a minute in common; one may end when the other starts."""
     return one.starts < other.ends and other.starts < one.ends
 
 
 def first_free_time(calendar: WorkCalendar, visit: Visit, earliest: int, booked: Iterable[Visit]) -> int | None:
-    """The first start from `earliest` on at which the whole visit fits into one day's hours and its crew is free.
+    """Give the first start from `earliest` on at which the whole visit fits into one day's hours and its crew is free.
 
-    A visit longer than any day starts at the first working moment at which its crew is free. None: nothing within
-    DAYS_SEARCHED days, and no working moment after them.
+    A visit longer than any day starts at the first working moment at which its crew is free. None: it would fit, but
+    the crew is booked out for DAYS_SEARCHED days.
     """
     busy = sorted((other.starts, other.ends) for other in booked if same_crew(visit, other))
     length = visit.ends - visit.starts
-    day = calendar.day_of(earliest)
+    day, fits = calendar.day_of(earliest), False
     for _ in range(DAYS_SEARCHED):
-        found = _first_on(calendar.periods_on(day), length, earliest, busy)
+        periods = calendar.periods_on(day)
+        fits = fits or bool(periods) and periods[0][0] + length <= periods[-1][1]
+        found = _first_on(periods, length, earliest, busy)
         if found is not None:
             return found
         day += timedelta(days=1)
-    return _free(calendar.next_working_moment(earliest), length, busy)
+    return None if fits else _free(calendar.next_working_moment(earliest), length, busy)
 
 
 def _first_on(

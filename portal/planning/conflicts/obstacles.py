@@ -24,7 +24,7 @@ class Obstacle:
 
 
 def longest_obstacle(schedule: Schedule, phase: int, starts: int) -> Obstacle | None:
-    """What keeps `phase` (its id) longest from starting at the instant `starts`; None when nothing but the hours
+    """Find what keeps `phase` (its id) longest from starting at the instant `starts`; None when nothing but the hours
     does."""
     found = schedule.plan.by_id[phase]
     obstacles = [*_holds(schedule, found), *_deliveries(schedule, found), *_follows(schedule, found, starts)]

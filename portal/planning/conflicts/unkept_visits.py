@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from portal.planning.conflicts.bookings import first_free_time, overlap, same_crew, within_hours
-from portal.planning.conflicts.obstacles import CURE, DELIVERY, HELD, TOO_EARLY, longest_obstacle
+from portal.planning.conflicts.obstacles import longest_obstacle
 from portal.planning.schedule.critical_path import Schedule
 from portal.planning.schedule.plan import Visit
 from portal.words.dates import day_words, moment_words
@@ -13,14 +13,13 @@ from portal.words.dates import day_words, moment_words
 DAY_OFF = "day_off"
 OUT_OF_HOURS = "out_of_hours"
 CREW_TWICE = "crew_twice"
-CONFLICT_KINDS = (HELD, DELIVERY, CURE, TOO_EARLY, DAY_OFF, OUT_OF_HOURS, CREW_TWICE)
 
 
 @dataclass(frozen=True, slots=True)
 class Conflict:
-    """Why a visit (its id) can't be kept. `kind` is one of CONFLICT_KINDS; `words` say it in a sentence or two.
-    `first_that_works`: an instant that suits all of the visit's conflicts at once, None when nothing was found.
-    `other`: the other visit, when a crew is booked twice."""
+    """Why a visit (its id) can't be kept. `kind`: DAY_OFF, OUT_OF_HOURS, CREW_TWICE, or that of the obstacle; `words`
+    say it in a sentence or two. `first_that_works`: an instant that suits all of the visit's conflicts at once, None
+    when nothing was found. `other`: the other visit, when a crew is booked twice."""
 
     visit: int
     kind: str
@@ -30,7 +29,7 @@ class Conflict:
 
 
 def conflicts(schedule: Schedule, elsewhere: Iterable[Visit] = ()) -> list[Conflict]:
-    """Conflicts of the plan's visits that are not over, in the order of their time.
+    """Find the conflicts of the plan's visits that are not over, in the order of their time.
 
     `elsewhere`: visits of other projects, looked at for crews that are booked twice.
     """

@@ -19,8 +19,9 @@ BEGUN_AHEAD = "begun_ahead"
 
 @dataclass(frozen=True, slots=True)
 class PlanWarning:
-    """`kind`: CONTRACT_ANSWER, CONTRACT_ORDER, BEGUN_AHEAD or one of nights.KINDS; `words` say it in a sentence or two.
-    `on`: the first day that it is about; `phases`, `decision`, `delivery`: what it is about, by id."""
+    """What a manager is warned of. `kind`: CONTRACT_ANSWER, CONTRACT_ORDER, BEGUN_AHEAD or one of
+    nights.SHORTFALL_KINDS; `words` say it in a sentence or two. `on`: the first day that it is about; `phases`,
+    `decision`, `delivery`: what it is about, by id."""
 
     kind: str
     words: str
@@ -31,7 +32,7 @@ class PlanWarning:
 
 
 def night_warnings(found: Iterable[Shortfall], today: date) -> Iterator[PlanWarning]:
-    """A warning for each; it says by when the household must be told, or that it is too late for that."""
+    """Warn of each shortfall, and say by when the household must be told, or that it is too late for that."""
     for one in found:
         why = ", ".join(one.why)
         tell = f"Tell the household by {day_words(one.tell_by)}."
@@ -41,7 +42,7 @@ def night_warnings(found: Iterable[Shortfall], today: date) -> Iterator[PlanWarn
 
 
 def contract_warnings(schedule: Schedule, window: CancellationWindow) -> Iterator[PlanWarning]:
-    """Open decisions that are needed, and items that are on order, while the contract can still be cancelled.
+    """Find open decisions that are needed, and items that are on order, while the contract can still be cancelled.
 
     Nothing is found once the window is over.
     """
@@ -63,7 +64,7 @@ def contract_warnings(schedule: Schedule, window: CancellationWindow) -> Iterato
 
 
 def begun_ahead(schedule: Schedule) -> Iterator[PlanWarning]:
-    """Phases that have begun though one that they follow is not finished, or its wait is not over yet.
+    """Find phases that have begun though one that they follow is not finished, or its wait is not over yet.
 
     Either the plan says more than is so, or someone forgot to say that the earlier work is done: common practice.
     """

@@ -30,7 +30,7 @@ class Criticality:
 
 
 def criticality(futures: Futures) -> Criticality:
-    """The criticality index of each phase, open decision and delivery to come."""
+    """Give the criticality index of each phase, open decision and delivery to come."""
     drives = _driving(futures)
     phases = {
         phase.id: _share(drives[position])

@@ -21,13 +21,13 @@ Draws = NDArray[np.float64]
 
 
 def beta_shape(points: Points) -> tuple[float, float]:
-    """Alpha and beta of the beta-PERT distribution, between 1 and 5. `high` must be above `low`."""
+    """Give alpha and beta of the beta-PERT distribution, between 1 and 5. `high` must be above `low`."""
     low, likely, high = points
     return 1 + 4 * (likely - low) / (high - low), 1 + 4 * (high - likely) / (high - low)
 
 
 def seed_of(*state: object) -> int:
-    """A seed (64 bits) that is the same for values with the same `repr`, on every machine and in every run."""
+    """Give a seed (64 bits) that is the same for values with the same `repr`, on every machine and in every run."""
     return int.from_bytes(hashlib.sha256(repr(state).encode()).digest()[:8])
 
 

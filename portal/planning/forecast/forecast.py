@@ -21,8 +21,8 @@ SAFE = 0.8
 
 @dataclass(frozen=True, slots=True)
 class PhaseForecast:
-    """Instants by which the phase is finished in half, and in four fifths, of the futures; the share of futures in
-    which it drives the finish."""
+    """Of one phase (its id): the instants by which it is finished in half, and in four fifths, of the futures; the
+    share of futures in which it drives the finish."""
 
     phase: int
     likely_by: int
@@ -32,9 +32,10 @@ class PhaseForecast:
 
 @dataclass(frozen=True, slots=True)
 class Forecast:
-    """`likely_by` (P50), `safely_by` (P80): instants; `likely_on`, `safely_on`: their dates. `chance`: the share of
-    futures that finish by the end of the promised day, None without a promise. `decisions`, `deliveries`: the share of
-    futures in which each is on the critical path, by id. `phases` without those that are done, in the plan's order."""
+    """What a simulation of so many `futures` says at `made_at` (an instant). `likely_by` (P50), `safely_by` (P80):
+    instants; `likely_on`, `safely_on`: their dates. `chance`: the share of futures that finish by the end of the
+    promised day, None without a promise. `decisions`, `deliveries`: the share of futures in which each is on the
+    critical path, by id. `phases` without those that are done, in the plan's order."""
 
     made_at: int
     futures: int
@@ -69,14 +70,14 @@ def forecast(
 
 
 def quantile(values: NDArray[np.int64], share: float) -> int:
-    """The smallest of the values by which at least this `share` (0 to 1) of them has come: the empirical quantile
+    """Give the smallest of the values by which at least this `share` (0 to 1) of them has come: the empirical quantile
     without interpolation, so that a date in an answer is one that can happen."""
     at = max(0, ceil(share * len(values)) - 1)
     return int(np.partition(values, at)[at])
 
 
 def finish_day(plan: Plan, instant: int) -> date:
-    """The local day at whose end it is finished: midnight still belongs to the day that it ends."""
+    """Give the local day at whose end it is finished: midnight still belongs to the day that it ends."""
     return plan.calendar.day_of(instant - 1)
 
 

@@ -13,7 +13,8 @@ _STEP = 15
 
 @dataclass(frozen=True, slots=True)
 class FinishedPhase:
-    """A finished phase: planned work minutes `low`, `likely`, `high`, and the `actual` ones."""
+    """A finished phase, by the name that it has in its plan: planned work minutes `low`, `likely`, `high`, and the
+    `actual` ones."""
 
     name: str
     low: int
@@ -28,6 +29,7 @@ class FinishedPhase:
 
     @property
     def within(self) -> bool:
+        """Whether the actual work lay between low and high, both included."""
         return self.low <= self.actual <= self.high
 
 
@@ -44,7 +46,8 @@ class PlanDeviation:
 
 
 def actual_work(calendar: WorkCalendar, started: int, finished: int, rests: Iterable[tuple[int, int]] = ()) -> int:
-    """Work minutes between two instants, without the `rests` (from, to) in which work was stopped."""
+    """Count the work minutes between two instants, without the `rests` (from, to, instants) in which work was
+    stopped."""
     rested = sum(
         max(0, calendar.count(max(begin, started), min(end, finished)))
         for begin, end in rests if begin < finished and end > started
@@ -53,7 +56,8 @@ def actual_work(calendar: WorkCalendar, started: int, finished: int, rests: Iter
 
 
 def deviations(finished: Iterable[FinishedPhase]) -> tuple[PlanDeviation, ...]:
-    """How far off, by name of the phase, the furthest off first. Phases without planned work say nothing."""
+    """Measure how far off the plan was, by name of the phase, the furthest off first: half as long as planned is as far
+    off as twice as long. Phases without planned work say nothing."""
     by_name: dict[str, list[FinishedPhase]] = {}
     for one in finished:
         if one.ratio is not None:

@@ -18,8 +18,8 @@ from portal.planning.schedule.ready_times import remaining_work, worked
 
 
 def draw_work(plan: Plan, now: int, count: int, shape: str) -> NDArray[np.int64]:
-    """Work minutes left, a row a phase in the order of the network, a column a future; 0 for what happens by the clock.
-    `shape`: one of distributions.SHAPES. Raises ValueError for another."""
+    """Give the work minutes left, a row a phase in the order of the network, a column a future; 0 for what happens by
+    the clock. `shape`: one of distributions.SHAPES. Raises ValueError for another."""
     rows = np.zeros((len(plan.phases), count), np.int64)
     for position, phase in enumerate(plan.ordered):
         if position not in plan.by_clock:
@@ -28,8 +28,8 @@ def draw_work(plan: Plan, now: int, count: int, shape: str) -> NDArray[np.int64]
 
 
 def draw_arrivals(plan: Plan, now: int, count: int, shape: str) -> dict[int, Instants]:
-    """Instants at which each delivery that is still to come is at hand, by its id, one a future: at the end of the day
-    it comes, which is today at the earliest. A delivery that no phase waits for is left out."""
+    """Give the instants at which each delivery that is still to come is at hand, by its id, one a future: at the end of
+    the day it comes, which is today at the earliest. A delivery that no phase waits for is left out."""
     today = plan.calendar.day_of(now).toordinal()
     drawn = {}
     for delivery in plan.deliveries:
@@ -44,7 +44,7 @@ def draw_arrivals(plan: Plan, now: int, count: int, shape: str) -> dict[int, Ins
 
 
 def soonest_deliveries(plan: Plan) -> Plan:
-    """The plan with every delivery on its first possible day: what no future comes before."""
+    """Give the plan with every delivery on its first possible day: what no future comes before."""
     if all(one.arrived is not None or one.low == one.likely for one in plan.deliveries):
         return plan
     return replace(plan, deliveries=tuple(replace(one, likely=one.low) for one in plan.deliveries))

@@ -39,21 +39,18 @@ class Futures:
         """How many futures."""
         return len(self.finishes)
 
-    def finishes_of(self, phase: int) -> Instants:
-        """The instants at which a phase (its id) is finished, one a future."""
-        return self.finishes_at(self.plan.network.position[phase])
-
     def finishes_at(self, position: int) -> Instants:
-        """The instants at which the phase in this position is finished, one a future."""
+        """Give the instants at which the phase in this position is finished, one a future."""
         moments = self.moments.get(position)
         return self.plan.calendar.finish_at(self.finish[position]) if moments is None else moments
 
     def after(self, position: int, wait: int) -> WorkCoordinates:
-        """Work coordinates at which what follows a phase may start, `wait` clock minutes after its finish."""
+        """Give the work coordinates at which what follows a phase may start, `wait` clock minutes after its finish."""
         return self.plan.calendar.work_at(self.finishes_at(position) + wait) if wait else self.finish[position]
 
     def deliveries_of(self, position: int) -> Iterator[tuple[int, Instants]]:
-        """The deliveries to come that a phase waits for: id, and instants at which each is at hand, one a future."""
+        """Give the deliveries to come that a phase waits for: id, and instants at which each is at hand, one a
+        future."""
         for delivery in self.plan.delivered_to.get(self.plan.ordered[position].id, ()):
             if delivery.id in self.arrivals:
                 yield delivery.id, self.arrivals[delivery.id]
@@ -71,8 +68,8 @@ def simulate(plan: Plan, now: int, count: int = 10_000, shape: str = BETA_PERT) 
 
 
 def simulate_with(plan: Plan, now: int, work: NDArray[np.int64], arrivals: dict[int, Instants]) -> Futures:
-    """The futures in which the work takes so long, and the deliveries arrive then: both as `samples` draws them. The
-    rows of `work` are used up: they become `finish`."""
+    """Give the futures in which the work takes so long, and the deliveries arrive then: both as `samples` draws them.
+    The rows of `work` are used up: they become `finish`."""
     ready = ready_times(samples.soonest_deliveries(plan), now)
     nothing_to_do = np.full(work.shape[1], max(plan.starts, now), np.int64)
     futures = Futures(plan, now, ready, arrivals, np.empty_like(work), work, {}, nothing_to_do)

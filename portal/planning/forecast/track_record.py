@@ -10,7 +10,8 @@ MADE_AHEAD = 7 * 24 * 60
 
 @dataclass(frozen=True, slots=True)
 class KeptForecast:
-    """What a forecast said when it was made: of a phase, or with `phase` None of the whole project. Instants."""
+    """What a forecast said at the instant `made_at`: of a phase (its id), or with `phase` None of the whole project,
+    the instants by which it is likely and safely finished."""
 
     made_at: int
     phase: int | None
@@ -27,6 +28,7 @@ class Outcome:
 
     @property
     def safe(self) -> bool:
+        """Whether it was finished by "safely by"."""
         return self.finished <= self.kept.safely_by
 
     @property
@@ -50,7 +52,8 @@ class TrackRecord:
 def outcomes(
     kept: Iterable[KeptForecast], finished: Mapping[int | None, int], ahead: int = MADE_AHEAD
 ) -> tuple[Outcome, ...]:
-    """For each finished phase (None: the project) the last forecast that was made `ahead` minutes before its finish."""
+    """Pair each finish with the last forecast that was made at least `ahead` minutes (by the clock) before it.
+    `finished`: instants by phase id, None for the project. What was never forecast that early is left out."""
     last: dict[int | None, KeptForecast] = {}
     for one in kept:
         end = finished.get(one.phase)
@@ -62,7 +65,7 @@ def outcomes(
 
 
 def track_record(found: Iterable[Outcome]) -> TrackRecord | None:
-    """None while there is nothing to compare."""
+    """Sum up how well forecasts held. None while there is nothing to compare."""
     all_of_them = tuple(found)
     if not all_of_them:
         return None

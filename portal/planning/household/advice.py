@@ -25,7 +25,7 @@ INSTEAD: dict[str, str] = {
 
 
 def use_other(service: str, name: str, room: str) -> str:
-    """What to say when another of the kind works: `name` tells it apart in its room, if it has one."""
+    """Say what to use when another of the kind works: `name` tells it apart in its room, if it has one."""
     if service == "way_through":
         return f"Use the {name or 'way'} in the {room}." if name else f"Go through the {room}."
     return f"Use the {name or SERVICE_WORDS[service]} in the {room}."

@@ -11,7 +11,8 @@ SEAL_SOURCE = "product practice: seal after about 72 h"
 
 @dataclass(frozen=True, slots=True)
 class CureTime:
-    """`hours`: clock hours to plan with, the longest published for the case; `least`: the shortest published."""
+    """A published wait by its `key`. `hours`: clock hours to plan with, the longest published for the case; `least`:
+    the shortest published."""
 
     key: str
     name: str

@@ -48,22 +48,25 @@ class Shortfall:
         return SHORTFALL_KINDS[self.kind][1]
 
     def told_late(self, today: date) -> bool:
+        """Tell whether it is too late to tell the household TELL_DAYS_AHEAD working days ahead."""
         return today > self.tell_by
 
 
 def shortfalls(house: HouseServices, since: date) -> tuple[Shortfall, ...]:
-    """Everything of the kind from the night of `since` on, by day. For the manager, as soon as it is planned."""
+    """Find every shortfall from the night of `since` on, by day. For the manager, as soon as it is planned."""
     found = [*_by_night(house, since), *_ways_by_day(house, since)]
     return tuple(sorted(found, key=lambda one: (one.first, one.since, one.kind)))
 
 
 def to_tell(found: Iterable[Shortfall], today: date) -> tuple[Shortfall, ...]:
-    """What the household must have been told by the end of today, or is told late."""
+    """Give, of the shortfalls that were found, those that the household must have been told by the end of `today`, or
+    is told late. What is over is left out."""
     return tuple(one for one in found if one.tell_by <= today <= one.last)
 
 
 def kinds_without_service(rooms: Iterable[RoomServices]) -> tuple[str, ...]:
-    """Kinds that can't be looked for, because no room says that it has such a service. For the manager."""
+    """Give the keys of SHORTFALL_KINDS that can't be looked for, because no room says that it has such a service. For
+    the manager."""
     services = {service.service for room in rooms for service in room.services}
     return tuple(kind for kind, (of, _) in SHORTFALL_KINDS.items() if not of & services)
 

@@ -64,11 +64,14 @@ class Service:
 
     @property
     def relies_on(self) -> frozenset[str]:
+        """The services, of its room or of the house, without which it can't be used."""
         return NEEDS.get(self.service, frozenset()) if self.needs is None else self.needs
 
 
 @dataclass(frozen=True, slots=True)
 class RoomServices:
+    """A room, by its id and name, and what the household uses in it."""
+
     room: int
     name: str
     services: tuple[Service, ...] = ()
@@ -76,7 +79,10 @@ class RoomServices:
 
 @dataclass(frozen=True, slots=True)
 class Take:
-    """What a phase takes. `room` None: the phase's own room, or with `house` the whole house. `wait`: clock minutes."""
+    """What a phase takes from the household. `room`: its id; None: the phase's own room, or with `house` the whole
+    house. `name`: which of several, "" all. `until`: UNTIL_WORK_ENDS or UNTIL_DONE. `back_with`: the phase (its id)
+    whose finish gives it back, None this one. `wait`: clock minutes after that. `gate`: key of CURE_TIMES, or "".
+    `instead`: what to do meanwhile, "" the usual advice."""
 
     service: str
     room: int | None = None
@@ -89,14 +95,14 @@ class Take:
     instead: str = ""
 
     def place(self, own_room: int | None) -> int | None:
-        """The room it is taken in; None is the whole house."""
+        """Give the id of the room it is taken in; None is the whole house. `own_room`: that of the phase."""
         if self.house:
             return None
         return own_room if self.room is None else self.room
 
 
 def read_services(given: object) -> tuple[Service, ...]:
-    """A room's `services` (see above). Raises HouseholdError."""
+    """Read a room's `services` (see above). Raises HouseholdError."""
     found = tuple(_read_service(f"services[{at}]", entry) for at, entry in enumerate(_list("services", given)))
     seen: set[tuple[str, str]] = set()
     for at, service in enumerate(found):
@@ -107,12 +113,12 @@ def read_services(given: object) -> tuple[Service, ...]:
 
 
 def read_takes(given: object) -> tuple[Take, ...]:
-    """A phase's `takes` (see above). Raises HouseholdError."""
+    """Read a phase's `takes` (see above). Raises HouseholdError."""
     return tuple(read_take(f"takes[{at}]", entry) for at, entry in enumerate(_list("takes", given)))
 
 
 def read_take(field: str, given: object) -> Take:
-    """One of a phase's `takes`. Raises HouseholdError, whose field begins with `field`."""
+    """Read one of a phase's `takes`. Raises HouseholdError, whose field begins with `field`."""
     entry = _object(field, given, _TAKE_KEYS)
     take = Take(
         service=_one_of(f"{field}.service", entry.get("service"), (*SERVICES, *BURDENS)),
@@ -135,7 +141,8 @@ def read_take(field: str, given: object) -> Take:
 def check_takes(
     takes: Sequence[Take], own_room: int | None, rooms: Mapping[int, RoomServices], phases: Collection[int]
 ) -> None:
-    """That rooms, fixtures and phases named in `takes` are there. Raises HouseholdError."""
+    """Check that rooms, fixtures and phases named in `takes` are there. `own_room`: id of the phase's room, None for
+    the whole house; `rooms`: by id; `phases`: ids. Raises HouseholdError."""
     for at, take in enumerate(takes):
         place = take.place(own_room)
         if take.back_with is not None and take.back_with not in phases:
@@ -151,12 +158,12 @@ def check_takes(
 
 
 def takes_from(take: Take, service: Service) -> bool:
-    """Whether it is this very service that is taken, the place left aside."""
+    """Tell whether it is this very service that is taken, the place left aside."""
     return take.service == service.service and take.name in ("", service.name)
 
 
 def service_json(service: Service) -> str | dict[str, Any]:
-    """The entry of `services` that reads back as this."""
+    """Write the entry of `services` that reads back as this."""
     if service.needs is None and not service.name:
         return service.service
     entry: dict[str, Any] = {"service": service.service}
@@ -166,7 +173,7 @@ def service_json(service: Service) -> str | dict[str, Any]:
 
 
 def take_json(take: Take) -> dict[str, Any]:
-    """The entry of `takes` that reads back as this."""
+    """Write the entry of `takes` that reads back as this."""
     entry: dict[str, Any] = {"service": take.service, "until": take.until}
     if take.house or take.room is not None:
         entry["room"] = take.room

@@ -135,7 +135,8 @@ class HouseServices:
         return self._outages(self.lasting)
 
     def morning(self, day: date) -> int:
-        """When work begins; on a day without work, the hour at which it begins on the next day with some."""
+        """Give the instant at which work begins on a day; on a day without work, the hour at which it begins on the
+        next day with some."""
         periods = self.calendar.periods_on(day)
         if periods:
             return periods[0][0]
@@ -143,13 +144,13 @@ class HouseServices:
         return self.calendar.instant(datetime.combine(day, self.calendar.moment(first).time()))
 
     def night(self, day: date) -> Span:
-        """From the end of work to the next morning; on a day without work, from its morning on."""
+        """Give the stretch from the end of work to the next morning; on a day without work, from its morning on."""
         periods = self.calendar.periods_on(day)
         begins = periods[-1][1] if periods else self.morning(day)
         return begins, max(begins, self.morning(day + timedelta(days=1)))
 
     def work_day(self, day: date) -> "WorkDay":
-        """What is out in the hours of work."""
+        """Find what is out in the hours of work of a day: what is out day and night, and what is out during work."""
         periods = self.calendar.periods_on(day)
         if not periods:
             return WorkDay(None, {}, ())
@@ -177,26 +178,26 @@ class HouseServices:
 
 
 def tonight(house: HouseServices, day: date) -> HouseState:
-    """Each room by service from the end of work on `day` to the next morning."""
+    """Tell the state of each room by service from the end of work on `day` to the next morning."""
     window = house.night(day)
     return _state(house, day, window, house.outages, house.lasting)
 
 
 def in_work_hours(house: HouseServices, day: date) -> HouseState | None:
-    """The same for the hours of work on `day`; None on a day without work."""
+    """Tell the same for the hours of work on `day`; None on a day without work."""
     hours = house.work_day(day)
     return None if hours.window is None else _state(house, day, hours.window, hours.outages, hours.closures)
 
 
 def services_of(room: RoomServices) -> tuple[Service, ...]:
-    """What the room says it has; its floor is one of them, because without it there is no room."""
+    """Give what the room says it has; its floor is one of them, because without it there is no room."""
     if any(service.service == "floor" for service in room.services):
         return room.services
     return (*room.services, Service("floor"))
 
 
 def outages_of(room: int, service: Service, closures: Iterable[Closure]) -> tuple[Outage, ...]:
-    """Stretches in which the service is out. `closures` by start."""
+    """Find the stretches in which the service is out. `closures` by start."""
     found: list[Outage] = []
     for one in closures:
         if one.end <= one.start or one.room not in (None, room) or not _hits(one.take, service):
@@ -210,7 +211,7 @@ def outages_of(room: int, service: Service, closures: Iterable[Closure]) -> tupl
 
 
 def in_window(outages: Sequence[Outage], window: Span) -> Outage | None:
-    """What is out in the window: of several outages, from the first to the last. An empty window is its moment."""
+    """Find what is out in the window: of several outages, from the first to the last. An empty window is its moment."""
     begins, ends = window[0], max(window[1], window[0] + 1)
     at = max(0, bisect_right(outages, begins, key=lambda outage: outage.start) - 1)
     inside = [outage for outage in outages[at:] if outage.start < ends and outage.end > begins]

@@ -21,13 +21,11 @@ DAYS_BEYOND = 20
 @dataclass(frozen=True, slots=True)
 class LateAnswers:
     """`finishes[n]`: the instant of the finish when the answer to a decision (its id) comes on `days[n]`. Days are
-    working days, from today on: an answer on a day off counts as one on the next working day. The first `in_time` of
-    them keep the finish."""
+    working days, from today on: an answer on a day off counts as one on the next working day."""
 
     decision: int
     days: tuple[date, ...]
     finishes: tuple[int, ...]
-    in_time: int
 
     @property
     def pairs(self) -> list[tuple[date, int]]:
@@ -36,7 +34,8 @@ class LateAnswers:
 
 
 def late_answers(schedule: Schedule) -> dict[int, LateAnswers]:
-    """By id of each open decision that holds phases: from today to DAYS_BEYOND working days past its `latest_by`."""
+    """Give, by id of each open decision that holds phases: from today to DAYS_BEYOND working days past its
+    `latest_by`."""
     plan = schedule.plan
     latest = {dates.decision: dates.latest_by for dates in schedule.decisions}
     return {
@@ -55,4 +54,4 @@ def _late_answers(schedule: Schedule, decision: int, latest: date) -> LateAnswer
     allowed = np.array([allowed_from(plan, day, lead) for day in days[in_time:]], np.int64)
     held = {plan.network.position[phase.id] for phase in plan.held[decision]}
     finishes = (*[schedule.finish] * in_time, *delayed_finishes(schedule, held, allowed).tolist())
-    return LateAnswers(decision, tuple(days), finishes, in_time)
+    return LateAnswers(decision, tuple(days), finishes)

@@ -11,8 +11,8 @@ from portal.planning.schedule.critical_path import Schedule
 
 
 def delayed_finishes(schedule: Schedule, held: Collection[int], allowed: Instants) -> Instants:
-    """The instant of the finish for each of the instants `allowed` before which the phases in `held` (positions) may
-    not start. Both in one dimension, of the same length.
+    """Give the instant of the finish for each of the instants `allowed` before which the phases in `held` (positions)
+    may not start. Both in one dimension, of the same length.
 
     Only what a delay reaches is computed, one phase after another, all days at a time: for 200 phases and 20 days as
     long as one schedule takes, where running the schedule again for each day takes twenty.
@@ -50,7 +50,7 @@ class _Carrier:
             self.finish[position] = _latest(self.early.start[position], bounds) + self.plan.work[position]
 
     def ends(self) -> Instants:
-        """The instants at which everything is finished."""
+        """Give the instants at which everything is finished."""
         last = reduce(np.maximum, self.finish.values())
         return _latest(self.end, [self.calendar.finish_at(last), *self.moments.values()])
 

@@ -21,8 +21,8 @@ class MovedByAnswer:
 
 
 def moved_by_answer(schedule: Schedule, decision: int, on: date) -> MovedByAnswer:
-    """What moves when an open decision (its id) is answered on a day from today on: one more forward pass, with the
-    held phases free from the day that the answer allows. Raises KeyError when the decision is not open."""
+    """Find what moves when an open decision (its id) is answered on a day from today on: one more forward pass, with
+    the held phases free from the day that the answer allows. Raises KeyError when the decision is not open."""
     plan = schedule.plan
     early = forward(plan, ready_times_if_answered(plan, schedule.ready, decision, on))
     later = {

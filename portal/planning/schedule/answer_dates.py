@@ -20,12 +20,12 @@ class AnswerDates:
     latest_by: date | None
 
     def overdue(self, today: date) -> bool:
-        """Whether the answer is late: the booked dates can't be kept any more."""
+        """Tell whether the answer is late: the booked dates can't be kept any more."""
         return self.needed_by is not None and today > self.needed_by
 
 
 def answer_dates(plan: Plan, now: int, late: Dates) -> tuple[AnswerDates, ...]:
-    """The dates of all decisions of the plan, in its order. `late`: the late dates of the plan as it stands at
+    """Give the dates of all decisions of the plan, in its order. `late`: the late dates of the plan as it stands at
     `now`."""
     planned = _planned_starts(plan, now)
     return tuple(_dates(plan, decision, planned, late) for decision in plan.decisions)

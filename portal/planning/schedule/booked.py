@@ -15,8 +15,8 @@ from portal.planning.schedule.plan import Plan
 
 @lru_cache(maxsize=8)  # a page asks for it in several of its sections
 def as_booked(pure: Schedule) -> Schedule:
-    """The schedule of the same plan and moment, with booked visits kept where they can be. `pure`: as `schedule` gives
-    it.
+    """Give the schedule of the same plan and moment, with booked visits kept where they can be. `pure`: as `schedule`
+    gives it.
 
     It is the same object when no visit is later than what is possible.
     """

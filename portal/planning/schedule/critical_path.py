@@ -5,7 +5,6 @@ tests/published). Floats are working time. `0 <= free float <= total float`, als
 """
 
 from dataclasses import dataclass
-from datetime import date
 from functools import cached_property
 
 from portal.planning.schedule.answer_dates import AnswerDates, answer_dates
@@ -48,7 +47,7 @@ class Schedule:
     late: Dates
 
     def of(self, phase: int) -> PhaseDates:
-        """The dates of a phase by its id. Raises KeyError."""
+        """Give the dates of a phase by its id. Raises KeyError."""
         return self.phases[self.plan.network.position[phase]]
 
     @cached_property
@@ -70,14 +69,10 @@ class Schedule:
         """`needed_by` and `latest_by` of every decision, in the plan's order."""
         return answer_dates(self.plan, self.now, self.late)
 
-    def needed_by(self, decision: int) -> date | None:
-        """`needed_by` of one decision by its id, None when nothing waits for it. Raises KeyError."""
-        return {dates.decision: dates.needed_by for dates in self.decisions}[decision]
-
 
 def schedule(plan: Plan, now: int) -> Schedule:
-    """The plan as it stands at the instant `now`. Raises LoopError, UnknownPredecessor; CalendarError when it never
-    ends.
+    """Give the plan as it stands at the instant `now`. Raises LoopError, UnknownPredecessor; CalendarError when it
+    never ends.
 
     Plain passes over lists: 200 phases take about a millisecond, of which no page notices anything.
     """

@@ -38,7 +38,8 @@ class Network:
 
     @classmethod
     def of(cls, names: Mapping[int, str], links: Iterable[tuple[int, int, int]]) -> "Network":
-        """`names` by phase id; `links` as (phase id, id of the phase it follows, wait in clock minutes).
+        """Order the phases. `names` by phase id; `links` as (phase id, id of the phase it follows, wait in clock
+        minutes).
 
         Of two links between the same phases the longer wait counts. Raises LoopError, UnknownPredecessor.
         """
@@ -59,7 +60,8 @@ class Network:
 
 
 def check_loops(names: Mapping[int, str], links: Iterable[tuple[int, int]]) -> None:
-    """`links` as (phase id, id of the phase it follows). Raises LoopError, UnknownPredecessor."""
+    """Check that phases don't wait for each other. `names` by phase id; `links` as (phase id, id of the phase it
+    follows). Raises LoopError, UnknownPredecessor."""
     Network.of(names, [(phase, follows, 0) for phase, follows in links])
 
 

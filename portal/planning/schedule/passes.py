@@ -25,25 +25,26 @@ class Dates:
 
     @classmethod
     def of(cls, plan: Plan) -> "Dates":
-        """Dates yet to be computed: all zero."""
+        """Make dates yet to be computed: all zero."""
         return cls(plan.calendar, [0] * len(plan.phases), [0] * len(plan.phases), {})
 
     def starts_at(self, position: int) -> int:
-        """The instant at which a phase starts: the next working moment, or its moment by the clock."""
+        """Give the instant at which a phase starts: the next working moment, or its moment by the clock."""
         moment = self.moments.get(position)
         return self.calendar.start_of(self.start[position]) if moment is None else moment
 
     def finishes_at(self, position: int) -> int:
-        """The instant at which a phase is finished."""
+        """Give the instant at which a phase is finished."""
         moment = self.moments.get(position)
         return self.calendar.finish_of(self.finish[position]) if moment is None else moment
 
     def after(self, position: int, wait: int) -> int:
-        """Work coordinate at which what follows a phase may start, `wait` clock minutes after its finish."""
+        """Give the work coordinate at which what follows a phase may start, `wait` clock minutes after its finish."""
         return self.calendar.work_before(self.finishes_at(position) + wait) if wait else self.finish[position]
 
     def before(self, position: int, wait: int) -> int:
-        """Work coordinate at which what a phase follows must be finished, `wait` clock minutes before its start."""
+        """Give the work coordinate at which what a phase follows must be finished, `wait` clock minutes before its
+        start."""
         return self.calendar.work_before(self.starts_at(position) - wait) if wait else self.start[position]
 
     def put(self, position: int, start: int, finish: int) -> None:
@@ -57,7 +58,7 @@ class Dates:
 
 
 def forward(plan: Plan, ready: ReadyTimes) -> Dates:
-    """Early dates: each phase as soon as it is ready and all that it follows is over."""
+    """Compute the early dates: each phase as soon as it is ready and all that it follows is over."""
     early = Dates.of(plan)
     for i, links in enumerate(plan.predecessors):
         if i in plan.by_clock:
@@ -69,7 +70,7 @@ def forward(plan: Plan, ready: ReadyTimes) -> Dates:
 
 
 def backward(plan: Plan, end: int) -> Dates:
-    """Late dates: each phase as late as keeps `end`, the instant of the finish."""
+    """Compute the late dates: each phase as late as keeps `end`, the instant of the finish."""
     late, last = Dates.of(plan), plan.calendar.work_before(end)
     for i in reversed(range(len(plan.phases))):
         links = plan.successors[i]
@@ -82,7 +83,7 @@ def backward(plan: Plan, end: int) -> Dates:
 
 
 def last_moment(plan: Plan, early: Dates, now: int) -> int:
-    """The instant at which everything is finished; of a plan without phases the start of the job, or `now`."""
+    """Give the instant at which everything is finished; of a plan without phases the start of the job, or `now`."""
     if not plan.phases:
         return max(plan.starts, now)
     return max([plan.calendar.finish_of(max(early.finish)), *early.moments.values()])

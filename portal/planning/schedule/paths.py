@@ -10,8 +10,8 @@ MOST_PATHS = 50
 
 
 def critical_paths(plan: Plan, early: Dates, end: int) -> tuple[list[tuple[int, ...]], bool]:
-    """Chains of phase ids in which each starts at the moment its predecessor lets it, up to `end`, the instant of the
-    finish; and whether these are all of them.
+    """Find the chains of phase ids in which each starts at the moment its predecessor lets it, up to `end`, the instant
+    of the finish; and whether these are all of them.
 
     Without waits these are the chains of phases without total float, as in the textbooks. With waits a phase on
     the chain may have some: a cure that ends on Saturday lets work go on on Monday, also when it begins an hour later.

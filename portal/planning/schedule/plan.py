@@ -82,7 +82,8 @@ class Phase:
 
 @dataclass(frozen=True, slots=True)
 class Decision:
-    """`open`: not approved in its current revision. `lead_days`: working days between the answer and the held work.
+    """A question that may hold work. `number`: as people know it in the project. `open`: not approved in its current
+    revision. `lead_days`: working days between the answer and the held work.
 
     `asked_for`: the date by which an answer was asked for, used when the decision holds no phase. `answered`: the day
     on which it was approved, if that is known: the lead runs from then on, whatever it is needed for.
@@ -194,7 +195,7 @@ class Plan:
         }
 
     def next_visits(self, now: int) -> dict[int, int]:
-        """The instant at which the first visit starts that is not over, by id of its phase, where that has not
+        """Give the instant at which the first visit starts that is not over, by id of its phase, where that has not
         begun."""
         booked: dict[int, int] = {}
         for visit in self.visits:

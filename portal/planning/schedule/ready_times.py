@@ -20,17 +20,18 @@ class ReadyTimes:
 
 
 def ready_times(plan: Plan, now: int) -> ReadyTimes:
-    """Nothing that has not begun lies in the past; an open decision is reckoned with as if answered today."""
+    """Compute the ready times at the instant `now`: nothing that has not begun lies in the past; an open decision is
+    reckoned with as if answered today."""
     return _ready_times(plan, now, _latest(plan.starts, now, plan.resumes_at), plan.calendar.day_of(now))
 
 
 def ready_times_unhindered(plan: Plan, now: int) -> ReadyTimes:
-    """As if every answer were there and no day had been lost yet by what has not begun."""
+    """Compute the ready times as if every answer were there and no day had been lost yet by what has not begun."""
     return _ready_times(plan, now, _latest(plan.starts, plan.resumes_at), None)
 
 
 def ready_times_if_answered(plan: Plan, ready: ReadyTimes, decision: int, on: date) -> ReadyTimes:
-    """The ready times with the answer to one open decision on a day from today on. `ready`: those with an answer
+    """Give the ready times with the answer to one open decision on a day from today on. `ready`: those with an answer
     today."""
     morning = allowed_from(plan, on, plan.open_decisions[decision].lead_days)
     later = ReadyTimes(list(ready.work), list(ready.moments))
@@ -45,62 +46,60 @@ def _ready_times(plan: Plan, now: int, earliest: int, today: date | None) -> Rea
     """`earliest`: an instant that binds everything that has not begun. Without `today` no open decision holds anything,
     and no delivery is overdue."""
     allowed = lead_over(plan) | (held_until(plan, today) if today else {})
-    ready = ReadyTimes([], [])
-    for phase in plan.ordered:
-        if phase.begun and phase.state not in (DONE, INSPECTION):
-            ready.work.append(_finish_of_begun(plan, phase, now))
-            ready.moments.append(plan.calendar.finish_of(ready.work[-1]))
-        else:
-            ready.moments.append(_moment(plan, phase, now, earliest, allowed, today or date.min))
-            ready.work.append(plan.calendar.work_before(ready.moments[-1]))
-    return ready
+    moments = [
+        _finish_of_begun(plan, phase, now) if phase.begun
+        else _latest(*_bounds(plan, phase, earliest, allowed, today or date.min))
+        for phase in plan.ordered
+    ]
+    return ReadyTimes([plan.calendar.work_before(moment) for moment in moments], moments)
 
 
 def _finish_of_begun(plan: Plan, phase: Phase, now: int) -> int:
-    """Work coordinate of the finish of a phase that has been started.
+    """The instant at which a phase that has begun is finished.
 
-    It has at least a minute to go: someone must still say that it is done.
+    Under way, it has at least a minute to go: someone must still say that it is done.
     """
+    if phase.state == DONE:
+        return _latest(phase.finished)
+    if phase.state == INSPECTION:
+        return _latest(now, phase.inspection_at)
     goes_on = _latest(now, plan.resumes_at, phase.resumes_at if phase.state == STOPPED else None)
-    return plan.calendar.work_before(goes_on) + max(1, remaining_work(plan, phase, now))
+    return plan.calendar.add(goes_on, max(1, remaining_work(plan, phase, now)))
 
 
 def remaining_work(plan: Plan, phase: Phase, now: int) -> int:
-    """Work minutes left of a phase that has begun: as told, else what was expected less the working time since it was
-    started."""
+    """Give the work minutes left of a phase that has begun: as told, else what was expected less the working time since
+    it was started."""
     if phase.remaining is not None:
         return phase.remaining
     return max(0, phase.expected - worked(plan, phase, now))
 
 
 def worked(plan: Plan, phase: Phase, now: int) -> int:
-    """Working minutes since a phase was started, up to the moment at which it was stopped, less those it rested."""
+    """Count the working minutes since a phase was started, up to the moment at which it was stopped, less those it
+    rested."""
     assert phase.started is not None
     until = phase.stopped_at if phase.state == STOPPED and phase.stopped_at is not None else now
     return max(0, plan.calendar.count(phase.started, until) - phase.rested)
 
 
-def _moment(plan: Plan, phase: Phase, now: int, earliest: int, allowed: dict[int, int], today: date) -> int:
-    if phase.state == DONE:
-        return _latest(phase.finished)
-    if phase.state == INSPECTION:
-        return _latest(now, phase.inspection_at)
-    moments = [earliest, phase.not_before]
-    moments += [at_hand(plan, delivery, today) for delivery in plan.delivered_to.get(phase.id, ())]
-    moments += [allowed[decision] for decision in phase.holds if decision in allowed]
-    return _latest(*moments)
+def _bounds(plan: Plan, phase: Phase, earliest: int, allowed: dict[int, int], today: date) -> list[int | None]:
+    """The instants before which a phase that has not begun may not start."""
+    deliveries = [at_hand(plan, delivery, today) for delivery in plan.delivered_to.get(phase.id, ())]
+    return [earliest, phase.not_before, *deliveries, *(allowed.get(decision) for decision in phase.holds)]
 
 
 def held_until(plan: Plan, today: date) -> dict[int, int]:
-    """By id of each open decision: the instant from which work that it holds may start, if it is answered today."""
+    """Give, by id of each open decision: the instant from which work that it holds may start, if it is answered
+    today."""
     return {
         number: allowed_from(plan, today, decision.lead_days) for number, decision in plan.open_decisions.items()
     }
 
 
 def lead_over(plan: Plan) -> dict[int, int]:
-    """By id of each decision that is answered: the instant at which its lead is over. What is ordered or cut after the
-    answer takes as long, whether the answer has come or not."""
+    """Give, by id of each decision that is answered: the instant at which its lead is over. What is ordered or cut
+    after the answer takes as long, whether the answer has come or not."""
     return {
         number: allowed_from(plan, decision.answered, decision.lead_days)
         for number, decision in plan.answered.items() if decision.answered
@@ -108,13 +107,13 @@ def lead_over(plan: Plan) -> dict[int, int]:
 
 
 def allowed_from(plan: Plan, answered: date, lead_days: int) -> int:
-    """The instant at which the first day begins on which held work may start, if answered on this day."""
+    """Give the instant at which the first day begins on which held work may start, if answered on this day."""
     return plan.calendar.day_start(lead.allowed_day(plan.calendar, answered, lead_days))
 
 
 def at_hand(plan: Plan, delivery: Delivery, today: date) -> int:
-    """The instant at which a delivery is at hand: when the day on which it is expected has ended, or today when it is
-    overdue; once it has arrived, from then on. (common practice)"""
+    """Give the instant at which a delivery is at hand: when the day on which it is expected has ended, or today when it
+    is overdue; once it has arrived, from then on. (common practice)"""
     if delivery.arrived is not None:
         return delivery.arrived
     return plan.calendar.day_end(max(delivery.likely, today))

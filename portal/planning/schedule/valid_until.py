@@ -9,7 +9,7 @@ from portal.planning.schedule.critical_path import Schedule
 
 
 def valid_until(pure: Schedule, longest: int) -> int:
-    """The first instant at which a `needed_by` of an open decision may differ from that of `pure`; at most
+    """Give the first instant at which a `needed_by` of an open decision may differ from that of `pure`; at most
     `pure.now + longest` (minutes). Before it, none does.
 
     Until the next visit is over, planned starts only move on with the clock and never back, so what is the same at two

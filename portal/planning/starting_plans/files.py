@@ -75,7 +75,7 @@ class PlanFileError(ValueError):
 
 
 def read_plan(text: str, filename: str) -> StartingPlan:
-    """The plan in the text of a file; `filename` is only named in errors. Raises PlanFileError."""
+    """Give the plan in the text of a file; `filename` is only named in errors. Raises PlanFileError."""
     try:
         given = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:

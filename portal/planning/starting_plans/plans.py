@@ -25,6 +25,8 @@ class StartingPlanError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class StartingRoom:
+    """A room, and what the household uses in it."""
+
     key: str
     name: str
     services: tuple[Service, ...] = ()
@@ -41,8 +43,8 @@ class StartingTake:
 
 @dataclass(frozen=True, slots=True)
 class StartingPhase:
-    """`low`, `likely`, `high`: work minutes. `after`: keys with their waits in clock minutes. `room`: key or
-    WHOLE_HOUSE."""
+    """A phase to begin with. `low`, `likely`, `high`: work minutes. `after`: keys with their waits in clock minutes.
+    `room`: key or WHOLE_HOUSE."""
 
     key: str
     name: str
@@ -59,7 +61,8 @@ class StartingPhase:
 
 @dataclass(frozen=True, slots=True)
 class StartingDecision:
-    """`options` in the form of the API. `room`: key or WHOLE_HOUSE."""
+    """A question to ask. `lead_days`: working days from the answer to the work that it holds. `options` in the form of
+    the API. `room`: key or WHOLE_HOUSE."""
 
     key: str
     kind: str
@@ -79,7 +82,8 @@ class StartingDelivery:
 
 @dataclass(frozen=True, slots=True)
 class StartingPlan:
-    """`source`: where its times come from, e.g. "common practice". Checked when made: raises StartingPlanError."""
+    """A whole plan to start from. `source`: where its times come from, e.g. "common practice". Checked when made:
+    raises StartingPlanError."""
 
     title: str
     about: str
@@ -123,7 +127,8 @@ class PartLink:
 
 
 def combine(parts: Sequence[PlanPart], links: Iterable[PartLink] = (), title: str = "") -> StartingPlan:
-    """One plan of several. Keys become `prefix.key`; rooms of the same name are one room, with the services of all.
+    """Make one plan of several. Keys become `prefix.key`; rooms of the same name are one room, with the services of
+    all.
 
     Raises StartingPlanError: the same prefix twice, an unknown phase in a link, a loop.
     """
@@ -153,7 +158,8 @@ def combine(parts: Sequence[PlanPart], links: Iterable[PartLink] = (), title: st
 
 
 def take_with_ids(starting: StartingTake, rooms: Mapping[str, int], phases: Mapping[str, int]) -> Take:
-    """With the ids that rooms and phases got in a project."""
+    """Give the take with the ids that rooms and phases got in a project, both by key. Raises KeyError for a key not
+    there."""
     return replace(
         starting.take,
         room=rooms[starting.room] if starting.room not in ("", WHOLE_HOUSE) else None,
@@ -163,7 +169,7 @@ def take_with_ids(starting: StartingTake, rooms: Mapping[str, int], phases: Mapp
 
 
 def path_text(path: Iterable[str | int]) -> str:
-    """`phases[2].after` of ("phases", 2, "after")."""
+    """Write a path as a field is named: `phases[2].after` of ("phases", 2, "after")."""
     text = "".join(f"[{part}]" if isinstance(part, int) else f".{part}" for part in path)
     return text.removeprefix(".")
 

@@ -10,12 +10,13 @@ _KEY = re.compile(r"([\w\-]+|\"[^\"\n]*\"|'[^'\n]*')\s*=")
 
 
 def lines_of(text: str) -> dict[TomlPath, int]:
-    """Line (from 1) of every table, key and array element. `text` must be valid TOML; dotted keys are not followed."""
+    """Find the line (from 1) of every table, key and array element. `text` must be valid TOML; dotted keys are not
+    followed."""
     return _LineFinder(text).find()
 
 
 def nearest_line(lines: dict[TomlPath, int], path: TomlPath) -> int:
-    """The line of the part, or of the nearest part around it."""
+    """Give the line of the part, or of the nearest part around it."""
     while path and path not in lines:
         path = path[:-1]
     return lines.get(path, 1)

@@ -117,11 +117,11 @@ def test_work_under_way_is_forecast_from_what_is_left() -> None:
     under_way = rough(1, 240, 480, 1200, state=UNDER_WAY, started=NOW)
     plan = plan_of(CREW, MONDAY, [under_way])
     later = CREW.add(NOW, 480)
-    finishes = simulate(plan, later).finishes_of(1)
+    finishes = simulate(plan, later).finishes_at(0)
     assert finishes.min() > later
     assert finishes.max() <= CREW.add(NOW, 1200)
     told = replace(plan, phases=(replace(under_way, remaining=120),))
-    left = np.array([CREW.count(later, int(moment)) for moment in np.unique(simulate(told, later).finishes_of(1))])
+    left = np.array([CREW.count(later, int(moment)) for moment in np.unique(simulate(told, later).finishes_at(0))])
     assert left.min() >= 120 * 240 / 560 - 1
     assert left.max() <= 120 * 1200 / 560 + 1
 
@@ -129,7 +129,7 @@ def test_work_under_way_is_forecast_from_what_is_left() -> None:
 def test_work_that_takes_longer_than_it_can_is_about_to_end() -> None:
     plan = plan_of(CREW, MONDAY, [rough(1, 60, 120, 240, state=UNDER_WAY, started=NOW)])
     later = CREW.add(NOW, 300)
-    assert set(simulate(plan, later).finishes_of(1).tolist()) == {later + 1}
+    assert set(simulate(plan, later).finishes_at(0).tolist()) == {later + 1}
 
 
 def test_a_finished_project_is_finished_when_it_was() -> None:
@@ -188,7 +188,7 @@ def test_with_every_time_known_the_forecast_is_the_schedule(plan: Plan) -> None:
     planned, found = schedule(plan, LATER), simulate(plan, LATER, 3)
     assert set(found.finishes.tolist()) == {planned.finish}
     for one in plan.phases:
-        assert set(found.finishes_of(one.id).tolist()) == {planned.of(one.id).early_finish}
+        assert set(found.finishes_at(plan.network.position[one.id]).tolist()) == {planned.of(one.id).early_finish}
     critical = {one.phase for one in forecast(plan, LATER, futures=3).phases if one.critical == 1.0}
     assert {one.phase for one in planned.phases if one.critical} <= critical | {
         one.id for one in plan.phases if one.state == DONE

@@ -10,7 +10,7 @@ from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.schedule.critical_path import Schedule, schedule
 from portal.planning.schedule.network import LoopError, UnknownPredecessor, check_loops
 from portal.planning.schedule.plan import Decision, Delivery, Phase, Plan, PlanError, Visit
-from tests.planning.houses import CREW_WEEK, DAY, at, phase, plan_of, says
+from tests.planning.houses import CREW_WEEK, DAY, at, needed_by, phase, plan_of, says
 
 CREW = WorkCalendar.of(CREW_WEEK, "America/Chicago")
 START = "2026-12-01 08:00"
@@ -170,21 +170,21 @@ def test_an_open_decision_is_reckoned_with_as_if_answered_today() -> None:
 
 
 def test_needed_by_is_the_lead_before_the_early_start() -> None:
-    assert held().needed_by(7) == date(2026, 12, 2)
-    assert held(lead=0).needed_by(7) == date(2026, 12, 3)
+    assert needed_by(held(), 7) == date(2026, 12, 2)
+    assert needed_by(held(lead=0), 7) == date(2026, 12, 3)
 
 
 def test_needed_by_looks_at_the_next_booked_visit() -> None:
     friday = Visit(1, "stone", at(CREW, "2026-12-04 08:00"), at(CREW, "2026-12-04 12:00"), phase=2)
     saturday = Visit(2, "stone", at(CREW, "2026-12-05 08:00"), at(CREW, "2026-12-05 12:00"), phase=2)
-    assert held((saturday, friday)).needed_by(7) == date(2026, 12, 3)
-    assert held((saturday,)).needed_by(7) == date(2026, 12, 3)
-    assert held((saturday, friday), now="2026-12-04 12:00").needed_by(7) == date(2026, 12, 3)
+    assert needed_by(held((saturday, friday)), 7) == date(2026, 12, 3)
+    assert needed_by(held((saturday,)), 7) == date(2026, 12, 3)
+    assert needed_by(held((saturday, friday), now="2026-12-04 12:00"), 7) == date(2026, 12, 3)
 
 
 def test_needed_by_does_not_run_away_as_days_pass() -> None:
     late = held(now="2026-12-07 09:00")
-    assert late.needed_by(7) == date(2026, 12, 2)
+    assert needed_by(late, 7) == date(2026, 12, 2)
     assert late.decisions[0].overdue(date(2026, 12, 7))
     assert not late.decisions[0].overdue(date(2026, 12, 2))
 
@@ -199,7 +199,7 @@ def test_a_released_or_approved_or_begun_phase_is_not_held() -> None:
     released = found(phase(1, 60, held_by=(7,), released=(7,)), decisions=decisions)
     assert starts(released, 1) == START
     assert released.decisions[0].latest_by is None
-    assert released.needed_by(7) == date(2026, 12, 2)
+    assert needed_by(released, 7) == date(2026, 12, 2)
     begun = found(phase(1, 60, held_by=(7,), state="under_way", started=at(CREW, START)), decisions=decisions)
     assert says(CREW, begun.finish) == "2026-12-01 09:00"
 

@@ -12,7 +12,7 @@ from portal.planning.schedule import valid_until as module
 from portal.planning.schedule.critical_path import Schedule, schedule
 from portal.planning.schedule.plan import Decision, Phase, Visit
 from portal.planning.schedule.valid_until import valid_until
-from tests.planning.houses import CREW_WEEK, DAY, at, phase, plan_of, says
+from tests.planning.houses import CREW_WEEK, DAY, at, needed_by, phase, plan_of, says
 
 CREW = WorkCalendar.of(CREW_WEEK, "America/Chicago")
 START = "2026-12-01 08:00"
@@ -29,7 +29,7 @@ def until(of: Schedule) -> str:
 
 
 def needed(of: Schedule, now: int) -> date | None:
-    return schedule(of.plan, now).needed_by(1)
+    return needed_by(schedule(of.plan, now), 1)
 
 
 def test_what_has_not_begun_waits_for_nobodys_clock() -> None:
@@ -97,6 +97,6 @@ def test_before_that_moment_no_date_differs_and_at_it_one_does(
     end = valid_until(of, LONGEST)
     assert of.now < end <= of.now + LONGEST
     between = data.draw(st.lists(st.integers(of.now, end - 1), min_size=5, max_size=5))
-    assert {needed(of, moment) for moment in [*between, end - 1]} == {of.needed_by(1)}
+    assert {needed(of, moment) for moment in [*between, end - 1]} == {needed_by(of, 1)}
     over = {visit.ends for visit in booked}
-    assert end == of.now + LONGEST or end in over or needed(of, end) != of.needed_by(1)
+    assert end == of.now + LONGEST or end in over or needed(of, end) != needed_by(of, 1)
