@@ -37,7 +37,7 @@ def holes_dxf(snapshot: Snapshot, decision: DecisionFact) -> Response:
 
 
 def _printable(snapshot: Snapshot, current: DecisionFact) -> Printable:
-    decision = in_revision(current, _revision(current))
+    decision = in_revision(snapshot.project.id, current, _revision(current))
     option = _option(decision)
     newer = current.revision if decision.revision != current.revision else None
     return printable(snapshot, decision, option, f"{services().settings.base_url}/check/", newer)

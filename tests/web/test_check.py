@@ -3,8 +3,8 @@
 import pytest
 from flask.testing import FlaskClient
 
-from portal.acts.decisions.answers import approve, withdraw
-from portal.acts.decisions.asking import ask_again
+from portal.acts.decisions.answers import approve, enter_paper_approval, take_back_paper_approval, withdraw
+from portal.acts.decisions.asking import ask_again, ask_decision
 from portal.store.rows import decision_rows
 from tests.house import NOW, House
 from tests.served import serve_house
@@ -59,6 +59,32 @@ def test_a_replaced_revision_names_the_newest(house: House, client: FlaskClient)
     assert "<h1>This revision was replaced</h1>" in page
     assert "Decision 1, revision 1, was replaced on Wed Dec 2, 7:30 am. The newest is revision 2." in page
     assert "<h1>This is not approved</h1>" in says(client, code_of(house, 1, 2))
+
+
+@pytest.mark.parametrize("given", [0, 1, 2])
+def test_of_two_who_must_approve_both_count_and_a_replaced_revision_is_never_said_to_be_approved(
+    house: House, client: FlaskClient, given: int
+) -> None:
+    question = {"question": "Which lamp?", "options": [{"title": "This one"}], "approvers": "all"}
+    decision = ask_decision(house.manager, 1, question, NOW)
+    for person in (house.homeowner, house.co_owner)[:given]:
+        approve(person, 1, decision.id, revision=1, option="a", name=person.name, now=NOW)
+    code = decision_rows.revision(decision.id, 1).check_code
+    assert ("This is the approved revision" in says(client, code)) is (given == 2)
+    assert ("This is not approved" in says(client, code)) is (given < 2)
+    ask_again(house.manager, 1, decision.id, {"question": "Which lamp now?"}, NOW)
+    page = says(client, code)
+    assert "<h1>This revision was replaced</h1>" in page and "approved" not in page.partition("<h1>")[2]
+
+
+def test_a_signature_on_paper_counts_like_one_on_a_screen(house: House, client: FlaskClient) -> None:
+    enter_paper_approval(
+        house.office, 1, house.decisions[1], revision=1, option="a", person=house.homeowner.id, name="Maren Okafor",
+        now=NOW,
+    )  # fmt: skip
+    assert "This is the approved revision" in says(client, code_of(house, 1))
+    take_back_paper_approval(house.office, 1, house.decisions[1], person=house.homeowner.id, reason="Misread", now=NOW)
+    assert "This is not approved" in says(client, code_of(house, 1))
 
 
 def test_an_approval_taken_back_no_longer_counts(house: House, client: FlaskClient) -> None:

@@ -1,11 +1,10 @@
 """Who must approve a decision, and what follows when that changes after some have approved."""
 
+from portal.record.log.approval_history import ALL, ANY, is_enough
 from portal.store.facts import ApprovalFact
 from portal.store.refusals import FieldRefused
 from portal.store.rows import decision_rows, person_rows
 from portal.store.rows.decision_rows import Asked
-
-ANY, ALL = "any", "all"
 
 
 def check_approvers(project_id: int, approvers: str) -> None:
@@ -56,9 +55,5 @@ def household_changed(project_id: int) -> None:
 
 
 def _enough(project_id: int, asked: Asked, given: list[ApprovalFact]) -> bool:
-    people = {approval.person_id for approval in given}
-    if asked.approvers == ANY:
-        return bool(people)
-    if asked.approvers == ALL:
-        return bool(people) and set(decision_rows.approvers(project_id)) <= people
-    return asked.approvers in map(str, people)
+    may = decision_rows.approvers(project_id) if asked.approvers == ALL else []
+    return is_enough(asked.approvers, {approval.person_id for approval in given}, may)

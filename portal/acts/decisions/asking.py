@@ -4,13 +4,14 @@ import json
 from typing import Any
 
 from portal.acts.actor import Actor, act, known_values
-from portal.acts.decisions.approvers import ANY, approvers_told, check_approvers, settle_again
+from portal.acts.decisions.approvers import approvers_told, check_approvers, settle_again
 from portal.acts.decisions.holds import set_holds_of_decision
 from portal.acts.decisions.layout_options import with_layouts
 from portal.acts.entries import keep
 from portal.acts.refusals import AlreadyAnswered
 from portal.acts.telling import tell_answered, tell_asked, tell_newly_named
 from portal.content import guidance_for
+from portal.record.log.approval_history import ANY
 from portal.record.log.canonical import canonical, digest
 from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import decision_rows

@@ -26,10 +26,11 @@ WOOD_CAUTIONS: tuple[str, ...] = (
 class Sheet:
     """All words of a drilling sheet; lengths and times are written out already, in the house's own time.
 
-    `approved_by` empty means that nobody has approved this revision; `superseded_by` is the number of a later one.
-    Either way every page is overprinted. `columns` and `rows` are the table of coordinates. `template` is the part of
-    the scene (mm) to print at 1:1; without it, the parts around the holes. `work`, `caption`, `sizes` and `first` are
-    as in `Coordinates`. `type_at` is where the short check code may be typed, for whoever can't scan `page_url`.
+    `approved_by` is empty unless all who must approve this option of this revision have; `superseded_by` is the number
+    of a later one. Either way every page is overprinted. `columns` and `rows` are the table of coordinates. `template`
+    is the part of the scene (mm) to print at 1:1; without it, the parts around the holes. `work`, `caption`, `sizes`
+    and `first` are as in `Coordinates`. `type_at` is where the short check code may be typed, for whoever can't scan
+    `page_url`.
     """
 
     house: str
@@ -81,9 +82,9 @@ class Sheet:
 
     @property
     def approval(self) -> str:
-        """Who approved what, or that nobody has, in one sentence."""
+        """Who approved what, or that it is not approved, in one sentence."""
         if not self.approved_by:
-            return "Nobody has approved this revision."
+            return "This option of this revision is not approved."
         return f"Approved by {self.approved_by}, {self.approved_at}."
 
     @property

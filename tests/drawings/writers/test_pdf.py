@@ -80,7 +80,7 @@ def test_a_sheet_that_nobody_approved_says_so_across_every_page(paper: Paper) ->
     got = pages(replace(approved_sheet(), approved_by="", approved_at=""), paper)
     assert len(got) > 1
     assert all(text.count("NOT APPROVED - DO NOT CUT OR DRILL") == 3 for text in got)
-    assert "Nobody has approved this revision." in got[0]
+    assert "This option of this revision is not approved." in got[0]
 
 
 def test_a_sheet_of_an_earlier_revision_says_so_across_every_page() -> None:

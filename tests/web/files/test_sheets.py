@@ -12,7 +12,8 @@ from freezegun import freeze_time
 from pypdf import PdfReader
 from werkzeug.test import TestResponse
 
-from portal.acts.decisions.asking import ask_again
+from portal.acts.decisions.answers import approve
+from portal.acts.decisions.asking import ask_again, change_decision
 from portal.demo.dimensions import DECK
 from portal.store.rows import decision_rows
 from portal.store.tables import Decision
@@ -96,8 +97,31 @@ def test_a_superseded_sheet_is_overprinted_with_the_revision_that_counts(client:
     old = pages_of(under_link(client, house, decision, "?revision=1"))
     assert all("SUPERSEDED BY REVISION 2 - DO NOT CUT OR DRILL" in page for page in old)
     assert "22-1/4 in" in " ".join(old)
+    assert "Approved by Maren Okafor, Wednesday, December 2, 2026, 7:31 am." in " ".join(" ".join(old).split())
     new = pages_of(under_link(client, house, decision))
     assert all("NOT APPROVED" in page for page in new) and "22-1/4 in" not in " ".join(new)
+
+
+@pytest.mark.parametrize("both", [False, True])
+def test_a_superseded_sheet_says_approved_only_of_what_all_had_approved(
+    client: FlaskClient, house: House, both: bool
+) -> None:
+    """The question is for all, and it still is when only one need approve the next revision."""
+    decision = ask_deck(house, approvers="all")
+    approve_it(house, decision)
+    if both:
+        approve(house.co_owner, 1, decision.id, revision=1, option="a", name="Jonas Okafor", now=NOW + 70)
+    ask_again(house.manager, house.project, decision.id, {"question": "Which holes now?"}, NOW + 90)
+    newer = Decision.get_by_id(decision.id)
+    change_decision(house.manager, house.project, decision.id, newer.version, {"approvers": "any"}, NOW + 95)
+    words = words_of(under_link(client, house, decision, "?revision=1"))
+    assert "SUPERSEDED BY REVISION 2" in words
+    assert ("Approved by Maren Okafor and Jonas Okafor, Wednesday, December 2, 2026, 7:31 am." in words) is both
+    assert ("This option of this revision is not approved." in words) is not both
+    path = f"/p/{house.links['homeowner']}/decisions/{decision.number}/holes.dxf?revision=1"
+    notes = " ".join(note.dxf.text for note in ezdxf.read(io.StringIO(client.get(path).get_data(as_text=True)))
+                     .modelspace().query("TEXT"))
+    assert ("Approved by" in notes) is both
 
 
 @pytest.mark.parametrize(("paper", "size"), [("letter", (215.9, 279.4)), ("a4", (210.0, 297.0))])
