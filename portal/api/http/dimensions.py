@@ -6,7 +6,7 @@ So there is one validation: the kind's `from_json`. The schema says to a reader 
 from functools import cache
 from typing import Any
 
-from marshmallow import ValidationError, fields, validates_schema
+from marshmallow import ValidationError, fields, post_load
 
 from portal.api.http.shapes import Strict, Whole
 from portal.layouts.form import CHOICE, COUNT, FLAG, LENGTH, Blank, Part
@@ -24,10 +24,11 @@ class Measured(Strict):
 
     kind = ""
 
-    @validates_schema(pass_original=True)
-    def readable(self, data: Any, original: Any, **kwargs: Any) -> None:
+    @post_load(pass_original=True)
+    def read(self, data: Any, original: Any, **kwargs: Any) -> Any:
+        """What the kind makes of them is what is loaded, so that nobody reads them again."""
         try:
-            kind_named(self.kind).from_json(original)
+            return kind_named(self.kind).from_json(original)
         except DimensionError as error:
             raise ValidationError(nested_message(error.field, error.message)) from error
 

@@ -82,9 +82,9 @@ class LayoutsSchema(Strict):
 
 
 def answer(kind: str, dimensions: Any, query: dict[str, Any]) -> dict[str, Any]:
-    """The best `most` of the layouts. `dimensions` are JSON that the kind's schema has let through."""
+    """The best `most` of the layouts. `dimensions` are the kind's own, as its schema has read them."""
     one = kind_named(kind)
-    found: Sequence[AnyLayout] = one.layouts(one.from_json(dimensions))
+    found: Sequence[AnyLayout] = one.layouts(dimensions)
     shown = [
         {"rank": rank, **layout.to_json()} | ({"drawing": _drawing(layout, rank)} if query["drawings"] else {})
         for rank, layout in enumerate(found[: query["most"]], start=1)
