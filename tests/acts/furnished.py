@@ -58,11 +58,11 @@ def furnish(house: House) -> Furnished:
     """Decision 3 is approved by both owners, 5 by one of them on paper; the floor is handed over."""
     designer = tables.Person.create(project=house.project, name="Pia Lindqvist", role="designer")
     answers.approve(
-        house.co_owner, house.project, house.decisions[3], revision=1, option="a", name="Jonas Okafor", now=NOW
+        house.co_owner, house.project, house.decisions[3], revision=1, option="a", name=house.co_owner.name, now=NOW
     )
     answers.enter_paper_approval(
         house.office, house.project, house.decisions[5], revision=1, option="a", person=house.homeowner.id,
-        name="Maren Okafor", now=NOW,
+        name=house.homeowner.name, now=NOW,
     )  # fmt: skip
     handover = handovers.offer_handover(
         house.manager, house.project, phase=house.phases["floor"], note="", items=[{"item": "A tile is loose"}], now=NOW
@@ -121,7 +121,7 @@ DECISIONS: dict[str, Call] = {
     ),
     "enter_paper_approval": lambda actor, f: answers.enter_paper_approval(
         actor, f.project, f.house.decisions[1], revision=1, option="a", person=f.house.co_owner.id,
-        name="Jonas Okafor", now=NOW,
+        name=f.house.co_owner.name, now=NOW,
     ),
     "take_back_paper_approval": lambda actor, f: answers.take_back_paper_approval(
         actor, f.project, f.house.decisions[5], person=f.house.homeowner.id, reason="Another house", now=NOW

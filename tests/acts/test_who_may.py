@@ -104,6 +104,6 @@ def test_the_line_says_who_may_whatever_the_function_is_called(house: House, mon
     def approve(actor: Actor, project_id: int) -> str:
         return f"{actor.name} painted house {project_id}"
 
-    assert approve(house.office, house.project) == f"Lou Ferris painted house {house.project}"
+    assert approve(house.office, house.project) == f"{house.office.name} painted house {house.project}"
     with pytest.raises(NotYours, match="This is for the office to do"):
         approve(house.homeowner, house.project)
