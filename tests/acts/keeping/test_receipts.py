@@ -16,7 +16,7 @@ from portal.acts.keeping.receipts import (
 from portal.acts.refusals import FieldRefused, NotFound
 from portal.record.log.canonical import read
 from portal.record.log.heads import Signer
-from portal.record.log.proofs import verify_growth
+from portal.record.log.proofs import verify_consistency
 from portal.store.engine.database import touch, write
 from portal.store.rows import record_rows
 from tests.house import NOW, House
@@ -107,7 +107,7 @@ def test_a_record_that_grew_can_prove_it(house: House, first: int, second: int) 
     tell(house, 5)
     shown = growth(house.project, first, second)
     assert (shown.first, shown.second) == (first, second)
-    verify_growth(first, second, shown.first_root, shown.second_root, shown.proof)
+    assert verify_consistency(first, second, shown.first_root, shown.second_root, shown.proof)
     if second == 5:
         head = signed_head(house.project, SIGNER)
         assert head is not None and head.head.root == shown.second_root.hex()
