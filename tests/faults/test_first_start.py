@@ -1,4 +1,5 @@
-"""The secrets are made at the first start: whole or not at all, and once, however many begin at the same moment."""
+"""What is made at the first start: secrets, whole or not at all, and the database; once, however many begin at the same
+moment."""
 
 import subprocess
 import sys
@@ -12,6 +13,22 @@ from portal import settings
 from portal.settings import secret_bytes
 
 READ = "import sys, pathlib, portal.settings as s; print(s.secret_bytes(pathlib.Path(sys.argv[1])).hex())"
+
+OPEN = """import sys
+from portal.store.engine.opening import open_or_make
+from portal.store.engine.migrate import pending
+open_or_make(sys.argv[1])
+assert pending() == []
+"""
+
+
+def test_processes_that_start_together_make_one_database(tmp_path: Path) -> None:
+    """A service, its tick and its backup are enabled in one command."""
+    for number in range(3):
+        command = [sys.executable, "-c", OPEN, str(tmp_path / f"{number}.db")]
+        started = [subprocess.Popen(command, stderr=subprocess.PIPE, text=True) for _ in range(4)]
+        assert [one.communicate()[1] for one in started] == [""] * 4
+    assert list(tmp_path.glob("*.before-*")) == []
 
 
 def test_processes_that_start_together_get_the_same_secret(tmp_path: Path) -> None:

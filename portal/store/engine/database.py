@@ -105,7 +105,7 @@ def write() -> Iterator[None]:
     if _touched() is not None:
         yield
         return
-    with _translated(), _my_turn():
+    with _translated(), turn():
         touched: set[int] = set()
         _state.touched = touched
         try:
@@ -142,7 +142,8 @@ def read() -> Iterator[None]:
 
 
 @contextmanager
-def _my_turn() -> Iterator[None]:
+def turn() -> Iterator[None]:
+    """Keep other writers waiting on SQLite; on PostgreSQL, rows do. Raises Busy after 20 seconds."""
     if not is_sqlite():
         yield
         return

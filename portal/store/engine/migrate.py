@@ -14,7 +14,7 @@ from pathlib import Path
 
 from playhouse.migrations import Migration, Runner
 
-from portal.store.engine.database import database, is_sqlite, take_turns, write
+from portal.store.engine.database import database, is_sqlite, take_turns, turn, write
 
 DIRECTORY = Path(__file__).parents[1] / "migrations"
 
@@ -44,9 +44,16 @@ def migrate(target: str | None = None) -> list[str]:
         return []
     if not is_sqlite():
         return _migrate_postgresql(target)
-    if database.get_tables():
-        back_up_beside()
-    return list(_runner().up(target=target))
+    return _migrate_sqlite(target)
+
+
+def _migrate_sqlite(target: str | None) -> list[str]:
+    """Each migration in a transaction of its own. The service and a timer may start at once: the second waits, and finds
+    nothing left to do."""
+    with turn():
+        if pending() and database.get_tables():
+            back_up_beside()
+        return list(_runner().up(target=target))
 
 
 def _migrate_postgresql(target: str | None) -> list[str]:
