@@ -14,6 +14,12 @@ ONE, TWO = (layout.title for layout in lay_out("deck", DECK))
 MIDDLE, UPPER = (layout.title for layout in lay_out("pulls", PULLS))
 
 
+def key_of(title: str) -> str:
+    """The key of one of these layouts."""
+    every = [*lay_out("deck", DECK), *lay_out("pulls", PULLS)]
+    return next(layout.key for layout in every if layout.title == title)
+
+
 def deck_question(**changed: Any) -> dict[str, Any]:
     """As it is asked: two of the layouts, the second with words and a price of its own."""
     options = [

@@ -36,9 +36,9 @@ INWARD = {
 # folder; a module that lies beside folders stands for itself.
 FLOORS = {
     "planning": "contract calendar < household schedule < conflicts forecast late_answers starting_plans",
-    "layouts": "form notation < length < check json_fields stone tolerance < layout island "
-               "< deck pulls centerline overhang seam < kinds",
-    "drawings": "scenes < sheets < drawing_kinds writers < charts",
+    "layouts": "form notation < length < check json_fields keys stone tolerance < layout island "
+               "< deck pulls centerline overhang seam < former_titles kinds < naming",
+    "drawings": "scenes < sheets < drawing_kinds writers < charts layout_answer",
     "record": "verdict log < papers < checking",
     "store": "facts refusals < engine < tables < migrations rows < reading",
     "acts": "refusals times written < actor < entries telling < keeping visiting < household < decisions < plan < firm",

@@ -11,70 +11,63 @@ from portal.drawings.scenes.overhang_scene import overhang_scene
 from portal.drawings.scenes.pulls_scene import pulls_coordinates, pulls_scene
 from portal.drawings.scenes.scene import Scene, SceneError
 from portal.drawings.scenes.seam_scene import seam_scene
-from portal.drawings.sheets.sheet import STONE_CAUTIONS, WOOD_CAUTIONS, Sheet
-from portal.layouts.centerline import CenterLine
-from portal.layouts.deck import DeckLayout
+from portal.layouts.centerline import words as centerline_words
+from portal.layouts.centerline.layout import CenterLine
+from portal.layouts.deck import words as deck_words
+from portal.layouts.deck.layout import DeckLayout
 from portal.layouts.layout import AnyLayout
-from portal.layouts.overhang import OverhangLayout
-from portal.layouts.pulls import PullsLayout
-from portal.layouts.seam import SeamLayout
+from portal.layouts.overhang import words as overhang_words
+from portal.layouts.overhang.layout import OverhangLayout
+from portal.layouts.pulls import words as pulls_words
+from portal.layouts.pulls.layout import PullsLayout
+from portal.layouts.seam import words as seam_words
+from portal.layouts.seam.layout import SeamLayout
 
 
 @dataclass(frozen=True)
-class Drawn:
-    """All that can be printed of a layout: `scene` for the page and the sheet, `for_machine` for DXF."""
+class LayoutDrawing:
+    """All that is drawn of a layout: `scene` for the page and the sheet, `for_machine` for DXF, the table of the sheet,
+    and the sheet's `title`."""
 
-    layout: AnyLayout
     scene: Scene
     for_machine: Scene
     coordinates: Coordinates
     title: str
-    cautions: tuple[str, ...]
-
-    def sheet(self, **heading: Any) -> Sheet:
-        """The sheet of this layout; `heading` gives the other fields of `Sheet`: house, room, decision, approval."""
-        table = self.coordinates
-        own: dict[str, Any] = {
-            "option": self.layout.title, "title": self.title, "columns": table.columns, "rows": table.rows,
-            "measured_from": table.measured_from, "checks": table.checks, "cautions": self.cautions, "work": table.work,
-            "caption": table.caption, "sizes": table.sizes, "first": table.first,
-        }  # fmt: skip
-        return Sheet(**(own | heading))
 
 
-def drawn(layout: AnyLayout) -> Drawn:
+def drawn(layout: AnyLayout) -> LayoutDrawing:
     """Draw a layout of any kind. Raises SceneError for a kind that has no drawing."""
     for kind, draw in _DRAWERS.items():
         if isinstance(layout, kind):
             return draw(layout)
-    raise SceneError(f"{type(layout).__name__} has no drawing: add one to portal/drawings/kinds.py")
+    raise SceneError(f"{type(layout).__name__} has no drawing: add one to portal/drawings/drawing_kinds.py")
 
 
-def _deck(layout: DeckLayout) -> Drawn:
-    scene, whole = deck_scene(layout), deck_scene(layout, whole=True)
-    return Drawn(layout, scene, whole, deck_coordinates(layout), "Drilling sheet", STONE_CAUTIONS)
+def _deck(layout: DeckLayout) -> LayoutDrawing:
+    whole = deck_scene(layout, whole=True)
+    return LayoutDrawing(deck_scene(layout), whole, deck_coordinates(layout), deck_words.SHEET)
 
 
-def _pulls(layout: PullsLayout) -> Drawn:
+def _pulls(layout: PullsLayout) -> LayoutDrawing:
     scene = pulls_scene(layout)
-    return Drawn(layout, scene, scene, pulls_coordinates(layout), "Drilling sheet", WOOD_CAUTIONS)
+    return LayoutDrawing(scene, scene, pulls_coordinates(layout), pulls_words.SHEET)
 
 
-def _centerline(layout: CenterLine) -> Drawn:
+def _centerline(layout: CenterLine) -> LayoutDrawing:
     scene = centerline_scene(layout)
-    return Drawn(layout, scene, scene, marks_coordinates(layout), "Setting-out sheet", STONE_CAUTIONS)
+    return LayoutDrawing(scene, scene, marks_coordinates(layout.marks, layout.checks), centerline_words.SHEET)
 
 
-def _overhang(layout: OverhangLayout) -> Drawn:
+def _overhang(layout: OverhangLayout) -> LayoutDrawing:
     scene = overhang_scene(layout)
-    return Drawn(layout, scene, scene, marks_coordinates(layout), "Cutting sheet", STONE_CAUTIONS)
+    return LayoutDrawing(scene, scene, marks_coordinates(layout.marks, layout.checks), overhang_words.SHEET)
 
 
-def _seam(layout: SeamLayout) -> Drawn:
+def _seam(layout: SeamLayout) -> LayoutDrawing:
     scene = seam_scene(layout)
-    return Drawn(layout, scene, scene, marks_coordinates(layout), "Cutting sheet", STONE_CAUTIONS)
+    return LayoutDrawing(scene, scene, marks_coordinates(layout.marks, layout.checks), seam_words.SHEET)
 
 
-_DRAWERS: dict[type, Callable[[Any], Drawn]] = {
+_DRAWERS: dict[type, Callable[[Any], LayoutDrawing]] = {
     DeckLayout: _deck, PullsLayout: _pulls, CenterLine: _centerline, OverhangLayout: _overhang, SeamLayout: _seam,
 }  # fmt: skip

@@ -5,6 +5,7 @@ from fractions import Fraction
 from typing import Any
 
 from portal.layouts.length import Length, Unit
+from portal.words.layout_words import check_numbers, check_sentence
 
 GIVEN = "given with the dimensions"
 GEOMETRY = "geometry"
@@ -34,33 +35,37 @@ class Check:
 
     @property
     def ok(self) -> bool:
+        """Say whether it passes; a distance that is exactly the limit does."""
         return self.margin >= 0
 
     @property
     def found(self) -> Length:
+        """Give what was measured as a length, in the unit of the check."""
         return _length(self.measured, self.unit)
 
     @property
     def spare(self) -> Length:
-        """The margin as a length."""
+        """Give the margin as a length; negative when it fails."""
         return _length(self.margin, self.unit)
 
     @property
     def sentence(self) -> str:
-        word = "passes" if self.ok else "fails"
-        return f"{self.name}, {self.about}: {self._told(self.found)}, {self.rule} {self._told(self._least)}: {word}"
+        """Say it in a sentence with its verdict: `hole to edge, A: 2 in, at least 1 in: passes`."""
+        found, least = self._told(self.found), self._told(self._least)
+        return check_sentence(self.name, self.about, found, self.rule, least, self.ok)
 
     @property
     def in_numbers(self) -> str:
-        """What was measured and its limit, without the verdict."""
-        return f"{self.name}, {self.about} {self._told(self.found)} ({self.rule} {self._told(self._least)})"
+        """Say what was measured and its limit, without the verdict."""
+        return check_numbers(self.name, self.about, self._told(self.found), self.rule, self._told(self._least))
 
     @property
     def lacks(self) -> str:
-        """By how much it fails."""
+        """Say by how much it fails, as a length."""
         return self._told(-self.spare)
 
     def to_json(self) -> dict[str, Any]:
+        """Write it as the API answers it: lengths as text and mm, to the micrometer."""
         return {"name": self.name, "about": self.about, "measured": self._json(self.found), "rule": self.rule,
                 "required": self._json(self._least), "ok": self.ok, "source": self.source}
 
@@ -79,7 +84,7 @@ class Check:
 
 
 def check(name: str, about: str, measured: Length, rule: str, required: Length, source: str = GIVEN) -> Check:
-    """A check of two exact lengths, shown in the unit of what is measured."""
+    """Check two exact lengths against each other; shown in the unit of what is measured."""
     return Check(name, about, float(measured.mm), float(required.mm), rule, source, measured.unit)
 
 
@@ -95,6 +100,7 @@ class Advice:
     source: str = PRACTICE
 
     def to_json(self) -> dict[str, str]:
+        """Write it as the API answers it."""
         return {"text": self.text, "source": self.source}
 
 
@@ -107,4 +113,5 @@ class Suggestion:
     source: str
 
     def to_json(self) -> dict[str, str]:
+        """Write it as the API answers it. `field` is its dotted path in the dimensions."""
         return {"field": self.field, "text": self.text, "source": self.source}

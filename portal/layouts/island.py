@@ -1,8 +1,7 @@
-"""Around an island: room for knees, seats side by side, and what aisle the top leaves, by the planning guidelines."""
+"""Around an island: seats and aisles, and the room that the planning guidelines advise for them."""
 
 from dataclasses import dataclass
 
-from portal.layouts.check import AT_LEAST, Check, check
 from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError, Length
 
@@ -34,11 +33,14 @@ AISLES = {
 
 @dataclass(frozen=True)
 class Seats:
+    """So many seats side by side, at a counter of one of the three heights in KNEES."""
+
     count: int
     height: str
 
     @property
     def depth(self) -> Length:
+        """Give the knee depth that is advised at this height (PLANNING)."""
         return KNEES[self.height].depth
 
 
@@ -55,20 +57,23 @@ class Aisle:
 
     @property
     def at_overhang(self) -> bool:
+        """Say whether it lies on the side of the overhang that is being decided."""
         return self.edge is None
 
     def left(self, overhang: Length) -> Length:
+        """Give the clear width when the top reaches out so far; negative when it reaches past what stands opposite."""
         return self.room - (overhang if self.edge is None else self.edge)
 
 
 def read_seats(reader: Reader) -> Seats:
-    """`height` is one of the three for which knee room is published."""
+    """Read `count` (1 to 12) and `height`, one of the three for which knee room is published. Raises DimensionError."""
     seats = Seats(reader.count("count", 1, 12), reader.choice("height", KNEES))
     reader.done()
     return seats
 
 
 def read_aisle(reader: Reader) -> Aisle:
+    """Read `name`, `use`, `room`, and `edge` unless it is on the overhang's side. Raises DimensionError."""
     over = reader.flag("on_overhang_side", False)
     if over and reader.has("edge"):
         raise DimensionError(reader.at("edge"), "is the overhang itself on this side; leave one of the two out")
@@ -79,17 +84,3 @@ def read_aisle(reader: Reader) -> Aisle:
                   None if over else reader.length("edge"), far)
     reader.done()
     return aisle
-
-
-def seat_checks(seats: Seats | None, length: Length, depth: Length) -> tuple[Check, ...]:
-    if seats is None:
-        return ()
-    knees = KNEES[seats.height]
-    wide = knees.width * seats.count
-    return (check("knee depth", f"at {seats.height}", depth, AT_LEAST, knees.depth, PLANNING),
-            check("width for seats", f"{seats.count} side by side", length, AT_LEAST, wide, PLANNING))
-
-
-def aisle_checks(aisles: tuple[Aisle, ...], overhang: Length) -> tuple[Check, ...]:
-    return tuple(check("aisle", f"{each.name}, {each.use}", each.left(overhang), AT_LEAST, AISLES[each.use], PLANNING)
-                 for each in aisles)

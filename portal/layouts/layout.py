@@ -1,4 +1,8 @@
-"""What every kind of layout answers with: a title, its effects in sentences, checks with numbers, places from edges."""
+"""What every kind of layout answers with: its key, its words, checks with numbers, places from edges.
+
+A kind has its numbers in one class and its words in one module. The class of its layouts joins the two: it names the
+module as `words`, so that a kind can be worded anew, or in another language, in one place.
+"""
 
 from dataclasses import dataclass
 from operator import attrgetter
@@ -6,11 +10,14 @@ from typing import Any, ClassVar, Protocol
 
 from portal.layouts.check import Advice, Check
 from portal.layouts.length import Length
+from portal.words.layout_words import does_not_fit
 
 
 class AnyLayout(Protocol):
     """What a page, the API and a decision need of a layout of any kind."""
 
+    @property
+    def key(self) -> str: ...
     @property
     def title(self) -> str: ...
     @property
@@ -28,6 +35,25 @@ class AnyLayout(Protocol):
     def to_json(self) -> dict[str, Any]: ...
 
 
+class Words(Protocol):
+    """The words module of a kind. Each function is given the numbers of one layout."""
+
+    def title(self, layout: Any, /) -> str:
+        """Tell it apart from every other layout of the same dimensions, in a few words."""
+
+    def effects(self, layout: Any, /) -> tuple[str, ...]:
+        """Say in sentences what it means for the household."""
+
+    def cannot_be_undone(self, layout: Any, /) -> str:
+        """Say what stays for good; empty where nothing does."""
+
+    def reason(self, layout: Any, /) -> str:
+        """Say why it ranks where it does, in a sentence."""
+
+    def advice(self, layout: Any, /) -> tuple[Advice, ...]:
+        """Say what practice advises, each with its source."""
+
+
 @dataclass(frozen=True)
 class Mark:
     """A place as one sets it out: so far from a named edge or end."""
@@ -37,43 +63,69 @@ class Mark:
     at: Length
 
     def to_json(self) -> dict[str, Any]:
+        """Write it as the API answers it: `{"name", "from", "at"}`."""
         return {"name": self.name, "from": self.edge, "at": self.at.to_json()}
 
 
-@dataclass(frozen=True)
 class Layout:
-    """One way to do it. `reason`: why it ranks where it does. `cannot_be_undone` is the same for all of a kind."""
+    """One way to do it. A kind adds its numbers, among them `checks` and `key`, and its words."""
 
-    cannot_be_undone: ClassVar[str] = ""
-
-    title: str
-    effects: tuple[str, ...]
+    words: ClassVar[Words]
     checks: tuple[Check, ...]
-    reason: str
-    marks: tuple[Mark, ...]
-    advice: tuple[Advice, ...]
+
+    @property
+    def key(self) -> str:
+        """Name it by what it is, among all layouts of the same dimensions; no wording changes it."""
+        raise NotImplementedError
 
     @property
     def failed(self) -> tuple[Check, ...]:
+        """Give the checks that it does not pass; none when it can be done."""
         return tuple(check for check in self.checks if not check.ok)
 
     @property
     def ok(self) -> bool:
+        """Say whether it passes every check."""
         return not self.failed
 
+    @property
+    def title(self) -> str:
+        """Tell it apart from the others in words, as a page shows it. No key: see `key`."""
+        return self.words.title(self)
+
+    @property
+    def effects(self) -> tuple[str, ...]:
+        """Say what it means for the household, a sentence each."""
+        return self.words.effects(self)
+
+    @property
+    def cannot_be_undone(self) -> str:
+        """Say what stays for good; empty where nothing does."""
+        return self.words.cannot_be_undone(self)
+
+    @property
+    def reason(self) -> str:
+        """Say why it ranks where it does."""
+        return self.words.reason(self)
+
+    @property
+    def advice(self) -> tuple[Advice, ...]:
+        """Say what practice advises, each with its source."""
+        return self.words.advice(self)
+
     def to_json(self) -> dict[str, Any]:
+        """Write it as the API answers it and a decision keeps it; a kind adds its places."""
         return {
-            "title": self.title, "effects": list(self.effects),
+            "key": self.key, "title": self.title, "effects": list(self.effects),
             "cannot_be_undone": self.cannot_be_undone, "ok": self.ok, "reason": self.reason,
-            "marks": [mark.to_json() for mark in self.marks],
             "checks": [check.to_json() for check in self.checks], "advice": [each.to_json() for each in self.advice],
         }
 
 
 def verdict(checks: tuple[Check, ...], otherwise: str) -> str:
-    """The reason of a layout: the worst failure in numbers, else what speaks for it."""
+    """Give the reason of a layout: its worst failure in numbers, else what speaks for it."""
     failed = [check for check in checks if not check.ok]
     if not failed:
         return otherwise
     worst = min(failed, key=attrgetter("margin"))
-    return f"Does not fit. {worst.sentence[:1].upper()}{worst.sentence[1:]}, by {worst.lacks}."
+    return does_not_fit(worst.sentence, worst.lacks)

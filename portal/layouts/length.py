@@ -70,6 +70,13 @@ class Length:
         """As one reads it off a rule in its own system: to 1/16 in, or to 0.1 mm."""
         return self.inches() if self.unit.is_inch else self.millimeters()
 
+    @property
+    def in_both(self) -> str:
+        """Say it as one measures it, in its own system and the other: `1-3/8 in (34.925 mm)`, or
+        `35 mm (about 1-3/8 in)`."""
+        other = self.millimeters(3) if self.unit.is_inch else self.inches()
+        return f"{self.shown().text} ({other.text})"
+
     def up_to(self, step: "Length") -> "Length":
         """The next whole number of steps that is not shorter."""
         return Length(-(-self.mm // step.mm) * step.mm, self.unit)

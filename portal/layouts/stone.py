@@ -6,6 +6,7 @@ from fractions import Fraction
 from portal.layouts.length import Length
 
 MANUAL = "NSI, Dimension Stone Design Manual, chapter 17"
+DRAWING = f"{MANUAL}, drawing 17-D-1"
 COUNTERTOPS = "MIA (now Natural Stone Institute), residential countertops, 2008"
 _POUND = Fraction("0.45359237")
 
@@ -25,13 +26,13 @@ _LIMITS = (
 
 
 def limits(thickness: Length) -> Limits | None:
-    """For 3/4 in (20 mm) and 1-1/4 in (30 mm), the two thicknesses with published limits (MANUAL). In between, those
-    of the thinner one hold; for less than 3/4 in there are none, and the answer is None."""
+    """Give the limits for 3/4 in (20 mm) and 1-1/4 in (30 mm), the two thicknesses with published limits (MANUAL). In
+    between, those of the thinner one hold. None for less than 3/4 in, for which nothing is published."""
     return next((found for least, found in _LIMITS if thickness >= least), None)
 
 
 def cantilever(thickness: Length, width: Length) -> Length:
-    """How far a top may reach out unsupported: the limit of its thickness, and never more than a third of its whole
+    """Say how far a top may reach out unsupported: the limit of its thickness, and never more than a third of its whole
     width in the direction of the overhang (MANUAL). Zero where nothing is published."""
     found = limits(thickness)
     return min(found.cantilever, width / 3) if found else Length.of_mm(0)
@@ -39,17 +40,20 @@ def cantilever(thickness: Length, width: Length) -> Length:
 
 @dataclass(frozen=True)
 class Weight:
+    """A weight, exact, in kilograms."""
+
     kg: Fraction
 
     @property
     def text(self) -> str:
-        """In whole pounds and kilograms, upward: for whoever lifts, less is no comfort."""
+        """Say it in whole pounds and kilograms, rounded up, so that nobody lifts more than it says: `71 lb (32 kg)`."""
         return f"{-(-self.kg // _POUND)} lb ({-(-self.kg // 1)} kg)"
 
     def to_json(self) -> dict[str, object]:
+        """Write it as the API answers it: `{"text", "kg"}`, kilograms to two places."""
         return {"text": self.text, "kg": round(float(self.kg), 2)}
 
 
 def weight(length: Length, depth: Length, thickness: Length, density: int) -> Weight:
-    """Of a rectangle, before any cut-out is taken from it; density in kg per cubic meter."""
+    """Weigh a rectangle of stone, before any cut-out is taken from it; density in kg per cubic meter."""
     return Weight(length.mm * depth.mm * thickness.mm * density / 10**9)

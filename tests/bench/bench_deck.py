@@ -12,7 +12,8 @@ import numpy as np
 from shapely import Point, box
 
 from portal.layouts import deck
-from portal.layouts.deck import Deck, DeckLayout
+from portal.layouts.deck.dimensions import Deck
+from portal.layouts.deck.layout import DeckLayout
 from tests.bench.ratios import Claim, at_most, closing, in_turn, timed
 from tests.layouts.decks import deck_json
 

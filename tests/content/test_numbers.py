@@ -6,7 +6,8 @@ import pytest
 
 from portal.layouts.island import AISLES, KNEES
 from portal.layouts.length import Length
-from portal.layouts.pulls.sizes import in_32_mm_system, suggestions
+from portal.layouts.pulls.form import suggestions
+from portal.layouts.pulls.sizes import in_32_mm_system
 from portal.layouts.seam import from_json as read_seam
 from portal.layouts.seam import layouts as seam_layouts
 from portal.layouts.stone import COUNTERTOPS, limits

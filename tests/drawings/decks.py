@@ -1,6 +1,7 @@
 """The invented deck of the layout tests, as layouts to draw: a new top, a long one, and an old one with four holes."""
 
-from portal.layouts.deck import DeckLayout, from_json, layouts
+from portal.layouts.deck import from_json, layouts
+from portal.layouts.deck.layout import DeckLayout
 from tests.layouts.decks import deck_json, four_hole_json
 
 NEW = layouts(from_json(deck_json()))

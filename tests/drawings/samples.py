@@ -3,9 +3,13 @@
 The geometry is the shapely row of the check values: x 12.5, 16.5, 20.5 in, y 2 in of a 33 x 4 in strip.
 """
 
+from typing import Any
+
+from portal.drawings.drawing_kinds import drawn
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import Circle, Dimension, Hatch, Item, Label, Line, Rect, Scene, Side
 from portal.drawings.sheets.sheet import Sheet
+from portal.layouts.layout import AnyLayout
 
 INCH = 25.4
 HOLE_XS = (12.5 * INCH, 16.5 * INCH, 20.5 * INCH)
@@ -44,6 +48,21 @@ def deck_scene() -> Scene:
     return Scene("Three holes behind the sink", words, tuple(items))
 
 
+def sheet_of(layout: AnyLayout, **changed: Any) -> Sheet:
+    """The sheet of a layout that nobody has approved."""
+    drawing = drawn(layout)
+    table = drawing.coordinates
+    own: dict[str, Any] = {
+        "house": "12 Alder Court", "room": "Kitchen", "decision": 7, "revision": 1, "question": "Where does it go?",
+        "option": layout.title, "check_code": "3fa9-01bc-77de",
+        "page_url": "https://example.com/check/3fa9-01bc-77de/", "title": drawing.title, "columns": table.columns,
+        "rows": table.rows, "measured_from": table.measured_from, "checks": table.checks, "work": table.work,
+        "caption": table.caption, "sizes": table.sizes, "first": table.first,
+        "cautions": ("The maker's sheet and the local code come first.",),
+    }  # fmt: skip
+    return Sheet(**own | changed)
+
+
 def approved_sheet() -> Sheet:
     return Sheet(
         house="12 Alder Court",
@@ -59,6 +78,10 @@ def approved_sheet() -> Sheet:
             ("A", "sprayer", "1-3/8 in (34.9 mm)", "12-1/2 in (317.5 mm)", "2 in (50.8 mm)"),
             ("B", "faucet", "1-3/8 in (34.9 mm)", "16-1/2 in (419.1 mm)", "2 in (50.8 mm)"),
             ("C", "handle", "1-3/8 in (34.9 mm)", "20-1/2 in (520.7 mm)", "2 in (50.8 mm)"),
+        ),
+        cautions=(
+            "Stone dust: It harms the lungs for good. Drill wet.",
+            "Lifting: A stone top can crush a hand or a foot.",
         ),
         approved_by="Łucja Nguyễn",
         approved_at="Thu Dec 3, 2026, 6:12 pm",

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from portal.layouts import centerline
-from portal.layouts.centerline import CenterLine
+from portal.layouts.centerline.layout import CenterLine
 from portal.layouts.length import DimensionError
 
 CABINET = {"left": "39 in", "right": "75 in"}

@@ -6,7 +6,7 @@ import pytest
 
 from portal.layouts import overhang
 from portal.layouts.length import DimensionError
-from portal.layouts.overhang import OverhangLayout
+from portal.layouts.overhang.layout import OverhangLayout
 
 ISLAND: dict[str, Any] = {
     "length": "96 in", "width": "40 in", "thickness": "1-1/4 in", "overhang": "15 in", "span": "24 in",

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from portal.layouts import pulls
 from portal.layouts.length import DimensionError, Length
-from portal.layouts.pulls import PullsLayout
+from portal.layouts.pulls.layout import PullsLayout
+from portal.layouts.pulls.placing import PlacedPull
 
 BANK: dict[str, Any] = {
     "fronts": [
@@ -40,7 +41,7 @@ def names(layout: PullsLayout) -> set[str]:
     return {check.name for check in layout.failed}
 
 
-def placed(layout: PullsLayout, front: str) -> list[pulls.PlacedPull]:
+def placed(layout: PullsLayout, front: str) -> list[PlacedPull]:
     return [pull for pull in layout.pulls if pull.front.name == front]
 
 

@@ -7,7 +7,7 @@ import pytest
 
 from portal.layouts import seam
 from portal.layouts.length import DimensionError, Length
-from portal.layouts.seam import SeamLayout
+from portal.layouts.seam.layout import SeamLayout
 
 RUN: dict[str, Any] = {
     "length": "144 in", "depth": "25-1/2 in", "thickness": "30 mm", "density": 2650,

@@ -6,7 +6,9 @@ from shapely import Point, box
 from shapely.geometry.base import BaseGeometry
 
 from portal.layouts import deck
-from portal.layouts.deck import Area, Deck, DeckLayout, Hole, Placed
+from portal.layouts.deck.dimensions import Area, Deck
+from portal.layouts.deck.holes import Hole, Placed
+from portal.layouts.deck.layout import DeckLayout
 from tests.layouts.decks import deck_json, four_hole_json
 
 NEAR = 1e-5

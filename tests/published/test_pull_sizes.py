@@ -6,7 +6,8 @@ import pytest
 
 from portal.layouts import pulls
 from portal.layouts.length import Length
-from portal.layouts.pulls.sizes import in_32_mm_system, inch_name_check, metric_meant, suggested
+from portal.layouts.pulls.checks import inch_name_check
+from portal.layouts.pulls.sizes import in_32_mm_system, metric_meant, suggested
 
 
 @pytest.mark.parametrize(("centers", "steps"), [(96, 3), (128, 4), (160, 5), (192, 6), (224, 7), (256, 8), (320, 10)])

@@ -1,12 +1,13 @@
 """Asking decisions, asking again when the question changes, and answering what is asked back."""
 
 import json
+from collections.abc import Sequence
 from typing import Any
 
 from portal.acts.actor import Actor, act, known_values
 from portal.acts.decisions.approvers import approvers_told, check_approvers, settle_again
 from portal.acts.decisions.holds import set_holds_of_decision
-from portal.acts.decisions.layout_options import with_layouts
+from portal.acts.decisions.layout_options import with_layouts, without_keys
 from portal.acts.entries import keep
 from portal.acts.refusals import AlreadyAnswered
 from portal.acts.telling import tell_answered, tell_asked, tell_newly_named
@@ -68,7 +69,7 @@ def ask_again(
     merged = {"question": current.question, "options": current.options, "detail": current.detail} | values
     number = {"revision": decision.revision + 1, "state": "asked"}
     decision = change_row(Decision, decision_id, seen or decision.version, number)
-    revision = _add_revision(actor, decision, merged, now, values.get("reason", ""))
+    revision = _add_revision(actor, decision, merged, now, values.get("reason", ""), current.options)
     if _shows_the_same(revision, current):
         raise FieldRefused("question", "Nothing has changed. Change the question or an option, then ask again.")
     _keep(actor, project_id, "revised", decision, revision, now)
@@ -123,8 +124,12 @@ def with_keys(options: list[dict[str, Any]]) -> list[dict[str, Any]]:
     return keyed
 
 
-def _add_revision(actor: Actor, decision: Decision, values: dict[str, Any], now: int, reason: str) -> Revision:
-    values = with_layouts(decision.kind, values)
+def _add_revision(
+    actor: Actor, decision: Decision, values: dict[str, Any], now: int, reason: str,
+    asked: Sequence[dict[str, Any]] = (),
+) -> Revision:
+    """`asked`: the options of the revision before, where there is one."""
+    values = with_layouts(decision.kind, values, asked)
     values = {**values, "options": with_keys(values["options"])}
     shown = what_is_shown(decision, values)
     if guidance := guidance_for(decision.kind):
@@ -137,10 +142,12 @@ def _add_revision(actor: Actor, decision: Decision, values: dict[str, Any], now:
 
 
 def _shows_the_same(new: Revision, old: Revision) -> bool:
-    """An old revision may name its guidance by the beginning of the hash, as an earlier version did."""
+    """An old revision may name its guidance by the beginning of the hash, and have layouts without keys, as earlier
+    versions did."""
     one, other = json.loads(new.shown), json.loads(old.shown)
     version, before = one.pop("guidance"), other.pop("guidance")
-    return one == other and (version == before or bool(before and version and version.startswith(before)))
+    same = one == other or {**one, "options": without_keys(one["options"])} == other
+    return same and (version == before or bool(before and version and version.startswith(before)))
 
 
 def _set_holds(project_id: int, decision: Decision, values: dict[str, Any]) -> None:

@@ -1,40 +1,53 @@
 """Options that are layouts: each is computed from the decision's dimensions and kept with its drawing.
 
 What is kept is what is shown, and it is all that the sheet is printed from: the crew drills what was approved, whatever
-becomes of the programs in between.
+becomes of the programs in between. So nothing of a layout is taken from whoever sends it: it is named, and what is sent
+besides its name must be what is computed.
 """
 
+import json
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from portal.drawings.drawing_kinds import Drawn, drawn
+from portal.drawings.drawing_kinds import LayoutDrawing, drawn
+from portal.drawings.layout_answer import answered
 from portal.drawings.scenes.scene_json import scene_to_json
+from portal.layouts.former_titles import former_title
 from portal.layouts.kinds import KINDS, lay_out, option
 from portal.layouts.layout import AnyLayout
 from portal.layouts.length import DimensionError
+from portal.layouts.naming import named, titled, with_key
 from portal.store.refusals import FieldRefused
 
 Values = dict[str, Any]
+_COMPUTED = ("layout", "drawing", "sheet", "for_machine")
+"""The parts of an option's detail that nobody sends but whoever names a layout."""
+
+_MORE = "Send the layout as it is computed from these dimensions, or its key alone."
+_NO_NAME = "Name the layout by its key or its title, as text."
 
 
-def with_layouts(kind: str, values: Values) -> Values:
-    """`values` of a question of this kind, its options made whole where `detail.dimensions` are given.
+def with_layouts(kind: str, values: Values, asked: Sequence[Values] = ()) -> Values:
+    """Make the options of a question of this kind whole, where its `detail.dimensions` are given.
 
-    An option names its layout by title, as `detail.layout`; its effects are the layout's unless it says its own. Raises
-    FieldRefused with the path of what can't be used.
+    An option names its layout in `detail.layout`: by its key, by its title, or by the object that the API answered; its
+    words are the layout's unless it says its own. `asked`: the options that are asked already; one that comes back as
+    it was kept is drawn anew, in the words and by the programs of today. Raises FieldRefused with the path of what
+    can't be used, or is not what is computed.
     """
     dimensions = (values.get("detail") or {}).get("dimensions")
     if kind not in KINDS or dimensions is None:
         _refuse_drawings(values["options"])
         return values
-    found = {layout.title: layout for layout in layouts_of(kind, dimensions)}
-    options = [_whole(one, f"options.{index}", found) for index, one in enumerate(values["options"])]
+    found = layouts_of(kind, dimensions)
+    options = [_whole(one, f"options.{index}.detail", found, asked) for index, one in enumerate(values["options"])]
     if not any((one.get("detail") or {}).get("layout") for one in options):
         raise FieldRefused("options", "Offer at least one layout of these dimensions: name it in detail.layout.")
     return {**values, "options": options}
 
 
 def layouts_of(kind: str, dimensions: Any) -> list[AnyLayout]:
-    """Best first. Raises FieldRefused below `detail.dimensions`."""
+    """Lay out JSON dimensions, best first. Raises FieldRefused below `detail.dimensions`."""
     try:
         return list(lay_out(kind, dimensions))
     except DimensionError as error:
@@ -42,43 +55,137 @@ def layouts_of(kind: str, dimensions: Any) -> list[AnyLayout]:
         raise FieldRefused(f"detail.dimensions{place}", f"{error.field} {error.message}.") from error
 
 
-def _whole(one: Values, path: str, found: dict[str, AnyLayout]) -> Values:
-    title = named_layout(one)
-    if title is None:
-        return one
-    layout = found.get(title)
-    if layout is None:
-        titles = "; ".join(f"“{known}”" for known in list(found)[:3])
-        message = f"There is no layout “{title}” of these dimensions. The best are: {titles}."
-        raise FieldRefused(f"{path}.detail.layout", message)
-    words = {name: value for name, value in option(layout).items() if name != "recommended" and not one.get(name)}
-    return {**one, **words, "detail": kept(layout)}
+def kept_layout(one: Mapping[str, Any], found: Sequence[AnyLayout]) -> AnyLayout | None:
+    """Find which of these layouts an option was kept with. None: with none, or with one that is no longer among them.
+
+    What was kept before layouts had keys is found by its title.
+    """
+    layout = (one.get("detail") or {}).get("layout")
+    if not isinstance(layout, dict) or not _is_kept(layout):
+        return None
+    return with_key(found, layout["key"]) if "key" in layout else named(found, layout["title"])
 
 
-def _refuse_drawings(options: list[Values]) -> None:
-    """A drawing that nobody computed must not pass for one that was."""
-    for index, one in enumerate(options):
-        if {"layout", "drawing", "sheet", "for_machine"} & set(one.get("detail") or {}):
-            raise FieldRefused(f"options.{index}.detail", "A layout comes from detail.dimensions. Give those, too.")
-
-
-def named_layout(one: Values) -> str | None:
-    """The title of the layout that an option names: as it was sent, or as it was kept before."""
-    named = (one.get("detail") or {}).get("layout")
-    if isinstance(named, dict):
-        named = named.get("title")
-    return named if isinstance(named, str) else None
+def _is_kept(layout: Any) -> bool:
+    """Whether it is a layout as decisions keep it, with a key or, from before, without."""
+    return isinstance(layout, dict) and isinstance(layout.get("title"), str) and isinstance(layout.get("effects"), list)
 
 
 def kept(layout: AnyLayout) -> Values:
-    """Everything that is shown of a layout and printed from it."""
+    """Write everything that is shown of a layout and printed from it."""
     drawing = drawn(layout)
     page, machine = scene_to_json(drawing.scene), scene_to_json(drawing.for_machine)
     detail = {"layout": layout.to_json(), "drawing": page, "sheet": _sheet(drawing)}
     return detail if machine == page else {**detail, "for_machine": machine}
 
 
-def _sheet(drawing: Drawn) -> Values:
+def without_keys(options: Sequence[Values]) -> list[Values]:
+    """Give shown options as they were kept before layouts had keys, to compare them with such ones."""
+    return [_without_key(one) for one in options]
+
+
+def _without_key(one: Values) -> Values:
+    layout = (one.get("detail") or {}).get("layout")
+    if not isinstance(layout, dict) or "key" not in layout:
+        return one
+    less = {name: value for name, value in layout.items() if name != "key"}
+    return {**one, "detail": {**one["detail"], "layout": less}}
+
+
+def _whole(one: Values, path: str, found: list[AnyLayout], asked: Sequence[Values]) -> Values:
+    detail = one.get("detail") or {}
+    if detail.get("layout") is None:
+        _refuse_parts(detail, path)
+        return one
+    if _is_kept(detail["layout"]) and any(old.get("detail") == detail for old in asked):
+        layout = kept_layout(one, found)
+        if layout is None:
+            raise _no_such(detail["layout"]["title"], f"{path}.layout", found)
+        one = {name: text for name, text in one.items() if name not in _said_by_itself(one, detail["layout"])}
+    else:
+        layout = _sent(detail, path, found)
+    words = {name: value for name, value in option(layout).items() if name != "recommended" and not one.get(name)}
+    return {**one, **words, "detail": kept(layout)}
+
+
+def _said_by_itself(one: Values, layout: Values) -> list[str]:
+    """The words of an option that its layout said when it was asked: nobody wrote them, so they are said anew."""
+    said = {"title": layout["title"], "effects": " ".join(layout["effects"]),
+            "cannot_be_undone": layout.get("cannot_be_undone")}  # fmt: skip
+    return [name for name, text in said.items() if one.get(name) == text]
+
+
+def _sent(detail: Values, path: str, found: list[AnyLayout]) -> AnyLayout:
+    """The layout that somebody names. All that they send of it must be what is computed."""
+    candidates = list(_candidates(detail["layout"], f"{path}.layout", found))
+    wrong = [next(_differences(detail, layout, found), None) for layout in candidates]
+    if None not in wrong:
+        raise FieldRefused(f"{path}.{wrong[0]}", f"This is not what is computed. {_MORE}")
+    return candidates[wrong.index(None)]
+
+
+def _candidates(name: Any, path: str, found: list[AnyLayout]) -> Iterator[AnyLayout]:
+    """The layouts that a name stands for; several only for a title that a rule shows alike."""
+    text, field = name, ""
+    if isinstance(name, dict):
+        field = "key" if name.get("key") is not None else "title"
+        text, path = name.get(field), f"{path}.{field}"
+    if not isinstance(text, str):
+        raise FieldRefused(path, _NO_NAME)
+    by_key = with_key(found, text) if field != "title" else None
+    layouts = [by_key] if by_key else titled(found, text) if field != "key" else []
+    if not layouts:
+        raise _no_such(text, path, found)
+    yield from layouts
+
+
+def _differences(detail: Values, layout: AnyLayout, found: list[AnyLayout]) -> Iterator[str]:
+    """The paths within the detail at which something was sent that is not what is computed of this layout."""
+    sent = detail["layout"]
+    if isinstance(sent, dict):
+        rank = next(rank for rank, each in enumerate(found, start=1) if each is layout)
+        true = answered(layout, rank, drawing="drawing" in sent)
+        if sent.get("title") == former_title(layout):
+            true["title"] = sent["title"]
+        yield from _unlike(sent, true, "layout")
+    if set(detail) - {"layout"}:
+        true = kept(layout)
+        for name, value in detail.items():
+            if name not in true:
+                yield name
+            elif name != "layout":
+                yield from _unlike(value, true[name], name)
+
+
+def _unlike(sent: Any, true: Any, path: str) -> Iterator[str]:
+    """Where JSON that was sent differs from what is true; of an object, the fields that do."""
+    plain = json.loads(json.dumps(true))
+    if not isinstance(sent, dict):
+        yield from [path] if sent != plain else []
+        return
+    yield from (f"{path}.{name}" for name, value in sent.items() if name not in plain or value != plain[name])
+
+
+def _no_such(name: str, path: str, found: list[AnyLayout]) -> FieldRefused:
+    titles = "; ".join(f"“{known.title}”" for known in found[:3])
+    return FieldRefused(path, f"There is no layout “{name}” of these dimensions. The best are: {titles}.")
+
+
+def _refuse_parts(detail: Values, path: str) -> None:
+    """A drawing without a layout that is named must not pass for one that was computed."""
+    for name in _COMPUTED:
+        if name in detail and detail[name] is not None:
+            raise FieldRefused(f"{path}.{name}", f"A drawing goes with its layout. {_NO_NAME}")
+
+
+def _refuse_drawings(options: list[Values]) -> None:
+    """A drawing that nobody computed must not pass for one that was."""
+    for index, one in enumerate(options):
+        if set(_COMPUTED) & set(one.get("detail") or {}):
+            raise FieldRefused(f"options.{index}.detail", "A layout comes from detail.dimensions. Give those, too.")
+
+
+def _sheet(drawing: LayoutDrawing) -> Values:
     table = drawing.coordinates
     return {
         "title": drawing.title, "columns": list(table.columns), "rows": [list(row) for row in table.rows],

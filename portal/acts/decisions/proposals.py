@@ -8,13 +8,15 @@ from portal.acts.entries import keep
 from portal.acts.refusals import NothingToPlace, Settled
 from portal.acts.written import written
 from portal.layouts import pulls
+from portal.layouts.naming import named
+from portal.layouts.pulls.form import PLACED as PULLS_PLACED
 from portal.store.refusals import FieldRefused
 from portal.store.rows import decision_rows, proposal_rows
 from portal.store.rows.editable import in_project
 from portal.store.rows.proposal_rows import ProposalFact
 from portal.store.tables import Decision
 
-PLACED = {pulls.KIND: pulls.PLACED}
+PLACED = {pulls.KIND: PULLS_PLACED}
 """By kind of decision: the dimensions that say where things go, and not how large they are."""
 
 
@@ -22,7 +24,8 @@ PLACED = {pulls.KIND: pulls.PLACED}
 def propose_layout(
     actor: Actor, project_id: int, decision_id: int, *, placement: dict[str, Any], layout: str, note: str, now: int
 ) -> ProposalFact:
-    """Propose a layout by its title, perhaps with another placement (`drawers`, `doors`, `two_over`) than was asked.
+    """Propose a layout by its key or its title, perhaps with another placement (`drawers`, `doors`, `two_over`) than
+    was asked.
 
     Raises NothingToPlace for a decision without drawings of pulls, Settled for an approved one, FieldRefused.
     """
@@ -30,14 +33,24 @@ def propose_layout(
     if decision.state == "approved":
         raise Settled(number=decision.number)
     dimensions = placed(decision, placement)
-    titles = [one.title for one in layouts_of(decision.kind, dimensions)]
-    if layout not in titles:
-        raise FieldRefused("layout", f"Choose one of: {'; '.join(titles)}.")
+    found = layouts_of(decision.kind, dimensions)
+    meant = named(found, layout)
+    if meant is None:
+        raise FieldRefused("layout", f"Choose one of: {'; '.join(one.title for one in found)}.")
     note = written("note", note)
-    values = {"dimensions": dimensions, "layout": layout, "note": note}
-    body = {"decision": decision.number, "revision": decision.revision, "layout": layout, "note": note}
+    values = {"dimensions": dimensions, "layout": meant.title, "layout_key": meant.key, "note": note}
+    body = {"decision": decision.number, "revision": decision.revision, "layout": meant.title, "note": note}
     keep(actor, project_id, "placement_proposed", body, now)
     return proposal_rows.add_proposal(decision.id, actor.id, values, now)
+
+
+def key_of(proposal: ProposalFact, kind: str) -> str:
+    """Give the key of the layout that is proposed for a decision of this kind; empty when its dimensions have it no
+    more. What was proposed before layouts had keys is found by its title."""
+    if proposal.layout_key:
+        return proposal.layout_key
+    meant = named(layouts_of(kind, proposal.dimensions), proposal.layout)
+    return meant.key if meant else ""
 
 
 def placed(decision: Decision, placement: dict[str, Any]) -> dict[str, Any]:

@@ -8,8 +8,7 @@ from marshmallow import fields, validate
 from portal.api.http.dimensions import dimensions_schema
 from portal.api.http.resource import resource
 from portal.api.http.shapes import Strict
-from portal.drawings.drawing_kinds import drawn
-from portal.drawings.writers.svg import svg
+from portal.drawings.layout_answer import answered
 from portal.layouts.kinds import KINDS, kind_named
 from portal.layouts.layout import AnyLayout
 
@@ -50,9 +49,11 @@ def _only_of(kind: str, of: str = "object") -> fields.Raw:
 
 
 class LayoutSchema(Strict):
-    """`rank` counts from 1, the best. `drawing` is SVG. Some fields belong to one kind only."""
+    """`rank` counts from 1, the best. `key` names the layout in `detail.layout` of an option, and stays the same
+    however its title is worded. `drawing` is SVG. Some fields belong to one kind only."""
 
     rank = fields.Integer()
+    key = fields.String()
     title = fields.String()
     effects = fields.List(fields.String())
     cannot_be_undone = fields.String()
@@ -82,19 +83,13 @@ class LayoutsSchema(Strict):
 
 
 def answer(kind: str, dimensions: Any, query: dict[str, Any]) -> dict[str, Any]:
-    """The best `most` of the layouts. `dimensions` are the kind's own, as its schema has read them."""
+    """Give the best `most` of the layouts. `dimensions` are the kind's own, as its schema has read them."""
     one = kind_named(kind)
     found: Sequence[AnyLayout] = one.layouts(dimensions)
-    shown = [
-        {"rank": rank, **layout.to_json()} | ({"drawing": _drawing(layout, rank)} if query["drawings"] else {})
-        for rank, layout in enumerate(found[: query["most"]], start=1)
-    ]
+    best = enumerate(found[: query["most"]], start=1)
+    shown = [answered(layout, rank, drawing=query["drawings"]) for rank, layout in best]
     suggestions = [each.to_json() for each in one.suggestions()]
     return {"kind": kind, "total": len(found), "layouts": shown, "suggestions": suggestions}
-
-
-def _drawing(layout: AnyLayout, rank: int) -> str:
-    return svg(drawn(layout).scene, ident=f"layout-{rank}", alone=True)
 
 
 def _add(kind: str) -> None:

@@ -21,10 +21,12 @@ blueprint = resource(
 
 
 class ProposalSchema(Strict):
-    """`placement`: what is placed otherwise than it was asked (`drawers`, `doors`, `two_over`); null takes it away."""
+    """`layout`: the title of a layout, or, where it is sent, its key. `placement`: what is placed otherwise than it
+    was asked (`drawers`, `doors`, `two_over`); null takes it away."""
 
     id = fields.Integer(dump_only=True)
     layout = name_field(255, required=True)
+    layout_key = fields.String(dump_only=True, allow_none=True)
     placement = fields.Dict(load_only=True, load_default=dict)
     note = note_field(2000, load_default="")
     dimensions = fields.Dict(dump_only=True)

@@ -5,7 +5,9 @@ from collections.abc import Iterator
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.lengths import mm
 from portal.drawings.scenes.scene import Dimension, Item, Label, Line, Rect, Scene, Side
-from portal.layouts.centerline import CenterLine, Opening
+from portal.layouts.centerline import words
+from portal.layouts.centerline.dimensions import Opening
+from portal.layouts.centerline.layout import CenterLine
 
 # Heights in mm are only for the eye; no height is decided here, and the description says so.
 _CABINET = (0.0, 420.0)
@@ -19,14 +21,14 @@ def centerline_scene(line: CenterLine) -> Scene:
     wall = line.wall
     items: list[Item] = [
         Line(Layer.WALL, 0, 0, 0, _WINDOW[1]),
-        Label(0, _BETWEEN, wall.datum.removeprefix("the "), Side.RIGHT),
-        *_opening(wall.cabinet, Layer.CABINET, _CABINET, "cabinet"),
+        Label(0, _BETWEEN, words.datum(line), Side.RIGHT),
+        *_opening(wall.cabinet, Layer.CABINET, _CABINET, words.CABINET),
         *_sink(line),
         *_distances(line),
     ]
     if wall.window:
-        items += _opening(wall.window, Layer.FRONT, _WINDOW, "window")
-    return Scene(f"Center line of the sink: {line.title}", _description(line), tuple(items))
+        items += _opening(wall.window, Layer.FRONT, _WINDOW, words.WINDOW)
+    return Scene(words.drawing(line), words.description(line), tuple(items))
 
 
 def _opening(opening: Opening, layer: Layer, heights: tuple[float, float], name: str) -> Iterator[Item]:
@@ -35,14 +37,14 @@ def _opening(opening: Opening, layer: Layer, heights: tuple[float, float], name:
     low, high = heights
     yield Rect(layer, left, low, right - left, high - low)
     yield Line(layer, middle, low - 40, middle, low + 40)
-    yield Label(left + (right - left) * 0.3, (low + high) / 2 if name == "window" else low + 110, name)
+    yield Label(left + (right - left) * 0.3, (low + high) / 2 if layer is Layer.FRONT else low + 110, name)
 
 
 def _sink(line: CenterLine) -> Iterator[Item]:
     x, half = mm(line.at), mm(line.wall.sink) / 2
     low, high = _SINK
     yield Rect(Layer.EDGE, x - half, low, 2 * half, high - low, radius=25)
-    yield Label(x - half * 0.6, (low + high) / 2, "sink")
+    yield Label(x - half * 0.6, (low + high) / 2, words.SINK)
     yield Line(Layer.CENTER_LINE, x, -40, x, _WINDOW[1] + 60)
 
 
@@ -50,20 +52,12 @@ def _distances(line: CenterLine) -> Iterator[Item]:
     """From the datum, what is left beside the sink, and what the line is off the other centers."""
     wall, x = line.wall, mm(line.at)
     yield Dimension(0, 0, x, 0, line.at.shown().text, Side.BELOW)
-    left, right = line.at - wall.sink / 2, line.at + wall.sink / 2
+    left, right = line.sides
     for one, other in ((wall.cabinet.left, left), (right, wall.cabinet.right)):
         if one != other:
             yield Dimension(mm(one), 0, mm(other), _SINK[0], abs(other - one).shown().text, Side.BELOW)
     for opening, y in ((wall.window, _WINDOW[1]), (wall.cabinet, _CABINET[1])):
         if opening and opening.center != line.at:
-            off = abs(line.at - opening.center).shown().text
-            name = "window" if opening is wall.window else "cabinet"
-            yield Dimension(mm(opening.center), y, x, y, f"{off} off the {name}", Side.ABOVE)
-
-
-def _description(line: CenterLine) -> str:
-    """What the layout says of itself, after what one looks at."""
-    seen = "window above, " if line.wall.window else ""
-    where = f"The center line is {line.at.shown().text} from {line.wall.datum}."
-    view = f"The wall from in front: {seen}cabinet and sink below. Only distances along the wall are to scale."
-    return " ".join([view, where, *line.effects])
+            name = words.WINDOW if opening is wall.window else words.CABINET
+            text = words.off_the(line.at - opening.center, name)
+            yield Dimension(mm(opening.center), y, x, y, text, Side.ABOVE)

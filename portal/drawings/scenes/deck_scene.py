@@ -1,28 +1,20 @@
 """A deck layout as a drawing: the top from above, what is cut out of it and hangs below, and every hole by letter."""
 
-from collections import Counter
 from collections.abc import Iterator
 
 from portal.drawings.scenes.coordinates import Coordinates, letter, tightest
 from portal.drawings.scenes.layers import Layer
-from portal.drawings.scenes.lengths import both, mm
+from portal.drawings.scenes.lengths import mm
 from portal.drawings.scenes.scene import Box, Circle, Dimension, Hatch, Item, Label, Line, Polyline, Rect, Scene, Side
-from portal.layouts.deck import Area, Deck, DeckLayout, Hole, Position, State
-from portal.words.plurals import spelled
+from portal.layouts.deck import words
+from portal.layouts.deck.dimensions import EDGES, ENDS, Area, Deck
+from portal.layouts.deck.holes import Hole, Position, State
+from portal.layouts.deck.layout import DeckLayout
 
 _WALL = 45.0  # mm of wall drawn behind the top
 _WIDEST = 1700.0  # mm; a wider top is shown in part, so that holes stay as large as a finger on a phone
 _BESIDE = 160.0  # mm shown beside cut-out, cabinet and holes when it is
 _ZIGZAG = 15.0
-_FIRST = (
-    "Measure the top, and the distance from each hole to its edges, yourself.",
-    "Look below the top, where each hole comes out: no pipe, wire, clip or rail may be there.",
-)
-
-_FATE = {
-    State.DRILL: "to drill", State.FILLED: "there already, used", State.COVERED: "there already, under the plate",
-    State.CAP: "there already, gets a cap",
-}  # fmt: skip
 
 
 def deck_scene(layout: DeckLayout, *, whole: bool = False) -> Scene:
@@ -36,55 +28,29 @@ def deck_scene(layout: DeckLayout, *, whole: bool = False) -> Scene:
         *_top(layout.deck, window, whole), *_below(layout.deck), *_cutout(layout.deck), *_center_line(layout.deck),
         *_plate(layout), *_holes(layout), *_along(layout, window), *_inward(layout, window),
     ]  # fmt: skip
-    return Scene(layout.title, _description(layout), tuple(items))
+    return Scene(layout.title, words.description(layout.deck, lettered(layout)), tuple(items))
 
 
 def deck_coordinates(layout: DeckLayout) -> Coordinates:
-    """Every hole by its letter, as one sets it out."""
-    first = layout.positions[0]
+    """Give every hole by its letter, as one sets it out."""
+    deck = layout.deck
+    holes = lettered(layout)
     rows = tuple(
         (
-            mark, _purpose(layout, place.hole), both(place.hole.diameter), both(place.along),
-            both(place.inward), beside_center(place),
+            mark, words.purpose(deck, place.hole), place.hole.diameter.in_both, place.along.in_both,
+            place.inward.in_both, words.beside_center(place),
         )
-        for mark, place in lettered(layout)
+        for mark, place in holes
     )  # fmt: skip
-    columns = ("Hole", "For", "Diameter", f"From the {first.end}", f"From the {first.edge}", "Beside the center line")
-    measured = f"Measured to the center of each hole, from the {first.end} of the top and its {first.edge}."
-    return Coordinates(columns, rows, measured, tightest(layout.checks), _work(layout), f"{_seen(layout.deck)}.",
-                       first=_FIRST)
-
-
-def _work(layout: DeckLayout) -> str:
-    """All holes to drill, counted together: a faucet of one hole beside a dispenser makes two."""
-    drilled = [(mark, place.hole) for mark, place in lettered(layout) if place.hole.state is State.DRILL]
-    if not drilled:
-        return "Drill no hole. The table says what becomes of those that are there."
-    each = "; ".join(f"{mark} for the {hole.name}, {hole.diameter.shown().text}" for mark, hole in drilled)
-    return f"Drill {spelled(len(drilled), 'hole')}: {each}."
-
-
-def _seen(deck: Deck) -> str:
-    size = f"{deck.top.width.shown().text} by {deck.top.depth.shown().text}, {deck.top.thickness.text} thick"
-    return f"The top seen from above, {size}: front edge at the bottom, wall at the top"
-
-
-def _purpose(layout: DeckLayout, hole: Hole) -> str:
-    """What a hole is for, and what becomes of it where not all are new."""
-    return f"{hole.name}, {_FATE[hole.state]}" if layout.deck.existing else hole.name
+    from_where = deck.measured_end, deck.measured_edge
+    return Coordinates(words.columns(*from_where), rows, words.measured_from(*from_where), tightest(layout.checks),
+                       words.work(holes), words.caption(deck), first=words.FIRST)
 
 
 def lettered(layout: DeckLayout) -> list[tuple[str, Position]]:
-    """Holes from left to right, A first."""
+    """Give the holes from left to right, A first."""
     places = sorted(layout.positions, key=lambda p: (p.hole.x, p.hole.y))
     return [(letter(index), place) for index, place in enumerate(places)]
-
-
-def beside_center(place: Position) -> str:
-    offset = place.from_center_line
-    if not offset.mm:
-        return "on it"
-    return f"{both(abs(offset))} {'right' if offset.mm > 0 else 'left'}"
 
 
 def _window(layout: DeckLayout, whole: bool) -> Box:
@@ -111,26 +77,22 @@ def _top(deck: Deck, window: Box, whole: bool) -> Iterator[Item]:
     yield Hatch(((window.left, depth), (window.right, depth), (window.right, back), (window.left, back)))
     face = mm(deck.top.back_face)
     if face < depth:
-        yield Line(Layer.WALL, window.left, face, window.right, face, "face of the splash or wall finish")
+        yield Line(Layer.WALL, window.left, face, window.right, face, words.WALL_FACE)
     yield Label((window.left + window.right) / 2, 0, _caption(deck, window), Side.BELOW)
 
 
 def _edges(deck: Deck, window: Box) -> Iterator[Item]:
     width, depth = mm(deck.top.width), mm(deck.top.depth)
-    yield Line(Layer.EDGE, window.left, 0, window.right, 0, "front edge of the top")
-    yield Line(Layer.WALL, window.left, depth, window.right, depth, "back edge of the top at the wall")
-    for name, x, end in (("left", window.left, 0.0), ("right", window.right, width)):
-        yield Line(Layer.EDGE, x, 0, x, depth, f"{name} end of the top") if x == end else _break(x, depth)
+    yield Line(Layer.EDGE, window.left, 0, window.right, 0, words.FRONT_EDGE)
+    yield Line(Layer.WALL, window.left, depth, window.right, depth, words.BACK_EDGE)
+    for name, x, end in ((words.LEFT_END, window.left, 0.0), (words.RIGHT_END, window.right, width)):
+        yield Line(Layer.EDGE, x, 0, x, depth, name) if x == end else _break(x, depth)
 
 
 def _caption(deck: Deck, window: Box) -> str:
     """Under the front edge: what it is, or where the center line is when the end to measure from isn't drawn."""
-    width = mm(deck.top.width)
-    if deck.measured_end == "left end":
-        return "front edge" if window.left == 0 else f"center line {deck.center_line.shown().text} from the left end"
-    if window.right == width:
-        return "front edge"
-    return f"center line {(deck.top.width - deck.center_line).shown().text} from the right end"
+    drawn = window.left == 0 if deck.measured_end == ENDS[0] else window.right == mm(deck.top.width)
+    return words.front_caption(deck, drawn)
 
 
 def _break(x: float, depth: float) -> Polyline:
@@ -144,19 +106,19 @@ def _below(deck: Deck) -> Iterator[Item]:
     """What is under the top: the sides of the cabinet, clips, rails and pipes."""
     depth = mm(deck.top.depth)
     if deck.cabinet:
-        for name, side in (("left", deck.cabinet.left), ("right", deck.cabinet.right)):
-            yield Line(Layer.CABINET, mm(side), 0, mm(side), depth, f"{name} side of the cabinet, below")
+        for name, side in ((words.LEFT_SIDE, deck.cabinet.left), (words.RIGHT_SIDE, deck.cabinet.right)):
+            yield Line(Layer.CABINET, mm(side), 0, mm(side), depth, name)
     for area in deck.underneath:
-        yield _rect(Layer.UNDERNEATH, area, f"{area.name}, below")
+        yield _rect(Layer.UNDERNEATH, area, words.below(area.name))
 
 
 def _cutout(deck: Deck) -> Iterator[Item]:
-    yield _rect(Layer.CUT_OUT, deck.cutout, "edge of the sink cut-out")
+    yield _rect(Layer.CUT_OUT, deck.cutout, words.CUTOUT_EDGE)
     for bowl in deck.bowls:
         if bowl is not deck.cutout:
-            yield _rect(Layer.CLEARANCE, bowl, "edge of the bowl")
+            yield _rect(Layer.CLEARANCE, bowl, words.BOWL_EDGE)
     x, y = deck.cutout.center
-    yield Label(mm(x), mm(y) - mm(deck.cutout.depth) * 0.15, "sink cut-out")
+    yield Label(mm(x), mm(y) - mm(deck.cutout.depth) * 0.15, words.CUTOUT)
 
 
 def _rect(layer: Layer, area: Area, name: str) -> Rect:
@@ -165,10 +127,7 @@ def _rect(layer: Layer, area: Area, name: str) -> Rect:
 
 def _center_line(deck: Deck) -> Iterator[Item]:
     x = mm(deck.center_line)
-    name = f"center line, {deck.center_line.shown().text} from the left end"
-    if deck.measured_end == "right end":
-        name = f"center line, {(deck.top.width - deck.center_line).shown().text} from the right end"
-    yield Line(Layer.CENTER_LINE, x, mm(deck.cutout.front), x, mm(deck.top.depth) + _WALL, name)
+    yield Line(Layer.CENTER_LINE, x, mm(deck.cutout.front), x, mm(deck.top.depth) + _WALL, words.center_line(deck))
 
 
 def _plate(layout: DeckLayout) -> Iterator[Item]:
@@ -176,17 +135,17 @@ def _plate(layout: DeckLayout) -> Iterator[Item]:
         long, wide = mm(layout.plate.plate.length), mm(layout.plate.plate.width)
         left, front = mm(layout.plate.x) - long / 2, mm(layout.plate.y) - wide / 2
         corner = wide / 2 if wide < long else 0.0
-        yield Rect(Layer.FLANGE, left, front, long, wide, corner, "plate: don't drill")
+        yield Rect(Layer.FLANGE, left, front, long, wide, corner, words.PLATE)
 
 
 def _holes(layout: DeckLayout) -> Iterator[Item]:
     for mark, place in lettered(layout):
         hole = place.hole
         x, y, new = mm(hole.x), mm(hole.y), hole.state is State.DRILL
-        note = f"{mark}: {hole.name}, {'drill' if new else 'there already,'} {both(hole.diameter)}"
-        yield Circle(Layer.HOLE if new else Layer.COVERED, x, y, mm(hole.diameter), center_mark=new, note=note)
+        yield Circle(Layer.HOLE if new else Layer.COVERED, x, y, mm(hole.diameter), center_mark=new,
+                     note=words.hole_note(mark, hole))
         if hole.flange:
-            yield Circle(Layer.FLANGE, x, y, mm(hole.flange), note="base: don't drill")
+            yield Circle(Layer.FLANGE, x, y, mm(hole.flange), note=words.BASE)
         yield Label(x, _under(layout.deck, hole), mark, Side.BELOW)
 
 
@@ -201,7 +160,7 @@ def _under(deck: Deck, hole: Hole) -> float:
 def _along(layout: DeckLayout, window: Box) -> Iterator[Item]:
     """Each hole from the end that one measures from; where that end isn't drawn, from the center line."""
     deck = layout.deck
-    end = 0.0 if deck.measured_end == "left end" else mm(deck.top.width)
+    end = 0.0 if deck.measured_end == ENDS[0] else mm(deck.top.width)
     shown = end in (window.left, window.right)
     for _, place in lettered(layout):
         x, y = mm(place.hole.x), mm(place.hole.y)
@@ -215,29 +174,11 @@ def _along(layout: DeckLayout, window: Box) -> Iterator[Item]:
 def _inward(layout: DeckLayout, window: Box) -> Iterator[Item]:
     """Each distance from the edge once, at the end that one measures from."""
     deck = layout.deck
-    side = Side.LEFT if deck.measured_end == "left end" else Side.RIGHT
-    edge = 0.0 if deck.measured_edge == "front edge" else mm(deck.top.depth)
+    side = Side.LEFT if deck.measured_end == ENDS[0] else Side.RIGHT
+    edge = 0.0 if deck.measured_edge == EDGES[0] else mm(deck.top.depth)
     outer = window.left if side is Side.LEFT else window.right
     seen = set()
     for _, place in lettered(layout):
         if place.inward not in seen:
             seen.add(place.inward)
             yield Dimension(outer, edge, outer, mm(place.hole.y), place.inward.shown().text, side)
-
-
-def _description(layout: DeckLayout) -> str:
-    deck = layout.deck
-    holes = [
-        f"{mark}, {place.hole.name}: {place.hole.diameter.shown().text} hole, {_FATE[place.hole.state]}, "
-        f"{place.along.shown().text} from the {place.end}, {place.inward.shown().text} from the {place.edge}."
-        for mark, place in lettered(layout)
-    ]
-    return f"{_seen(deck)}. {' '.join(holes)}{_dashed(deck)}"
-
-
-def _dashed(deck: Deck) -> str:
-    """What the dashed lines stand for: all that the top hides."""
-    found = ["both sides of the cabinet"] if deck.cabinet else []
-    for name, number in Counter(area.name for area in deck.underneath).items():
-        found.append(name if number == 1 else f"{name} ({number} of them)")
-    return f" Dashed lines are what is below the top: {'; '.join(found)}." if found else ""

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.lengths import mm
 from portal.drawings.scenes.scene import Circle, Dimension, Item, Label, Line, Rect, Scene, Side
-from portal.layouts.overhang import OverhangLayout
-from portal.words.plurals import counted
+from portal.layouts.overhang import words
+from portal.layouts.overhang.layout import OverhangLayout
 
 _STOOL = 350.0  # mm across; only to show where people sit
 _BRACKET = 40.0  # mm wide as drawn; its maker's sheet says what it is
@@ -17,12 +17,12 @@ _MOST_GAPS = 6  # dimensioned one by one; more are said in the description
 def overhang_scene(layout: OverhangLayout) -> Scene:
     """Draw one overhang in mm: x from the left end of the edge that reaches out, y away from whoever sits there."""
     items = [*_top(layout), *_brackets(layout), *_seats(layout), *_distances(layout), *_aisles(layout)]
-    return Scene(f"Overhang: {layout.title}", _description(layout), tuple(items))
+    return Scene(words.drawing(layout), words.description(layout), tuple(items))
 
 
 def _sizes(layout: OverhangLayout) -> tuple[float, float, float]:
     """Length, depth of the overhang, and the whole width, in mm."""
-    return mm(layout.dimensions.length), mm(layout.depth), mm(layout.dimensions.base + layout.depth)
+    return mm(layout.dimensions.length), mm(layout.depth), mm(layout.width)
 
 
 def _top(layout: OverhangLayout) -> Iterator[Item]:
@@ -31,15 +31,7 @@ def _top(layout: OverhangLayout) -> Iterator[Item]:
     most = min(length, width) / 2
     yield Rect(Layer.EDGE, 0, 0, length, width, radius=min(mm(corner), most) if corner else 0.0)
     yield Line(Layer.CABINET, 0, depth, length, depth)
-    yield Label(length / 2, (depth + width) / 2, _under(layout))
-
-
-def _under(layout: OverhangLayout) -> str:
-    """What is under the top, with the gaps of brackets where no dimension line can show them."""
-    marks = layout.bracket_marks
-    if not marks or not _aisle_before(layout):
-        return "cabinets under the top"
-    return f"cabinets, and {len(marks)} brackets {(marks[1] - marks[0]).shown().text} apart"
+    yield Label(length / 2, (depth + width) / 2, words.under(layout, gaps_are_dimensioned=not _aisle_before(layout)))
 
 
 def _aisle_before(layout: OverhangLayout) -> bool:
@@ -71,7 +63,7 @@ def _distances(layout: OverhangLayout) -> Iterator[Item]:
     length, depth, width = _sizes(layout)
     found, marks = layout.dimensions, layout.bracket_marks
     yield Dimension(0, 0, 0, depth, layout.depth.shown().text, Side.LEFT)
-    yield Dimension(length, 0, length, width, (found.base + layout.depth).shown().text, Side.RIGHT)
+    yield Dimension(length, 0, length, width, layout.width.shown().text, Side.RIGHT)
     yield Dimension(0, width, length, width, found.length.shown().text, Side.ABOVE)
     gaps = list(zip(marks, marks[1:], strict=False))
     if _aisle_before(layout):
@@ -90,16 +82,3 @@ def _aisles(layout: OverhangLayout) -> Iterator[Item]:
             yield Line(Layer.WALL, 0, y, length, y)
             yield Label(length / 2, y, aisle.name, Side.BELOW if aisle.at_overhang else Side.ABOVE)
             yield Dimension(length, edge, length, y, left.shown().text, Side.RIGHT)
-
-
-def _description(layout: OverhangLayout) -> str:
-    shown = ["the cabinets"] + ([counted(layout.brackets, 'bracket')] if layout.brackets else [])
-    seats = layout.dimensions.seats
-    before = f" {counted(seats.count, 'seat stands', 'seats stand')} before it." if seats else ""
-    across = [each.name for each in layout.dimensions.aisles if each.at_overhang or each.far]
-    before += f" Lines across an aisle: {', '.join(across)}." if across else ""
-    marks = "".join(f" {mark.name.capitalize()}: {mark.at.shown().text} from the {mark.edge}." for mark in layout.marks)
-    return (
-        f"The top from above, the edge that reaches out at the bottom. Dashed under it: {' and '.join(shown)}."
-        f"{before}{marks} {' '.join(layout.effects)}"
-    )

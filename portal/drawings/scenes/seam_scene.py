@@ -5,7 +5,9 @@ from collections.abc import Iterator
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.lengths import mm
 from portal.drawings.scenes.scene import Dimension, Item, Label, Line, Rect, Scene, Side
-from portal.layouts.seam import SeamLayout, Stretch
+from portal.layouts.seam import words
+from portal.layouts.seam.dimensions import Stretch
+from portal.layouts.seam.layout import SeamLayout
 
 _INSET = 0.15  # share of the depth before and behind a cut-out; its depth isn't decided here
 
@@ -20,14 +22,14 @@ def seam_scene(layout: SeamLayout) -> Scene:
     if run.dishwasher:
         items += _stretch(run.dishwasher, Layer.UNDERNEATH, depth)
     items += [*_seams(layout, depth), *_pieces(layout)]
-    return Scene(layout.title, _description(layout), tuple(items))
+    return Scene(layout.title, words.description(layout), tuple(items))
 
 
 def _stretch(stretch: Stretch, layer: Layer, depth: float) -> Iterator[Item]:
     left, right = mm(stretch.left), mm(stretch.right)
     low, high = (_INSET * depth, (1 - _INSET) * depth) if layer is Layer.CUT_OUT else (0.0, depth)
     yield Rect(layer, left, low, right - left, high - low)
-    name = stretch.name.removeprefix("the ")
+    name = words.label(stretch)
     if layer is Layer.CUT_OUT:
         yield Label((left + right) / 2, depth / 2, name)
     else:
@@ -38,7 +40,7 @@ def _seams(layout: SeamLayout, depth: float) -> Iterator[Item]:
     """Drawn beyond both edges, so that a seam is seen beside a cut-out too."""
     for at in layout.seams:
         yield Line(Layer.SEAM, mm(at), -depth * 0.12, mm(at), depth * 1.12)
-        yield Label(mm(at), depth * 1.12, "seam", Side.ABOVE)
+        yield Label(mm(at), depth * 1.12, words.SEAM, Side.ABOVE)
         yield Dimension(0, 0, mm(at), 0, at.shown().text, Side.BELOW)
 
 
@@ -47,17 +49,3 @@ def _pieces(layout: SeamLayout) -> Iterator[Item]:
     for piece in layout.pieces:
         yield Dimension(mm(piece.left), depth, mm(piece.right), depth, piece.length.shown().text, Side.ABOVE)
     yield Dimension(mm(layout.run.length), 0, mm(layout.run.length), depth, layout.run.depth.shown().text, Side.RIGHT)
-
-
-def _description(layout: SeamLayout) -> str:
-    cutouts = ", ".join(
-        f"{each.name} from {each.left.shown().text} to {each.right.shown().text}" for each in layout.run.cutouts
-    )
-    seams = ", ".join(at.shown().text for at in layout.seams)
-    parts = [
-        "The top from above, front edge at the bottom. Depths of cut-outs are not to scale.",
-        f"Cut-outs from the left end: {cutouts}." if cutouts else "",
-        f"Seams from the left end: {seams}." if seams else "",
-        *layout.effects,
-    ]
-    return " ".join(part for part in parts if part)

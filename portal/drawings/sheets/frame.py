@@ -7,12 +7,13 @@ from reportlab.pdfgen.canvas import Canvas
 from portal.drawings.sheets.lettering import BOLD, PLAIN, width_mm, write
 from portal.drawings.sheets.paper import MARGIN, POINTS, Page
 from portal.drawings.sheets.sheet import Sheet
+from portal.words.sheet_words import page_of
 
 
 def finish_page(canvas: Canvas, sheet: Sheet, page: Page, number: int, total: int) -> None:
     """Write the foot and, over everything else, the overprint; then turn the page."""
     write(canvas, MARGIN + 6, 8, sheet.name, _fitting(sheet.name, page.width - 2 * MARGIN - 40))
-    write(canvas, page.width - MARGIN - 6, 8, f"page {number} of {total}", 8, anchor="end")
+    write(canvas, page.width - MARGIN - 6, 8, page_of(number, total), 8, anchor="end")
     if sheet.overprint:
         _overprint(canvas, sheet.overprint, page)
     canvas.showPage()

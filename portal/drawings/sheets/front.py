@@ -13,6 +13,7 @@ from portal.drawings.sheets.lettering import BOLD, PLAIN, width_mm, wrapped, wri
 from portal.drawings.sheets.paper import POINTS, Page
 from portal.drawings.sheets.sheet import Sheet
 from portal.drawings.sheets.view import View, draw_scene
+from portal.words import sheet_words as words
 
 _QR = 30.0  # mm; a phone reads it at arm's length
 _TEXT = 9.5  # points
@@ -51,6 +52,7 @@ class Writer:
             write(self.canvas, box.left + indent, self.y + step * 0.22, line, size, font=font)
 
     def gap(self, height: float) -> None:
+        """Leave `height` mm free."""
         self.y -= height
 
 
@@ -60,9 +62,9 @@ def write_front(writer: Writer, sheet: Sheet, scene: Scene, *, about_template: s
     The drawing takes what the words leave of the first page, so that all stands on one page where that can be.
     """
     _heading(writer, sheet)
-    _list(writer, "Check first", _first(sheet, to_size))
-    words = _height_of(writer.page, lambda on: _below(on, sheet, about_template))
-    left = writer.y - writer.page.text.bottom - words - 4
+    _list(writer, words.CHECK_FIRST, _first(sheet, to_size))
+    written = _height_of(writer.page, lambda on: _below(on, sheet, about_template))
+    left = writer.y - writer.page.text.bottom - written - 4
     _drawing(writer, scene, left if left >= _SMALLEST else min(_LARGEST, writer.y - writer.page.text.bottom - 20))
     _below(writer, sheet, about_template)
 
@@ -74,8 +76,8 @@ def _below(writer: Writer, sheet: Sheet, about_template: str) -> None:
     for line in sheet.sizes:
         writer.lines(line, font=BOLD)
     _table(writer, sheet)
-    _list(writer, "Keep safe", sheet.cautions, _SMALL)
-    _list(writer, "What was checked", sheet.checks, _SMALL)
+    _list(writer, words.KEEP_SAFE, sheet.cautions, _SMALL)
+    _list(writer, words.WHAT_WAS_CHECKED, sheet.checks, _SMALL)
 
 
 def _height_of(page: Page, put: Callable[[Writer], None]) -> float:
@@ -89,22 +91,20 @@ def _height_of(page: Page, put: Callable[[Writer], None]) -> float:
 def _first(sheet: Sheet, to_size: bool) -> list[str]:
     """What to look at before the first hole, the cheapest look first."""
     where = sheet.type_at or sheet.page_url
-    approved = f"Still approved? Scan the square code, or type {sheet.check_code} at {where}"
-    bars = "Printed at full size? Measure both bars on each template page: 100 mm and 4 in."
-    call = f"Something differs? Don't drill. Call {sheet.call}." if sheet.call else "Something differs? Don't drill."
-    return [approved, *([bars] if to_size else []), *sheet.first, call]
+    approved, bars = words.still_approved(sheet.check_code, where), [words.BARS] if to_size else []
+    return [approved, *bars, *sheet.first, words.if_it_differs(sheet.call)]
 
 
 def _heading(writer: Writer, sheet: Sheet) -> None:
     top, free = writer.y, _QR + 6
     writer.lines(sheet.title, 18, font=BOLD, right=free)
-    writer.lines(f"{sheet.house}, {sheet.room}", 12, font=BOLD, right=free)
-    writer.lines(f"Decision {sheet.decision}, revision {sheet.revision}: {sheet.question}", 10.5, right=free)
-    writer.lines(f"To do: {sheet.option}", 10.5, font=BOLD, right=free)
+    writer.lines(words.place(sheet.house, sheet.room), 12, font=BOLD, right=free)
+    writer.lines(words.asked(sheet.decision, sheet.revision, sheet.question), 10.5, right=free)
+    writer.lines(words.to_do(sheet.option), 10.5, font=BOLD, right=free)
     if sheet.work:
         writer.lines(sheet.work, 10.5, font=BOLD, right=free)
     writer.lines(sheet.approval, 10.5, font=BOLD if sheet.approved_by else PLAIN, right=free)
-    writer.lines(f"Check code {sheet.check_code}", 12, font=BOLD, right=free)
+    writer.lines(words.code(sheet.check_code), 12, font=BOLD, right=free)
     box = writer.page.text
     _qr(writer.canvas, sheet.page_url, Box(box.right - _QR, top - _QR - 1, box.right, top - 1))
     writer.y = min(writer.y, top - _QR - 1) - 2
@@ -163,8 +163,8 @@ def _table(writer: Writer, sheet: Sheet) -> None:
 def _column_widths(sheet: Sheet, width: float) -> list[float]:
     """Each column holds its longest word; what is left is shared by what else its words want."""
     columns = list(zip(sheet.columns, *sheet.rows, strict=True))
-    words = [[word for cell in column for word in [*cell.split(), ""]] for column in columns]
-    least = [max(width_mm(word, _SMALL, BOLD) for word in column) + _CELL for column in words]
+    pieces = [[word for cell in column for word in [*cell.split(), ""]] for column in columns]
+    least = [max(width_mm(word, _SMALL, BOLD) for word in column) + _CELL for column in pieces]
     wanted = [max(width_mm(cell, _SMALL, BOLD) for cell in column) + _CELL for column in columns]
     spare, more = width - sum(least), [w - m for w, m in zip(wanted, least, strict=True)]
     if spare <= 0:

@@ -9,6 +9,7 @@ from portal.drawings.sheets.lettering import write
 from portal.drawings.sheets.paper import POINTS
 from portal.drawings.sheets.tiles import Join
 from portal.drawings.sheets.view import View
+from portal.words.sheet_words import cut_line, no_edge
 
 _GRAY = 0.6
 _CORNER = 5.0  # mm
@@ -16,8 +17,8 @@ _MARK = 3.0  # mm
 
 
 def joint(join: Join) -> Edge:
-    """The cut line as something that no name should stand on."""
-    return Edge(Layer.LABEL, f"cut line {join.name}", *join.line)
+    """Give the cut line as something that no name should stand on."""
+    return Edge(Layer.LABEL, cut_line(join.name), *join.line)
 
 
 def draw_join(view: View, join: Join, box: Box) -> None:
@@ -60,7 +61,7 @@ def _name(view: View, join: Join) -> None:
     if one[0] == other[0]:
         canvas.rotate(90)
     canvas.setFillGray(0.35)
-    write(canvas, 0, 0.8, f"cut line {join.name}, not an edge", 7.5, anchor="middle")
+    write(canvas, 0, 0.8, no_edge(join.name), 7.5, anchor="middle")
     canvas.restoreState()
 
 

@@ -8,6 +8,7 @@ from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import Box, Center, Circle, Item, Line, Rect, Scene
 from portal.drawings.sheets.edges import Edge, edges_of, front_edges
 from portal.drawings.sheets.sheet import Sheet
+from portal.words.sheet_words import fronts
 
 _AROUND = 18.0  # mm about the holes; little, so that a template is one sheet of paper where it can be
 _SEEN = 5.0  # mm beyond an edge, so that it is seen to be one
@@ -28,19 +29,19 @@ class Part:
 
     @property
     def name(self) -> str:
-        """Such as `front A` or `fronts A, B and D`; empty for one piece."""
-        *most, last = self.fronts or ("",)
-        return f"fronts {', '.join(most)} and {last}" if most else f"front {last}" if last else ""
+        """Name it: `front A` or `fronts A, B and D`; empty for one piece."""
+        return fronts(self.fronts)
 
     def edges(self, scene: Scene) -> list[Edge]:
-        """The lines that have a name on it."""
+        """Give the lines that have a name on it."""
         if not self.front:
             return edges_of(scene.items)
         on_it = filter(self.shows, scene.only(Layer.PULL, Layer.CLEARANCE))
         return [*front_edges(self.front, self.name), *edges_of(on_it)]
 
     def shows(self, item: Item) -> bool:
-        """Of a bank, a front's template shows that front alone: no hole of its neighbour, no line that runs through."""
+        """Say whether the template shows it. Of a bank, a front's template shows that front alone: no hole of its
+        neighbour, no line that runs through."""
         if self.front is None:
             return True
         limits, front = Box.around(item.limits()), Box.around(self.front.limits())
@@ -49,18 +50,18 @@ class Part:
 
 
 def holes_of(scene: Scene) -> list[Hole]:
-    """The holes to drill."""
+    """Find the holes to drill."""
     return [i for i in scene.only(Layer.HOLE) if isinstance(i, Circle | Center)]
 
 
 def fronts_of(scene: Scene) -> list[tuple[str, Rect]]:
-    """Fronts by their letters, as drawing and table name them."""
+    """Find the fronts by their letters, as drawing and table name them."""
     rects = [i for i in scene.only(Layer.FRONT) if isinstance(i, Rect)]
     return [(letter(index), rect) for index, rect in enumerate(rects)]
 
 
 def template_parts(sheet: Sheet, scene: Scene) -> list[Part]:
-    """The templates to print at 1:1; none when the sheet names no part of the scene and there are no holes."""
+    """Find the templates to print at 1:1; none when the sheet names no part of the scene and there are no holes."""
     holes = tuple(holes_of(scene))
     if sheet.template is not None:
         return [Part(sheet.template, holes)]

@@ -16,22 +16,17 @@ from portal.drawings.sheets.parts import Part
 from portal.drawings.sheets.sheet import Sheet
 from portal.drawings.sheets.tiles import Tile, Tiling
 from portal.drawings.sheets.view import View, draw_scene
+from portal.words import sheet_words as words
 
 _DASHES = 4.0  # mm: dashes are as for letters of this height
 _ALONG = 100.0  # mm
 _UP = 4 * 25.4  # mm
 _TICK = 2.5  # mm
 
-_MEASURE = (
-    "Print at 100 %, never fitted to the page. Measure both bars: if one is off by 0.5 mm (1/64 in), "
-    "don't use this page."
-)
-_CUT = "Cut on the gray cut line, and lay the marks of the same name on each other."
-
 
 def template_scene(scene: Scene, part: Part) -> tuple[Scene, SetOut]:
-    """What of the scene is for this part, drawn at full size: without dimension lines, which would stand far outside,
-    and without its labels, since each page names its own lines."""
+    """Give what of the scene is for this part, drawn at full size: without dimension lines, which would stand far
+    outside, and without its labels, since each page names its own lines."""
     items = [_at_full_size(i, part) for i in scene.items if not isinstance(i, Dimension | Label) and part.shows(i)]
     middle = [Line(e.layer, e.x1, e.y1, e.x2, e.y2) for e in part.edges(scene)
               if part.front and e.layer is Layer.CENTER_LINE]
@@ -47,14 +42,14 @@ def _at_full_size(item: Item, part: Part) -> Item:
     if not isinstance(item, Circle | Center) or not item.note or item.layer is not Layer.HOLE:
         return item
     note = item.note.partition(", ")[2] if len(part.fronts) > 1 and ", " in item.note else item.note
-    return replace(item, note=note if "drill" in note else f"{note}: drill")
+    return replace(item, note=words.drill(note))
 
 
 def draw_tile(
     canvas: Canvas, tiling: Tiling, tile: Tile, scene: Scene, plan: SetOut, sheet: Sheet, part: Part,
     edges: list[Edge],
 ) -> None:
-    """One page of a template: its part of the scene at 1:1, clipped, with names, joins and the check bars."""
+    """Draw one page of a template: its part of the scene at 1:1, clipped, with names, joins and the check bars."""
     room = tiling.page.template
     view = View.onto(canvas, tile.box, room, 1.0)
     joints = [joint(join) for join in tile.joins]
@@ -116,7 +111,7 @@ def _way_up(canvas: Canvas, page: Page, wall: bool) -> None:
     canvas.saveState()
     canvas.translate((x - 2) * POINTS, (low + high - 5) / 2 * POINTS)
     canvas.rotate(90)
-    write(canvas, 0, 0, "up: to the wall" if wall else "up", 9, font=BOLD, anchor="middle")
+    write(canvas, 0, 0, words.UP_TO_WALL if wall else words.UP, 9, font=BOLD, anchor="middle")
     canvas.restoreState()
 
 
@@ -125,13 +120,13 @@ def _bars(canvas: Canvas, page: Page) -> None:
     room = page.template
     x, y = room.left, room.bottom - 6
     _bar(canvas, (x, y), (x + _ALONG, y))
-    write(canvas, x + _ALONG + 4, y - 1.2, "100 mm", 10, font=BOLD)
+    write(canvas, x + _ALONG + 4, y - 1.2, words.BAR_ALONG, 10, font=BOLD)
     x, y = room.left - 6, room.bottom
     _bar(canvas, (x, y), (x, y + _UP))
     canvas.saveState()
     canvas.translate((x + 1.2) * POINTS, (y + _UP + 4) * POINTS)
     canvas.rotate(90)
-    write(canvas, 0, 0, "4 in", 10, font=BOLD)
+    write(canvas, 0, 0, words.BAR_UP, 10, font=BOLD)
     canvas.restoreState()
 
 
@@ -148,11 +143,10 @@ def _bar(canvas: Canvas, start: tuple[float, float], end: tuple[float, float]) -
 def _say(canvas: Canvas, tiling: Tiling, tile: Tile, sheet: Sheet, part: Part, lay: str) -> None:
     """What for, laid on what, and which sheet of how many."""
     room = tiling.page.template
-    whose = f"Full size, {part.name}." if part.name else "Full size."
-    which = "This page is the whole template."
+    which = words.WHOLE_TEMPLATE
     if len(tiling.tiles) > 1:
-        which = f"Row {tile.row + 1} of {tiling.rows}, column {tile.column + 1} of {tiling.columns}. {_CUT}"
-    lines = ((f"{whose} To do: {sheet.option}", 9.0, BOLD), (lay, 9.0, PLAIN), (which, 8.0, PLAIN))
+        which = words.which_page(tile.row + 1, tiling.rows, tile.column + 1, tiling.columns)
+    lines = ((words.full_size(part.name, sheet.option), 9.0, BOLD), (lay, 9.0, PLAIN), (which, 8.0, PLAIN))
     for up, (text, size, font) in zip((9.0, 5.2, 1.5), lines, strict=True):
         write(canvas, room.left, room.top + up, shortened(text, size, room.width, font), size, font=font)
-    write(canvas, room.left, 12.5, _MEASURE, 7.5)
+    write(canvas, room.left, 12.5, words.PRINT_AT_FULL_SIZE, 7.5)

@@ -11,6 +11,7 @@ from ezdxf.layouts import Modelspace
 from portal.drawings.scenes.layers import PENS, Layer
 from portal.drawings.scenes.scene import Arc, Center, Circle, Item, Line, Polyline, Rect, Scene
 from portal.drawings.scenes.setting_out import Words, set_out
+from portal.words import sheet_words as words
 
 # ezdxf would write the time and a random id into every file; the same approved scene must give the same bytes.
 ezdxf.options.write_fixed_meta_data_for_testing = True
@@ -28,10 +29,6 @@ _ALIGN = {
 
 
 _CUT = {Layer.HOLE, Layer.CUT_OUT, Layer.EDGE, Layer.SEAM}  # what a machine's program may pick its cuts from
-_UNIT = "Unit: millimeter. 1 drawing unit = 1 mm."
-_OPEN = "The outline of the top is not closed: only a part of the top was given, or its drawing was kept without it."
-_RECTANGLE = "Closed outlines are as they were given: measure before anything is cut."
-_CENTERS = "Holes without a circle are centers only: drill size from the maker's sheet."
 
 
 def dxf(scene: Scene, notes: Sequence[str] = (), *, approved: bool = True) -> bytes:
@@ -52,7 +49,7 @@ def dxf(scene: Scene, notes: Sequence[str] = (), *, approved: bool = True) -> by
     space = document.modelspace()
     for item in drawn:
         _add(space, item, names, plan.text)
-    lines = [_UNIT, *_about(scene), *notes]
+    lines = [words.UNIT, *_about(scene), *notes]
     for word in [*plan.words, *_note_lines(lines, plan.box.left, plan.box.bottom, plan.text)]:
         _add_words(space, word, plan.text)
     text = io.StringIO()
@@ -64,9 +61,9 @@ def _about(scene: Scene) -> list[str]:
     """What the file does not hold, in words: silence would be taken for all."""
     edges = scene.only(Layer.EDGE)
     closed = [i for i in edges if isinstance(i, Rect) or (isinstance(i, Polyline) and i.closed)]
-    said = [_RECTANGLE if closed else _OPEN] if edges else []
+    said = [words.RECTANGLE if closed else words.OPEN_OUTLINE] if edges else []
     bare = any(isinstance(i, Center) and not i.drill for i in scene.only(Layer.HOLE))
-    return [*said, *([_CENTERS] if bare else [])]
+    return [*said, *([words.CENTERS_ONLY] if bare else [])]
 
 
 def _add_layers(document: "ezdxf.document.Drawing", layers: set[Layer], names: Names, text: float) -> None:

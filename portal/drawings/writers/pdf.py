@@ -14,15 +14,11 @@ from portal.drawings.sheets.parts import Part, template_parts
 from portal.drawings.sheets.sheet import Sheet
 from portal.drawings.sheets.template import draw_tile, template_scene
 from portal.drawings.sheets.tiles import MOST, Spot, Tiling, tile
+from portal.words import sheet_words as words
 
 _CLEAR = 2.0  # mm between a cut line and a flange
 _APART = 8.0  # mm between a cut line and a line that runs beside it
 _HANDY = 12  # sheets of paper that a crew will join; beyond, numbers are safer than a template
-
-_TOO_FAR = "Not full size, and no full-size template: the holes lie too far apart for one. Measure each one."
-_TOO_MANY = f"Not full size, and no full-size template: it would take more than {MOST} sheets. Measure each hole."
-_NO_HOLES = "Not full size, and no full-size template: there are no holes to drill here."
-_FOLLOWS = "Not full size here. The full-size template follows."
 
 Template = tuple[Part, Tiling]
 
@@ -42,17 +38,17 @@ def _templates(sheet: Sheet, scene: Scene, paper: Paper) -> tuple[list[Template]
     """What is printed at full size, and what the first page says about it."""
     parts = template_parts(sheet, scene)
     if not parts:
-        return [], _NO_HOLES
+        return [], words.NO_HOLES
     if sheet.template is not None:
-        return [(parts[0], tile(parts[0].region, paper, parts[0].holes))], _FOLLOWS
+        return [(parts[0], tile(parts[0].region, paper, parts[0].holes))], words.FOLLOWS
     tiled = [(part, _handy(part, scene, paper)) for part in parts]
     found = [(part, tiling) for part, tiling in tiled if tiling]
     if not found:
-        return [], _TOO_FAR
+        return [], words.TOO_FAR
     if sum(len(tiling.tiles) for _, tiling in found) > MOST:
-        return [], _TOO_MANY
+        return [], words.too_many(MOST)
     without = [part.name for part, tiling in tiled if not tiling]
-    return found, f"{_FOLLOWS} There is none for {' and '.join(without)}: measure each hole." if without else _FOLLOWS
+    return found, f"{words.FOLLOWS} {words.none_for(without)}" if without else words.FOLLOWS
 
 
 def _handy(part: Part, scene: Scene, paper: Paper) -> Tiling | None:

@@ -6,8 +6,10 @@ x runs from the left end of the top to the right, y from its front edge to its b
 from dataclasses import dataclass
 from functools import cached_property
 
+from portal.layouts.keys import short_names
 from portal.layouts.length import Length, Unit
 
+KIND = "deck"
 ENDS = ("left end", "right end")
 EDGES = ("front edge", "back edge")
 SIDES = ("left", "right", "either")
@@ -27,11 +29,12 @@ class Area:
 
     @property
     def center(self) -> tuple[Length, Length]:
+        """Give its middle, x and y."""
         return self.left + self.width / 2, self.front + self.depth / 2
 
     @cached_property
     def floats(self) -> tuple[float, float, float, float, float]:
-        """Center x and y, half width and half depth, corner radius, in mm."""
+        """Give center x and y, half width and half depth, corner radius, in mm."""
         x, y = self.center
         return float(x.mm), float(y.mm), float(self.width.mm) / 2, float(self.depth.mm) / 2, float(self.corner.mm)
 
@@ -47,7 +50,7 @@ class Top:
 
     @property
     def back_face(self) -> Length:
-        """The face behind the faucet, from the front edge."""
+        """Give the face behind the faucet, from the front edge."""
         return self.depth - self.splash
 
 
@@ -115,6 +118,8 @@ class Minimums:
 
 @dataclass(frozen=True, eq=False)
 class ExistingHole:
+    """A hole that is in the top already, by its center from the left end and the front edge. Equal only to itself."""
+
     name: str
     x: Length
     y: Length
@@ -142,9 +147,21 @@ class Deck:
 
     @property
     def unit(self) -> Unit:
+        """Give the unit in which checks are told: that of the width of the top."""
         return self.top.width.unit
+
+    @cached_property
+    def short_names(self) -> dict[str, str]:
+        """Give the names of accessories as they stand in a key; `faucet` is kept for the faucet, whatever it is
+        called."""
+        return short_names((item.name for item in self.accessories), taken=["faucet"])
+
+    @cached_property
+    def short_sites(self) -> dict[str, str]:
+        """Give the holes that are there already by their names as they stand in a key."""
+        return short_names(hole.name for hole in self.existing)
 
     @property
     def step(self) -> Length:
-        """What found positions are rounded to: 1/16 in or 1 mm, as one marks them on a top (common practice)."""
+        """Give what found positions are rounded to: 1/16 in or 1 mm, as one marks them on a top (common practice)."""
         return Length.of_inches("1/16") if self.unit.is_inch else Length.of_mm(1)

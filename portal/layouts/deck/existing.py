@@ -4,11 +4,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import combinations
 
-from portal.layouts.check import AT_MOST, GEOMETRY, GIVEN, Check
+from portal.layouts.check import AT_LEAST, AT_MOST, GEOMETRY, GIVEN, Check
+from portal.layouts.deck import words
 from portal.layouts.deck.checks import Checker, Thing
 from portal.layouts.deck.dimensions import Accessory, Area, Deck, ExistingHole, Plate
 from portal.layouts.deck.distances import between, between_areas, to_area
-from portal.layouts.deck.layout import DeckLayout, Hole, Placed, State
+from portal.layouts.deck.holes import Hole, Placed, State
+from portal.layouts.deck.layout import DeckLayout
 from portal.layouts.length import DimensionError, Length
 
 Uses = tuple[tuple[Accessory, ExistingHole], ...]
@@ -26,7 +28,7 @@ class Seat:
 
 
 def layouts(deck: Deck) -> list[DeckLayout]:
-    """Every seat of the faucet with every use of the other holes; not ranked.
+    """Find every seat of the faucet with every use of the other holes; not ranked.
 
     Raises DimensionError when something that must have a hole gets none in any layout.
     """
@@ -45,11 +47,12 @@ class _Finder:
         self.centers = {hole: (float(hole.x.mm), float(hole.y.mm)) for hole in deck.existing}
 
     def seats(self) -> list[Seat]:
-        """All seats that fit; when none does, all, with the numbers that say why."""
+        """Find all seats that fit; when none does, all, with the numbers that say why."""
         seats = [*self._single(), *self._triple()]
         return [seat for seat in seats if all(check.ok for check in seat.fit)] or seats
 
     def layouts(self, seat: Seat) -> Iterator[DeckLayout]:
+        """Find each use of the other holes with the faucet in this seat."""
         free = tuple(hole for hole in self.deck.existing if hole not in seat.taken and hole not in seat.covered)
         for uses in self._uses(self.deck.accessories, free):
             yield self._layout(seat, free, uses)
@@ -61,7 +64,7 @@ class _Finder:
         for hole in self.deck.existing:
             thing = self._thing(((faucet.name, hole),))
             wide = self._wide_enough(faucet.name, hole, faucet.hole)
-            yield Seat(thing, (hole,), (), (wide, self._covers("base covers hole", faucet.name, hole, faucet.base)))
+            yield Seat(thing, (hole,), (), (wide, self._covers(words.BASE_COVERS, faucet.name, hole, faucet.base)))
             if faucet.plate:
                 yield self._with_plate(thing, hole, wide, faucet.plate)
 
@@ -71,10 +74,10 @@ class _Finder:
             return
         in_line = sorted(self.deck.existing, key=lambda hole: hole.x)
         for three in combinations(in_line, 3):
-            sides = zip(("left", "middle", "right"), three, strict=True)
-            named = tuple((f"{faucet.name}, {side}", hole) for side, hole in sides)
+            sides = zip(words.SIDES, three, strict=True)
+            named = tuple((words.one_of_three(faucet.name, side), hole) for side, hole in sides)
             fit = [check for name, hole in named for check in (
-                self._wide_enough(name, hole, faucet.hole), self._covers("base covers hole", name, hole, faucet.base))]
+                self._wide_enough(name, hole, faucet.hole), self._covers(words.BASE_COVERS, name, hole, faucet.base))]
             yield Seat(self._thing(named), three, (), (*fit, *self._outer(three)))
 
     def _outer(self, three: tuple[ExistingHole, ...]) -> Iterator[Check]:
@@ -83,18 +86,20 @@ class _Finder:
         apart = between(*self.centers[three[0]], *self.centers[three[2]])
         least, most = faucet.outer_least or faucet.outer_to_outer, faucet.outer_most or faucet.outer_to_outer
         if least and most:
-            yield self._check("outer hole to outer hole", faucet.name, apart, least)
-            yield self._check("outer hole to outer hole", faucet.name, apart, most, AT_MOST)
+            yield self._check(words.OUTER_TO_OUTER, faucet.name, apart, least)
+            yield self._check(words.OUTER_TO_OUTER, faucet.name, apart, most, AT_MOST)
 
     def _with_plate(self, thing: Thing, hole: ExistingHole, wide: Check, plate: Plate) -> Seat:
         placed = Placed(plate, hole.x, hole.y)
         area, others = _area(placed), [other for other in self.deck.existing if other is not hole]
         covered = tuple(other for other in others if -self._off(other, area) >= float(other.diameter.mm))
         partly = [other for other in others if other not in covered]
-        checks = [self._free("plate to hole", f"plate and {other.name}", self._off(other, area)) for other in partly]
-        checks += [wide, self._covers("plate covers hole", self.deck.faucet.name, hole, plate.width),
-                   self._free("plate to cut-out", "plate", between_areas(area.floats, self.deck.cutout.floats)),
-                   self._free("plate to splash or wall", "plate",
+        checks = [self._free(words.PLATE_TO_HOLE, words.two(words.PLATE_NAME, other.name), self._off(other, area))
+                  for other in partly]
+        checks += [wide, self._covers(words.PLATE_COVERS, self.deck.faucet.name, hole, plate.width),
+                   self._free(words.PLATE_TO_CUTOUT, words.PLATE_NAME,
+                              between_areas(area.floats, self.deck.cutout.floats)),
+                   self._free(words.PLATE_TO_WALL, words.PLATE_NAME,
                               self.checker.face - float((hole.y + plate.width / 2).mm))]
         return Seat(thing, (hole,), covered, tuple(checks), placed)
 
@@ -133,10 +138,11 @@ class _Finder:
         yield from self.checker.all((seat.faucet, *things))
         for item, hole in uses:
             yield self._wide_enough(item.name, hole, item.hole)
-            yield self._covers("flange covers hole", item.name, hole, item.flange)
+            yield self._covers(words.FLANGE_COVERS, item.name, hole, item.flange)
             if seat.plate:
                 away = to_area(*self.centers[hole], _area(seat.plate).floats)
-                yield self._free("flange to plate", f"{item.name} and plate", away - float(item.flange.mm) / 2)
+                about = words.two(item.name, words.PLATE_NAME)
+                yield self._free(words.FLANGE_TO_PLATE, about, away - float(item.flange.mm) / 2)
 
     def _thing(self, named: tuple[tuple[str, ExistingHole], ...]) -> Thing:
         faucet = self.deck.faucet
@@ -153,12 +159,12 @@ class _Finder:
         return self._fillings[item, hole]
 
     def _wide_enough(self, about: str, hole: ExistingHole, needed: Length) -> Check:
-        return self._check("hole wide enough", f"{about} in {hole.name}", float(hole.diameter.mm), needed)
+        return self._check(words.WIDE_ENOUGH, words.stands_in(about, hole.name), float(hole.diameter.mm), needed)
 
     def _covers(self, name: str, about: str, hole: ExistingHole, cover: Length) -> Check:
-        return self._check(name, f"{about} over {hole.name}", float(cover.mm), hole.diameter)
+        return self._check(name, words.lies_over(about, hole.name), float(cover.mm), hole.diameter)
 
-    def _check(self, name: str, about: str, measured: float, required: Length, rule: str = "at least") -> Check:
+    def _check(self, name: str, about: str, measured: float, required: Length, rule: str = AT_LEAST) -> Check:
         return Check(name, about, round(measured, 6), round(float(required.mm), 6), rule, GIVEN, self.deck.unit)
 
     def _free(self, name: str, about: str, measured: float) -> Check:
@@ -167,7 +173,7 @@ class _Finder:
 
 def _area(placed: Placed) -> Area:
     plate = placed.plate
-    return Area("plate", placed.x - plate.length / 2, placed.y - plate.width / 2, plate.length, plate.width)
+    return Area(words.PLATE_NAME, placed.x - plate.length / 2, placed.y - plate.width / 2, plate.length, plate.width)
 
 
 def _idle(hole: ExistingHole, state: State) -> Hole:

@@ -2,9 +2,10 @@
 
 from itertools import combinations
 
+from portal.layouts.deck import words
 from portal.layouts.deck.checks import Thing
 from portal.layouts.deck.dimensions import Accessory, Deck, Faucet
-from portal.layouts.deck.layout import Hole
+from portal.layouts.deck.holes import Hole
 from portal.layouts.length import Length
 
 ZERO = Length.of_mm(0)
@@ -51,7 +52,8 @@ def faucet_at(deck: Deck, holes: int, y: Length) -> Thing:
         spots: tuple[tuple[str, Length], ...] = ((faucet.name, ZERO),)
     else:
         half = _outer(faucet) / 2
-        spots = ((f"{faucet.name}, left", -half), (f"{faucet.name}, middle", ZERO), (f"{faucet.name}, right", half))
+        left, middle, right = (words.one_of_three(faucet.name, side) for side in words.SIDES)
+        spots = ((left, -half), (middle, ZERO), (right, half))
     made = tuple(Hole(name, deck.center_line + offset, y, faucet.hole, faucet.base) for name, offset in spots)
     return Thing(faucet.name, made, faucet.reach, faucet.thickest_top, faucet.swing, faucet.clearance_behind)
 

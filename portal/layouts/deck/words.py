@@ -1,57 +1,55 @@
-"""A deck layout in plain words: its title, its effects, why it stands where it stands, and what practice advises."""
+"""All that is said of a deck layout: its title and effects, its checks, its drawing and its sheet."""
 
-from collections.abc import Iterable
-from typing import TYPE_CHECKING
+from collections import Counter
+from collections.abc import Iterable, Sequence
 
 from portal.layouts.check import Advice
+from portal.layouts.deck.arrangement import Arrangement
+from portal.layouts.deck.dimensions import ENDS, Accessory, Deck
+from portal.layouts.deck.holes import Hole, Position, State
 from portal.words.capitals import first_upper
 from portal.words.lists import listed
 from portal.words.plurals import spelled
 
-if TYPE_CHECKING:
-    from portal.layouts.deck.dimensions import Accessory
-    from portal.layouts.deck.layout import DeckLayout, Hole
 
-
-def title(layout: "DeckLayout") -> str:
-    """Told apart from every other layout of the same deck."""
+def title(layout: Arrangement) -> str:
+    """Tell it apart from every other layout of the same deck."""
     return first_upper(_title_in_existing(layout) if layout.deck.existing else _title_in_new(layout))
 
 
-def _title_in_new(layout: "DeckLayout") -> str:
+def _title_in_new(layout: Arrangement) -> str:
     text = f"{spelled(layout.faucet_holes, 'hole')} for the {layout.deck.faucet.name}"
-    own = [hole for hole in layout.holes if hole.name in _names(layout)]
-    if not own:
+    if not layout.own:
         return f"{text}, and no other"
-    row = sorted([*own, layout.faucet], key=lambda hole: hole.x)
-    return f"{text}; from the left: {listed(_short(layout, hole) for hole in row)}"
+    return f"{text}; from the left: {listed(_short(layout, hole) for hole in layout.row)}"
 
 
-def _title_in_existing(layout: "DeckLayout") -> str:
+def _title_in_existing(layout: Arrangement) -> str:
     seats = [hole.site for hole in layout.holes[: layout.faucet_holes]]
     parts = [f"{layout.deck.faucet.name} in {listed(seats)}{' with its plate' if layout.plate else ''}"]
-    parts += [f"{hole.name} in {hole.site}" for hole in layout.holes if hole.name in _names(layout)]
+    parts += [f"{hole.name} in {hole.site}" for hole in layout.own]
     parts += [f"a cap on {listed(hole.site for hole in layout.caps)}"] if layout.caps else []
     return "; ".join(parts)
 
 
-def _short(layout: "DeckLayout", hole: "Hole") -> str:
+def _short(layout: Arrangement, hole: Hole) -> str:
     return layout.deck.faucet.name if hole is layout.faucet else hole.name
 
 
-def effects(layout: "DeckLayout") -> tuple[str, ...]:
-    """One sentence an effect: what is drilled for good, where each thing stands, what goes without."""
+def effects(layout: Arrangement) -> tuple[str, ...]:
+    """Say what is drilled for good, where each thing stands, what goes without: one sentence an effect."""
     return (*_stone(layout), *_places(layout), *_without(layout))
 
 
-def cannot_be_undone(layout: "DeckLayout") -> str:
+def cannot_be_undone(layout: Arrangement) -> str:
+    """Say that a hole stays; empty where nothing is drilled."""
     if not layout.drilled:
         return ""
     return "A hole in stone can't be closed again. If what stands in it goes, a cap stays."
 
 
-def reason(layout: "DeckLayout") -> str:
-    """Why it ranks as it does, from the same numbers that rank it."""
+def reason(layout: Arrangement) -> str:
+    """Say why it ranks as it does, from the same numbers that rank it."""
     parts = [_checks(layout)]
     if layout.discouraged:
         parts.append(f"a hole for the {listed(hole.name for hole in layout.discouraged)} is advised against")
@@ -64,16 +62,13 @@ def reason(layout: "DeckLayout") -> str:
     return f"{first_upper('; '.join(parts))}."
 
 
-def advice(layout: "DeckLayout") -> tuple[Advice, ...]:
+def advice(layout: Arrangement) -> tuple[Advice, ...]:
+    """Say what practice advises of soap, air gap, plate and supply lines, and what could not be checked."""
     return (*_about_soap(layout), *_about_air_gap(layout), *_about_plate(layout), *_unchecked(layout),
             Advice("Flexible supply lines end in 3/8 in compression fittings; check the shut-off valves."))
 
 
-def _names(layout: "DeckLayout") -> set[str]:
-    return {item.name for item in layout.deck.accessories}
-
-
-def _stone(layout: "DeckLayout") -> Iterable[str]:
+def _stone(layout: Arrangement) -> Iterable[str]:
     if layout.drilled:
         yield f"Drills {spelled(len(layout.drilled), 'hole')} in the top."
     else:
@@ -82,41 +77,40 @@ def _stone(layout: "DeckLayout") -> Iterable[str]:
         yield f"{first_upper(listed(hole.site for hole in layout.caps))}: closed with a cap that stays in sight."
 
 
-def _places(layout: "DeckLayout") -> Iterable[str]:
-    for hole in layout.holes:
-        if hole.name in _names(layout):
-            yield f"{first_upper(hole.name)}: {_where(layout, hole)}."
-    covered = [hole.site for hole in layout.holes if hole.state == "covered"]
+def _places(layout: Arrangement) -> Iterable[str]:
+    for hole in layout.own:
+        yield f"{first_upper(hole.name)}: {_where(layout, hole)}."
+    covered = [hole.site for hole in layout.in_state(State.COVERED)]
     if covered:
         yield f"The plate of the faucet covers {listed(covered)}."
 
 
-def _where(layout: "DeckLayout", hole: "Hole") -> str:
+def _where(layout: Arrangement, hole: Hole) -> str:
     offset = hole.x - layout.deck.center_line
     if not offset.mm:
         return "on the center line"
     return f"{abs(offset).shown().text} {'right' if offset.mm > 0 else 'left'} of the center line"
 
 
-def _off_center(layout: "DeckLayout") -> Iterable[str]:
+def _off_center(layout: Arrangement) -> Iterable[str]:
     off = layout.faucet.x - layout.deck.center_line
     yield f"the faucet {abs(off).shown().text} off the center line" if off.mm else "the faucet on the center line"
 
 
-def _balance(layout: "DeckLayout") -> Iterable[str]:
+def _balance(layout: Arrangement) -> Iterable[str]:
     if len(layout.holes) > layout.faucet_holes:
         uneven = f"the row runs out to the {'right' if layout.lean > 0 else 'left'}"
         yield uneven if layout.lean else "the row is even about the center line"
 
 
-def _later(layout: "DeckLayout", item: "Accessory") -> str:
+def _later(layout: Arrangement, item: Accessory) -> str:
     """What it takes to have it after all, once the kitchen is done."""
     if any(item.hole <= cap.diameter <= item.flange for cap in layout.caps):
         return "Later it can stand where a cap is now."
     return "A hole for it later means drilling in the finished kitchen."
 
 
-def _without(layout: "DeckLayout") -> Iterable[str]:
+def _without(layout: Arrangement) -> Iterable[str]:
     for item in layout.without:
         if item.shares:
             yield f"{first_upper(item.name)}: no hole of its own; {item.shares}."
@@ -124,28 +118,28 @@ def _without(layout: "DeckLayout") -> Iterable[str]:
             yield f"No {item.name}. {_later(layout, item)}"
 
 
-def _checks(layout: "DeckLayout") -> str:
+def _checks(layout: Arrangement) -> str:
     if layout.ok:
         spare = layout.spare.shown().text if layout.spare.mm else "nothing"
         tightest = f"the tightest ({layout.tightest.name}, {layout.tightest.about})"
         return f"all {len(layout.checks)} checks pass, with {spare} to spare at {tightest}"
-    worst = layout.worst
-    return f"{spelled(len(layout.failed), 'check')} of {len(layout.checks)} failed; the worst: {worst.sentence}"
+    failed = spelled(len(layout.failed), "check")
+    return f"{failed} of {len(layout.checks)} failed; the worst: {layout.worst.sentence}"
 
 
-def _about_soap(layout: "DeckLayout") -> Iterable[Advice]:
+def _about_soap(layout: Arrangement) -> Iterable[Advice]:
     soaps = [item.name for item in layout.deck.accessories if item.use == "soap"]
     if soaps and not layout.deck.existing:
         yield Advice(f"A hole for the {listed(soaps)} is not recommended in a new top: a dispenser lives about a year, "
                      "the stone for good, and then the hole needs a cap or the same dispenser again.")
 
 
-def _about_air_gap(layout: "DeckLayout") -> Iterable[Advice]:
+def _about_air_gap(layout: Arrangement) -> Iterable[Advice]:
     if any(item.use == "air_gap" for item in layout.without):
         yield Advice("Ask the plumber before the air gap is left out: the local code may require one on the deck.")
 
 
-def _about_plate(layout: "DeckLayout") -> Iterable[Advice]:
+def _about_plate(layout: Arrangement) -> Iterable[Advice]:
     if layout.deck.existing:
         yield Advice("A retrofit plate covers three holes, and older tops often have four: the fourth needs a use.")
     if layout.faucet_holes == 1:
@@ -153,7 +147,7 @@ def _about_plate(layout: "DeckLayout") -> Iterable[Advice]:
                      "in the box before anything is ordered.")
 
 
-def _unchecked(layout: "DeckLayout") -> Iterable[Advice]:
+def _unchecked(layout: Arrangement) -> Iterable[Advice]:
     """What can't be checked for want of dimensions is said, so that nobody takes silence for a pass."""
     deck = layout.deck
     missing = [words for known, words in (
@@ -162,3 +156,154 @@ def _unchecked(layout: "DeckLayout") -> Iterable[Advice]:
         (deck.faucet.clearance_behind is not None, "the clearance behind the faucet")) if not known]
     if missing:
         yield Advice(f"Not checked, because not given: {listed(missing)}. Look before drilling.", "what was given")
+
+
+# How its checks are called.
+
+HOLE_TO_CUTOUT, HOLE_TO_BACK, HOLE_TO_EDGES = "hole to cut-out", "hole to back edge", "hole to the other edges"
+HOLE_TO_CABINET, HOLE_TO_HOLE, FLANGE_TO_FLANGE = "hole to cabinet side", "hole to hole", "flange to flange"
+FLANGE_TO_CUTOUT, FLANGE_TO_WALL = "flange to cut-out", "flange to splash or wall"
+THICKNESS, BEHIND, REACH, SWING = "thickness of the top", "clearance behind", "reach to the bowl", "room to swing"
+WIDE_ENOUGH, OUTER_TO_OUTER = "hole wide enough", "outer hole to outer hole"
+BASE_COVERS, PLATE_COVERS, FLANGE_COVERS = "base covers hole", "plate covers hole", "flange covers hole"
+PLATE_TO_HOLE, PLATE_TO_CUTOUT, PLATE_TO_WALL = "plate to hole", "plate to cut-out", "plate to splash or wall"
+FLANGE_TO_PLATE, PLATE_NAME = "flange to plate", "plate"
+
+
+SIDES = ("left", "middle", "right")
+
+
+def one_of_three(faucet: str, side: str) -> str:
+    """Name one hole of a faucet that takes three; `side` is one of SIDES."""
+    return f"{faucet}, {side}"
+
+
+def hole_to(area: str) -> str:
+    """Call the check of a hole and what hangs below the top."""
+    return f"hole to {area}"
+
+
+def two(one: str, other: str) -> str:
+    """Name what is checked against each other."""
+    return f"{one} and {other}"
+
+
+def beside(one: str, other: str) -> str:
+    """Name what turns beside what stands still."""
+    return f"{one} beside {other}"
+
+
+def stands_in(one: str, hole: str) -> str:
+    """Name what sits in a hole that is there."""
+    return f"{one} in {hole}"
+
+
+def lies_over(one: str, hole: str) -> str:
+    """Name what lies over a hole that is there."""
+    return f"{one} over {hole}"
+
+
+# What its drawing says, and the sheet that the crew drills from.
+
+SHEET = "Drilling sheet"
+FIRST = (
+    "Measure the top, and the distance from each hole to its edges, yourself.",
+    "Look below the top, where each hole comes out: no pipe, wire, clip or rail may be there.",
+)
+CUTOUT, CUTOUT_EDGE, BOWL_EDGE = "sink cut-out", "edge of the sink cut-out", "edge of the bowl"
+FRONT_EDGE, BACK_EDGE = "front edge of the top", "back edge of the top at the wall"
+LEFT_END, RIGHT_END = "left end of the top", "right end of the top"
+WALL_FACE = "face of the splash or wall finish"
+LEFT_SIDE, RIGHT_SIDE = "left side of the cabinet, below", "right side of the cabinet, below"
+PLATE, BASE = "plate: don't drill", "base: don't drill"
+_FATE = {
+    State.DRILL: "to drill", State.FILLED: "there already, used", State.COVERED: "there already, under the plate",
+    State.CAP: "there already, gets a cap",
+}  # fmt: skip
+
+Lettered = Sequence[tuple[str, Position]]
+"""Every hole with its letter, from left to right."""
+
+
+def caption(deck: Deck) -> str:
+    """Say what the drawing shows, and from where it is seen."""
+    size = f"{deck.top.width.shown().text} by {deck.top.depth.shown().text}, {deck.top.thickness.text} thick"
+    return f"The top seen from above, {size}: front edge at the bottom, wall at the top."
+
+
+def description(deck: Deck, lettered: Lettered) -> str:
+    """Say all that the drawing shows."""
+    holes = [
+        f"{mark}, {place.hole.name}: {place.hole.diameter.shown().text} hole, {_FATE[place.hole.state]}, "
+        f"{place.along.shown().text} from the {place.end}, {place.inward.shown().text} from the {place.edge}."
+        for mark, place in lettered
+    ]
+    return f"{caption(deck)} {' '.join(holes)}{_dashed(deck)}"
+
+
+def _dashed(deck: Deck) -> str:
+    """What the dashed lines stand for: all that the top hides."""
+    found = ["both sides of the cabinet"] if deck.cabinet else []
+    for name, number in Counter(area.name for area in deck.underneath).items():
+        found.append(name if number == 1 else f"{name} ({number} of them)")
+    return f" Dashed lines are what is below the top: {'; '.join(found)}." if found else ""
+
+
+def work(lettered: Lettered) -> str:
+    """Say what is to be drilled, all holes counted together: a faucet of one hole beside a dispenser makes two."""
+    drilled = [(mark, place.hole) for mark, place in lettered if place.hole.state is State.DRILL]
+    if not drilled:
+        return "Drill no hole. The table says what becomes of those that are there."
+    each = "; ".join(f"{mark} for the {hole.name}, {hole.diameter.shown().text}" for mark, hole in drilled)
+    return f"Drill {spelled(len(drilled), 'hole')}: {each}."
+
+
+def columns(end: str, edge: str) -> tuple[str, ...]:
+    """Head the table of the sheet. `end` and `edge`: where one measures from."""
+    return ("Hole", "For", "Diameter", f"From the {end}", f"From the {edge}", "Beside the center line")
+
+
+def measured_from(end: str, edge: str) -> str:
+    """Say how the distances of the table are measured."""
+    return f"Measured to the center of each hole, from the {end} of the top and its {edge}."
+
+
+def purpose(deck: Deck, hole: Hole) -> str:
+    """Say what a hole is for, and what becomes of it where not all are new."""
+    return f"{hole.name}, {_FATE[hole.state]}" if deck.existing else hole.name
+
+
+def beside_center(place: Position) -> str:
+    """Say where a hole is beside the center line, in both systems: `4 in (101.6 mm) right`, or `on it`."""
+    offset = place.from_center_line
+    if not offset.mm:
+        return "on it"
+    return f"{abs(offset).in_both} {'right' if offset.mm > 0 else 'left'}"
+
+
+def hole_note(mark: str, hole: Hole) -> str:
+    """Name a hole on the template: its letter, what it is for, how wide."""
+    what = "drill" if hole.state is State.DRILL else "there already,"
+    return f"{mark}: {hole.name}, {what} {hole.diameter.in_both}"
+
+
+def below(name: str) -> str:
+    """Name what hangs below the top."""
+    return f"{name}, below"
+
+
+def center_line(deck: Deck) -> str:
+    """Name the center line by its distance from the end that one measures from."""
+    return f"center line, {_from_end(deck)}"
+
+
+def _from_end(deck: Deck) -> str:
+    at = deck.center_line if deck.measured_end == ENDS[0] else deck.top.width - deck.center_line
+    return f"{at.shown().text} from the {deck.measured_end}"
+
+
+def front_caption(deck: Deck, end_is_drawn: bool) -> str:
+    """Name the front edge; where the end that one measures from isn't drawn, say where the center line is instead."""
+    if end_is_drawn:
+        return "front edge"
+    return f"center line {_from_end(deck)}"

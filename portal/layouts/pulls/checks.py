@@ -3,33 +3,43 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
-from portal.layouts.check import AT_LEAST, GEOMETRY, Check, check
+from portal.layouts.check import AT_LEAST, AT_MOST, GEOMETRY, Check, check
 from portal.layouts.length import Length
-from portal.layouts.pulls.dimensions import Bank, Front
+from portal.layouts.pulls import words
+from portal.layouts.pulls.dimensions import Bank
 from portal.layouts.pulls.placing import PlacedPull
-from portal.layouts.pulls.sizes import inch_name_check
+from portal.layouts.pulls.sizes import metric_meant
 
 NONE = Length.of_mm(0)
-Lines = tuple[tuple[Length, tuple[Front, ...]], ...]
-"""Heights above the floor, each with the fronts whose pulls sit there."""
 
 
 def all_checks(bank: Bank, pulls: tuple[PlacedPull, ...]) -> tuple[Check, ...]:
+    """Check the size of the pull, each pull on its front, two on one front, and drawers at an inside corner."""
     found = [*inch_name_check(bank.pull.centers, bank.pull.inch_sheet)]
     for pull in pulls:
         found.append(_hole_to_edge(bank, pull))
         end = _end_to_edge(bank, pull)
-        found.append(check("pull within its front", pull.front.name, end, AT_LEAST, NONE, GEOMETRY))
+        found.append(check(words.WITHIN_FRONT, pull.front.name, end, AT_LEAST, NONE, GEOMETRY))
     found.extend(_pull_to_pull(bank, pulls))
     found.extend(_corners(bank))
     return tuple(found)
+
+
+def inch_name_check(centers: Length | None, inch_sheet: bool) -> tuple[Check, ...]:
+    """Check the distance of its holes: fails for an inch size that is a metric size's name, unless the maker's own sheet
+    gives inches (`inch_sheet`). No check for any other size, nor for a knob (None)."""
+    meant = metric_meant(centers) if centers and not inch_sheet else None
+    if not centers or not meant:
+        return ()
+    off = Length(abs(centers - meant).mm)
+    return (check(words.INCH_NAME, words.inch_name_of(centers, meant), off, AT_MOST, NONE, words.MAKERS_SHEET),)
 
 
 def _hole_to_edge(bank: Bank, pull: PlacedPull) -> Check:
     front = pull.front
     least = min(min(hole.from_left, front.width - hole.from_left, hole.from_top, front.height - hole.from_top)
                 for hole in pull.holes)
-    return check("hole to edge", front.name, least, AT_LEAST, bank.to_edge, bank.source)
+    return check(words.HOLE_TO_EDGE, front.name, least, AT_LEAST, bank.to_edge, bank.source)
 
 
 def _end_to_edge(bank: Bank, pull: PlacedPull) -> Length:
@@ -42,7 +52,7 @@ def _pull_to_pull(bank: Bank, pulls: tuple[PlacedPull, ...]) -> Iterator[Check]:
     for one, other in pairwise(pulls):
         if one.front is other.front:
             gap = other.x - one.x - bank.pull.length
-            yield check("pull to pull", one.front.name, gap, AT_LEAST, NONE, GEOMETRY)
+            yield check(words.PULL_TO_PULL, one.front.name, gap, AT_LEAST, NONE, GEOMETRY)
 
 
 def _corners(bank: Bank) -> Iterator[Check]:
@@ -51,15 +61,5 @@ def _corners(bank: Bank) -> Iterator[Check]:
     for each in bank.corners:
         ways = (each.one, each.other, each.one_gap), (each.other, each.one, each.other_gap)
         for opened, closed, gap in ways:
-            yield check("drawer past pull", f"{opened} opens past the pull of {closed}", gap, AT_LEAST,
-                        bank.pull.projection, GEOMETRY)
-
-
-def lines(pulls: tuple[PlacedPull, ...]) -> Lines:
-    """Heights above the floor at which pulls of two or more fronts sit, highest first: the lines that run through."""
-    rows: dict[Length, list[Front]] = {}
-    for pull in pulls:
-        row = rows.setdefault(pull.from_floor, [])
-        if pull.front not in row:
-            row.append(pull.front)
-    return tuple((height, tuple(row)) for height, row in sorted(rows.items(), reverse=True) if len(row) > 1)
+            about = words.opens_past(opened, closed)
+            yield check(words.PAST_PULL, about, gap, AT_LEAST, bank.pull.projection, GEOMETRY)

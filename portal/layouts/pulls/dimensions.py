@@ -1,11 +1,10 @@
 """A bank of drawer and door fronts, and the pull that goes on them."""
 
 from dataclasses import dataclass
-from typing import Any
 
-from portal.layouts.json_fields import Reader
-from portal.layouts.length import DimensionError, Length
+from portal.layouts.length import Length
 
+KIND = "pulls"
 MOST_FRONTS = 24
 TYPES = ("drawer", "door hinged left", "door hinged right")
 ENDS = ("top", "bottom")
@@ -27,10 +26,12 @@ class Front:
 
     @property
     def is_drawer(self) -> bool:
+        """Say whether it is a drawer; everything else is a door."""
         return self.type == "drawer"
 
     @property
     def top(self) -> Length:
+        """Give its upper edge, from the floor."""
         return self.bottom + self.height
 
 
@@ -72,68 +73,3 @@ class Bank:
     to_edge: Length
     source: str
     corners: tuple[Corner, ...]
-
-
-def from_json(data: Any) -> Bank:
-    """Reads `fronts`, `pull`, `minimums` and, where they are wanted, `drawers` (`from_top`), `doors` (`from_side`,
-    `from_end`), `two_over`, `inside_corners`. Raises DimensionError."""
-    reader = Reader(data)
-    fronts = tuple(_front(part) for part in reader.parts("fronts", MOST_FRONTS))
-    if not fronts:
-        raise DimensionError("fronts", "is empty; give at least one drawer or door front")
-    drawers, doors = reader.part_or_none("drawers"), _doors(reader, fronts)
-    least = reader.part("minimums")
-    bank = Bank(fronts, _pull(reader.part("pull")), drawers.size("from_top") if drawers else None, *doors,
-                reader.size_or_none("two_over"), least.length("to_edge"), least.name("source"),
-                tuple(_corner(part, fronts) for part in reader.parts("inside_corners", 8)))
-    for part in (least, drawers, reader):
-        if part:
-            part.done()
-    _check_names(fronts)
-    return bank
-
-
-def _front(reader: Reader) -> Front:
-    front = Front(reader.name("name"), reader.choice("type", TYPES), reader.size("width"), reader.size("height"),
-                  reader.length("from_left"), reader.length("from_floor"), reader.size_or_none("rail"),
-                  reader.choice("pull_end", ENDS, ENDS[0]))
-    reader.done()
-    return front
-
-
-def _pull(reader: Reader) -> Pull:
-    centers = reader.size_or_none("centers")
-    pull = Pull(reader.name("name", "the pull"), centers, reader.size("length"), reader.size("projection"),
-                reader.flag("inch_sheet", False), reader.size_or_none("drill"))
-    reader.done()
-    if centers and pull.length < centers:
-        raise DimensionError(reader.at("length"), "is shorter than the distance between its holes; check the sheet")
-    return pull
-
-
-def _doors(reader: Reader, fronts: tuple[Front, ...]) -> tuple[Length | None, Length | None]:
-    """Required as soon as there is a door: nobody can guess where on a door a hand goes."""
-    if not any(not front.is_drawer for front in fronts) and not reader.has("doors"):
-        return None, None
-    doors = reader.part("doors")
-    found = doors.size("from_side"), doors.size("from_end")
-    doors.done()
-    return found
-
-
-def _corner(reader: Reader, fronts: tuple[Front, ...]) -> Corner:
-    names = [front.name for front in fronts]
-    corner = Corner(reader.choice("one", names), reader.choice("other", names), reader.length("one_gap"),
-                    reader.length("other_gap"))
-    reader.done()
-    if corner.one == corner.other:
-        raise DimensionError(reader.at("other"), "is the same front; name the one across the corner")
-    return corner
-
-
-def _check_names(fronts: tuple[Front, ...]) -> None:
-    names: set[str] = set()
-    for index, front in enumerate(fronts):
-        if front.name in names:
-            raise DimensionError(f"fronts.{index}.name", f"“{front.name}” is there twice; give each its own name")
-        names.add(front.name)

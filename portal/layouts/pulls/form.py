@@ -1,7 +1,9 @@
 """The blanks of a bank of fronts and its pull. `PLACED` is what a designer may propose; the rest is measured."""
 
+from portal.layouts.check import PRACTICE, Suggestion
 from portal.layouts.form import CHOICE, FLAG, WOOD_WORK, WORDS, Blank, Form, Part, needed, source_of_minimums
 from portal.layouts.pulls.dimensions import ENDS, TYPES
+from portal.layouts.pulls.sizes import GUIDE, THIRDS
 
 CAUTIONS = WOOD_WORK
 
@@ -40,3 +42,14 @@ FORM: Form = (
         needed("other_gap", "From the first run's faces to the other front"),
     ), rows=2, hint="Drawers that open past each other. Name them as above."),
 )  # fmt: skip
+
+
+def suggestions() -> tuple[Suggestion, ...]:
+    """Give what makers and practice say of sizes of pulls and of wide drawers."""
+    table = "; ".join(f"{least} to {most} in wide: {' or '.join(sizes)}" for least, most, sizes in THIRDS)
+    return (
+        Suggestion("pull.length", f"about a third of the drawer's width. {table}", GUIDE),
+        Suggestion("pull.centers", "metric pulls are 96, 128, 160, 192, 224, 256 or 320 mm: give the mm of the sheet",
+                   "32 mm system"),
+        Suggestion("two_over", "30 in or 36 in", PRACTICE),
+    )

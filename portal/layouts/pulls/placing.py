@@ -17,6 +17,8 @@ SHARES = {"quarter": 4, "sixth": 6}
 
 @dataclass(frozen=True)
 class Hole:
+    """The center of a hole on its own front, from the left edge and the top edge."""
+
     from_left: Length
     from_top: Length
 
@@ -33,22 +35,24 @@ class PlacedPull:
 
     @property
     def from_floor(self) -> Length:
-        """Of its middle, in the bank."""
+        """Give the height of its middle above the floor."""
         return self.front.top - self.y
 
     @property
     def from_bank(self) -> Length:
-        """Of its middle, from the left end of the bank."""
+        """Give the place of its middle from the left end of the bank."""
         return self.front.left + self.x
 
     def to_json(self) -> dict[str, Any]:
+        """Write it as the API answers it: its front by name, and each hole from the edges of that front."""
         holes = [{"from_left_edge": hole.from_left.to_json(), "from_top_edge": hole.from_top.to_json()}
                  for hole in self.holes]
         return {"front": self.front.name, "upright": self.upright, "holes": holes}
 
 
 def place(bank: Bank, front: Front, height: str, share: str | None) -> tuple[PlacedPull, ...]:
-    """The pulls of one front. `share`: how two pulls share a wide drawer, None for always one."""
+    """Place the pulls of one front. `height`: one of HEIGHTS. `share`: how two pulls share a wide drawer, one of
+    SHARES, None for always one."""
     if not front.is_drawer:
         return (_on_door(bank, front),)
     y = _drawer_height(bank, front, height)
@@ -59,7 +63,7 @@ def place(bank: Bank, front: Front, height: str, share: str | None) -> tuple[Pla
 
 
 def numbered(pulls: Iterable[PlacedPull]) -> Iterator[tuple[PlacedPull, int, Hole]]:
-    """Each hole with its number, counted through its front: two pulls on one front share no number."""
+    """Give each hole with its number, counted through its front: two pulls on one front share no number."""
     counts: Counter[str] = Counter()
     for pull in pulls:
         for hole in pull.holes:

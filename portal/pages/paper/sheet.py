@@ -10,7 +10,6 @@ from typing import Any
 from urllib.parse import urlencode
 
 from portal.content import Piece, piece
-from portal.drawings.scenes.coordinates import MEASURE
 from portal.drawings.scenes.scene import Scene
 from portal.drawings.scenes.scene_json import scene_from_json
 from portal.drawings.sheets.sheet import Sheet
@@ -21,6 +20,7 @@ from portal.words.codes import short_code
 from portal.words.dates import clock_words, local, long_day_words
 from portal.words.lists import listed
 from portal.words.prose import plain_of
+from portal.words.sheet_words import MEASURE_PIECE
 
 _FIRST = "The maker's sheet for each part and the local code come first. Where this sheet differs, stop and call."
 
@@ -64,7 +64,7 @@ def printable(
     sheet = Sheet(
         house=f"{snapshot.project.name}, {snapshot.project.address}", room=snapshot.room_name(decision.room_id),
         work=table.get("work", ""), caption=table.get("caption", ""), sizes=tuple(table.get("sizes", ())),
-        first=tuple(table.get("first", (MEASURE,))), type_at=check_pages,
+        first=tuple(table.get("first", (MEASURE_PIECE,))), type_at=check_pages,
         decision=decision.number, revision=decision.revision, question=decision.question, option=_words(option),
         check_code=short_code(decision.check_code), page_url=f"{check_pages}{decision.check_code}/?{query}",
         title=table["title"],

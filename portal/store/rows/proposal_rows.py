@@ -13,6 +13,7 @@ class ProposalFact:
     name: str
     dimensions: dict[str, Any]
     layout: str
+    layout_key: str | None
     note: str
     at: int
 
@@ -34,4 +35,6 @@ def proposal_of(decision_id: int, text: str) -> ProposalFact | None:
 
 
 def _fact(row: Proposal) -> ProposalFact:
-    return ProposalFact(row.id, row.person_id, row.person.name, row.dimensions, row.layout, row.note, row.at)
+    return ProposalFact(
+        row.id, row.person_id, row.person.name, row.dimensions, row.layout, row.layout_key, row.note, row.at,
+    )  # fmt: skip

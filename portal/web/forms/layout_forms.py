@@ -2,13 +2,12 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from hashlib import sha256
 from string import ascii_lowercase
 from typing import Any
 
 from marshmallow import ValidationError
 
-from portal.acts.decisions.layout_options import kept, named_layout
+from portal.acts.decisions.layout_options import kept, kept_layout
 from portal.api.resources.decisions import AgainSchema, DecisionSchema
 from portal.layouts.layout import AnyLayout
 from portal.pages.decision.option_drawing import OptionDrawing, drawing_of
@@ -65,18 +64,16 @@ def again_form(number: int, revision: int) -> Form:
     return Form(f"Ask decision {number} again", [question, reason], AskLayoutsAgainForm(), "Ask it again", intro=intro)
 
 
-def rows_of(layouts: Sequence[AnyLayout], offered: Sequence[str]) -> list[Row]:
-    """The best of the layouts, and those further down that are offered."""
-    keyed = [(layout_key(layout.title), layout) for layout in layouts]
-    return [_row(key, layout) for rank, (key, layout) in enumerate(keyed) if rank < MOST_SHOWN or key in offered]
+def rows_of(
+    layouts: Sequence[AnyLayout], offered: Sequence[str], asked: Sequence[Mapping[str, Any]] = ()
+) -> list[Row]:
+    """The best of the layouts, and those further down that are `offered` by their keys, or `asked` already."""
+    wanted = {*offered, *_by_layout(layouts, asked)}
+    return [_row(one) for rank, one in enumerate(layouts) if rank < MOST_SHOWN or one.key in wanted]
 
 
-def layout_key(title: str) -> str:
-    """Names a layout in a form; layouts of the same dimensions are told apart by their titles."""
-    return sha256(title.encode()).hexdigest()[:12]
-
-
-def _row(key: str, layout: AnyLayout) -> Row:
+def _row(layout: AnyLayout) -> Row:
+    key = layout.key
     named = tuple(Field(f"layouts.{key}.{one.name}", one.label, one.kind, one.hint, one.required) for one in _WORDS)
     option = {"key": key, "detail": kept(layout)}
     return Row(key, layout, option, drawing_of(option), named)
@@ -98,12 +95,14 @@ def options_from(
             except ValidationError as error:
                 messages = error.normalized_messages()
                 wrong |= {f"layouts.{row.key}.{name}": [plain(m) for m in found] for name, found in messages.items()}
-    words_only = [dict(option) for option in asked if named_layout(dict(option)) is None]
-    return _keyed(options, asked) + words_only, wrong
+    words_only = [dict(option) for option in asked if not (option.get("detail") or {}).get("layout")]
+    return _keyed(rows, options, asked) + words_only, wrong
 
 
-def _keyed(options: list[dict[str, Any]], asked: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
-    keys = {named_layout(dict(option)): str(option["key"]) for option in asked}
+def _keyed(
+    rows: Sequence[Row], options: list[dict[str, Any]], asked: Sequence[Mapping[str, Any]]
+) -> list[dict[str, Any]]:
+    keys = {layout: str(option["key"]) for layout, option in _by_layout([row.layout for row in rows], asked).items()}
     taken = {str(option["key"]) for option in asked}
     free = (letter for letter in ascii_lowercase if letter not in taken)
     return [{**option, "key": keys.get(option["detail"]["layout"]) or next(free)} for option in options]
@@ -114,15 +113,23 @@ def _option(row: Row, values: dict[str, str], recommended: bool) -> dict[str, An
     if sent.get("days", "").removeprefix("-").isdecimal():
         sent["days"] = int(sent["days"])
     loaded: dict[str, Any] = OptionForm().load(sent)
-    return loaded | {"recommended": recommended, "detail": {"layout": row.layout.title}}
+    return loaded | {"recommended": recommended, "detail": {"layout": row.key}}
+
+
+def _by_layout(
+    layouts: Sequence[AnyLayout], asked: Sequence[Mapping[str, Any]]
+) -> dict[str, Mapping[str, Any]]:
+    """The options that are asked already, by the key of their layout; those with none of these are left out."""
+    found = ((kept_layout(option, layouts), option) for option in asked)
+    return {layout.key: option for layout, option in found if layout}
 
 
 def offered_texts(rows: Sequence[Row], options: Sequence[Mapping[str, Any]] = ()) -> dict[str, list[str]]:
     """How the inputs of the rows begin: as the options that are asked already, else with the layout's title."""
-    asked = {named_layout(dict(option)): option for option in options}
+    asked = _by_layout([row.layout for row in rows], options)
     found: dict[str, list[str]] = {}
     for row in rows:
-        option = asked.get(row.layout.title)
+        option = asked.get(row.key)
         for name, text in _begins(row, option or {}):
             found[f"layouts.{row.key}.{name}"] = [text]
         if option:
@@ -133,8 +140,9 @@ def offered_texts(rows: Sequence[Row], options: Sequence[Mapping[str, Any]] = ()
 
 
 def _begins(row: Row, option: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
-    yield "title", option.get("title") or row.layout.title
     own = _said_by_layouts(row, option)
+    title = option.get("title") or ""
+    yield "title", row.layout.title if title in own["title"] else title
     for name in ("effects", "cannot_be_undone"):
         text = option.get(name) or ""
         yield name, "" if text in own[name] else text
@@ -148,6 +156,7 @@ def _said_by_layouts(row: Row, option: Mapping[str, Any]) -> dict[str, set[str]]
     before = (option.get("detail") or {}).get("layout")
     before = before if isinstance(before, dict) else {}
     return {
+        "title": {"", row.layout.title, before.get("title", "")},
         "effects": {" ".join(row.layout.effects), " ".join(before.get("effects", []))},
         "cannot_be_undone": {row.layout.cannot_be_undone, before.get("cannot_be_undone", "")},
     }

@@ -19,7 +19,6 @@ from portal.store.rows.proposal_rows import proposals_of
 from portal.store.tables import Decision
 from portal.web.answer import page
 from portal.web.forms.blanks import PREFIX, dimensions_from, groups
-from portal.web.forms.layout_forms import layout_key
 from portal.web.forms.nesting import value_at
 from portal.web.forms.once import new_mark, once
 from portal.web.house.blueprint import blueprint, decision_in, reader, snapshot, typed
@@ -101,9 +100,10 @@ def _fields(kind: str, dimensions: dict[str, Any], wrong: str, message: str) -> 
 
 
 def _option(layout: Any) -> dict[str, Any]:
-    option = {"key": layout_key(layout.title), "detail": kept(layout)}
-    chosen = typed("layout") == layout.title
-    return {"title": layout.title, "reason": layout.reason, "drawing": drawing_of(option), "chosen": chosen}
+    option = {"key": layout.key, "detail": kept(layout)}
+    chosen = typed("layout") in (layout.key, layout.title)
+    return {"key": layout.key, "title": layout.title, "reason": layout.reason, "drawing": drawing_of(option),
+            "chosen": chosen}
 
 
 def _proposals(shown: Snapshot, asked: DecisionFact) -> list[dict[str, str]]:

@@ -1,6 +1,7 @@
 """Decisions with drawings over the API: dimensions and the titles of layouts in; the drawing kept with the revision."""
 
 import json
+from copy import deepcopy
 from typing import Any
 
 import pytest
@@ -8,10 +9,11 @@ import pytest
 from portal.demo.dimensions import DECK
 from portal.drawings.drawing_kinds import drawn
 from portal.drawings.scenes.scene_json import scene_from_json
+from portal.layouts.deck import words
 from portal.layouts.kinds import lay_out
 from portal.record.log.canonical import digest
 from portal.store.rows import decision_rows
-from tests.drawn import ONE, TWO, deck_question
+from tests.drawn import ONE, deck_question
 from tests.house import House
 from tests.served import ApiClient, refused
 
@@ -85,13 +87,49 @@ def test_asked_again_with_other_dimensions_it_is_drawn_anew(manager: ApiClient, 
 
 
 def test_nobody_can_send_a_drawing_of_their_own(manager: ApiClient, house: House) -> None:
-    """What comes back from a reading is drawn anew, not believed."""
     asked = ask(manager, house).get_json()
-    options = asked["options"]
-    options[0]["detail"]["drawing"]["title"] = "Nothing to see"
-    options[0]["detail"]["layout"]["holes"] = []
+    path = f"projects/{house.project}/decisions/{asked['id']}/revisions"
+    for part, name, value in (("drawing", "title", "Nothing to see"), ("layout", "holes", []), ("sheet", "work", "")):
+        options = deepcopy(asked["options"])
+        options[0]["detail"][part][name] = value
+        refused(manager.post(path, {"options": options}), 422, f"options.0.detail.{part}.{name}")
+
+
+def test_what_comes_back_from_a_reading_is_drawn_anew(manager: ApiClient, house: House) -> None:
+    asked = ask(manager, house).get_json()
+    options = deepcopy(asked["options"])
     options[1]["title"] = "Two of them"
     path = f"projects/{house.project}/decisions/{asked['id']}/revisions"
     again = manager.post(path, {"options": options}).get_json()
-    assert again["options"][0]["detail"] == ask(manager, house).get_json()["options"][0]["detail"]
-    assert again["options"][1]["detail"]["layout"]["title"] == TWO
+    assert [one["detail"] for one in again["options"]] == [one["detail"] for one in asked["options"]]
+    assert again["options"][1]["title"] == "Two of them"
+
+
+def test_what_layouts_answers_names_a_layout_and_so_does_its_key_alone(manager: ApiClient, house: House) -> None:
+    answer = manager.post("layouts/deck", DECK).get_json()["layouts"]
+    named = [answer[0], {"key": answer[1]["key"]}, answer[2]["key"]]
+    options = [{"title": f"Way {number}", "detail": {"layout": one}} for number, one in enumerate(named)]
+    asked = ask(manager, house, options=options).get_json()["options"]
+    assert [one["detail"]["layout"]["key"] for one in asked] == [one["key"] for one in answer[:3]]
+
+
+def test_what_layouts_answers_is_refused_where_somebody_changed_it(manager: ApiClient, house: House) -> None:
+    answer = manager.post("layouts/deck", DECK).get_json()["layouts"][0]
+    answer["checks"][0]["ok"] = not answer["checks"][0]["ok"]
+    options = [{"title": "One", "detail": {"layout": answer}}]
+    refused(ask(manager, house, options=options), 422, "options.0.detail.layout.checks")
+
+
+def test_a_decision_is_asked_again_after_its_titles_were_worded_anew(
+    manager: ApiClient, house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = ask(manager, house).get_json()
+    monkeypatch.setattr(words, "title", lambda layout: f"So many holes: {len(layout.holes)}, {layout.key}")
+    path = f"projects/{house.project}/decisions/{asked['id']}/revisions"
+    for change in ({"question": "Which holes now?"}, {"options": [asked["options"][0] | {"cost_cents": 500}]}):
+        again = manager.post(path, change).get_json()
+        layout = again["options"][0]["detail"]["layout"]
+        assert layout["key"] == asked["options"][0]["detail"]["layout"]["key"]
+        assert layout["title"].startswith("So many holes: 1, ")
+        assert again["options"][0]["title"] == asked["options"][0]["title"]
+        asked = again

@@ -15,7 +15,8 @@ from portal.drawings.scenes.scene import Circle, Dimension, Label, Line, Rect
 from portal.drawings.writers.dxf import dxf
 from portal.drawings.writers.svg import svg
 from portal.layouts.check import GEOMETRY, Check
-from portal.layouts.deck import DeckLayout, State
+from portal.layouts.deck.holes import State
+from portal.layouts.deck.layout import DeckLayout
 from portal.layouts.length import Length
 from tests.drawings.decks import NEW, OLD, fullest, long_layouts
 

@@ -20,7 +20,7 @@ from portal.drawings.sheets.template import template_scene
 from portal.drawings.sheets.tiles import Spot, Tiling, tile
 from portal.drawings.writers.pdf import pdf
 from portal.layouts import deck
-from portal.layouts.deck import DeckLayout
+from portal.layouts.deck.layout import DeckLayout
 from portal.layouts.kinds import lay_out
 from tests.drawings.samples import approved_sheet
 from tests.layouts.decks import deck_json

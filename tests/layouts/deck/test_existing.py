@@ -5,7 +5,8 @@ from typing import Any
 import pytest
 
 from portal.layouts import deck
-from portal.layouts.deck import DeckLayout, State
+from portal.layouts.deck.holes import State
+from portal.layouts.deck.layout import DeckLayout
 from portal.layouts.length import DimensionError
 from tests.layouts.decks import FOUR_HOLES, four_hole_json
 

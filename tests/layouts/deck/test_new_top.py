@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from portal.layouts import deck
-from portal.layouts.deck import DeckLayout, State
+from portal.layouts.deck.holes import State
+from portal.layouts.deck.layout import DeckLayout
 from tests.layouts.decks import deck_json
 
 

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from portal.layouts import deck
-from portal.layouts.deck import DeckLayout
+from portal.layouts.deck.layout import DeckLayout
 from portal.layouts.length import DimensionError
 from tests.layouts.decks import deck_json, four_hole_json
 

@@ -7,11 +7,11 @@ from flask import Flask
 
 from portal.acts.firm.projects import add_person
 from portal.acts.household.links import make_link
+from portal.layouts.pulls import words
 from portal.store.rows import decision_rows, record_rows
 from portal.store.rows.proposal_rows import proposals_of
 from portal.store.tables import Decision, Proposal
-from portal.web.forms.layout_forms import layout_key
-from tests.drawn import MIDDLE, UPPER, approve_it, ask_deck, ask_pulls
+from tests.drawn import MIDDLE, UPPER, approve_it, ask_deck, ask_pulls, key_of
 from tests.house import NOW, SECRET, House
 from tests.served import ApiClient, bearer_for, refused
 from tests.web.signed_in import Desk
@@ -64,7 +64,7 @@ def test_a_proposal_goes_to_the_manager_who_asks_it_and_the_homeowner_approves(
     assert f"{NAME} proposes" in manager.says and "“Lines up with the mirror.”" in manager.says
     (way,) = [one for one in manager.ways if one.startswith("layouts?proposal=")]
     manager.open(way)
-    assert manager.typed()["offer"] == [layout_key(UPPER)]
+    assert manager.typed()["offer"] == [key_of(UPPER)]
     manager.post(manager.typed() | {"step": "ask"})
     assert f"{NAME} proposes it." in manager.says
     (option,) = decision_rows.revision(pulls.id, 2).options
@@ -95,6 +95,20 @@ def test_what_can_not_be_placed_so_is_named_and_kept(designer: Desk, pulls: Deci
     assert not Proposal.select().exists()
     designer.open("propose").send(status=422, step="propose", layout="On the ceiling")
     assert "Choose one of" in designer.says
+
+
+def test_a_proposal_is_found_by_its_key_or_from_before_there_were_keys_by_its_title(
+    designer: Desk, manager: Desk, pulls: Decision, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    propose(designer, pulls, layout=key_of(UPPER))
+    (proposal,) = proposals_of(pulls.id)
+    assert (proposal.layout, proposal.layout_key) == (UPPER, key_of(UPPER))
+    upper = key_of(UPPER)
+    monkeypatch.setattr(words, "title", lambda layout: f"Reworded: {layout.key}")
+    for key in (proposal.layout_key, None):
+        Proposal.update(layout_key=key).execute()
+        manager.open(f"/desk/projects/1/decisions/{pulls.id}/layouts?proposal={proposal.id}")
+        assert manager.typed()["offer"] == [upper]
 
 
 def test_a_proposal_that_comes_twice_is_one(designer: Desk, pulls: Decision) -> None:

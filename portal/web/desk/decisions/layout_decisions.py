@@ -14,6 +14,7 @@ from marshmallow import ValidationError
 from portal import clock
 from portal.acts.decisions.asking import ask_again, ask_decision
 from portal.acts.decisions.layout_options import layouts_of
+from portal.acts.decisions.proposals import key_of
 from portal.content import guidance_for
 from portal.layouts.kinds import KINDS
 from portal.pages.decision.option_drawing import advice_of
@@ -86,7 +87,7 @@ class Draft:
         except Refused as refusal:
             self.errors, self.message = {"": []}, str(refusal.details["message"])
             return
-        self.rows, self.total = made.rows_of(found, offered), len(found)
+        self.rows, self.total = made.rows_of(found, offered, self.asked), len(found)
 
     def show(self, status: int = 200) -> Response:
         title = guidance_for(self.kind)
@@ -151,7 +152,7 @@ def _begin(draft: Draft, asked: DecisionView) -> None:
     draft.typed = {"question": [asked.question]}
     if dimensions is None:
         return
-    proposed = [made.layout_key(proposal.layout)] if proposal else []
+    proposed = [key_of(proposal, draft.kind)] if proposal else []
     draft.lay_out(dimensions, {}, proposed)
     draft.typed |= texts(draft.kind, dimensions) | made.offered_texts(draft.rows, () if proposal else asked.options)
     if proposal:

@@ -6,13 +6,14 @@ from typing import Any
 import pytest
 
 from portal.demo.dimensions import DECK, PULLS
+from portal.layouts.deck import words
 from portal.layouts.kinds import KINDS, lay_out
 from portal.store.rows import decision_rows, plan_rows
 from portal.store.tables import Decision
 from portal.web.forms.blanks import dimensions_from, groups, texts
-from portal.web.forms.layout_forms import layout_key
-from tests.drawn import MIDDLE, ONE, TWO, UPPER, ask_deck, ask_pulls
+from tests.drawn import MIDDLE, ONE, TWO, UPPER, ask_deck, ask_pulls, key_of
 from tests.house import House
+from tests.layouts.decks import deck_json
 from tests.layouts.test_kinds import EXAMPLES
 from tests.web.signed_in import Desk
 
@@ -71,7 +72,7 @@ def test_each_kind_is_laid_out_drawn_and_checked_on_the_page(
 
 def test_ticked_layouts_are_asked_with_words_and_price_of_their_own(manager: Desk, house: House) -> None:
     look(manager, "deck", DECK)
-    one, two = layout_key(ONE), layout_key(TWO)
+    one, two = key_of(ONE), key_of(TWO)
     ask(manager, question="Which holes?", room=str(house.rooms["kitchen"]), holds=[str(house.phases["drill"])],
         offer=[one, two], recommended=one,
         **{f"layouts.{one}.title": "One hole", f"layouts.{two}.cost_cents": "45", f"layouts.{two}.days": "0"},
@@ -109,7 +110,7 @@ def test_what_is_wrong_is_marked_where_it_stands_and_all_is_kept(
 
 def test_a_refused_question_keeps_dimensions_ticks_and_words(manager: Desk) -> None:
     look(manager, "deck", DECK)
-    two = layout_key(TWO)
+    two = key_of(TWO)
     ask(manager, 422, question="", offer=[two], **{f"layouts.{two}.cost_cents": "much", f"layouts.{two}.title": "Two"})
     assert manager.wrong(f"layouts.{two}.cost_cents") == "Give dollars, such as 640 or 48,600.50."
     kept = manager.typed()
@@ -127,9 +128,9 @@ def test_nothing_ticked_is_nothing_asked(manager: Desk) -> None:
 def test_dimensions_that_changed_since_the_look_are_looked_at_first(manager: Desk) -> None:
     look(manager, "deck", DECK)
     changed = {"dimensions.place.row_from_front": "22 in"}
-    ask(manager, question="Which holes?", offer=[layout_key(ONE)], **changed)
+    ask(manager, question="Which holes?", offer=[key_of(ONE)], **changed)
     assert "Look at the layouts again before you ask." in manager.says
-    assert manager.typed()["offer"] == [layout_key(ONE)]
+    assert manager.typed()["offer"] == [key_of(ONE)]
     ask(manager)
     assert "Decision 6 is asked." in manager.says
     (option,) = decision_rows.revision(Decision.get(Decision.number == 6).id, 1).options
@@ -138,7 +139,7 @@ def test_dimensions_that_changed_since_the_look_are_looked_at_first(manager: Des
 
 def test_a_form_that_comes_twice_asks_once(manager: Desk) -> None:
     look(manager, "deck", DECK)
-    sent = manager.typed() | {"step": "ask", "question": "Which holes?", "offer": [layout_key(ONE)]}
+    sent = manager.typed() | {"step": "ask", "question": "Which holes?", "offer": [key_of(ONE)]}
     for _ in range(2):
         assert manager.client.post(manager.path, data=sent).status_code == 303
     assert Decision.select().where(Decision.project == 1).count() == 6
@@ -148,12 +149,39 @@ def test_asked_again_it_begins_as_it_was_asked(manager: Desk, house: House) -> N
     asked = ask_deck(house)
     manager.open(f"/desk/projects/1/decisions/{asked.id}/layouts")
     kept = manager.typed()
-    assert kept["dimensions.top.width"] == "96 in" and kept["offer"] == [layout_key(ONE), layout_key(TWO)]
-    assert kept[f"layouts.{layout_key(TWO)}.cost_cents"] == "45" and kept["recommended"] == layout_key(ONE)
-    ask(manager, offer=[layout_key(TWO)], recommended="", reason="The soap is wanted")
+    assert kept["dimensions.top.width"] == "96 in" and kept["offer"] == [key_of(ONE), key_of(TWO)]
+    assert kept[f"layouts.{key_of(TWO)}.cost_cents"] == "45" and kept["recommended"] == key_of(ONE)
+    ask(manager, offer=[key_of(TWO)], recommended="", reason="The soap is wanted")
     assert "Revision 2" in manager.says and "The soap is wanted" in manager.says
     (option,) = decision_rows.revision(asked.id, 2).options
     assert (option["key"], option["title"], option["recommended"]) == ("b", "Two holes", False)
+
+
+def test_asked_again_after_titles_were_worded_anew_it_begins_as_it_was_asked(
+    manager: Desk, house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = ask_deck(house)
+    one, two = key_of(ONE), key_of(TWO)
+    monkeypatch.setattr(words, "title", lambda layout: f"So many holes: {layout.key}")
+    manager.open(f"/desk/projects/1/decisions/{asked.id}/layouts")
+    kept = manager.typed()
+    assert f"So many holes: {two}" in manager.says
+    assert kept["offer"] == [one, two] and kept[f"layouts.{two}.title"] == "Two holes"
+    assert kept[f"layouts.{two}.effects"].strip() == "The dispenser stands to the right."
+    ask(manager, reason="The price of stone has changed")
+    options = decision_rows.revision(asked.id, 2).options
+    assert [one["key"] for one in options] == ["a", "b"]
+    assert [one["detail"]["layout"]["title"] for one in options] == [f"So many holes: {one}", f"So many holes: {two}"]
+
+
+def test_a_layout_far_down_the_list_is_shown_when_it_is_asked_already(manager: Desk, house: House) -> None:
+    """Else it would be dropped from what is asked, and nobody would see it."""
+    dimensions = deck_json(faucet__holes="1 or 3")
+    last = lay_out("deck", dimensions)[-1]
+    options = [{"title": "The last", "detail": {"layout": last.key}}]
+    asked = ask_deck(house, options=options, detail={"dimensions": dimensions})
+    manager.open(f"/desk/projects/1/decisions/{asked.id}/layouts")
+    assert manager.typed()["offer"] == [last.key]
 
 
 def test_asked_again_in_words_it_keeps_its_drawings(manager: Desk, house: House) -> None:
@@ -174,8 +202,8 @@ def test_what_somebody_wrote_about_a_layout_is_kept_when_it_is_asked_by_dimensio
     asked = ask_deck(house, options=options)
     manager.open(f"/desk/projects/1/decisions/{asked.id}/layouts")
     kept = manager.typed()
-    assert kept[f"layouts.{layout_key(TWO)}.cannot_be_undone"].strip() == written
-    assert kept[f"layouts.{layout_key(ONE)}.cannot_be_undone"].strip() == ""
+    assert kept[f"layouts.{key_of(TWO)}.cannot_be_undone"].strip() == written
+    assert kept[f"layouts.{key_of(ONE)}.cannot_be_undone"].strip() == ""
     ask(manager, **{"dimensions.top.depth": "25-3/4 in", "step": "look"})
     ask(manager)
     old, new = (decision_rows.revision(asked.id, number) for number in (1, 2))
@@ -188,7 +216,7 @@ def test_what_the_layout_said_of_other_dimensions_is_not_taken_for_written(manag
     old = decision_rows.revision(asked.id, 1).options[0]["effects"]
     manager.open(f"/desk/projects/1/decisions/{asked.id}/layouts")
     ask(manager, **{"dimensions.accessories.0.shares": "a bottle in the cabinet", "step": "look"})
-    assert manager.typed()[f"layouts.{layout_key(ONE)}.effects"].strip() == ""
+    assert manager.typed()[f"layouts.{key_of(ONE)}.effects"].strip() == ""
     ask(manager)
     assert decision_rows.revision(asked.id, 2).options[0]["effects"] != old
 
@@ -197,7 +225,7 @@ def test_a_choice_in_words_stays_when_the_drawings_are_asked_anew(manager: Desk,
     options = [{"title": "One", "detail": {"layout": ONE}}, {"title": "We keep the old top"}]
     asked = ask_deck(house, options=options)
     manager.open(f"/desk/projects/1/decisions/{asked.id}/layouts")
-    ask(manager, offer=[layout_key(ONE), layout_key(TWO)])
+    ask(manager, offer=[key_of(ONE), key_of(TWO)])
     titles = [option["title"] for option in decision_rows.revision(asked.id, 2).options]
     assert titles == ["One", TWO, "We keep the old top"]
 
@@ -205,8 +233,8 @@ def test_a_choice_in_words_stays_when_the_drawings_are_asked_anew(manager: Desk,
 def test_someone_else_asked_it_again_meanwhile(manager: Desk, house: House) -> None:
     asked = ask_pulls(house)
     manager.open(f"/desk/projects/1/decisions/{asked.id}/layouts")
-    first = manager.typed() | {"step": "ask", "offer": [layout_key(UPPER)]}
-    ask(manager, offer=[layout_key(MIDDLE)])
+    first = manager.typed() | {"step": "ask", "offer": [key_of(UPPER)]}
+    ask(manager, offer=[key_of(MIDDLE)])
     manager.path = f"/desk/projects/1/decisions/{asked.id}/layouts"
     manager.post(first | {"once": "another"}, 412)
     assert "changed by someone else" in manager.says
@@ -225,7 +253,7 @@ def test_published_values_stand_beside_a_field_and_never_in_it() -> None:
 def test_a_layout_that_fails_says_so_to_manager_and_household(manager: Desk, house: House) -> None:
     tight = deepcopy(DECK) | {"minimums": DECK["minimums"] | {"between_holes": "3 in"}}
     look(manager, "deck", tight)
-    ask(manager, question="Which holes?", offer=[layout_key(TWO)])
+    ask(manager, question="Which holes?", offer=[key_of(TWO)])
     assert "Does not pass: hole to hole, faucet and soap dispenser: 2-11/16 in" in manager.says
     page = manager.client.get(f"/p/{house.links['homeowner']}/decisions/6/").get_data(as_text=True)
     assert "it should be at least 3\u00a0in (Pell Harbor Stone, sheet of the shop)" in page

@@ -1,0 +1,10 @@
+"""What a designer proposes is named by a key, and no longer by a title alone."""
+
+from pathlib import Path
+from typing import Any
+
+from portal.store.engine.ddl import run_script
+
+
+def up(migrator: Any, db: Any) -> None:
+    run_script(db, Path(__file__).with_suffix(".sql").read_text())

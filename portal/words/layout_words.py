@@ -1,0 +1,18 @@
+"""What is said alike of layouts of every kind: a check in a sentence, and that something does not fit. Pure."""
+
+from portal.words.capitals import first_upper
+
+
+def check_sentence(name: str, about: str, found: str, rule: str, least: str, ok: bool) -> str:
+    """Say what was measured of what, its limit, and the verdict: `hole to edge, A: 2 in, at least 1 in: passes`."""
+    return f"{name}, {about}: {found}, {rule} {least}: {'passes' if ok else 'fails'}"
+
+
+def check_numbers(name: str, about: str, found: str, rule: str, least: str) -> str:
+    """Say what was measured of what, and its limit, where the verdict is said already."""
+    return f"{name}, {about} {found} ({rule} {least})"
+
+
+def does_not_fit(worst: str, lacks: str) -> str:
+    """Say that it fails, by what and by how much. `worst`: the sentence of its worst check."""
+    return f"Does not fit. {first_upper(worst)}, by {lacks}."
