@@ -4,6 +4,7 @@ A kind has its numbers in one class and its words in one module. The class of it
 module as `words`, so that a kind can be worded anew, or in another language, in one place.
 """
 
+from abc import ABC, abstractmethod
 from dataclasses import dataclass
 from operator import attrgetter
 from typing import Any, ClassVar, Protocol
@@ -67,16 +68,16 @@ class Mark:
         return {"name": self.name, "from": self.edge, "at": self.at.to_json()}
 
 
-class Layout:
+class Layout(ABC):
     """One way to do it. A kind adds its numbers, among them `checks` and `key`, and its words."""
 
     words: ClassVar[Words]
     checks: tuple[Check, ...]
 
     @property
+    @abstractmethod
     def key(self) -> str:
         """Name it by what it is, among all layouts of the same dimensions; no wording changes it."""
-        raise NotImplementedError
 
     @property
     def failed(self) -> tuple[Check, ...]:
