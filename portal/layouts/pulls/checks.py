@@ -26,8 +26,8 @@ def all_checks(bank: Bank, pulls: tuple[PlacedPull, ...]) -> tuple[Check, ...]:
 
 
 def inch_name_check(centers: Length | None, inch_sheet: bool) -> tuple[Check, ...]:
-    """Check the distance of its holes: fails for an inch size that is a metric size's name, unless the maker's own sheet
-    gives inches (`inch_sheet`). No check for any other size, nor for a knob (None)."""
+    """Check the distance of its holes: fails for an inch size that is a metric size's name, unless the maker's own
+    sheet gives inches (`inch_sheet`). No check for any other size, nor for a knob (None)."""
     meant = metric_meant(centers) if centers and not inch_sheet else None
     if not centers or not meant:
         return ()
