@@ -59,6 +59,7 @@ LIBRARIES = {
     "playhouse": {"store"},
     "sqlite3": {"store"},
     "psycopg": {"store"},
+    "icalendar": {"notices"},
 }
 # What gives a pure package the clock, the disk, the network or another process.
 IMPURE_MODULES = {

@@ -7,7 +7,9 @@ event is passed on more easily than a calendar, and whoever holds the link may a
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, timedelta
+from datetime import UTC, date, datetime, time, timedelta
+
+from icalendar import Calendar, Event, vText
 
 from portal.pages.outlook import Outlook
 from portal.pages.where_and_when import in_room
@@ -16,9 +18,6 @@ from portal.store.reading.desk_lines import owed
 from portal.words.dates import day_words
 from portal.words.lists import listed
 
-OCTETS = 75
-"""Of a line at most, without its end (3.1)."""
-
 EventId = Callable[[str], str]
 """Makes the UID of `visit 7`: the same for good, and no other portal's."""
 
@@ -26,39 +25,42 @@ EventId = Callable[[str], str]
 def calendar_file(
     snapshot: Snapshot, outlook: Outlook, cancelled: Iterable[VisitFact], event_id: EventId, page: str
 ) -> bytes:
-    """The file. The same facts give the same bytes on one day, so that readers keep what they have. `page`: the address
-    of the page."""
-    head = [
-        "BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//portal//visits at the house//EN", "CALSCALE:GREGORIAN",
-        _text("NAME", snapshot.project.name), _text("X-WR-CALNAME", snapshot.project.name),
-        "REFRESH-INTERVAL;VALUE=DURATION:PT1H",  # RFC 7986, 5.7
-        f"URL;VALUE=URI:{page}",
-    ]
-    lines = [*head]
+    """Write the file. The same facts give the same bytes on one day, so that readers keep what they have. `page`: the
+    address of the page."""
+    calendar = Calendar()
+    calendar.add("VERSION", "2.0")
+    calendar.add("PRODID", "-//portal//visits at the house//EN")
+    calendar.add("CALSCALE", "GREGORIAN")
+    calendar.add("NAME", _text(snapshot.project.name))
+    calendar.add("X-WR-CALNAME", _text(snapshot.project.name))
+    calendar.add("REFRESH-INTERVAL", timedelta(hours=1), {"VALUE": "DURATION"})  # RFC 7986, 5.7
+    calendar.add("URL", page, {"VALUE": "URI"})
     for visit in snapshot.visits:
-        lines += _visit(snapshot, visit, "TENTATIVE" if _holding(snapshot, visit) else "CONFIRMED", event_id)
+        status = "TENTATIVE" if _holding(snapshot, visit) else "CONFIRMED"
+        calendar.add_component(_visit(snapshot, visit, status, event_id))
     for visit in cancelled:
-        lines += _visit(snapshot, visit, "CANCELLED", event_id)
+        calendar.add_component(_visit(snapshot, visit, "CANCELLED", event_id))
     for day in _days(snapshot, outlook):
-        lines += _whole_day(snapshot, day, outlook.schedule.plan.calendar.day_of(outlook.schedule.now), event_id)
-    return b"".join(_folded(line) for line in [*lines, "END:VCALENDAR"])
+        as_of = outlook.schedule.plan.calendar.day_of(outlook.schedule.now)
+        calendar.add_component(_whole_day(snapshot, day, as_of, event_id))
+    return calendar.to_ical(sorted=False)
 
 
-def _visit(snapshot: Snapshot, visit: VisitFact, status: str, event_id: EventId) -> Iterator[str]:
+def _visit(snapshot: Snapshot, visit: VisitFact, status: str, event_id: EventId) -> Event:
     """SEQUENCE counts the changes (3.8.7.4). DTSTAMP is when the visit was last changed (3.8.7.2: no METHOD)."""
-    starts_on, holding = snapshot.project.starts_on, _holding(snapshot, visit)
+    holding = _holding(snapshot, visit)
     changed = max([visit.changed_at, *(approval.at for one in _held_by(snapshot, visit) for approval in one.approvals)])
-    yield "BEGIN:VEVENT"
-    yield f"UID:{event_id(f'visit {visit.id}')}"
-    yield f"DTSTAMP:{_utc(changed) if changed else f'{starts_on:%Y%m%d}T000000Z'}"
-    yield f"SEQUENCE:{visit.version - 1}"
-    yield f"DTSTART:{_utc(visit.starts_at)}"
-    yield f"DTEND:{_utc(visit.ends_at)}"
-    yield _text("SUMMARY", f"{visit.crew}: {visit.purpose}{in_room(snapshot, visit.phase_id)}")
-    yield f"STATUS:{status}"
+    event = Event()
+    event.add("UID", event_id(f"visit {visit.id}"))
+    event.add("DTSTAMP", _utc(changed) if changed else _midnight(snapshot.project.starts_on))
+    event.add("SEQUENCE", visit.version - 1)
+    event.add("DTSTART", _utc(visit.starts_at))
+    event.add("DTEND", _utc(visit.ends_at))
+    event.add("SUMMARY", _text(f"{visit.crew}: {visit.purpose}{in_room(snapshot, visit.phase_id)}"))
+    event.add("STATUS", status)
     waits = listed([f"decision {one.number}" for one in holding])
-    yield from _where_and_whom(snapshot, f"This waits for your answer to {waits}." if waits else "")
-    yield "END:VEVENT"
+    _add_where_and_whom(event, snapshot, f"This waits for your answer to {waits}." if waits else "")
+    return event
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,50 +109,40 @@ def _holding(snapshot: Snapshot, visit: VisitFact) -> list[DecisionFact]:
     return [one for one in _held_by(snapshot, visit) if one.state != "approved"]
 
 
-def _whole_day(snapshot: Snapshot, day: WholeDay, as_of: date, event_id: EventId) -> Iterator[str]:
+def _whole_day(snapshot: Snapshot, day: WholeDay, as_of: date, event_id: EventId) -> Event:
     """An event that keeps nobody busy. Its date is computed or expected, anew with each change and each day: so the
     changes of the project count as its own, and it is as of the day."""
-    yield "BEGIN:VEVENT"
-    yield f"UID:{event_id(day.key)}"
-    yield f"DTSTAMP:{as_of:%Y%m%d}T000000Z"
-    yield f"SEQUENCE:{snapshot.project.changed}"
-    yield f"DTSTART;VALUE=DATE:{day.on:%Y%m%d}"
-    yield f"DTEND;VALUE=DATE:{day.on + timedelta(days=1):%Y%m%d}"
-    yield _text("SUMMARY", day.summary)
+    event = Event()
+    event.add("UID", event_id(day.key))
+    event.add("DTSTAMP", _midnight(as_of))
+    event.add("SEQUENCE", snapshot.project.changed)
+    event.add("DTSTART", day.on)
+    event.add("DTEND", day.on + timedelta(days=1))
+    event.add("SUMMARY", _text(day.summary))
     if day.status:
-        yield f"STATUS:{day.status}"
-    yield "TRANSP:TRANSPARENT"
-    yield from _where_and_whom(snapshot, day.more)
-    yield "END:VEVENT"
+        event.add("STATUS", day.status)
+    event.add("TRANSP", "TRANSPARENT")
+    _add_where_and_whom(event, snapshot, day.more)
+    return event
 
 
-def _where_and_whom(snapshot: Snapshot, more: str = "") -> Iterator[str]:
+def _add_where_and_whom(event: Event, snapshot: Snapshot, more: str) -> None:
     phone = snapshot.project.phone or snapshot.firm.phone
     call = f"Questions? Call {snapshot.firm.name}, {phone}." if phone else ""
-    yield _text("LOCATION", snapshot.project.address)
-    yield _text("DESCRIPTION", " ".join(filter(None, (f"{snapshot.project.name}.", more, call))))
+    event.add("LOCATION", _text(snapshot.project.address))
+    event.add("DESCRIPTION", _text(" ".join(filter(None, (f"{snapshot.project.name}.", more, call)))))
 
 
-def _utc(at: int) -> str:
-    return f"{datetime.fromtimestamp(at, UTC):%Y%m%dT%H%M%SZ}"
+def _utc(at: int) -> datetime:
+    return datetime.fromtimestamp(at, UTC)
 
 
-def _text(name: str, text: str) -> str:
-    """A property of text (3.3.11): what would end it or split it is escaped, other control characters are left out."""
+def _midnight(day: date) -> datetime:
+    return datetime.combine(day, time(), UTC)
+
+
+def _text(text: str) -> vText:
+    """A value that is escaped as text (3.3.11) also where the library would not know that it is one, such as NAME. No
+    text may hold control characters but line breaks, which are one of a kind."""
     lines = text.replace("\r\n", "\n").replace("\r", "\n")
-    plain = "".join(c if c == "\n" or c.isprintable() else " " for c in lines)
-    for mark in ("\\", ";", ","):
-        plain = plain.replace(mark, f"\\{mark}")
-    return f"{name}:{plain.replace(chr(10), chr(92) + 'n')}"
-
-
-def _folded(line: str) -> bytes:
-    """Folded before octet 76, and never within a character (3.1)."""
-    parts, part = [], b""
-    for character in line:
-        octets = character.encode()
-        if len(part) + len(octets) > OCTETS:
-            parts.append(part)
-            part = b" "
-        part += octets
-    return b"\r\n".join([*parts, part]) + b"\r\n"
+    return vText("".join(c if c == "\n" or c.isprintable() else " " for c in lines))
