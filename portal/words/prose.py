@@ -1,5 +1,7 @@
 """Markdown in, allow-listed HTML out: the only way that written text gets onto a page."""
 
+from html import unescape
+
 import markdown
 import nh3
 
@@ -25,4 +27,4 @@ def html_of(text: str) -> str:
 
 def plain_of(text: str) -> str:
     """The words of some Markdown, without marks: for titles, notices and descriptions."""
-    return " ".join(nh3.clean(html_of(text), tags=set()).split())
+    return " ".join(unescape(nh3.clean(html_of(text), tags=set())).split())

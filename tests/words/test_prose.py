@@ -62,6 +62,11 @@ def test_words_and_links_stay() -> None:
     assert plain_of("# Dry by *noon*") == "Dry by noon"
 
 
+def test_plain_words_hold_no_marks_of_html_but_the_characters_that_they_stand_for() -> None:
+    assert plain_of("Nuts & bolts, < 3 in, `1 > 0`, <b>5 &amp; 6</b>") == "Nuts & bolts, < 3 in, 1 > 0, 5 & 6"
+    assert plain_of("- one\n- two\n\n<script>alert(1)</script>") == "one two"
+
+
 def test_more_brackets_than_anybody_writes_are_no_links() -> None:
     """Looking for the end of each would take a minute, in which nobody else can write."""
     assert "<a " in html_of("[a](https://example.com) " * 20)
