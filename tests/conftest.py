@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, is_hypothesis_test, settings
 
 from portal.store.engine.database import close_database, stop_listening
 from tests.demo_house import DemoHouse, demo_house
@@ -13,6 +13,24 @@ from tests.house import House, make_house
 # A machine is noisy, and in a fresh checkout the first text takes Hypothesis seconds: no example is timed.
 settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("untimed")
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption("--examples", type=int, help="run only the properties, each with so many examples")
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """A test says how many examples are enough for every day; `bash tests/long examples` asks for more."""
+    wanted = config.getoption("--examples")
+    if not wanted:
+        return
+    properties = [item for item in items if is_hypothesis_test(getattr(item, "obj", None))]
+    config.hook.pytest_deselected(items=[item for item in items if item not in properties])
+    items[:] = properties
+    for item in properties:
+        test = item.obj  # type: ignore[attr-defined]
+        own = test._hypothesis_internal_use_settings
+        test._hypothesis_internal_use_settings = settings(own, max_examples=wanted, deadline=None)
 
 
 @pytest.fixture(autouse=True)

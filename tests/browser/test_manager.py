@@ -159,9 +159,9 @@ def test_a_visit_that_can_not_be_kept_is_said_at_once_and_can_be_moved(
     page.get_by_role("link", name="Book a visit").click()
     page.get_by_label("Who comes").fill(own.crew)
     page.get_by_label("To do what").fill("Drill the holes")
-    tomorrow = own.in_days(1)
-    page.get_by_label("From").fill(f"{tomorrow}T09:00")
-    page.get_by_label("Until").fill(f"{tomorrow}T11:00")
+    day = own.in_days(2)  # at any hour: the top is set by tomorrow, 8 pm; the wait ends at 8 pm of this day or later
+    page.get_by_label("From").fill(f"{day}T09:00")
+    page.get_by_label("Until").fill(f"{day}T11:00")
     page.get_by_label("For which phase").select_option(label="Drill the holes (Kitchen)")
     page.get_by_role("button", name="Book it").click()
     expect(page.get_by_role("status")).to_contain_text("The visit is booked.")
