@@ -15,7 +15,7 @@ from portal.layouts.centerline import words as centerline_words
 from portal.layouts.centerline.layout import CenterLine
 from portal.layouts.deck import words as deck_words
 from portal.layouts.deck.layout import DeckLayout
-from portal.layouts.layout import AnyLayout
+from portal.layouts.layout import Layout
 from portal.layouts.overhang import words as overhang_words
 from portal.layouts.overhang.layout import OverhangLayout
 from portal.layouts.pulls import words as pulls_words
@@ -35,7 +35,7 @@ class LayoutDrawing:
     title: str
 
 
-def drawn(layout: AnyLayout) -> LayoutDrawing:
+def drawn(layout: Layout) -> LayoutDrawing:
     """Draw a layout of any kind. Raises SceneError for a kind that has no drawing."""
     for kind, draw in _DRAWERS.items():
         if isinstance(layout, kind):

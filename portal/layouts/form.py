@@ -42,16 +42,18 @@ Form = tuple[Part, ...]
 
 
 def needed(name: str, label: str, holds: str = LENGTH, *, hint: str = "", choices: tuple[str, ...] = ()) -> Blank:
+    """Make a blank without which its part is refused."""
     return Blank(name, label, holds, True, hint, choices)
 
 
 def source_of_minimums(who: str) -> Blank:
-    """Minimums are never ours: whoever gives them is named on the page and the sheet."""
+    """Make the blank for whoever gives the minimums, `who` as a rule: they are never ours, and the page and the
+    sheet name their source."""
     return needed("source", "Who says so", WORDS, hint=f"{who}, as it will stand on the page and the sheet.")
 
 
 def paths(form: Form) -> Iterator[tuple[str, Blank]]:
-    """Every blank by its dotted path; a row of a list stands for all of them, as `accessories.0.hole`."""
+    """Give every blank by its dotted path; a row of a list stands for all of them, as `accessories.0.hole`."""
     for part in form:
         before = f"{part.path}." if part.path else ""
         for blank in part.blanks:
@@ -59,6 +61,6 @@ def paths(form: Form) -> Iterator[tuple[str, Blank]]:
 
 
 def narrowed(form: Form, names: frozenset[str]) -> Form:
-    """Only the objects and values with these names, for somebody who may change no others."""
+    """Give only the objects and values with these names, for somebody who may change no others."""
     own = (replace(part, blanks=tuple(b for b in part.blanks if part.path or b.name in names)) for part in form)
     return tuple(part for part in own if part.blanks and (not part.path or part.path in names))

@@ -10,7 +10,7 @@ from typing import Any
 
 from portal.layouts.centerline.line import Line, Rule
 from portal.layouts.deck.arrangement import Arrangement
-from portal.layouts.layout import AnyLayout
+from portal.layouts.layout import Layout
 from portal.layouts.overhang.reach import Reach
 from portal.layouts.pulls.placement import Placement
 from portal.layouts.seam.division import Division
@@ -28,7 +28,7 @@ _HEIGHTS = {
 }  # fmt: skip
 
 
-def former_title(layout: AnyLayout) -> str:
+def former_title(layout: Layout) -> str:
     """Give the title that version 0.2.0 gave it; empty for a kind that is younger than that."""
     return next((worded(layout) for kind, worded in _FORMER.items() if isinstance(layout, kind)), "")
 

@@ -33,7 +33,7 @@ class Length:
 
     @classmethod
     def parse(cls, text: Any, field: str = "length") -> "Length":
-        """From what a tradesperson writes: `1-3/8 in`, `2' 3-1/2"`, `35 mm`, `3.5 cm`.
+        """Read what a tradesperson writes: `1-3/8 in`, `2' 3-1/2"`, `35 mm`, `3.5 cm`.
 
         Raises LengthError, which names the field and says why it is refused and what to write instead.
         """
@@ -42,32 +42,34 @@ class Length:
 
     @classmethod
     def of_mm(cls, amount: Fraction | int | str, unit: Unit = Unit.MM) -> "Length":
+        """Make a length of so many mm, told in `unit`."""
         return cls(Fraction(amount), unit)
 
     @classmethod
     def of_inches(cls, amount: Fraction | int | str) -> "Length":
+        """Make a length of so many inches: `1-3/8` is `Fraction(11, 8)`."""
         return cls(Fraction(amount) * Unit.IN.in_mm, Unit.IN)
 
     @property
     def text(self) -> str:
-        """Exact, in its own unit where that can be marked on a rule, else in mm, else as a broken number."""
+        """Write it exactly, in its own unit where that can be marked on a rule, else in mm, else as a broken number."""
         for unit in (self.unit, Unit.MM):
             if _is_marked(self.mm, unit):
                 return _exact(self.mm, unit)
         return _exact(self.mm, self.unit)
 
     def inches(self, parts: int = 16) -> Shown:
-        """To the nearest 1/`parts` in, a tie to the even mark (NIST SP 811, B.7); `parts` is one of TAPE."""
+        """Show it to the nearest 1/`parts` in, a tie to the even mark (NIST SP 811, B.7); `parts` is one of TAPE."""
         if parts not in TAPE:
             raise ValueError(f"an inch is divided into {', '.join(map(str, TAPE))} parts, not {parts}")
         return self._shown(Unit.IN.in_mm / parts, Unit.IN)
 
     def millimeters(self, places: int = 1) -> Shown:
-        """In mm to so many decimal places, a tie to the even one."""
+        """Show it in mm to so many decimal places, a tie to the even one."""
         return self._shown(Fraction(1, 10**places), Unit.MM)
 
     def shown(self) -> Shown:
-        """As one reads it off a rule in its own system: to 1/16 in, or to 0.1 mm."""
+        """Show it as one reads it off a rule in its own system: to 1/16 in, or to 0.1 mm."""
         return self.inches() if self.unit.is_inch else self.millimeters()
 
     @property
@@ -78,10 +80,11 @@ class Length:
         return f"{self.shown().text} ({other.text})"
 
     def up_to(self, step: "Length") -> "Length":
-        """The next whole number of steps that is not shorter."""
+        """Round it up to the next whole number of steps that is not shorter."""
         return Length(-(-self.mm // step.mm) * step.mm, self.unit)
 
     def to_json(self) -> dict[str, Any]:
+        """Write it as the API answers it: `{"text", "mm"}`, the text exact."""
         return {"text": self.text, "mm": float(self.mm)}
 
     def _shown(self, step: Fraction, unit: Unit) -> Shown:

@@ -10,6 +10,8 @@ INCH = Fraction(254, 10)
 
 
 class Unit(Enum):
+    """A unit that a length may be written in."""
+
     MM = "mm"
     CM = "cm"
     M = "m"
@@ -18,10 +20,12 @@ class Unit(Enum):
 
     @property
     def in_mm(self) -> Fraction:
+        """Give its size in mm, exactly (NIST SP 811, appendix B: 1 in = 25.4 mm)."""
         return _SIZES[self]
 
     @property
     def is_inch(self) -> bool:
+        """Say whether its lengths are read off a rule in inches."""
         return self in (Unit.IN, Unit.FT)
 
 
@@ -75,7 +79,7 @@ _REFUSED = (
 
 
 def read_length(text: Any, field: str) -> tuple[Fraction, Unit]:
-    """The length in mm and the unit it was written in. Raises LengthError."""
+    """Read a length: how many mm it has, and the unit it was written in. Raises LengthError, which names `field`."""
     plain = _plain(text, field)
     if feet := _FEET.fullmatch(plain):
         return _feet_and_inches(feet, text, field), Unit.FT

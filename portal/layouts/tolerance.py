@@ -22,7 +22,7 @@ _SMALLEST = Fraction("0.5")
 
 
 def linear(size: Length, grade: str) -> Length | None:
-    """How much a size may be off, either way; None where the table has no value (below 0.5 mm or above 4 m, too).
+    """Say how much a size may be off, either way; None where the table has no value (below 0.5 mm or above 4 m, too).
 
     Raises ValueError for a grade that is none of GRADES.
     """
@@ -34,7 +34,7 @@ def linear(size: Length, grade: str) -> Length | None:
 
 
 def radius(size: Length, grade: str) -> Length | None:
-    """The same for a rounded corner or a chamfer; None below 0.5 mm."""
+    """Say the same for a rounded corner or a chamfer; None below 0.5 mm. Raises ValueError as `linear` does."""
     _known(grade)
     if size.mm < _SMALLEST:
         return None

@@ -9,7 +9,7 @@ from portal.drawings.drawing_kinds import drawn
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import Circle, Dimension, Hatch, Item, Label, Line, Rect, Scene, Side
 from portal.drawings.sheets.sheet import Sheet
-from portal.layouts.layout import AnyLayout
+from portal.layouts.layout import Layout
 
 INCH = 25.4
 HOLE_XS = (12.5 * INCH, 16.5 * INCH, 20.5 * INCH)
@@ -48,7 +48,7 @@ def deck_scene() -> Scene:
     return Scene("Three holes behind the sink", words, tuple(items))
 
 
-def sheet_of(layout: AnyLayout, **changed: Any) -> Sheet:
+def sheet_of(layout: Layout, **changed: Any) -> Sheet:
     """The sheet of a layout that nobody has approved."""
     drawing = drawn(layout)
     table = drawing.coordinates

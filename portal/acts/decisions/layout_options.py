@@ -14,7 +14,7 @@ from portal.drawings.layout_answer import answered
 from portal.drawings.scenes.scene_json import scene_to_json
 from portal.layouts.former_titles import former_title
 from portal.layouts.kinds import KINDS, lay_out, option
-from portal.layouts.layout import AnyLayout
+from portal.layouts.layout import Layout
 from portal.layouts.length import DimensionError
 from portal.layouts.naming import named, titled, with_key
 from portal.store.refusals import FieldRefused
@@ -46,7 +46,7 @@ def with_layouts(kind: str, values: Values, asked: Sequence[Values] = ()) -> Val
     return {**values, "options": options}
 
 
-def layouts_of(kind: str, dimensions: Any) -> list[AnyLayout]:
+def layouts_of(kind: str, dimensions: Any) -> list[Layout]:
     """Lay out JSON dimensions, best first. Raises FieldRefused below `detail.dimensions`."""
     try:
         return list(lay_out(kind, dimensions))
@@ -55,7 +55,7 @@ def layouts_of(kind: str, dimensions: Any) -> list[AnyLayout]:
         raise FieldRefused(f"detail.dimensions{place}", f"{error.field} {error.message}.") from error
 
 
-def kept_layout(one: Mapping[str, Any], found: Sequence[AnyLayout]) -> AnyLayout | None:
+def kept_layout(one: Mapping[str, Any], found: Sequence[Layout]) -> Layout | None:
     """Find which of these layouts an option was kept with. None: with none, or with one that is no longer among them.
 
     What was kept before layouts had keys is found by its title.
@@ -71,7 +71,7 @@ def _is_kept(layout: Any) -> bool:
     return isinstance(layout, dict) and isinstance(layout.get("title"), str) and isinstance(layout.get("effects"), list)
 
 
-def kept(layout: AnyLayout) -> Values:
+def kept(layout: Layout) -> Values:
     """Write everything that is shown of a layout and printed from it."""
     drawing = drawn(layout)
     page, machine = scene_to_json(drawing.scene), scene_to_json(drawing.for_machine)
@@ -92,7 +92,7 @@ def _without_key(one: Values) -> Values:
     return {**one, "detail": {**one["detail"], "layout": less}}
 
 
-def _whole(one: Values, path: str, found: list[AnyLayout], asked: Sequence[Values]) -> Values:
+def _whole(one: Values, path: str, found: list[Layout], asked: Sequence[Values]) -> Values:
     detail = one.get("detail") or {}
     if detail.get("layout") is None:
         _refuse_parts(detail, path)
@@ -115,7 +115,7 @@ def _said_by_itself(one: Values, layout: Values) -> list[str]:
     return [name for name, text in said.items() if one.get(name) == text]
 
 
-def _sent(detail: Values, path: str, found: list[AnyLayout]) -> AnyLayout:
+def _sent(detail: Values, path: str, found: list[Layout]) -> Layout:
     """The layout that somebody names. All that they send of it must be what is computed."""
     candidates = list(_candidates(detail["layout"], f"{path}.layout", found))
     wrong = [next(_differences(detail, layout, found), None) for layout in candidates]
@@ -124,7 +124,7 @@ def _sent(detail: Values, path: str, found: list[AnyLayout]) -> AnyLayout:
     return candidates[wrong.index(None)]
 
 
-def _candidates(name: Any, path: str, found: list[AnyLayout]) -> Iterator[AnyLayout]:
+def _candidates(name: Any, path: str, found: list[Layout]) -> Iterator[Layout]:
     """The layouts that a name stands for; several only for a title that a rule shows alike."""
     text, field = name, ""
     if isinstance(name, dict):
@@ -139,7 +139,7 @@ def _candidates(name: Any, path: str, found: list[AnyLayout]) -> Iterator[AnyLay
     yield from layouts
 
 
-def _differences(detail: Values, layout: AnyLayout, found: list[AnyLayout]) -> Iterator[str]:
+def _differences(detail: Values, layout: Layout, found: list[Layout]) -> Iterator[str]:
     """The paths within the detail at which something was sent that is not what is computed of this layout."""
     sent = detail["layout"]
     if isinstance(sent, dict):
@@ -166,7 +166,7 @@ def _unlike(sent: Any, true: Any, path: str) -> Iterator[str]:
     yield from (f"{path}.{name}" for name, value in sent.items() if name not in plain or value != plain[name])
 
 
-def _no_such(name: str, path: str, found: list[AnyLayout]) -> FieldRefused:
+def _no_such(name: str, path: str, found: list[Layout]) -> FieldRefused:
     titles = "; ".join(f"“{known.title}”" for known in found[:3])
     return FieldRefused(path, f"There is no layout “{name}” of these dimensions. The best are: {titles}.")
 

@@ -10,7 +10,7 @@ from portal.api.http.resource import resource
 from portal.api.http.shapes import Strict
 from portal.drawings.layout_answer import answered
 from portal.layouts.kinds import KINDS, kind_named
-from portal.layouts.layout import AnyLayout
+from portal.layouts.layout import Layout
 
 blueprint = resource("layouts", "layouts", "Where the holes go: every layout of some dimensions, checked and ranked.")
 
@@ -85,7 +85,7 @@ class LayoutsSchema(Strict):
 def answer(kind: str, dimensions: Any, query: dict[str, Any]) -> dict[str, Any]:
     """Give the best `most` of the layouts. `dimensions` are the kind's own, as its schema has read them."""
     one = kind_named(kind)
-    found: Sequence[AnyLayout] = one.layouts(dimensions)
+    found: Sequence[Layout] = one.layouts(dimensions)
     best = enumerate(found[: query["most"]], start=1)
     shown = [answered(layout, rank, drawing=query["drawings"]) for rank, layout in best]
     suggestions = [each.to_json() for each in one.suggestions()]

@@ -35,6 +35,7 @@ class Stretch:
 
     @property
     def last(self) -> datetime:
+        """Give when it is all over, the wait included."""
         return self.wait_ends or self.ends
 
 
@@ -129,7 +130,7 @@ def _rooms(board: Board, drawing: Chart) -> dict[str, list[Block]]:
 
 
 def week_sentences(board: Board) -> list[str]:
-    """The same in words, room by room."""
+    """Say the same in words, room by room."""
     rooms: dict[str, list[str]] = {}
     for s in sorted(board.stretches, key=lambda s: (s.starts, s.phase)):
         words = f"{s.phase}, {span_words(s.starts.date(), s.ends.date())}"

@@ -35,19 +35,22 @@ class Block:
 
     @property
     def only_wait(self) -> bool:
+        """Say whether its work ended in an earlier week."""
         return not self.is_mark and self.left == self.right
 
     @property
     def fits(self) -> bool:
-        """Whether the words fit into the block itself."""
+        """Say whether the words fit into the block itself."""
         return not self.is_mark and len(self.words) * _LETTER + 8 <= self.right - self.left
 
     @property
     def height(self) -> float:
+        """Give how high its lane must be, in px: with its words below it where they do not fit."""
         return _WORDS + 4 if self.is_mark else _BLOCK + 4 + (0 if self.fits else _WORDS)
 
     def words_at(self, width: float) -> tuple[float, str]:
-        """Where the words start or end; beside a block they lean back from the right edge of the chart."""
+        """Give where the words start or end, in px, and which of the two; beside a block they lean back from the
+        right edge of the chart."""
         inset = 5.0 if self.is_mark or self.fits else 0.0
         if self.left + inset + len(self.words) * _LETTER <= width - 2:
             return self.left + inset, "start"
@@ -56,6 +59,7 @@ class Block:
         return width - _SIDE, "end"
 
     def taken(self, width: float) -> tuple[float, float]:
+        """Give from where to where nothing else may stand in its lane, in px, on a chart `width` px wide."""
         at, anchor = self.words_at(width)
         long = len(self.words) * _LETTER
         low, high = (at, at + long) if anchor == "start" else (at - long, at)
@@ -93,14 +97,14 @@ class Chart:
         self._head()
 
     def x(self, moment: datetime) -> float:
-        """Where a moment is; before the week and after it, the edges."""
+        """Give where a moment is, in px; before the week and after it, the edges."""
         day = (moment.date() - self.first).days
         hour = moment.hour + moment.minute / 60
         share = min(max((hour - _FROM) / (_TO - _FROM), 0.0), 1.0)
         return _SIDE + min(max(day + share, 0.0), float(self.days)) * _DAY
 
     def block(self, text: str, starts: datetime, ends: datetime, wait_ends: datetime | None) -> Block:
-        """A phase; work so short that it would not show is drawn 6 px wide."""
+        """Make the block of a phase; work so short that it would not show is drawn 6 px wide."""
         after = self.first + timedelta(days=self.days)
         wait = self.x(wait_ends) if wait_ends else None
         wait_goes_on = bool(wait_ends and wait_ends.date() >= after)
@@ -118,11 +122,12 @@ class Chart:
         return text if len(text) <= room else text[: room - 1].rstrip() + "…"
 
     def mark(self, text: str, on: date) -> Block:
-        """A day by whose end something is wanted."""
+        """Make the mark of a day by whose end something is wanted."""
         x = _SIDE + ((on - self.first).days + 1) * _DAY - 1
         return Block(self._short(text), x, x, is_mark=True)
 
     def add_room(self, room: str, lanes: Sequence[Lane]) -> None:
+        """Draw a room below those that are there: its name, then its lanes."""
         self._lines.append(f"M{_SIDE} {number(self.height)}H{number(self.width - _SIDE)}")
         self._say(_SIDE, self.height + 14, room, weight="bold")
         self.height += 20
@@ -133,6 +138,7 @@ class Chart:
         self.height += 4
 
     def body(self) -> str:
+        """Give all that is drawn as SVG, without its root."""
         columns = "".join(
             f"M{number(_SIDE + n * _DAY)} {_HEAD - 4}V{number(self.height)}" for n in range(self.days + 1)
         )

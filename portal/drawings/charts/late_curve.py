@@ -55,7 +55,7 @@ def late_curve(
 
 
 def curve_sentences(answers: Sequence[LateAnswer]) -> list[str]:
-    """The curve in words, one sentence a step; the first step may have begun before the first day shown."""
+    """Say the curve in words, one sentence a step; the first step may have begun before the first day shown."""
     sentences = []
     for finish, run in groupby(answers, key=lambda a: a.finish):
         days = [a.on for a in run]
@@ -97,7 +97,7 @@ class _Axes:
         self.floor = _TOP + _HEIGHT
 
     def x(self, day: date) -> float:
-        """Where a day is; days outside stand at the ends."""
+        """Give where a day is, in px; days outside stand at the ends."""
         share = (day - self.first).days / max((self.last - self.first).days, 1)
         return _LEFT + 8 + min(max(share, 0.0), 1.0) * (_WIDTH - _LEFT - _RIGHT - 16)
 
@@ -109,7 +109,7 @@ class _Axes:
         return f'<path d="M{_LEFT} {_TOP}V{number(self.floor)}H{_WIDTH - _RIGHT}"/>'
 
     def steps(self) -> str:
-        """Level to the next day, then up: each day's answer holds until the day ends."""
+        """Draw the steps: level to the next day, then up: each day's answer holds until the day ends."""
         start = self.answers[0]
         path = f"M{number(self.x(start.on))} {number(self.y(start.finish))}"
         for answer in self.answers[1:]:
@@ -120,12 +120,13 @@ class _Axes:
         return path
 
     def dots(self) -> str:
-        """A dot on the first and the last day of each step."""
+        """Draw a dot on the first and the last day of each step."""
         ends = [day for _, run in groupby(self.answers, key=lambda a: a.finish) for day in _ends(list(run))]
         return "".join(f'<circle cx="{number(self.x(a.on))}" cy="{number(self.y(a.finish))}" r="3"/>' for a in ends)
 
     def finishes(self) -> str:
-        """The finish dates beside the axis: all of them, or as many as can be read, always the first and the last."""
+        """Write the finish dates beside the axis: all of them, or as many as can be read, always the first and the
+        last."""
         dates = sorted({a.finish for a in self.answers})
         if len(dates) > _MOST_DATES:
             dates = [dates[round(i * (len(dates) - 1) / (_MOST_DATES - 1))] for i in range(_MOST_DATES)]
@@ -142,7 +143,7 @@ class _Axes:
         )
 
     def days(self) -> str:
-        """The first and the last day under the axis."""
+        """Write the first and the last day under the axis."""
         y = self.floor + 15
         ends = _text(self.x(self.first) - 8, y, day_words(self.first), "start")
         if self.last != self.first:

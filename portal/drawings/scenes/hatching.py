@@ -4,7 +4,7 @@ from portal.drawings.scenes.scene import Point
 
 
 def hatch_lines(outline: tuple[Point, ...], spacing: float) -> list[tuple[Point, Point]]:
-    """Lines at 45 degrees, `spacing` mm apart along x, inside the closed `outline` (points in mm, any winding).
+    """Draw lines at 45 degrees, `spacing` mm apart along x, inside the closed `outline` (points in mm, any winding).
 
     Outlines that cross themselves are filled by the even-odd rule.
     """

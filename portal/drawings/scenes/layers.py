@@ -29,7 +29,7 @@ class Layer(StrEnum):
 
     @property
     def dxf_name(self) -> str:
-        """The layer's name in a DXF file, where spaces trouble older machines."""
+        """Give the layer's name in a DXF file, where spaces trouble older machines."""
         return self.value.upper().replace(" ", "_").replace("-", "_")
 
 
@@ -47,8 +47,8 @@ class Pen:
 
 
     def dashes_mm(self, text: float, around: float = math.inf) -> tuple[float, ...]:
-        """On and off in mm, for text of `text` mm. Around an outline as narrow as `around` mm they are shorter: two to
-        its short side, so that a clip looks like a clip and not like a stray mark."""
+        """Give on and off in mm, for text of `text` mm. Around an outline as narrow as `around` mm they are shorter:
+        two to its short side, so that a clip looks like a clip and not like a stray mark."""
         long = sum(self.dashes) * text / 3
         fitted = min(1.0, around / (2 * long)) if long and around else 1.0
         return tuple(dash * text / 3 * fitted for dash in self.dashes)

@@ -39,19 +39,21 @@ class Box:
 
     @property
     def width(self) -> float:
+        """Give how wide it is, in mm."""
         return self.right - self.left
 
     @property
     def height(self) -> float:
+        """Give how high it is, in mm."""
         return self.top - self.bottom
 
     def grown(self, by: float) -> "Box":
-        """The box with `by` mm added on every side."""
+        """Give the box with `by` mm added on every side."""
         return Box(self.left - by, self.bottom - by, self.right + by, self.top + by)
 
     @staticmethod
     def around(points: Iterable[Point]) -> "Box":
-        """The smallest box that holds all points; there must be at least one."""
+        """Find the smallest box that holds all points; there must be at least one."""
         xs, ys = zip(*points, strict=True)
         return Box(min(xs), min(ys), max(xs), max(ys))
 
@@ -80,6 +82,7 @@ class Line(_Checked):
     note: str = ""
 
     def limits(self) -> list[Point]:
+        """Give points, in mm, whose box holds all of it."""
         return [(self.x1, self.y1), (self.x2, self.y2)]
 
 
@@ -96,6 +99,7 @@ class Polyline:
             raise SceneError("Polyline.points has fewer than two points: give at least two")
 
     def limits(self) -> list[Point]:
+        """Give points, in mm, whose box holds all of it."""
         return list(self.points)
 
 
@@ -113,14 +117,16 @@ class Rect(_Checked):
     note: str = ""
 
     def limits(self) -> list[Point]:
+        """Give points, in mm, whose box holds all of it."""
         return [(self.x, self.y), (self.x + self.width, self.y + self.height)]
 
     @property
     def narrow(self) -> float:
-        """Its short side."""
+        """Give its short side, in mm."""
         return min(self.width, self.height)
 
     def corners(self) -> tuple[Point, ...]:
+        """Give its corners as if they were square, from the lower left one, counter-clockwise."""
         right, top = self.x + self.width, self.y + self.height
         return ((self.x, self.y), (right, self.y), (right, top), (self.x, top))
 
@@ -140,6 +146,7 @@ class Circle(_Checked):
     note: str = ""
 
     def limits(self) -> list[Point]:
+        """Give points, in mm, whose box holds all of it."""
         r = self.diameter / 2
         return [(self.x - r, self.y - r), (self.x + r, self.y + r)]
 
@@ -158,12 +165,13 @@ class Center(_Checked):
     drill: float = 0.0
 
     def limits(self) -> list[Point]:
+        """Give points, in mm, whose box holds all of it."""
         r = self.diameter / 2
         return [(self.x - r, self.y - r), (self.x + r, self.y + r)]
 
     @property
     def diameter(self) -> float:
-        """The room that its cross takes, in mm."""
+        """Give the room that its cross takes, in mm."""
         return 12.0
 
 
@@ -179,13 +187,14 @@ class Arc(_Checked):
     end: float
 
     def points(self, step: float = 10.0) -> list[Point]:
-        """Points along the arc, at most `step` degrees apart."""
+        """Give points along the arc, in mm, at most `step` degrees apart."""
         sweep = (self.end - self.start) % 360 or 360.0
         count = max(2, math.ceil(sweep / step))
         angles = (math.radians(self.start + sweep * i / count) for i in range(count + 1))
         return [(self.x + self.radius * math.cos(a), self.y + self.radius * math.sin(a)) for a in angles]
 
     def limits(self) -> list[Point]:
+        """Give points, in mm, whose box holds all of it."""
         return self.points(step=2.0)
 
 
@@ -196,6 +205,7 @@ class Hatch:
     points: tuple[Point, ...]
 
     def limits(self) -> list[Point]:
+        """Give points, in mm, whose box holds all of it."""
         return list(self.points)
 
 
@@ -209,6 +219,7 @@ class Label(_Checked):
     side: Side = Side.CENTER
 
     def limits(self) -> list[Point]:
+        """Give points, in mm, whose box holds all of it."""
         return [(self.x, self.y)]
 
 
@@ -233,9 +244,11 @@ class Dimension(_Checked):
 
     @property
     def along_x(self) -> bool:
+        """Say whether it measures from left to right; otherwise it measures up."""
         return self.side in {Side.ABOVE, Side.BELOW}
 
     def limits(self) -> list[Point]:
+        """Give points, in mm, whose box holds all of it."""
         return [(self.x1, self.y1), (self.x2, self.y2)]
 
 
@@ -258,9 +271,9 @@ class Scene:
 
     @property
     def bounds(self) -> Box:
-        """The limits of everything measured, in mm; words and dimension lines reach further."""
+        """Give the limits of everything measured, in mm; words and dimension lines reach further."""
         return Box.around(point for item in self.items for point in item.limits())
 
     def only(self, *layers: Layer) -> tuple[Item, ...]:
-        """The drawn items on these layers."""
+        """Find the drawn items on these layers, in their order."""
         return tuple(i for i in self.items if getattr(i, "layer", None) in layers)

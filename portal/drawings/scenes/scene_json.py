@@ -31,12 +31,12 @@ _NAMES = {kind: name for name, kind in _ITEMS.items()}
 
 
 def scene_to_json(scene: Scene) -> dict[str, Any]:
-    """`{"title", "description", "items": [{"is": "circle", "layer": "hole", "x": ...}, ...]}`."""
+    """Write a scene as `{"title", "description", "items": [{"is": "circle", "layer": "hole", "x": ...}, ...]}`."""
     return {"title": scene.title, "description": scene.description, "items": [_item(item) for item in scene.items]}
 
 
 def scene_from_json(data: Any) -> Scene:
-    """The scene that was written. Raises SceneError for what `scene_to_json` never writes."""
+    """Read the scene that was written. Raises SceneError for what `scene_to_json` never writes."""
     try:
         return Scene(data["title"], data["description"], tuple(_read(item) for item in data["items"]))
     except (KeyError, TypeError, ValueError) as error:

@@ -30,7 +30,7 @@ class Words:
     upright: bool = False
 
     def box(self, height: float) -> Box:
-        """About the space it takes, for text of this height."""
+        """Give about the space it takes, in mm of the scene, for text of this height."""
         long = width_of(self.text, height)
         back = {"start": 0.0, "middle": long / 2, "end": long}[self.anchor]
         low, high = -0.25 * height, 0.8 * height
@@ -50,7 +50,7 @@ class SetOut:
 
 
 def width_of(text: str, height: float) -> float:
-    """About how wide `text` runs, in the unit of `height`."""
+    """Say about how wide `text` runs, in the unit of `height`."""
     return len(text) * _GLYPH * height
 
 

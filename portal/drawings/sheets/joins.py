@@ -22,8 +22,8 @@ def joint(join: Join) -> Edge:
 
 
 def draw_join(view: View, join: Join, box: Box) -> None:
-    """A thin gray line to cut or fold on, unbroken, since what is dashed lies below the top; and diamonds that must
-    fall on each other."""
+    """Draw a thin gray line to cut or fold on, unbroken, since what is dashed lies below the top; and diamonds that
+    must fall on each other."""
     canvas = view.canvas
     canvas.saveState()
     canvas.setStrokeGray(_GRAY)
@@ -66,7 +66,7 @@ def _name(view: View, join: Join) -> None:
 
 
 def draw_corners(canvas: Canvas, box: Box) -> None:
-    """Where the printed part ends: four gray corners, no frame."""
+    """Mark where the printed part ends: four gray corners, no frame."""
     canvas.saveState()
     canvas.setStrokeGray(_GRAY)
     canvas.setLineWidth(0.2 * POINTS)

@@ -18,12 +18,12 @@ pdfmetrics.registerFont(TTFont(BOLD, str(_FONTS / "DejaVuSansCondensed-Bold.ttf"
 
 
 def width_mm(text: str, size: float, font: str = PLAIN) -> float:
-    """How wide `text` runs in mm, at `size` points."""
+    """Say how wide `text` runs in mm, at `size` points."""
     return float(pdfmetrics.stringWidth(text, font, size)) / POINTS
 
 
 def wrapped(text: str, size: float, width: float, font: str = PLAIN) -> list[str]:
-    """`text` in lines no wider than `width` mm; a word longer than a line is broken."""
+    """Fold `text` into lines no wider than `width` mm; a word longer than a line is broken."""
     lines: list[str] = []
     for line in simpleSplit(text, font, size, width * POINTS):
         while width_mm(line, size, font) > width and len(line) > 1:
@@ -35,7 +35,7 @@ def wrapped(text: str, size: float, width: float, font: str = PLAIN) -> list[str
 
 
 def shortened(text: str, size: float, width: float, font: str = PLAIN) -> str:
-    """`text` on one line no wider than `width` mm, its end left out where it must be."""
+    """Cut `text` to one line no wider than `width` mm, its end left out where it must be."""
     if width_mm(text, size, font) <= width:
         return text
     return next(f"{text[:n].rstrip()}…" for n in range(len(text) - 1, -1, -1)

@@ -29,13 +29,15 @@ class Name:
 
     @property
     def box(self) -> Box:
+        """Give the space that the words take, in mm of the scene."""
         along, across = width_mm(self.text, self.size, self.font) / 2 + 0.5, self.size / POINTS / 2
         wide, high = (across, along) if self.upright else (along, across)
         return Box(self.x - wide, self.y - high, self.x + wide, self.y + high)
 
 
 def names_on(page: Box, items: Sequence[Item], edges: Sequence[Edge], joints: Sequence[Edge]) -> list[Name]:
-    """The names of all holes and lines that `page` (mm of the scene) shows; of `joints` only the place is taken."""
+    """Place the names of all holes and lines that `page` (mm of the scene) shows; of `joints` only the place is
+    taken."""
     rings = [item for item in items if isinstance(item, Circle | Center)]
     taken = [_ring(item) for item in rings]
     seen = [part for edge in edges if (part := edge.within(page))]

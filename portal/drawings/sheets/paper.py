@@ -29,23 +29,26 @@ class Page:
 
     @property
     def points(self) -> tuple[float, float]:
+        """Give width and height in points (1/72 in)."""
         return (self.width * POINTS, self.height * POINTS)
 
     @property
     def template(self) -> Box:
-        """Where a template page shows the drawing at 1:1."""
+        """Give the box, in mm of the page, where a template page shows the drawing at 1:1."""
         return Box(MARGIN + STRIP, FOOT, self.width - MARGIN, self.height - BAR - HEAD)
 
     @property
     def text(self) -> Box:
-        """Where a written page has its words and pictures."""
+        """Give the box, in mm of the page, where a written page has its words and pictures."""
         return Box(MARGIN + 6, FOOT - 12, self.width - MARGIN - 6, self.height - BAR + 2)
 
 
 def upright(paper: Paper) -> Page:
+    """Turn paper so that it is higher than wide."""
     return Page(*paper.value)
 
 
 def sideways(paper: Paper) -> Page:
+    """Turn paper so that it is wider than high."""
     width, height = paper.value
     return Page(height, width)

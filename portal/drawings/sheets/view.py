@@ -24,17 +24,17 @@ class View:
 
     @staticmethod
     def onto(canvas: Canvas, scene: Box, page: Box, scale: float, fine: float = 1.0) -> "View":
-        """A view that lays the middle of `scene` on the middle of `page`."""
+        """Make a view that lays the middle of `scene` on the middle of `page`."""
         dx = (page.left + page.right - scale * (scene.left + scene.right)) / 2
         dy = (page.bottom + page.top - scale * (scene.bottom + scene.top)) / 2
         return View(canvas, scale, dx, dy, fine)
 
     def at(self, x: float, y: float) -> Point:
-        """A point of the scene in points (1/72 in) on the page."""
+        """Give a point of the scene in points (1/72 in) on the page."""
         return ((x * self.scale + self.dx) * POINTS, (y * self.scale + self.dy) * POINTS)
 
     def long(self, mm: float) -> float:
-        """A length of the scene in points."""
+        """Give a length of the scene (mm) in points."""
         return mm * self.scale * POINTS
 
 
@@ -53,6 +53,7 @@ def draw_scene(view: View, scene: Scene, plan: SetOut) -> None:
 
 
 def set_pen(view: View, layer: Layer, text: float) -> None:
+    """Take the pen of a layer: its weight, and its dashes for text `text` mm high in the scene."""
     pen = PENS[layer]
     view.canvas.setLineWidth(pen.weight / 100 * POINTS * view.fine)
     _dash(view, layer, text)

@@ -9,7 +9,7 @@ _ALONE = (
 
 
 def number(value: float, places: int = 1) -> str:
-    """A coordinate in as few characters as its places need; never `-0`."""
+    """Write a coordinate in as few characters as its places need; never `-0`."""
     text = f"{value:.{places}f}"
     if "." in text:
         text = text.rstrip("0").rstrip(".")
@@ -17,7 +17,7 @@ def number(value: float, places: int = 1) -> str:
 
 
 def words(text: str) -> str:
-    """Text safe between tags and inside double-quoted attributes; characters that XML forbids are dropped."""
+    """Make text safe between tags and inside double-quoted attributes; characters that XML forbids are dropped."""
     allowed = "".join(c for c in text if c >= " " or c in "\n\t")
     return escape(allowed, {'"': "&quot;"})
 
@@ -25,7 +25,7 @@ def words(text: str) -> str:
 def svg_root(
     *, ident: str, title: str, description: str, view: tuple[float, float, float, float], body: str, alone: bool
 ) -> str:
-    """A whole `<svg>`: role, title, description, then `body`.
+    """Write a whole `<svg>`: role, title, description, then `body`.
 
     `ident` makes the ids unique on a page. `alone` adds what a file of its own needs: colors for both schemes. On
     a page the drawing takes the page's colors (`currentColor`, and `--paper` behind words).

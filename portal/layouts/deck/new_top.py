@@ -12,7 +12,7 @@ Order = tuple[tuple[Accessory, int], ...]
 
 
 def layouts(deck: Deck) -> list[DeckLayout]:
-    """By number of faucet holes, then by what is drilled, then by order; not ranked."""
+    """Find every layout, by number of faucet holes, then by what is drilled, then by order; not ranked."""
     return [layout for holes in deck.faucet.holes for layout in _Row(deck, holes).layouts()]
 
 

@@ -12,7 +12,8 @@ ZERO = Length.of_mm(0)
 
 
 def row(deck: Deck) -> Length:
-    """Distance of all centers from the front edge: as given, else the middle of what every minimum leaves free."""
+    """Give the distance of all centers from the front edge: as given, else the middle of what every minimum leaves
+    free."""
     if deck.row is not None:
         return deck.row
     least, front, back = deck.minimums, deck.cutout.front + deck.cutout.depth, deck.top.depth
@@ -28,7 +29,8 @@ def row(deck: Deck) -> Length:
 
 
 def pitch(deck: Deck) -> Length:
-    """Center to center: as given, else the least that keeps every pair apart, up to the next 1/2 in or 10 mm."""
+    """Give the distance from center to center: as given, else the least that keeps every pair apart, up to the next
+    1/2 in or 10 mm."""
     if deck.pitch is not None:
         return deck.pitch
     faucet = deck.faucet
@@ -46,7 +48,7 @@ def _apart(deck: Deck, one: Length, other: Length) -> Length:
 
 
 def faucet_at(deck: Deck, holes: int, y: Length) -> Thing:
-    """The faucet on the center line, with one hole or with three."""
+    """Place the faucet on the center line, with one hole or with three."""
     faucet = deck.faucet
     if holes == 1:
         spots: tuple[tuple[str, Length], ...] = ((faucet.name, ZERO),)
@@ -59,7 +61,7 @@ def faucet_at(deck: Deck, holes: int, y: Length) -> Thing:
 
 
 def accessory_at(deck: Deck, item: Accessory, slot: int, faucet_holes: int, step: Length, y: Length) -> Thing:
-    """In slot 1, 2, ... right of the faucet, or -1, -2, ... left of it."""
+    """Place an accessory in slot 1, 2, ... right of the faucet, or -1, -2, ... left of it."""
     first = _outer(deck.faucet) / 2 if faucet_holes == 3 else ZERO
     offset = (first if slot > 0 else -first) + step * slot
     hole = Hole(item.name, deck.center_line + offset, y, item.hole, item.flange)

@@ -4,6 +4,7 @@ from portal.layouts.deck.layout import DeckLayout
 
 
 def ranked(layouts: list[DeckLayout]) -> list[DeckLayout]:
+    """Sort layouts of one deck, best first: by failed checks, then by what each kind of top makes matter."""
     return sorted(layouts, key=_rank_in_existing if layouts and layouts[0].deck.existing else _rank_in_new)
 
 

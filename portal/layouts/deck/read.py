@@ -26,7 +26,7 @@ NONE = Length.of_mm(0)
 
 
 def from_json(data: Any) -> Deck:
-    """Reads `top`, `cutout`, `faucet`, `minimums` and, where known, `bowls`, `cabinet`, `underneath`, `accessories`,
+    """Read `top`, `cutout`, `faucet`, `minimums` and, where known, `bowls`, `cabinet`, `underneath`, `accessories`,
     `existing_holes`, `place`, `measure_from`. Raises DimensionError."""
     reader = Reader(data)
     top, cutout = _top(reader.part("top")), _area(reader.part("cutout"), "the cut-out")

@@ -6,6 +6,7 @@ _SHEET = "ASME A112.19.3-2000, 1.4: the maker's rough-in takes precedence over t
 
 
 def suggestions() -> tuple[Suggestion, ...]:
+    """Give what is common for holes of faucets; for least distances nothing is published."""
     return (
         Suggestion("faucet.hole", "1-3/8 in (34.925 mm), sold as 35 mm; from 1-1/4 in to 1-1/2 in", PRACTICE),
         Suggestion("faucet.outer_to_outer", "4 in in one piece; 8 to 16 in with handles apart", PRACTICE),

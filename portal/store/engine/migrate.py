@@ -48,8 +48,8 @@ def migrate(target: str | None = None) -> list[str]:
 
 
 def _migrate_sqlite(target: str | None) -> list[str]:
-    """Each migration in a transaction of its own. The service and a timer may start at once: the second waits, and finds
-    nothing left to do."""
+    """Each migration in a transaction of its own. The service and a timer may start at once: the second waits, and
+    finds nothing left to do."""
     with turn():
         if pending() and database.get_tables():
             back_up_beside()

@@ -9,7 +9,7 @@ from marshmallow import ValidationError
 
 from portal.acts.decisions.layout_options import kept, kept_layout
 from portal.api.resources.decisions import AgainSchema, DecisionSchema
-from portal.layouts.layout import AnyLayout
+from portal.layouts.layout import Layout
 from portal.pages.decision.option_drawing import OptionDrawing, drawing_of
 from portal.store.facts import Snapshot
 from portal.web.forms import choices
@@ -34,7 +34,7 @@ class Row:
     """A layout as it is shown, and the inputs that make an option of it."""
 
     key: str
-    layout: AnyLayout
+    layout: Layout
     option: dict[str, Any]
     drawing: OptionDrawing | None
     fields: tuple[Field, ...]
@@ -65,14 +65,14 @@ def again_form(number: int, revision: int) -> Form:
 
 
 def rows_of(
-    layouts: Sequence[AnyLayout], offered: Sequence[str], asked: Sequence[Mapping[str, Any]] = ()
+    layouts: Sequence[Layout], offered: Sequence[str], asked: Sequence[Mapping[str, Any]] = ()
 ) -> list[Row]:
     """The best of the layouts, and those further down that are `offered` by their keys, or `asked` already."""
     wanted = {*offered, *_by_layout(layouts, asked)}
     return [_row(one) for rank, one in enumerate(layouts) if rank < MOST_SHOWN or one.key in wanted]
 
 
-def _row(layout: AnyLayout) -> Row:
+def _row(layout: Layout) -> Row:
     key = layout.key
     named = tuple(Field(f"layouts.{key}.{one.name}", one.label, one.kind, one.hint, one.required) for one in _WORDS)
     option = {"key": key, "detail": kept(layout)}
@@ -117,7 +117,7 @@ def _option(row: Row, values: dict[str, str], recommended: bool) -> dict[str, An
 
 
 def _by_layout(
-    layouts: Sequence[AnyLayout], asked: Sequence[Mapping[str, Any]]
+    layouts: Sequence[Layout], asked: Sequence[Mapping[str, Any]]
 ) -> dict[str, Mapping[str, Any]]:
     """The options that are asked already, by the key of their layout; those with none of these are left out."""
     found = ((kept_layout(option, layouts), option) for option in asked)

@@ -14,7 +14,7 @@ from portal.drawings.writers.dxf import dxf
 from portal.drawings.writers.pdf import pdf
 from portal.drawings.writers.svg import svg
 from portal.layouts.kinds import KINDS
-from portal.layouts.layout import AnyLayout
+from portal.layouts.layout import Layout
 from tests.drawings.decks import NEW
 from tests.drawings.samples import sheet_of
 from tests.layouts import test_centerline, test_overhang, test_pulls, test_seam
@@ -24,7 +24,7 @@ AGREED = test_centerline.lines({"left": "39 in", "right": "75 in"})
 OUT = test_overhang.found()
 SEAMS = test_seam.found()
 PULLS = test_pulls.found()
-ALL: list[AnyLayout] = [NEW[0], *OFF, *AGREED, *test_centerline.lines(None), *OUT, *SEAMS, *PULLS]
+ALL: list[Layout] = [NEW[0], *OFF, *AGREED, *test_centerline.lines(None), *OUT, *SEAMS, *PULLS]
 
 
 def dimensions(found: LayoutDrawing) -> set[str]:
@@ -32,7 +32,7 @@ def dimensions(found: LayoutDrawing) -> set[str]:
 
 
 @pytest.mark.parametrize("layout", ALL)
-def test_every_layout_is_drawn_in_less_than_six_kilobytes_and_says_what_it_does(layout: AnyLayout) -> None:
+def test_every_layout_is_drawn_in_less_than_six_kilobytes_and_says_what_it_does(layout: Layout) -> None:
     found = drawn(layout)
     root = ElementTree.fromstring(svg(found.scene))
     assert len(svg(found.scene, alone=True).encode()) < 6 * 1024
@@ -41,7 +41,7 @@ def test_every_layout_is_drawn_in_less_than_six_kilobytes_and_says_what_it_does(
 
 
 @pytest.mark.parametrize("layout", [NEW[0], OFF[0], OUT[0], SEAMS[0], PULLS[0]])
-def test_every_kind_has_a_sheet_with_its_places_and_cautions_and_a_clean_file(layout: AnyLayout) -> None:
+def test_every_kind_has_a_sheet_with_its_places_and_cautions_and_a_clean_file(layout: Layout) -> None:
     found = drawn(layout)
     sheet = sheet_of(layout)
     reader = PdfReader(io.BytesIO(pdf(sheet, found.scene)))
