@@ -1,17 +1,17 @@
 """On which line of a TOML file each part stands. tomllib reads the values but keeps no lines (TOML 1.0)."""
 
 import re
-from collections.abc import Iterator
 
 TomlPath = tuple[str | int, ...]
 
-_HEADER = re.compile(r"(\[\[?)\s*([\w.\-\s]+?)\s*\]")
-_KEY = re.compile(r"([\w\-]+|\"[^\"\n]*\"|'[^'\n]*')\s*=")
+_NAME = r"""[\w\-]+|"(?:[^"\\\n]|\\.)*"|'[^'\n]*'"""
+_DOTTED = rf"(?:{_NAME})(?:[ \t]*\.[ \t]*(?:{_NAME}))*"
+_HEADER = re.compile(rf"(\[\[?)[ \t]*({_DOTTED})[ \t]*\]")
+_KEY = re.compile(rf"({_DOTTED})[ \t]*=")
 
 
 def lines_of(text: str) -> dict[TomlPath, int]:
-    """Find the line (from 1) of every table, key and array element. `text` must be valid TOML; dotted keys are not
-    followed."""
+    """Find the line (from 1) of every table, key and array element. `text` must be valid TOML."""
     return _LineFinder(text).find()
 
 
@@ -33,7 +33,7 @@ class _LineFinder:
 
     def find(self) -> dict[TomlPath, int]:
         table: TomlPath = ()
-        for _ in self._parts():
+        while self._skip():
             if header := _HEADER.match(self.text, self.at):
                 table = self._table(header[2], array=header[1] == "[[")
                 self.at = header.end() + len(header[1]) - 1
@@ -41,14 +41,8 @@ class _LineFinder:
                 self._pair(table)
         return self.lines
 
-    def _parts(self) -> Iterator[None]:
-        """Stops at each thing that is neither space nor comment nor comma."""
-        while self._skip():
-            before = self.at
-            yield
-            self.at = max(self.at, before + 1)
-
     def _skip(self) -> bool:
+        """Goes on to the next thing that is neither space nor comment nor comma. False: there is none."""
         while self.at < len(self.text):
             if self.text[self.at] == "#":
                 end = self.text.find("\n", self.at)
@@ -65,7 +59,7 @@ class _LineFinder:
     def _table(self, dotted: str, array: bool) -> TomlPath:
         """The path of a header: of tables in an array the last one, for the last name the next one."""
         path: TomlPath = ()
-        names = [name.strip() for name in dotted.split(".")]
+        names = _names(dotted)
         for depth, name in enumerate(names, 1):
             path = (*path, name)
             if array and depth == len(names):
@@ -77,9 +71,10 @@ class _LineFinder:
 
     def _pair(self, table: TomlPath) -> None:
         key = _KEY.match(self.text, self.at)
-        if key is None:
+        if key is None:  # no valid TOML; it must come to an end all the same
+            self.at += 1
             return
-        path = (*table, key[1].strip("\"'"))
+        path = (*table, *_names(key[1]))
         self._note(path)
         self.at = key.end()
         if self._skip():
@@ -115,3 +110,7 @@ class _LineFinder:
         self.at += len(mark)
         while len(mark) == 3 and self.at < len(self.text) and self.text[self.at] == quote:
             self.at += 1  # up to two more quotes may stand at the end of a long string
+
+
+def _names(dotted: str) -> list[str]:
+    return [name.strip("\"'") for name in re.findall(_NAME, dotted)]

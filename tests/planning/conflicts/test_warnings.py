@@ -18,6 +18,7 @@ from portal.planning.schedule.plan import DONE, UNDER_WAY, Decision, Delivery
 from tests.planning.houses import DAY, at, phase, plan_of
 
 TUESDAY = date(2026, 12, 1)
+ENTER = "Enter what has happened, or change what it follows."
 
 
 def _night(first: date, last: date, tell_by: date, by_day: bool = False) -> Shortfall:
@@ -44,16 +45,32 @@ def test_one_night_several_nights_and_a_day_are_told_apart() -> None:
     assert one.words == (
         "In the night of Fri Dec 11 there is no water, because of Rough plumbing. Tell the household by Tue Dec 8."
     )
-    assert more.words.startswith("From the night of Fri Dec 11 to the night of Sun Dec 13 there is no water")
-    assert by_day.words.startswith("On Fri Dec 11, while the crew works, there is no water")
-    assert (one.on, one.phases) == (friday, (3,))
+    assert more.words == (
+        "From the night of Fri Dec 11 to the night of Sun Dec 13 there is no water, because of Rough plumbing. "
+        "Tell the household by Tue Dec 8."
+    )
+    assert by_day.words == (
+        "On Fri Dec 11, while the crew works, there is no water, because of Rough plumbing. "
+        "Tell the household by Tue Dec 8."
+    )
+    assert (one.kind, one.on, one.phases) == ("no_water", friday, (3,))
 
 
 def test_the_last_day_to_tell_is_still_in_time() -> None:
     (night,) = night_warnings([_night(date(2026, 12, 4), date(2026, 12, 4), TUESDAY)], TUESDAY)
     assert "Tell the household by Tue Dec 1." in night.words
     (night,) = night_warnings([_night(date(2026, 12, 4), date(2026, 12, 4), TUESDAY)], date(2026, 12, 2))
-    assert "must be told today" in night.words
+    assert night.words == (
+        "In the night of Fri Dec 4 there is no water, because of Rough plumbing. "
+        "The household must be told today: it is less than three working days ahead."
+    )
+
+
+def test_all_reasons_of_a_night_are_named() -> None:
+    two = Shortfall("no_toilet", TUESDAY, TUESDAY, 0, None, ("Tear out", "Grout the floor"), (3, 4), TUESDAY)
+    (night,) = night_warnings([two], TUESDAY)
+    assert "no toilet can be used, because of Tear out, Grout the floor." in night.words
+    assert night.phases == (3, 4)
 
 
 def test_answers_and_orders_are_told_until_the_window_is_over(crew: WorkCalendar) -> None:
@@ -71,6 +88,32 @@ def test_an_answer_that_is_needed_after_it_is_none_of_its_business(crew: WorkCal
     assert _kinds(crew, "2026-12-01 09:00", window) == [CONTRACT_ORDER]
 
 
+def test_what_is_warned_of_says_what_and_until_when(crew: WorkCalendar) -> None:
+    answer, order = contract_warnings(_schedule(crew, "2026-12-01 09:00"), cancellation_window(TUESDAY))
+    assert answer.words == (
+        "Decision 4 is needed by Fri Dec 4, and the contract can be cancelled until the end of Fri Dec 4. "
+        "Don’t count on the answer before."
+    )
+    assert (answer.on, answer.decision, answer.delivery, answer.phases) == (date(2026, 12, 4), 9, None, ())
+    assert order.words == (
+        "Tub is on order, and the contract can be cancelled until the end of Fri Dec 4. "
+        "Make sure that the order can be taken back."
+    )
+    assert (order.on, order.decision, order.delivery, order.phases) == (date(2026, 12, 10), None, 5, (2,))
+
+
+def test_what_is_answered_has_arrived_or_has_no_name(crew: WorkCalendar) -> None:
+    """An answered decision and an item that is here are no matter; an item without a name is an item."""
+    day = date(2026, 12, 10)
+    here = Delivery(5, (1,), day, day, day, arrived=at(crew, "2026-12-01 08:00"), item="Tub")
+    nameless = Delivery(6, (1,), day, day, day)
+    plan = plan_of(crew, "2026-12-01 08:00", [phase(1, DAY, held_by=(9,))],
+                   decisions=(Decision(9, 4, open=False, asked_for=TUESDAY),), deliveries=(here, nameless))
+    (one,) = contract_warnings(schedule(plan, plan.starts), cancellation_window(TUESDAY))
+    assert one.delivery == 6
+    assert one.words.startswith("An item is on order, and ")
+
+
 def test_before_it_is_signed_nothing_is_on_order_within_it(crew: WorkCalendar) -> None:
     assert _kinds(crew, "2026-12-01 09:00", cancellation_window(date(2026, 12, 2))) == [CONTRACT_ANSWER]
 
@@ -85,10 +128,15 @@ def test_work_that_began_ahead_of_what_it_follows_is_told_until_that_is_over(cre
         assert all((one.kind, one.phases, one.on) == (BEGUN_AHEAD, (2, 1), date(2026, 12, 2)) for one in found)
         return [one.words for one in found]
 
-    assert "which has not begun" in words()[0]
-    assert "which is not finished" in words(state=UNDER_WAY, started=began - DAY)[0]
+    assert words() == [
+        f"“phase 2” has begun, but it follows “phase 1”, which has not begun. {ENTER}"
+    ]
+    assert words(state=UNDER_WAY, started=began - DAY) == [
+        f"“phase 2” has begun, but it follows “phase 1”, which is not finished. {ENTER}"
+    ]
     yesterday = {"state": DONE, "started": began - 24 * 60, "finished": began - 16 * 60}
     assert words(**yesterday) == [
         "“phase 2” has begun, but it follows “phase 1”, and the wait after that is not over before Wed Dec 2, 4:00 pm."
     ]
-    assert words(**yesterday | {"finished": began - 23 * 60}) == []
+    assert words(**yesterday | {"finished": began - 23 * 60}) == [], "over at this very minute"
+    assert len(words(**yesterday | {"finished": began - 23 * 60 + 1})) == 1

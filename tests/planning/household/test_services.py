@@ -37,6 +37,15 @@ BY_ID = {room.room: room for room in rooms()}
         ({"service": "sink", "untill": "done"}, "takes[0].untill"),
         ({"service": "sink", "room": "kitchen"}, "takes[0].room"),
         ({"service": "sink", "room": True}, "takes[0].room"),
+        ({"service": "sink", "room": 0}, "takes[0].room"),
+        ({"service": "sink", "room": 1.0}, "takes[0].room"),
+        ({"service": "sink", "name": 5}, "takes[0].name"),
+        ({"service": "sink", "name": "x" * 81}, "takes[0].name"),
+        ({"service": "sink", "until": "done", "back_with": 0}, "takes[0].back_with"),
+        ({"service": "sink", "until": "done", "wait_hours": True}, "takes[0].wait_hours"),
+        ({"service": "sink", "until": "done", "wait_hours": "24"}, "takes[0].wait_hours"),
+        ({"service": "sink", "gate": "silicone"}, "takes[0].gate"),
+        ({"service": 5}, "takes[0].service"),
         ({"service": "sink", "until": "done", "wait_hours": -1}, "takes[0].wait_hours"),
         ({"service": "sink", "until": "done", "wait_hours": LONGEST_WAIT + 1}, "takes[0].wait_hours"),
         ({"service": "sink", "until": "done", "wait_hours": float("nan")}, "takes[0].wait_hours"),
@@ -58,6 +67,11 @@ def test_a_wrong_take_is_refused_by_its_field(entry: object, field: str) -> None
     [
         ("sink", "services"),
         (["noise"], "services[0].service"),
+        ({"sink": True}, "services"),
+        (5, "services"),
+        (["water", 5], "services[1]"),
+        ([{"service": "cooktop", "needs": "floor"}], "services[0].needs"),
+        ([{"service": "cooktop", "name": "x" * 81}], "services[0].name"),
         ([{"service": "sink", "colour": "white"}], "services[0].colour"),
         ([{"service": "cooktop", "needs": ["gas"]}], "services[0].needs"),
         (["sink", "sink"], "services[1]"),
@@ -140,3 +154,86 @@ def test_services_written_read_back_the_same() -> None:
         assert read_services([service_json(service) for service in room.services]) == room.services
     odd = read_services([{"service": "cooktop", "name": "gas cooktop", "needs": []}, "floor"])
     assert read_services([service_json(service) for service in odd]) == odd
+
+
+@pytest.mark.parametrize(
+    ("entry", "words"),
+    [
+        ("sink", "give an object with service, room, name, until, back_with, gate, wait_hours, instead"),
+        ({"service": "sink", "floor": 2},
+         "is not known here; use service, room, name, until, back_with, gate, wait_hours, instead"),
+        ({"service": "sink", "until": "soon"}, "'soon' is not known here; use one of work, done"),
+        ({"service": "sink", "room": "kitchen"}, "give its id, a whole number"),
+        ({"service": "sink", "instead": 5}, "give text of at most 200 characters"),
+        ({"service": "sink", "wait_hours": 2}, 'only goes with "until": "done"'),
+        ({"service": "sink", "until": "done", "wait_hours": -1}, "give clock hours from 0 to 2160"),
+    ],
+)
+def test_a_refusal_says_what_to_give_instead(entry: object, words: str) -> None:
+    with pytest.raises(HouseholdError) as refused:
+        read_takes([entry])
+    assert refused.value.message == words
+    assert str(refused.value) == f"{refused.value.field}: {words}"
+
+
+def test_takes_are_a_list() -> None:
+    for wrong in ("sink", {"service": "sink"}, None):
+        with pytest.raises(HouseholdError, match="takes: give a list"):
+            read_takes(wrong)
+
+
+def test_limits_are_taken_to_the_last() -> None:
+    (take,) = read_takes([
+        {"service": "sink", "room": 1, "name": "n" * 80, "until": "done", "wait_hours": LONGEST_WAIT,
+         "instead": "i" * 200},
+    ])
+    assert (take.room, take.wait, len(take.name), len(take.instead)) == (1, 90 * 24 * 60, 80, 200)
+
+
+def test_words_are_taken_without_the_space_around_them() -> None:
+    (take,) = read_takes([{"service": "sink", "name": " bar sink ", "instead": " Use the other. "}])
+    assert (take.name, take.instead) == ("bar sink", "Use the other.")
+
+
+@pytest.mark.parametrize(
+    ("take", "own_room", "words"),
+    [
+        (Take("toilet"), KITCHEN, "Kitchen does not list a toilet; add it to the room's services"),
+        (Take("way_through", name="side door"), HALL,
+         "Hall does not list a way_through named side door; add it to the room's services"),
+        (Take("sink", house=True, name="bar sink"), None,
+         "no room lists a sink named bar sink; add it to the room's services"),
+        (Take("sink", room=9), KITCHEN, "room 9 is not in this project"),
+        (Take("sink", until=UNTIL_DONE, back_with=9), KITCHEN, "phase 9 is not in this plan"),
+    ],
+)
+def test_what_can_not_be_taken_is_said_in_words(take: Take, own_room: int | None, words: str) -> None:
+    with pytest.raises(HouseholdError) as refused:
+        check_takes([Take("noise"), take], own_room, BY_ID, {1, 2})
+    assert refused.value.message == words
+    assert refused.value.field.startswith("takes[1].")
+
+
+@pytest.mark.parametrize(
+    ("take", "entry"),
+    [
+        (Take("noise"), {"service": "noise", "until": "work"}),
+        (Take("water", house=True), {"service": "water", "until": "work", "room": None}),
+        (Take("sink", room=3, name="bar sink"), {"service": "sink", "until": "work", "room": 3, "name": "bar sink"}),
+        (Take("sink", until=UNTIL_DONE, wait=90, back_with=4, gate="silicone", instead="Wash upstairs."),
+         {"service": "sink", "until": "done", "wait_hours": 1.5, "back_with": 4, "gate": "silicone",
+          "instead": "Wash upstairs."}),
+        (Take("sink", until=UNTIL_DONE, wait=120), {"service": "sink", "until": "done", "wait_hours": 2}),
+    ],
+)
+def test_a_take_is_written_with_what_differs_from_the_usual(take: Take, entry: dict[str, Any]) -> None:
+    assert take_json(take) == entry
+
+
+def test_a_service_is_written_by_its_name_alone_where_that_says_it_all() -> None:
+    plain, named, gas = read_services(
+        ["sink", {"service": "sink", "name": "bar sink"}, {"service": "cooktop", "needs": ["power", "floor"]}]
+    )
+    assert service_json(plain) == "sink"
+    assert service_json(named) == {"service": "sink", "name": "bar sink"}
+    assert service_json(gas) == {"service": "cooktop", "needs": ["floor", "power"]}

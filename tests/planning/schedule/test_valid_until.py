@@ -100,3 +100,19 @@ def test_before_that_moment_no_date_differs_and_at_it_one_does(
     assert {needed(of, moment) for moment in [*between, end - 1]} == {needed_by(of, 1)}
     over = {visit.ends for visit in booked}
     assert end == of.now + LONGEST or end in over or needed(of, end) != needed_by(of, 1)
+
+
+def test_a_visit_that_is_just_over_bounds_nothing() -> None:
+    plain = found(phase(1, 60), phase(2, 60, [1], held_by=(1,)))
+    visit = Visit(1, "", plain.now - 60, plain.now, 1, 1)
+    of = found(phase(1, 60), phase(2, 60, [1], held_by=(1,)), visits=(visit,))
+    assert of.now == visit.ends
+    assert until(of) == until(found(phase(1, 60), phase(2, 60, [1], held_by=(1,))))
+
+
+def test_a_visit_of_work_that_no_decision_holds_bounds_all_the_same() -> None:
+    """It is cautious: what holds longer is only computed once more."""
+    plain = found(phase(1, 60), phase(2, 60, [1], held_by=(1,)))
+    visit = Visit(1, "", plain.now, plain.now + 45, 1, 1)
+    of = found(phase(1, 60), phase(2, 60, [1], held_by=(1,)), visits=(visit,))
+    assert until(plain) > until(of) == says(CREW, plain.now + 45)
