@@ -1,11 +1,14 @@
 """The moments at which everything must hold as well as now: `bash tests/long moments` runs the tests at each.
 
-`python -m tests.moments` lists them; with the name of one, it prints how many seconds it is from now.
+`python -m tests.moments` lists them; `python -m tests.moments leap_day COMMAND ...` runs a command at one of them.
 """
 
+import os
 import sys
 from collections.abc import Callable
 from datetime import UTC, date, datetime, timedelta
+from math import ceil
+from pathlib import Path
 from zoneinfo import ZoneInfo
 
 HOUSE = ZoneInfo("America/Chicago")
@@ -49,17 +52,34 @@ def _hours(moment: datetime) -> int:
     return apart // timedelta(hours=1)
 
 
+def at_moment(moment: datetime, now: datetime) -> dict[str, str]:
+    """What the environment of a process must say so that it, and all that it starts, has this moment for `now`.
+
+    Every clock is ahead by the same number of seconds. What only measures how long something takes, the monotonic
+    clock, stays as it is: libfaketime's own "fix" for it makes Chromium spin. Raises StopIteration without faketime.
+    """
+    library = next(Path("/usr/lib").glob("*/faketime/libfaketimeMT.so.1"))
+    return {
+        "LD_PRELOAD": str(library), "FAKETIME": f"{ceil((moment - now).total_seconds()):+}s",
+        "FAKETIME_DONT_FAKE_MONOTONIC": "1", "FAKETIME_FORCE_MONOTONIC_FIX": "0",
+        "PYTHONPATH": str(Path(__file__).with_name("faketime")),
+        "PYTHONDONTWRITEBYTECODE": "1",  # files, too, seem to be of that time
+    }  # fmt: skip
+
+
 def main(arguments: list[str]) -> int:
+    """Returns only where no command is run."""
     now = datetime.now(UTC)
     known = moments(now)
     if not arguments:
         print("\n".join(f"{name} {moment:%Y-%m-%d %H:%M %Z}" for name, moment in known.items()))
         return 0
-    if arguments[0] not in known:
-        print(f"There is no moment {arguments[0]}; there are: {', '.join(known)}", file=sys.stderr)
-        return 2
-    print(round((known[arguments[0]] - now).total_seconds()))
-    return 0
+    name, *command = arguments
+    if name in known and command:
+        print(f"== {name}: {known[name]:%A, %B %d, %Y, %H:%M %Z}", file=sys.stderr, flush=True)
+        os.execvpe(command[0], command, os.environ | at_moment(known[name], now))
+    print(f"Name one of {', '.join(known)}, and a command.", file=sys.stderr)
+    return 2
 
 
 if __name__ == "__main__":

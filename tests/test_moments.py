@@ -3,13 +3,17 @@
 import subprocess
 import sys
 from datetime import UTC, datetime, timedelta
+from email.utils import parsedate_to_datetime
 from pathlib import Path
+from urllib.request import urlopen
 
 import pytest
 
+from tests.browser.demo import running_demo
 from tests.moments import HOUSE, moments
 
 ROOT = Path(__file__).parents[1]
+MINUTE = timedelta(minutes=1)
 DAYS = [
     datetime(2026, 11, 28, 12, tzinfo=UTC), datetime(2027, 12, 31, 23, tzinfo=UTC),
     datetime(2028, 2, 29, 18, tzinfo=UTC),
@@ -37,10 +41,23 @@ def test_the_clock_changes_within_minutes(now: datetime) -> None:
     assert f"{found['doubled_hour']:%H:%M}" == f"{found['doubled_hour_again']:%H:%M}" == "01:05"
 
 
-def test_the_command_says_how_far_ahead_one_is() -> None:
+def test_the_command_runs_another_at_the_moment() -> None:
+    told = [sys.executable, "-c", "import time; time.sleep(0.1); print(time.time())"]
     command = [sys.executable, "-m", "tests.moments"]
-    named = subprocess.run([*command, "leap_day"], cwd=ROOT, capture_output=True, text=True, check=True)
-    at = datetime.now(UTC) + timedelta(seconds=int(named.stdout))
-    assert abs(at - moments(datetime.now(UTC))["leap_day"]) < timedelta(minutes=1)
-    unknown = subprocess.run([*command, "noon"], cwd=ROOT, capture_output=True, text=True)
+    then = subprocess.run([*command, "leap_day", *told], cwd=ROOT, capture_output=True, text=True, check=True)
+    assert (
+        timedelta() < datetime.fromtimestamp(float(then.stdout), UTC) - moments(datetime.now(UTC))["leap_day"] < MINUTE
+    )
+    unknown = subprocess.run([*command, "noon", *told], cwd=ROOT, capture_output=True, text=True)
     assert unknown.returncode == 2 and "friday_evening" in unknown.stderr
+
+
+@pytest.mark.parametrize("name", ["new_years_eve", "leap_day", "doubled_hour_again"])
+def test_the_demo_starts_and_shows_its_pages_at_that_moment(name: str, tmp_path: Path) -> None:
+    portal = [sys.executable, "-m", "tests.moments", name, str(Path(sys.executable).with_name("portal"))]
+    with running_demo(tmp_path / "data", portal) as said:
+        page = urlopen(said["pages"][0], timeout=20)
+        text = " ".join(page.read().decode().split())  # dates are joined so that no line breaks in them
+    moment = moments(datetime.now(UTC))[name]
+    assert timedelta() <= parsedate_to_datetime(page.headers["Date"]) - moment < MINUTE
+    assert f"As of {moment:%A, %B} {moment.day}, {moment.year}, " in text

@@ -31,7 +31,7 @@ class Trial:
 
 
 def tried(change: Change, lines: Sequence[tuple[int, int]], recording: Recording, root: Path) -> Trial:
-    """Run the tests that run the changed lines, the quickest first, then all others, until one fails."""
+    """Run the tests that may see the change, those that run its lines and are quickest first, until one fails."""
     order = _order(recording, recording.tests_of.get(str(change.path), {}), lines)
     patience = 60 + 20 * sum(recording.seconds.values())  # of wall-clock: a busy machine kills nothing
     outcome = in_a_child(lambda: _run(order, change, recording, root), patience)
@@ -48,11 +48,12 @@ def untouched(recording: Recording, root: Path) -> tuple[bool, str]:
 
 
 def _order(recording: Recording, tests_of: dict[int, list[str]], lines: Sequence[tuple[int, int]]) -> list[str]:
+    """Those that run the line, then those that run another of its module: they may see what was made there and kept.
+    What is done at import may be seen by all."""
     direct = set(tests_running(tests_of, lines))
-    same_file = {test for tests in tests_of.values() for test in tests}
-    first = _quickest(recording, direct)
-    second = _quickest(recording, same_file - direct)
-    return [*first, *second, *_quickest(recording, set(recording.seconds) - direct - same_file)]
+    same_file = {test for tests in tests_of.values() for test in tests} - direct
+    rest = set(recording.seconds) - direct - same_file if IMPORTING in direct or not direct else set[str]()
+    return [*_quickest(recording, direct), *_quickest(recording, same_file), *_quickest(recording, rest)]
 
 
 def tests_running(tests_of: dict[int, list[str]], lines: Sequence[tuple[int, int]]) -> list[str]:
