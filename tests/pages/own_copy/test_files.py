@@ -1,7 +1,6 @@
-"""The homeowner's own copy: whole, offline, the same bytes for the same state, and refused when it does not hold."""
+"""All files of a copy lead to each other and nowhere else, are the same for the same state, and are all listed."""
 
 import hashlib
-import io
 import json
 import posixpath
 import re
@@ -13,49 +12,19 @@ from urllib.parse import urlsplit
 import pytest
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
 
-from portal import cli
-from portal.acts.decisions.answers import approve, withdraw
-from portal.acts.decisions.asking import ask_again
-from portal.acts.household.handovers import offer_handover
 from portal.acts.household.updates import post_update
-from portal.acts.keeping.photos import keep_photo
-from portal.acts.plan.starting import finish_phase
-from portal.copying import CopyDoesNotHold, PhotoMissing, own_copy, write_whole
-from portal.demo.pictures import drawn
+from portal.copying import own_copy
 from portal.folders import CONTENT
 from portal.pages.own_copy.files import zipped
 from portal.record.checking.copy_check import verify_copy
 from portal.record.log.heads import Signer
-from portal.record.papers.file_list import LIST, SIGNATURE, check_list, file_list
+from portal.record.papers.copy_paths import LIST, SIGNATURE
+from portal.record.papers.file_list import check_list, file_list
 from portal.record.verdict import Fault
-from portal.store.engine.database import execute
 from tests.demo_house import DemoHouse
 from tests.house import NOW
-from tests.unguarded import unguard
+from tests.pages.own_copy.lived_in import copy_of, lived_in, wording_of
 from tests.web.plain import X, parsed, text_of
-
-Files = dict[str, bytes]
-
-
-def unpacked(data: bytes) -> Files:
-    with zipfile.ZipFile(io.BytesIO(data)) as archive:
-        return {name: archive.read(name) for name in archive.namelist()}
-
-
-def copy_of(demo: DemoHouse, now: int = NOW) -> Files:
-    return unpacked(own_copy(demo.project, demo.settings, now))
-
-
-def lived_in(demo: DemoHouse) -> None:
-    told = demo.told
-    maren = told.household[0]
-    approve(maren, demo.project, told.decisions[0], revision=1, option="a", name="Maren Okafor", now=NOW)
-    withdraw(maren, demo.project, told.decisions[0], reason="Let us think", now=NOW)
-    ask_again(told.manager, demo.project, told.decisions[0], {"question": "One hole or two?", "reason": "Asked"}, NOW)
-    finish_phase(told.manager, demo.project, told.phases["cabinets"], now=NOW)
-    kept = keep_photo(demo.settings.site / "pages" / "1" / "photos", drawn("cabinets"), "scratch.jpg")
-    items = [{"item": "A scratch on the left door", "who": "Carpenters", "photo": kept}]
-    offer_handover(told.manager, demo.project, phase=told.phases["cabinets"], note="Please look", items=items, now=NOW)
 
 
 def test_every_link_and_picture_of_every_page_is_in_the_copy(demo: DemoHouse) -> None:
@@ -96,32 +65,6 @@ def test_the_same_state_gives_the_same_bytes_all_day_long(demo: DemoHouse) -> No
     assert own_copy(demo.project, demo.settings, NOW + 120) != morning
 
 
-def test_decisions_are_there_as_they_were_shown_with_what_became_of_them(demo: DemoHouse) -> None:
-    lived_in(demo)
-    files = copy_of(demo)
-    first = files["decisions/1/index.html"].decode()
-    assert "<h1>One hole or two?</h1>" in first
-    assert "Asked before, and replaced" in first and "Which holes do we drill in the stone top" in first
-    assert "This was not approved when the copy was made." in first
-    assert "took back the approval of decision 1: Let us think" in first
-    assert json.loads(files["decisions/1/shown-1.json"])["question"].startswith("Which holes do we drill")
-    third = files["decisions/3/index.html"].decode()
-    assert "“In the middle of each drawer”</strong> was approved by Maren Okafor" in third
-
-
-def test_products_care_handovers_and_the_way_to_check_are_in_it(demo: DemoHouse) -> None:
-    lived_in(demo)
-    files = copy_of(demo)
-    products = files["products.html"].decode()
-    assert "In the middle of each drawer" in products and "Sink and faucet: arrived" in products
-    for name in ("stone-top", "grout-and-sealant", "cabinets-and-pulls"):
-        assert b"The label governs." in files[f"care/{name}.html"]
-    assert b"openssl pkeyutl -verify" in files["check-the-record.html"]
-    handover = files["handovers/1/index.html"]
-    assert b"A scratch on the left door" in handover and b"Did we miss something" not in handover
-    assert sum(path.startswith("photos/") for path in files) == 8
-
-
 def test_it_checks_itself_and_says_what_holds(demo: DemoHouse) -> None:
     verdict = verify_copy(own_copy(demo.project, demo.settings, NOW))
     assert verdict.ok, verdict
@@ -145,10 +88,6 @@ def test_a_copy_that_was_changed_is_found(demo: DemoHouse, path: str, change: ob
         assert files[path] != data
     verdict = verify_copy(zipped(files))
     assert not verdict.ok and found in str(verdict.first_fault), verdict
-
-
-def wording_of(files: Files) -> str:
-    return f"wording/{json.loads(files['decisions/1/shown-1.json'])['guidance']}.md"
 
 
 def test_the_words_that_were_shown_and_agreed_to_are_in_it_once_a_version(demo: DemoHouse) -> None:
@@ -233,54 +172,3 @@ def test_general_tools_read_the_list_and_its_signature(demo: DemoHouse, tmp_path
     assert checked.returncode == 0
     key = bytes.fromhex(Signer(demo.settings.record_key).public_key)
     Ed25519PublicKey.from_public_bytes(key).verify((tmp_path / SIGNATURE).read_bytes(), (tmp_path / LIST).read_bytes())
-
-
-def test_a_copy_cut_off_anywhere_does_not_hold(demo: DemoHouse) -> None:
-    data = own_copy(demo.project, demo.settings, NOW)
-    for end in range(0, len(data), 9973):
-        assert not verify_copy(data[:end]).ok
-
-
-def test_what_does_not_hold_is_not_handed_out(demo: DemoHouse) -> None:
-    unguard("revision")
-    execute("UPDATE revision SET shown = '{}' WHERE id = 1")
-    with pytest.raises(CopyDoesNotHold, match="is not what was shown"):
-        own_copy(demo.project, demo.settings, NOW)
-
-
-def test_a_missing_photo_is_said(demo: DemoHouse) -> None:
-    photo = next((demo.settings.site / "pages" / "1" / "photos").iterdir())
-    photo.unlink()
-    with pytest.raises(PhotoMissing, match=photo.name):
-        own_copy(demo.project, demo.settings, NOW)
-
-
-def test_the_command_writes_it_whole_and_it_verifies(
-    demo: DemoHouse, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
-    monkeypatch.setenv("PORTAL_DATA", str(demo.folder))
-    path = tmp_path / "okafor.zip"
-    assert cli.main(["export", "1", str(path)]) == 0
-    assert cli.main(["verify", str(path)]) == 0
-    assert "All of it holds." in capsys.readouterr().out
-    assert cli.main(["export", "1", str(tmp_path / "nowhere" / "a.zip")]) == 1
-    assert "can't be written" in capsys.readouterr().err
-    assert cli.main(["export", "77"]) == 1
-
-
-def test_a_file_that_can_not_be_written_leaves_the_old_one(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    path = tmp_path / "copy.zip"
-    path.write_bytes(b"old")
-
-    def full(_: int) -> None:
-        raise OSError(28, "No space left on device")
-
-    monkeypatch.setattr("portal.copying.os.fsync", full)
-    with pytest.raises(OSError, match="No space"):
-        write_whole(path, b"new")
-    assert path.read_bytes() == b"old" and list(tmp_path.iterdir()) == [path]
-
-
-def test_a_project_with_nothing_in_it_has_a_copy_too(demo: DemoHouse) -> None:
-    files = unpacked(own_copy(2, demo.settings, NOW))
-    assert "index.html" in files and verify_copy(own_copy(2, demo.settings, NOW)).ok

@@ -1,0 +1,65 @@
+"""Each decision in the copy: as it was shown, what became of it, and what the record says of it."""
+
+import json
+
+from portal.acts.decisions.answers import approve
+from portal.acts.decisions.asking import change_decision
+from portal.drawings.scenes.scene_json import scene_from_json
+from portal.drawings.writers.svg import svg
+from portal.store.tables import Decision
+from tests.demo_house import DemoHouse
+from tests.house import NOW
+from tests.pages.own_copy.lived_in import copy_of, lived_in
+
+
+def test_decisions_are_there_as_they_were_shown_with_what_became_of_them(demo: DemoHouse) -> None:
+    lived_in(demo)
+    files = copy_of(demo)
+    first = files["decisions/1/index.html"].decode()
+    assert "<h1>One hole or two?</h1>" in first
+    assert "Asked before, and replaced" in first and "Which holes do we drill in the stone top" in first
+    assert "This was not approved when the copy was made." in first
+    assert "took back the approval of decision 1: Let us think" in first
+    assert json.loads(files["decisions/1/shown-1.json"])["question"].startswith("Which holes do we drill")
+    third = files["decisions/3/index.html"].decode()
+    assert "“In the middle of each drawer”</strong> was approved by Maren Okafor" in third
+
+
+def test_one_of_two_approvals_is_told_as_one_of_two(demo: DemoHouse) -> None:
+    told = demo.told
+    decision = Decision.get_by_id(told.decisions[0])
+    change_decision(told.manager, demo.project, decision.id, decision.version, {"approvers": "all"}, NOW)
+    approve(told.household[0], demo.project, decision.id, revision=1, option="a", name="Maren Okafor", now=NOW)
+    page = copy_of(demo)["decisions/1/index.html"].decode()
+    assert "was approved by Maren Okafor" in page and "others still have to approve it, too." in page
+    approve(told.household[1], demo.project, decision.id, revision=1, option="a", name="Jonas Okafor", now=NOW)
+    page = copy_of(demo)["decisions/1/index.html"].decode()
+    assert "was approved by Maren Okafor" in page and "others still have to" not in page
+
+
+def test_each_drawn_option_of_each_revision_is_a_drawing_of_its_own(demo: DemoHouse) -> None:
+    lived_in(demo)
+    files = copy_of(demo)
+    for revision in (1, 2):
+        options = json.loads(files[f"decisions/1/shown-{revision}.json"])["options"]
+        drawn = {one["key"]: one["detail"]["drawing"] for one in options if (one.get("detail") or {}).get("drawing")}
+        assert drawn
+        for key, drawing in drawn.items():
+            file = f"revision-{revision}-{key}.svg"
+            assert files[f"decisions/1/{file}"].decode() == svg(scene_from_json(drawing), alone=True)
+            assert f'href="{file}"' in files["decisions/1/index.html"].decode()
+
+
+def test_the_record_says_of_a_decision_what_is_about_it_and_nothing_else(demo: DemoHouse) -> None:
+    files = copy_of(demo)
+    entries = json.loads(files["record/record.json"])["entries"]
+    for number in (1, 3):
+        page = files[f"decisions/{number}/index.html"].decode()
+        about = [
+            entry["sequence"] for entry in entries
+            if entry["body"].get("decision") == number or number in entry["body"].get("decisions", [])
+        ]
+        assert about
+        for entry in entries:
+            named = f"Receipt of entry {entry['sequence']}<" in page
+            assert named is (entry["sequence"] in about)
