@@ -14,6 +14,7 @@ from portal.commands.numbers import at_least_one, port_number
 from portal.commands.restore import add_restore
 from portal.commands.staff import add_staff_commands
 from portal.commands.verify import add_verify
+from portal.content import MissingPiece
 from portal.settings import SettingRefused, Settings
 from portal.store.refusals import Refused
 
@@ -28,7 +29,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     command: Command = arguments.command
     try:
         return command(arguments, Settings.read())
-    except (Refused, SettingRefused) as refusal:
+    except (Refused, SettingRefused, MissingPiece) as refusal:
         print(refusal, file=sys.stderr)
         return 1
     except OSError as error:
@@ -98,8 +99,10 @@ def _add_publish(commands: Commands) -> None:
 
 
 def _serve(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.pages.paper.cautions import check_cautions
     from portal.serving import Server, check_free
 
+    check_cautions()
     if not arguments.socket:
         check_free(arguments.host, arguments.port)
     _publish(arguments, settings, every=True)

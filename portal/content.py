@@ -32,6 +32,19 @@ def piece(folder: str, name: str) -> Piece | None:
     return parse(name, path.read_text(encoding="utf-8"))
 
 
+class MissingPiece(Exception):
+    """A page that must be there isn't; the message names its file."""
+
+
+def required_piece(folder: str, name: str) -> Piece:
+    """Find a piece without which nothing should be shown or printed. Raises MissingPiece, which names the file."""
+    found = piece(folder, name)
+    if found is None:
+        path = CONTENT / folder / f"{name}.md"
+        raise MissingPiece(f"{path} is missing. Put it back as it was delivered, then start again.")
+    return found
+
+
 @lru_cache(maxsize=16)
 def pieces(folder: str) -> tuple[Piece, ...]:
     """All pieces of a folder, by title."""

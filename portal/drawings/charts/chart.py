@@ -68,7 +68,7 @@ class Board:
     days: int = 7
 
 
-def chart(board: Board, *, ident: str = "chart", alone: bool = False) -> list[Week]:
+def chart(board: Board, *, ident: str = "chart") -> list[Week]:
     """Draw the plan as SVG, one drawing for each week in which something happens, each described in words.
 
     Raises SceneError when there is nothing to show.
@@ -79,7 +79,7 @@ def chart(board: Board, *, ident: str = "chart", alone: bool = False) -> list[We
     for number, first in enumerate(_mondays(board), start=1):
         within = _within(board, first)
         if within.stretches or within.marks:
-            weeks.append(_week(within, first, f"{ident}-{number}", alone))
+            weeks.append(_week(within, first, f"{ident}-{number}"))
     return weeks
 
 
@@ -101,7 +101,7 @@ def _within(board: Board, first: date) -> Board:
     )
 
 
-def _week(board: Board, first: date, ident: str, alone: bool) -> Week:
+def _week(board: Board, first: date, ident: str) -> Week:
     last = first + timedelta(days=board.days - 1)
     title = f"{span_words(first, last)}, {last.year}"
     drawing = Chart(first, board.days, board.off, board.today)
@@ -113,7 +113,6 @@ def _week(board: Board, first: date, ident: str, alone: bool) -> Week:
         description=" ".join(week_sentences(board)),
         view=(0, 0, drawing.width, drawing.height),
         body=drawing.body(),
-        alone=alone,
     )
     return Week(first, title, svg)
 

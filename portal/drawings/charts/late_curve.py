@@ -32,7 +32,6 @@ def late_curve(
     *,
     title: str = "The finish date, by the day of your answer",
     ident: str = "late",
-    alone: bool = False,
 ) -> str:
     """Draw the step curve as SVG, with every step in its description.
 
@@ -50,7 +49,7 @@ def late_curve(
     height = _TOP + _HEIGHT + _BOTTOM
     description = " ".join([*curve_sentences(answers), *_mark_sentences(needed_by, latest_by, axes.first)])
     return svg_root(
-        ident=ident, title=title, description=description, view=(0, 0, _WIDTH, height), body=body, alone=alone
+        ident=ident, title=title, description=description, view=(0, 0, _WIDTH, height), body=body
     )
 
 

@@ -19,7 +19,6 @@ class Layer(StrEnum):
     SUPPORT = "support"
     FRONT = "front"
     FLANGE = "flange"
-    SWING = "swing"
     COVERED = "covered hole"
     HOLE = "hole"
     PULL = "pull"
@@ -71,7 +70,6 @@ PENS: dict[Layer, Pen] = {
     Layer.SUPPORT: Pen(_MEDIUM, _HIDDEN, aci=34),
     Layer.FRONT: Pen(_MEDIUM),
     Layer.FLANGE: Pen(_THIN, aci=4),
-    Layer.SWING: Pen(_THIN, _DOTTED, aci=4),
     Layer.COVERED: Pen(_MEDIUM, (0.6, 0.4), aci=2),
     Layer.HOLE: Pen(_THICK, aci=1),
     Layer.PULL: Pen(_MEDIUM, aci=5),

@@ -176,29 +176,6 @@ class Center(_Checked):
 
 
 @dataclass(frozen=True)
-class Arc(_Checked):
-    """Part of a circle, counter-clockwise from `start` to `end` degrees, 0 pointing right."""
-
-    layer: Layer
-    x: float
-    y: float
-    radius: float
-    start: float
-    end: float
-
-    def points(self, step: float = 10.0) -> list[Point]:
-        """Give points along the arc, in mm, at most `step` degrees apart."""
-        sweep = (self.end - self.start) % 360 or 360.0
-        count = max(2, math.ceil(sweep / step))
-        angles = (math.radians(self.start + sweep * i / count) for i in range(count + 1))
-        return [(self.x + self.radius * math.cos(a), self.y + self.radius * math.sin(a)) for a in angles]
-
-    def limits(self) -> list[Point]:
-        """Give points, in mm, whose box holds all of it."""
-        return self.points(step=2.0)
-
-
-@dataclass(frozen=True)
 class Hatch:
     """A closed outline filled with slanting lines: what is solid and not to be cut."""
 
@@ -252,7 +229,7 @@ class Dimension(_Checked):
         return [(self.x1, self.y1), (self.x2, self.y2)]
 
 
-Item = Line | Polyline | Rect | Circle | Center | Arc | Hatch | Label | Dimension
+Item = Line | Polyline | Rect | Circle | Center | Hatch | Label | Dimension
 
 
 @dataclass(frozen=True)

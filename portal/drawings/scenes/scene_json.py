@@ -8,7 +8,6 @@ from typing import Any
 
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import (
-    Arc,
     Center,
     Circle,
     Dimension,
@@ -24,7 +23,7 @@ from portal.drawings.scenes.scene import (
 )
 
 _ITEMS: dict[str, type[Item]] = {
-    "line": Line, "polyline": Polyline, "rect": Rect, "circle": Circle, "center": Center, "arc": Arc, "hatch": Hatch,
+    "line": Line, "polyline": Polyline, "rect": Rect, "circle": Circle, "center": Center, "hatch": Hatch,
     "label": Label, "dimension": Dimension,
 }  # fmt: skip
 _NAMES = {kind: name for name, kind in _ITEMS.items()}

@@ -7,7 +7,6 @@ from portal.drawings.scenes.coordinates import letter
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import Box, Center, Circle, Item, Line, Rect, Scene
 from portal.drawings.sheets.edges import Edge, edges_of, front_edges
-from portal.drawings.sheets.sheet import Sheet
 from portal.words.sheet_words import fronts
 
 _AROUND = 18.0  # mm about the holes; little, so that a template is one sheet of paper where it can be
@@ -60,11 +59,9 @@ def fronts_of(scene: Scene) -> list[tuple[str, Rect]]:
     return [(letter(index), rect) for index, rect in enumerate(rects)]
 
 
-def template_parts(sheet: Sheet, scene: Scene) -> list[Part]:
-    """Find the templates to print at 1:1; none when the sheet names no part of the scene and there are no holes."""
+def template_parts(scene: Scene) -> list[Part]:
+    """Find the templates to print at 1:1; none when there are no holes."""
     holes = tuple(holes_of(scene))
-    if sheet.template is not None:
-        return [Part(sheet.template, holes)]
     if not holes:
         return []
     drilled = [(name, front, _within(front, holes)) for name, front in fronts_of(scene)]

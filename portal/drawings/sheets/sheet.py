@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from portal.drawings.scenes.scene import Box, SceneError
+from portal.drawings.scenes.scene import SceneError
 from portal.words import sheet_words as words
 
 
@@ -12,9 +12,8 @@ class Sheet:
 
     `approved_by` is empty unless all who must approve this option of this revision have; `superseded_by` is the number
     of a later one. Either way every page is overprinted. `cautions`: what keeps the crew safe, from content/cautions.
-    `columns` and `rows` are the table of coordinates. `template` is the part of the scene (mm) to print at 1:1; without
-    it, the parts around the holes. `work`, `caption`, `sizes` and `first` are as in `Coordinates`. `type_at` is where
-    the short check code may be typed, for whoever can't scan `page_url`.
+    `columns` and `rows` are the table of coordinates. `work`, `caption`, `sizes` and `first` are as in `Coordinates`.
+    `type_at` is where the short check code may be typed, for whoever can't scan `page_url`.
     """
 
     house: str
@@ -35,7 +34,6 @@ class Sheet:
     checks: tuple[str, ...] = ()
     title: str = words.DRILLING_SHEET
     call: str = ""
-    template: Box | None = None
     work: str = ""
     caption: str = ""
     sizes: tuple[str, ...] = ()

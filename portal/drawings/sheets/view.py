@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from reportlab.pdfgen.canvas import Canvas
 
 from portal.drawings.scenes.layers import PENS, Layer
-from portal.drawings.scenes.scene import Arc, Box, Center, Circle, Item, Line, Point, Polyline, Rect, Scene
+from portal.drawings.scenes.scene import Box, Center, Circle, Item, Line, Point, Polyline, Rect, Scene
 from portal.drawings.scenes.setting_out import SetOut, Words
 from portal.drawings.sheets.lettering import PLAIN, width_mm
 from portal.drawings.sheets.paper import POINTS
@@ -69,8 +69,6 @@ def _draw(view: View, item: Item) -> None:
             view.canvas.line(*view.at(item.x1, item.y1), *view.at(item.x2, item.y2))
         case Polyline():
             _run(view, list(item.points), item.closed)
-        case Arc():
-            _run(view, item.points(step=3.0), closed=False)
         case Rect():
             x, y = view.at(item.x, item.y)
             size = (view.long(item.width), view.long(item.height))

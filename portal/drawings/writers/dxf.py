@@ -9,7 +9,7 @@ from ezdxf.enums import TextEntityAlignment
 from ezdxf.layouts import Modelspace
 
 from portal.drawings.scenes.layers import PENS, Layer
-from portal.drawings.scenes.scene import Arc, Center, Circle, Item, Line, Polyline, Rect, Scene
+from portal.drawings.scenes.scene import Center, Circle, Item, Line, Polyline, Rect, Scene
 from portal.drawings.scenes.setting_out import Words, set_out
 from portal.words import sheet_words as words
 
@@ -96,8 +96,6 @@ def _add(space: Modelspace, item: Item, names: Names, text: float) -> None:
             if item.drill:
                 space.add_circle((item.x, item.y), item.drill / 2, dxfattribs=on)
             _add_cross(space, item)
-        case Arc():
-            space.add_arc((item.x, item.y), item.radius, item.start, item.end, dxfattribs=on)
 
 
 def _finer(rect: Rect, text: float) -> float:

@@ -23,7 +23,7 @@ def words(text: str) -> str:
 
 
 def svg_root(
-    *, ident: str, title: str, description: str, view: tuple[float, float, float, float], body: str, alone: bool
+    *, ident: str, title: str, description: str, view: tuple[float, float, float, float], body: str, alone: bool = False
 ) -> str:
     """Write a whole `<svg>`: role, title, description, then `body`.
 

@@ -26,21 +26,19 @@ Template = tuple[Part, Tiling]
 def pdf(sheet: Sheet, scene: Scene, paper: Paper = Paper.LETTER) -> bytes:
     """Draw the sheet on `paper`.
 
-    Every page is overprinted unless the sheet's revision is approved and the latest. Raises SceneError when
-    `sheet.template` takes more than 40 pages.
+    Every page is overprinted unless the sheet's revision is approved and the latest. A template that would take more
+    than 40 pages is left out, and the first page says so.
     """
-    templates, said = _templates(sheet, scene, paper)
+    templates, said = _templates(scene, paper)
     total = _draw(sheet, scene, paper, templates, said, total=0)[1]
     return _draw(sheet, scene, paper, templates, said, total)[0]
 
 
-def _templates(sheet: Sheet, scene: Scene, paper: Paper) -> tuple[list[Template], str]:
+def _templates(scene: Scene, paper: Paper) -> tuple[list[Template], str]:
     """What is printed at full size, and what the first page says about it."""
-    parts = template_parts(sheet, scene)
+    parts = template_parts(scene)
     if not parts:
         return [], words.NO_HOLES
-    if sheet.template is not None:
-        return [(parts[0], tile(parts[0].region, paper, parts[0].holes))], words.FOLLOWS
     tiled = [(part, _handy(part, scene, paper)) for part in parts]
     found = [(part, tiling) for part, tiling in tiled if tiling]
     if not found:

@@ -1,10 +1,9 @@
 """A scene as an SVG drawing in mm: to scale, readable on a phone and in print, in either color scheme."""
 
-import math
 from collections.abc import Iterable
 
 from portal.drawings.scenes.layers import PENS, Layer
-from portal.drawings.scenes.scene import Arc, Center, Circle, Item, Line, Polyline, Rect, Scene
+from portal.drawings.scenes.scene import Center, Circle, Item, Line, Polyline, Rect, Scene
 from portal.drawings.scenes.setting_out import SetOut, Words, set_out
 from portal.drawings.writers.markup import number, svg_root
 from portal.drawings.writers.markup import words as escaped
@@ -84,8 +83,6 @@ def _path(item: Item) -> str:
             return _points(item.points) + ("z" if item.closed else "")
         case Rect(radius=0):
             return _points(item.corners()) + "z"
-        case Arc():
-            return _arc(item)
     return ""
 
 
@@ -115,14 +112,6 @@ def _xy(x: float, y: float) -> str:
 
 def _points(points: Iterable[tuple[float, float]]) -> str:
     return "M" + "L".join(_xy(x, y) for x, y in points)
-
-
-def _arc(arc: Arc) -> str:
-    sweep = (arc.end - arc.start) % 360 or 359.99
-    ends = [math.radians(a) for a in (arc.start, arc.start + sweep)]
-    first, last = [(arc.x + arc.radius * math.cos(a), arc.y + arc.radius * math.sin(a)) for a in ends]
-    r = number(arc.radius)
-    return f"M{_xy(*first)}A{r} {r} 0 {int(sweep > 180)} 0 {_xy(*last)}"
 
 
 def _lettering(plan: SetOut, pixel: float) -> str:

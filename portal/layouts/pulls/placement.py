@@ -15,8 +15,9 @@ Lines = tuple[tuple[Length, tuple[Front, ...]], ...]
 
 @dataclass(frozen=True)
 class Placement(Layout):
-    """`height`: the rule for drawers, one of HEIGHTS. `share`: how two pulls share a wide drawer, one of SHARES, None
-    for always one. `lines`: heights above the floor at which two or more fronts have their pulls, highest first."""
+    """`height`: the rule for drawers: `middle`, `rail` or `top`, as `place` takes it. `share`: how two pulls share a
+    wide drawer, one of SHARES, None for always one. `lines`: heights above the floor at which two or more fronts
+    have their pulls, highest first."""
 
     bank: Bank
     height: str

@@ -8,9 +8,6 @@ from typing import Any
 from portal.layouts.length import Length
 from portal.layouts.pulls.dimensions import Bank, Front
 
-HEIGHTS = ("middle", "rail", "top")
-"""Of a drawer's pulls: in the middle of the front, in the middle of its upper rail, so far below the top edge."""
-
 SHARES = {"quarter": 4, "sixth": 6}
 """Where two pulls sit: their middles at a quarter or at a sixth of the width from either side (common practice)."""
 
@@ -51,7 +48,8 @@ class PlacedPull:
 
 
 def place(bank: Bank, front: Front, height: str, share: str | None) -> tuple[PlacedPull, ...]:
-    """Place the pulls of one front. `height`: one of HEIGHTS. `share`: how two pulls share a wide drawer, one of
+    """Place the pulls of one front. `height`, for a drawer: `middle` of the front, middle of its upper
+    `rail`, or so far below its `top` edge. `share`: how two pulls share a wide drawer, one of
     SHARES, None for always one."""
     if not front.is_drawer:
         return (_on_door(bank, front),)

@@ -9,17 +9,15 @@ from dataclasses import dataclass
 from typing import Any
 from urllib.parse import urlencode
 
-from portal.content import Piece, piece
 from portal.drawings.scenes.scene import Scene
 from portal.drawings.scenes.scene_json import scene_from_json
 from portal.drawings.sheets.sheet import Sheet
-from portal.layouts.kinds import kind_named
+from portal.pages.paper.cautions import cautions_of
 from portal.pages.signers import signed_by
 from portal.store.facts import DecisionFact, Snapshot
 from portal.words.codes import short_code
 from portal.words.dates import clock_words, local, long_day_words
 from portal.words.lists import listed
-from portal.words.prose import plain_of
 from portal.words.sheet_words import MEASURE_PIECE
 
 _FIRST = "The maker's sheet for each part and the local code come first. Where this sheet differs, stop and call."
@@ -70,7 +68,7 @@ def printable(
         title=table["title"],
         columns=tuple(table["columns"]), rows=tuple(map(tuple, table["rows"])), measured_from=table["measured_from"],
         checks=tuple(table["checks"]), approved_by=by, approved_at=at, superseded_by=superseded_by,
-        cautions=(_FIRST, *_cautions(decision.kind)), call=_call(snapshot),
+        cautions=(_FIRST, *cautions_of(decision.kind)), call=_call(snapshot),
     )  # fmt: skip
     machine = detail.get("for_machine") or detail["drawing"]
     named = f"{_slug(snapshot.project.name)}-decision-{decision.number}-option-{_slug(option['key'])}"
@@ -102,16 +100,6 @@ def _approval(snapshot: Snapshot, decision: DecisionFact, option: dict[str, Any]
     moment = local(given[-1].at, snapshot.project.timezone)
     names = listed([signed_by(approval, snapshot.people).rstrip(",") for approval in given])
     return names, f"{long_day_words(moment.date())}, {clock_words(moment)}"
-
-
-def _cautions(kind: str) -> list[str]:
-    found = (piece("cautions", name) for name in kind_named(kind).CAUTIONS)
-    return [_plain(one) for one in found if one is not None]
-
-
-def _plain(caution: Piece) -> str:
-    body = caution.html.partition("<h2>")[0]
-    return f"{caution.title}: {plain_of(caution.summary)} {plain_of(body)}"
 
 
 def _call(snapshot: Snapshot) -> str:

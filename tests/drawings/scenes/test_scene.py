@@ -6,8 +6,6 @@ import pytest
 
 from portal.drawings.scenes.layers import PENS, Layer
 from portal.drawings.scenes.scene import (
-    Arc,
-    Box,
     Circle,
     Dimension,
     Label,
@@ -56,19 +54,12 @@ def test_an_empty_drawing_is_refused() -> None:
 
 def test_limits_hold_everything_measured() -> None:
     items = (
-        Rect(Layer.EDGE, 0, 0, 100, 50), Circle(Layer.HOLE, 0, 60, 20), Arc(Layer.SWING, 100, 0, 30, -90, 90),
+        Rect(Layer.EDGE, 0, 0, 100, 50), Circle(Layer.HOLE, 0, 60, 20), Circle(Layer.FLANGE, 100, 0, 60),
         Label(-50, 10, "wall"),
     )  # fmt: skip
     limits = Scene("a", "b", items).bounds
     assert (limits.left, limits.bottom, limits.top) == (-50, -30, 70)
     assert math.isclose(limits.right, 130)
-
-
-def test_an_arc_runs_counter_clockwise_from_its_start_to_its_end() -> None:
-    points = Arc(Layer.SWING, 0, 0, 10, 350, 20).points()
-    assert points[0] == pytest.approx((10 * math.cos(math.radians(-10)), 10 * math.sin(math.radians(-10))))
-    assert points[-1] == pytest.approx((10 * math.cos(math.radians(20)), 10 * math.sin(math.radians(20))))
-    assert Box.around(points).width < 1
 
 
 def test_every_layer_has_a_pen_and_no_two_dxf_names_are_equal() -> None:
@@ -79,6 +70,6 @@ def test_every_layer_has_a_pen_and_no_two_dxf_names_are_equal() -> None:
 def test_lines_that_mean_different_things_differ_without_color() -> None:
     """Color is gone on a copier: edge, hidden parts, center lines and flanges differ in dashes or weight."""
     seen = [(PENS[x].weight, PENS[x].dashes) for x in (
-        Layer.EDGE, Layer.UNDERNEATH, Layer.CENTER_LINE, Layer.FLANGE, Layer.SWING, Layer.SEAM, Layer.COVERED,
+        Layer.EDGE, Layer.UNDERNEATH, Layer.CENTER_LINE, Layer.FLANGE, Layer.CLEARANCE, Layer.SEAM, Layer.COVERED,
     )]  # fmt: skip
     assert len(set(seen)) == len(seen)

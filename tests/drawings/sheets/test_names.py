@@ -37,7 +37,7 @@ def template_words(paper: Paper = Paper.LETTER) -> str:
 
 
 def tiling_of(layout: DeckLayout, paper: Paper) -> Tiling:
-    (part,) = template_parts(approved_sheet(), drawn(layout).scene)
+    (part,) = template_parts(drawn(layout).scene)
     return tile(part.region, paper, part.holes)
 
 
@@ -104,7 +104,7 @@ def test_lines_kept_before_they_had_names_get_the_name_of_what_they_are() -> Non
 @given(st.sampled_from(NEW), st.sampled_from(list(Paper)))
 def test_no_name_covers_a_hole_or_runs_off_its_page(layout: DeckLayout, paper: Paper) -> None:
     scene = drawn(layout).scene
-    (part,) = template_parts(approved_sheet(), scene)
+    (part,) = template_parts(scene)
     full = template_scene(scene, part)[0]
     holes = [i for i in full.only(Layer.HOLE) if isinstance(i, Circle)]
     for one in tiling_of(layout, paper).tiles:

@@ -1,7 +1,6 @@
 """A bank of fronts is drilled front by front: a template each, one for all that are alike, measured in the file."""
 
 import io
-from dataclasses import replace
 
 import pdfplumber
 import pytest
@@ -35,12 +34,12 @@ def texts(scene: Scene, paper: Paper = Paper.LETTER) -> list[str]:
 
 
 def test_a_top_is_one_template_without_a_front() -> None:
-    (part,) = template_parts(approved_sheet(), deck_scene())
+    (part,) = template_parts(deck_scene())
     assert part.name == "" and len(part.holes) == 3
 
 
 def test_each_front_has_its_own_template_that_shows_its_own_holes() -> None:
-    parts = template_parts(approved_sheet(), BANK)
+    parts = template_parts(BANK)
     assert sum(len(part.holes) for part in parts) == len(holes_of(BANK))
     for part in parts:
         shown = box(part.region.left, part.region.bottom, part.region.right, part.region.top)
@@ -50,20 +49,20 @@ def test_each_front_has_its_own_template_that_shows_its_own_holes() -> None:
 def test_a_template_of_a_front_reaches_the_edge_and_the_line_that_it_is_laid_on() -> None:
     holes = [Center(Layer.HOLE, x, 500, "hole") for x in (250, 350)]
     tall = [Rect(Layer.FRONT, 0, 0, 900, 800), *holes]
-    (part,) = template_parts(approved_sheet(), bank(tall))
+    (part,) = template_parts(bank(tall))
     assert part.region.top == 805.0 and part.region.bottom > 400
     assert part.region.right == 455.0 and part.region.left > 0, "the middle is nearer than the left edge"
 
 
 def test_fronts_of_one_size_drilled_alike_share_a_template() -> None:
     others = front(410, 0, 500.0), front(0, 420), front(920, 0, holes=(120.0, 281.0))
-    names = [part.name for part in template_parts(approved_sheet(), bank(front(0, 0), front(0, 210), *others))]
+    names = [part.name for part in template_parts(bank(front(0, 0), front(0, 210), *others))]
     assert names == ["fronts A, B and D", "front C", "front E"]
 
 
 def test_a_hole_outside_every_front_makes_it_one_piece() -> None:
     scene = bank(front(0, 0), [Center(Layer.HOLE, 900.0, 0.0, "hole")])
-    (part,) = template_parts(approved_sheet(), scene)
+    (part,) = template_parts(scene)
     assert part.name == "" and len(part.holes) == 3
 
 
@@ -84,12 +83,12 @@ def test_a_wide_bank_gets_templates_with_bars_joins_and_middles_of_their_own(pap
 def test_a_template_shows_no_hole_of_the_front_beside_it() -> None:
     near = bank(front(0, 0, holes=(200.0,)), front(402, 0, 410.0, (20.0,)))
     shown = [[i for i in template_scene(near, part)[0].items if isinstance(i, Center)]
-             for part in template_parts(approved_sheet(), near)]
+             for part in template_parts(near)]
     assert [[hole.x for hole in holes] for holes in shown] == [[200.0], [422.0]]
 
 
 def test_joins_of_two_templates_never_share_a_name() -> None:
-    names = [join.name for part in template_parts(approved_sheet(), BANK)
+    names = [join.name for part in template_parts(BANK)
              for join in {j.name: j for t in tile(part.region, Paper.A4, part.holes, f"{part.fronts[0]}-").tiles
                           for j in t.joins}.values()]
     assert names and len(names) == len(set(names))
@@ -106,8 +105,3 @@ def test_more_sheets_than_anyone_prints_are_left_to_the_numbers() -> None:
     many = bank(*(front(500 * n, 0, 400.0 + n, (60.0, 340.0)) for n in range(24)))
     assert any("more than 40 sheets" in text for text in texts(many))
     assert not any("Full size, front" in text for text in texts(many))
-
-
-def test_the_chosen_part_is_printed_as_it_is() -> None:
-    (part,) = template_parts(replace(approved_sheet(), template=BANK.bounds), BANK)
-    assert part.region == BANK.bounds and part.name == ""

@@ -1,7 +1,6 @@
 """The full-size pages, measured in the file with pdfplumber, and the sheets that they are spread over."""
 
 import io
-from dataclasses import replace
 from functools import cache
 
 import pdfplumber
@@ -77,7 +76,7 @@ def test_pages_have_the_size_of_their_paper(paper: Paper) -> None:
 
 @pytest.mark.parametrize("paper", Paper)
 def test_every_hole_is_whole_on_some_page_and_says_what_it_is(paper: Paper) -> None:
-    (part,) = template_parts(approved_sheet(), deck_scene())
+    (part,) = template_parts(deck_scene())
     holes, region = holes_of(deck_scene()), part.region
     tiling = tile(region, paper, holes)
     shown = [box(t.box.left, t.box.bottom, t.box.right, t.box.top) for t in tiling.tiles]
@@ -136,9 +135,3 @@ def test_dimension_lines_stay_off_the_full_size_pages() -> None:
     assert words
     for page in template_pages(Paper.LETTER):
         assert "12.5 in" not in page.extract_text()
-
-
-def test_the_part_to_print_can_be_chosen() -> None:
-    whole = replace(approved_sheet(), template=deck_scene().bounds)
-    (part,) = template_parts(whole, deck_scene())
-    assert part.region == deck_scene().bounds

@@ -133,12 +133,6 @@ def test_holes_too_far_apart_for_a_template_are_left_to_the_numbers() -> None:
     assert "too far apart" in text
 
 
-def test_a_template_asked_for_and_too_large_is_refused() -> None:
-    scene = Scene("top", "a top", (Rect(Layer.EDGE, 0, 0, 6000, 3000),))
-    with pytest.raises(SceneError, match="give the part around the holes"):
-        pdf(replace(approved_sheet(), template=scene.bounds), scene)
-
-
 @pytest.mark.parametrize("field", ["house", "room", "question", "option", "check_code", "page_url"])
 def test_a_sheet_with_nothing_in_a_field_that_the_crew_needs_is_refused(field: str) -> None:
     with pytest.raises(SceneError, match=f"Sheet.{field}"):

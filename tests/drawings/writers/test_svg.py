@@ -6,7 +6,7 @@ from xml.etree import ElementTree
 import pytest
 
 from portal.drawings.scenes.layers import Layer
-from portal.drawings.scenes.scene import Arc, Circle, Label, Line, Rect, Scene
+from portal.drawings.scenes.scene import Circle, Label, Line, Rect, Scene
 from portal.drawings.writers.svg import svg
 from tests.drawings.samples import HOLE, HOLE_XS, HOLE_Y, STRIP, deck_scene
 
@@ -96,9 +96,8 @@ def test_words_from_people_stay_words() -> None:
 def test_every_kind_of_thing_leaves_a_mark() -> None:
     items = (
         Line(Layer.SEAM, 0, 0, 100, 0), Rect(Layer.CUT_OUT, 10, 10, 50, 30, radius=5),
-        Circle(Layer.COVERED, 80, 20, 10), Arc(Layer.SWING, 50, 50, 40, 0, 180),
+        Circle(Layer.COVERED, 80, 20, 10),
     )  # fmt: skip
     root = parsed(svg(Scene("a", "b", items)))
     for item in items:
         assert len(group(root, item.layer)) == 1
-    assert "A40 40 0 0 0 10 -50" in group(root, Layer.SWING)[0].get("d", "")
