@@ -1,0 +1,83 @@
+"""The pictures of README.md: `bash tests/pictures` starts the demo at MOMENT and looks at it as its people do."""
+
+import io
+import sys
+import tempfile
+from pathlib import Path
+from typing import Any
+
+import pypdfium2
+from PIL import Image
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from tests.browser.demo import running_demo
+from tests.browser.window import CHROMIUM, CHROMIUM_ARGUMENTS, DESK, PHONE
+from tests.deploy.site import CHECKOUT
+
+MOMENT = "2026-12-02 13:10:00"  # UTC: ten past seven in the morning at the house, a Wednesday
+PICTURES = CHECKOUT / "static/pictures"
+_HEIGHTS = {PHONE: 1000, DESK: 900}
+_SCALES = {PHONE: 1.5, DESK: 1.25}  # pixels for one of the page: sharp enough, and small files
+_GAP, _BETWEEN = 30, (224, 219, 208)
+_PAPER_DPI = 110
+_COLOURS = 64  # enough for words and lines, in a third of the bytes
+
+
+def make_pictures(browser: Browser, demo: dict[str, Any], folder: Path) -> None:
+    """Write page.png, desk.png and sheet.png."""
+    home = demo["pages"][0]
+    phone, desk = window(browser, PHONE), window(browser, DESK)
+    shots = [look(phone, home), look(phone, home, "h2#tonight"), look(phone, f"{home}decisions/1/", "figure")]
+    keep(folder / "page.png", beside(shots))
+    sign_in(desk, demo)
+    keep(folder / "desk.png", look(desk, f"{demo['desk']}projects/{demo['project']}/"))
+    sheet = phone.request.get(f"{home}decisions/1/sheet.pdf").body()
+    keep(folder / "sheet.png", pypdfium2.PdfDocument(sheet)[0].render(scale=_PAPER_DPI / 72).to_pil())
+
+
+def window(browser: Browser, width: int) -> Page:
+    size = {"width": width, "height": _HEIGHTS[width]}
+    return browser.new_context(viewport=size, device_scale_factor=_SCALES[width], locale="en-US").new_page()
+
+
+def sign_in(page: Page, demo: dict[str, Any]) -> None:
+    account = demo["sign_in"][0]
+    page.goto(demo["desk"])
+    page.get_by_label("E-mail address").fill(account["email"])
+    page.get_by_label("Password").fill(account["password"])
+    page.get_by_role("button", name="Sign in").click()
+    page.wait_for_load_state()
+
+
+def look(page: Page, address: str, at: str = "") -> Image.Image:
+    """What the window shows of the page, scrolled to the first thing that `at` selects."""
+    page.goto(address)
+    if at:
+        page.locator(at).first.evaluate("thing => window.scrollTo(0, thing.getBoundingClientRect().top - 24)")
+    return Image.open(io.BytesIO(page.screenshot()))
+
+
+def beside(pictures: list[Image.Image]) -> Image.Image:
+    width = sum(one.width for one in pictures) + _GAP * (len(pictures) - 1)
+    whole, x = Image.new("RGB", (width, pictures[0].height), _BETWEEN), 0
+    for one in pictures:
+        whole.paste(one, (x, 0))
+        x += one.width + _GAP
+    return whole
+
+
+def keep(path: Path, picture: Image.Image) -> None:
+    picture.convert("RGB").quantize(_COLOURS, dither=Image.Dither.NONE).save(path, optimize=True)
+    print(f"{path}: {picture.width} x {picture.height}, {path.stat().st_size // 1024} KB")
+
+
+def main() -> None:
+    portal = ["faketime", MOMENT, str(Path(sys.executable).with_name("portal"))]
+    with tempfile.TemporaryDirectory() as data, running_demo(Path(data) / "demo", portal) as demo, sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=CHROMIUM_ARGUMENTS)
+        make_pictures(browser, demo, PICTURES)
+        browser.close()
+
+
+if __name__ == "__main__":
+    main()
