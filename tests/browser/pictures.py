@@ -1,22 +1,25 @@
 """The pictures of README.md: `bash tests/pictures` starts the demo at MOMENT and looks at it as its people do."""
 
 import io
+import json
 import sys
 import tempfile
 from pathlib import Path
 from typing import Any
+from urllib.request import Request, urlopen
 
 import pypdfium2
 from PIL import Image
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from tests.browser.demo import running_demo
-from tests.browser.window import CHROMIUM, CHROMIUM_ARGUMENTS, DESK, PHONE
+from tests.browser.window import CHROMIUM, CHROMIUM_ARGUMENTS, PHONE
 from tests.deploy.site import CHECKOUT
 
-MOMENT = "2026-12-02 13:10:00"  # UTC: ten past seven in the morning at the house, a Wednesday
+MOMENT = "@2026-12-02 13:10:00"  # UTC: ten past seven in the morning at the house, a Wednesday
 PICTURES = CHECKOUT / "static/pictures"
-_HEIGHTS = {PHONE: 1000, DESK: 900}
+DESK = 700  # as wide as what stands on a page of the desk, and a little paper around it
+_HEIGHTS = {PHONE: 1000, DESK: 1000}
 _SCALES = {PHONE: 1.5, DESK: 1.25}  # pixels for one of the page: sharp enough, and small files
 _GAP, _BETWEEN = 30, (224, 219, 208)
 _PAPER_DPI = 110
@@ -30,7 +33,9 @@ def make_pictures(browser: Browser, demo: dict[str, Any], folder: Path) -> None:
     shots = [look(phone, home), look(phone, home, "h2#tonight"), look(phone, f"{home}decisions/1/", "figure")]
     keep(folder / "page.png", beside(shots))
     sign_in(desk, demo)
-    keep(folder / "desk.png", look(desk, f"{demo['desk']}projects/{demo['project']}/"))
+    house = f"{demo['desk']}projects/{demo['project']}/"
+    keep(folder / "desk.png", beside([look(desk, demo["desk"]), look(desk, house)]))
+    approve(demo)
     sheet = phone.request.get(f"{home}decisions/1/sheet.pdf").body()
     keep(folder / "sheet.png", pypdfium2.PdfDocument(sheet)[0].render(scale=_PAPER_DPI / 72).to_pil())
 
@@ -38,6 +43,17 @@ def make_pictures(browser: Browser, demo: dict[str, Any], folder: Path) -> None:
 def window(browser: Browser, width: int) -> Page:
     size = {"width": width, "height": _HEIGHTS[width]}
     return browser.new_context(viewport=size, device_scale_factor=_SCALES[width], locale="en-US").new_page()
+
+
+def approve(demo: dict[str, Any]) -> None:
+    """As the first homeowner: a sheet that is not approved says so across the page."""
+    address = f"{demo['base']}/api/v1/projects/{demo['project']}/decisions/1"
+    headers = {"Authorization": f"Bearer {demo['pages'][0].split('/')[-2]}", "Content-Type": "application/json"}
+    with urlopen(Request(address, headers=headers), timeout=30) as answer:
+        shown = json.load(answer)
+    option = next(one["key"] for one in shown["options"] if one["recommended"])
+    approval = {"revision": shown["revision"], "option": option, "name": "Maren Okafor"}
+    urlopen(Request(f"{address}/approvals", json.dumps(approval).encode(), headers), timeout=30).close()
 
 
 def sign_in(page: Page, demo: dict[str, Any]) -> None:
@@ -72,10 +88,14 @@ def keep(path: Path, picture: Image.Image) -> None:
 
 
 def main() -> None:
-    portal = ["faketime", MOMENT, str(Path(sys.executable).with_name("portal"))]
-    with tempfile.TemporaryDirectory() as data, running_demo(Path(data) / "demo", portal) as demo, sync_playwright() as playwright:
+    (library,) = Path("/usr/lib").glob("*/faketime/libfaketimeMT.so.1")
+    clock = ["TZ=UTC", f"LD_PRELOAD={library}", f"FAKETIME={MOMENT}", "FAKETIME_DONT_FAKE_MONOTONIC=1"]
+    portal = ["env", *clock, "FAKETIME_FORCE_MONOTONIC_FIX=0", f"PYTHONPATH={CHECKOUT / 'tests/faketime'}",
+              str(Path(sys.executable).with_name("portal"))]
+    with tempfile.TemporaryDirectory() as data, sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=CHROMIUM, args=CHROMIUM_ARGUMENTS)
-        make_pictures(browser, demo, PICTURES)
+        with running_demo(Path(data) / "demo", portal) as demo:
+            make_pictures(browser, demo, PICTURES)
         browser.close()
 
 
