@@ -24,6 +24,11 @@ def render_wrong_link(firm: FirmFact) -> str:
     ])
 
 
+def render_not_taken_back(firm: FirmFact, refusal: str) -> str:
+    """For an approval that can't be taken back, or no longer: why. It stands beside the page of the decision."""
+    return render_message(firm, "This can’t be taken back here", [refusal], ("./", "Back to the decision"))
+
+
 def render_home(firm: FirmFact, guides: Sequence[Piece]) -> str:
     """`/`: who the firm is, how to call, and what can be read. `guides` stand under `guide/<name>/`."""
     return render("home.html", firm, guides=guides)

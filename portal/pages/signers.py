@@ -18,6 +18,11 @@ def signed_by(approval: ApprovalFact, people: Iterable[PersonFact]) -> str:
     return signer_words(holder, approval.name)
 
 
+def already_words(option: str, when: str) -> str:
+    """What to say to whoever approved this option themselves, and approves once more. `when` in words."""
+    return f"You have approved “{option}” already, on {when}. That stands until you take it back."
+
+
 def doubt(holder: str, typed: str) -> str:
     """What to ask of whoever typed a name that may not be the holder's (words.names.doubtful)."""
     return (

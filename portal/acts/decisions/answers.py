@@ -5,7 +5,6 @@ from typing import Any
 
 from portal.acts.actor import Actor, act, allow
 from portal.acts.decisions.approvers import settle
-from portal.acts.decisions.changes import what_changed
 from portal.acts.entries import keep
 from portal.acts.household.consent import agree_to_screen
 from portal.acts.refusals import (
@@ -28,6 +27,7 @@ from portal.store.rows.decision_rows import Asked
 from portal.store.rows.editable import add_row, in_project, project_row
 from portal.store.rows.link_rows import person_of_project
 from portal.store.tables import Person, QuestionBack
+from portal.words.changes import what_changed
 from portal.words.names import doubtful
 
 _FULL_NAME = "Type your full name to confirm."

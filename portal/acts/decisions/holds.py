@@ -5,6 +5,8 @@ from collections.abc import Iterable
 from portal.store.refusals import FieldRefused
 from portal.store.rows import plan_rows
 from portal.store.tables import Phase
+from portal.words.lists import listed
+from portal.words.plurals import plural
 
 
 def dropping_fault(phase: Phase, dropped: Iterable[int]) -> str:
@@ -20,8 +22,9 @@ def dropping_fault(phase: Phase, dropped: Iterable[int]) -> str:
     still = [decision for decision in plan_rows.decisions_holding(phase.id) if decision.id in gone]
     if not still:
         return ""
-    numbers = " and ".join(f"decision {decision.number}" for decision in still)
-    return f"{phase.name} is held by {numbers}, which is still open. Release it instead, with a reason."
+    numbers = listed(f"decision {decision.number}" for decision in still)
+    are = plural(len(still), "is", "are")
+    return f"{phase.name} is held by {numbers}, which {are} still open. Release it instead, with a reason."
 
 
 def set_holds_of_phase(phase: Phase, decisions: list[int], field: str) -> None:

@@ -210,10 +210,10 @@ def _refuse_loops(table: _Table) -> None:
     try:
         check_loops(names, links)
     except LoopError as error:
-        words = f"These phases would wait for each other: {' → '.join(error.names)}."
+        message = f"These phases would wait for each other: {' → '.join(error.names)}."
         for line in table.kept:
             if table.ids[line.number] in error.ids:
-                table.fault(line, "after", words)
+                table.fault(line, "after", message)
         _refuse(table)
 
 

@@ -23,8 +23,8 @@ def keeping_takes(project_id: int, field: str) -> Iterator[None]:
     yield
     lost = [name for phase, name in _lost(project_id).items() if phase not in before]
     if lost:
-        why = f"“{lost[0]}” counts on this for what it takes from the household. Change that first."
-        raise FieldRefused(field, why)
+        message = f"“{lost[0]}” counts on this for what it takes from the household. Change that first."
+        raise FieldRefused(field, message)
 
 
 def _lost(project_id: int) -> dict[int, str]:

@@ -10,15 +10,21 @@ from portal import clock
 from portal.api.http.around import View, named
 from portal.api.http.resource import With
 from portal.api.http.shapes import Instant
+from portal.pages.unkept_visits import reason_words
+from portal.pages.warning_words import warning_words
+from portal.planning.conflicts.warnings import PlanWarning
 from portal.store.reading.warnings import caused
 
 
 class ConflictSchema(Schema):
     visit = fields.Integer()
     kind = fields.String()
-    words = fields.String()
+    words = fields.Method("said", metadata={"type": "string"})
     first_that_works = fields.Method("first", allow_none=True)
     other = fields.Integer(allow_none=True)
+
+    def said(self, conflict: Any) -> str:
+        return reason_words(conflict.reason)
 
     def first(self, conflict: Any) -> str | None:
         instant = conflict.first_that_works
@@ -35,6 +41,9 @@ class WarningSchema(ConflictSchema):
     phases = fields.List(fields.Integer(), dump_default=list)
     decision = fields.Integer(allow_none=True, dump_default=None)
     delivery = fields.Integer(allow_none=True, dump_default=None)
+
+    def said(self, conflict: Any) -> str:
+        return warning_words(conflict) if isinstance(conflict, PlanWarning) else super().said(conflict)
 
     def first(self, conflict: Any) -> str | None:
         return super().first(conflict) if hasattr(conflict, "first_that_works") else None

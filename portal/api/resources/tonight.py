@@ -8,6 +8,7 @@ from marshmallow import RAISE, Schema, fields
 from portal import clock
 from portal.api.http.resource import under_project
 from portal.api.http.shapes import day_field
+from portal.pages.household_words import because_words, instead_words, missing_words
 from portal.planning.calendar.week import CalendarError
 from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.household.nights import Shortfall, shortfalls
@@ -99,12 +100,13 @@ def _service(state: ServiceState, calendar: WorkCalendar) -> dict[str, Any]:
         "service": state.service, "name": state.name, "usable": state.usable,
         "since": None if state.since is None else calendar.moment(state.since).isoformat(),
         "until": None if state.until is None else calendar.moment(state.until).isoformat(),
-        "why": list(state.why), "phases": list(state.phases), "instead": state.instead,
+        "why": [because_words(one) for one in state.why], "phases": list(state.phases), "instead": instead_words(state),
     }
 
 
 def _shortfall(one: Shortfall) -> dict[str, Any]:
     return {
-        "kind": one.kind, "first": one.first, "last": one.last, "message": one.message, "why": list(one.why),
+        "kind": one.kind, "first": one.first, "last": one.last, "message": missing_words(one.kind),
+        "why": [because_words(because) for because in one.why],
         "phases": list(one.phases), "tell_by": one.tell_by, "by_day": one.by_day,
     }

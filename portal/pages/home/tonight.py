@@ -5,12 +5,12 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
+from portal.pages.household_words import SERVICE_WORDS, instead_words, quoted_because, shortfall_words
 from portal.planning.calendar.working_calendar import WorkCalendar
-from portal.planning.household.advice import SERVICE_WORDS
-from portal.planning.household.cure_times import CURE_TIMES
 from portal.planning.household.nights import Shortfall, shortfalls
 from portal.planning.household.tonight import HouseServices, HouseState, RoomState, ServiceState, in_work_hours, tonight
-from portal.words.dates import clock_words, dated_words, day_words
+from portal.words.capitals import first_upper
+from portal.words.dates import clock_words, dated_words, day_words, moment_words
 from portal.words.lists import listed
 from portal.words.plurals import plural
 
@@ -101,20 +101,14 @@ def _room(room: RoomState, state: HouseState, calendar: WorkCalendar) -> Iterato
     for (until, because), states in together.items():
         names = _names(states)
         burden = all(one in room.burdens for one in states)
-        fact = f"{_capital(names)} {until}" if burden else f"{_capital(names)}: not to be used {until}"
-        advice = " ".join(dict.fromkeys(one.instead for one in states if one.instead))
+        fact = f"{first_upper(names)} {until}" if burden else f"{first_upper(names)}: not to be used {until}"
+        advice = " ".join(dict.fromkeys(filter(None, map(instead_words, states))))
         yield f"{fact}, {because}. {advice}".rstrip()
 
 
 def _because(one: ServiceState) -> str:
-    why = listed([reason_words(reason) for reason in one.why])
+    why = listed(map(quoted_because, one.why))
     return f"back after {why}" if one.back else f"because of {why}"
-
-
-def reason_words(reason: str) -> str:
-    """`“Connect the sink” (sealant must cure)`: a name stands in its marks, the wait after it does not."""
-    wait = next((f" ({gate.name})" for gate in CURE_TIMES.values() if reason.endswith(f" ({gate.name})")), "")
-    return f"“{reason.removesuffix(wait)}”{wait}"
 
 
 def _until(one: ServiceState, state: HouseState, calendar: WorkCalendar) -> str:
@@ -141,24 +135,8 @@ def ahead_sentences(found: Iterable[Shortfall], today: date) -> Iterator[str]:
     """Those of the next two weeks, and all that must be told by now: three working days ahead at the latest."""
     for one in found:
         if one.first <= today + timedelta(days=_DAYS_AHEAD) or one.tell_by <= today:
-            yield _ahead(one, today)
-
-
-def _ahead(one: Shortfall, today: date) -> str:
-    first, last = dated_words(one.first, today), dated_words(one.last, today)
-    if one.by_day:
-        when = f"On {first}, while the crew works,"
-    elif one.first == one.last:
-        when = f"In the night of {first}"
-    else:
-        when = f"From the night of {first} to the night of {last}"
-    return f"{when} {one.message}, because of {listed([reason_words(reason) for reason in one.why])}."
+            yield shortfall_words(one, lambda day: dated_words(day, today))
 
 
 def _moment(instant: int, calendar: WorkCalendar) -> str:
-    moment = calendar.moment(instant)
-    return f"{day_words(moment.date())}, {clock_words(moment)}"
-
-
-def _capital(words: str) -> str:
-    return words[:1].upper() + words[1:]
+    return moment_words(calendar.moment(instant))

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from portal.planning.household.advice import SERVICE_WORDS
+from portal.pages.household_words import SERVICE_WORDS
 from portal.planning.household.services import BURDENS
 from portal.planning.household.tonight import HouseServices, HouseState, in_work_hours, tonight
 from portal.words.dates import dated_words

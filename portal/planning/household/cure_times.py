@@ -2,8 +2,6 @@
 
 from dataclasses import dataclass
 
-LABEL_GOVERNS = "The maker's label governs."
-
 SILICONE_SOURCE = "Dow construction sealant FAQ: static water after 24 h, 48 h when cold or dry"
 TILE_SOURCE = "product practice: grout after 24 h, 48 to 72 h for large tile; water on grout after 48 to 72 h"
 SEAL_SOURCE = "product practice: seal after about 72 h"

@@ -10,26 +10,27 @@ from datetime import date, timedelta
 
 from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.household.services import UNTIL_WORK_ENDS, RoomServices, Service
-from portal.planning.household.tonight import NEVER, HouseServices, Outage, Span, services_of
+from portal.planning.household.tonight import NEVER, Because, HouseServices, Outage, Span, services_of
 
 TELL_DAYS_AHEAD = 3
 """Working days ahead of the first night by which the household is told."""
 
-SHORTFALL_KINDS: dict[str, tuple[frozenset[str], str]] = {
-    "no_toilet": (frozenset({"toilet"}), "no toilet can be used"),
-    "no_water": (frozenset({"water", "sink", "bath"}), "there is no water"),
-    "no_way_to_cook": (frozenset({"cooktop"}), "there is no way to cook"),
-    "no_way_in": (frozenset({"way_through"}), "no way in or out is open"),
+SHORTFALL_KINDS: dict[str, frozenset[str]] = {
+    "no_toilet": frozenset({"toilet"}),
+    "no_water": frozenset({"water", "sink", "bath"}),
+    "no_way_to_cook": frozenset({"cooktop"}),
+    "no_way_in": frozenset({"way_through"}),
 }
-"""By kind of shortfall: the services of which one must be left, and what to say when none is."""
+"""By kind of shortfall: the services of which one must be left."""
 
 
 @dataclass(frozen=True, slots=True)
 class Shortfall:
     """`kind` of SHORTFALL_KINDS, from the night (or day) of `first` to that of `last`, without a break.
 
-    `since`, `until`: instants (`until` None: nobody knows). `why`: phase names, `phases`: their ids. `by_day`: during
-    the hours of work only. `tell_by`: the last day on which telling the household is early enough.
+    `since`, `until`: instants (`until` None: nobody knows). `why`: the phases that it ends with, `phases`: the ids of
+    those that take the service. `by_day`: during the hours of work only. `tell_by`: the last day on which telling the
+    household is early enough.
     """
 
     kind: str
@@ -37,15 +38,10 @@ class Shortfall:
     last: date
     since: int
     until: int | None
-    why: tuple[str, ...]
+    why: tuple[Because, ...]
     phases: tuple[int, ...]
     tell_by: date
     by_day: bool = False
-
-    @property
-    def message(self) -> str:
-        """What is missing, without the dates: `no toilet can be used`."""
-        return SHORTFALL_KINDS[self.kind][1]
 
     def told_late(self, today: date) -> bool:
         """Tell whether it is too late to tell the household TELL_DAYS_AHEAD working days ahead."""
@@ -68,12 +64,12 @@ def kinds_without_service(rooms: Iterable[RoomServices]) -> tuple[str, ...]:
     """Give the keys of SHORTFALL_KINDS that can't be looked for, because no room says that it has such a service. For
     the manager."""
     services = {service.service for room in rooms for service in room.services}
-    return tuple(kind for kind, (of, _) in SHORTFALL_KINDS.items() if not of & services)
+    return tuple(kind for kind, of in SHORTFALL_KINDS.items() if not of & services)
 
 
 def _by_night(house: HouseServices, since: date) -> Iterator[Shortfall]:
     last_day = _last_day(house)
-    for kind, (of, _) in SHORTFALL_KINDS.items():
+    for kind, of in SHORTFALL_KINDS.items():
         members = [house.outages[room.room, service] for room, service in _members(house, of)]
         if not members or not all(members):
             continue
@@ -91,7 +87,7 @@ def _ways_by_day(house: HouseServices, since: date) -> Iterator[Shortfall]:
         hours = house.work_day(day)
         if hours.window is None:
             continue
-        ways = _members(house, SHORTFALL_KINDS["no_way_in"][0])
+        ways = _members(house, SHORTFALL_KINDS["no_way_in"])
         members = [hours.outages[room.room, service] for room, service in ways]
         if not members or not all(members):
             continue

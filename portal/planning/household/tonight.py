@@ -9,10 +9,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from functools import cached_property
+from typing import NamedTuple
 
 from portal.planning.calendar.working_calendar import WorkCalendar
-from portal.planning.household.advice import INSTEAD, use_other
-from portal.planning.household.cure_times import CURE_TIMES
 from portal.planning.household.services import BURDENS, UNTIL_WORK_ENDS, RoomServices, Service, Take
 
 NEVER = 2**62
@@ -33,6 +32,13 @@ class PhaseTimes:
     takes: tuple[Take, ...] = ()
 
 
+class Because(NamedTuple):
+    """What an outage ends with: the phase `name`, and `gate`, the key of the cure time after it, empty without one."""
+
+    name: str
+    gate: str = ""
+
+
 @dataclass(frozen=True, slots=True)
 class Closure:
     """`service` is out in `room` (None: the whole house) from `start` to `end`, because of a phase. `back`: the name of
@@ -47,10 +53,9 @@ class Closure:
     back: str = ""
 
     @property
-    def why(self) -> str:
+    def why(self) -> Because:
         """The phase that it ends with, and the wait after it: of what was taken out long ago, what gives it back."""
-        gate, name = CURE_TIMES.get(self.take.gate), self.back or self.name
-        return f"{name} ({gate.name})" if gate else name
+        return Because(self.back or self.name, self.take.gate)
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,8 +72,10 @@ class ServiceState:
     """One service (or burden) of a room in a window.
 
     `usable`: all through the window (a burden: there is none). If not: out `since` (an instant, the start of the window
-    at the earliest) `until` (None: nobody knows), `why` (names of the phases that it ends with), `back` (whether all of
-    them give back what an earlier phase took), `phases` (ids of those that took it), `instead` (a sentence).
+    at the earliest) `until` (None: nobody knows), `why` (the phases that it ends with), `back` (whether all of them
+    give back what an earlier phase took), `phases` (ids of those that took it), `instead` (what the firm has written to
+    do; empty where it has not), `other` (name and room of another of the kind that works; None where there is none, or
+    it would be of no use).
     """
 
     service: str
@@ -76,10 +83,11 @@ class ServiceState:
     usable: bool
     since: int | None = None
     until: int | None = None
-    why: tuple[str, ...] = ()
+    why: tuple[Because, ...] = ()
     phases: tuple[int, ...] = ()
     instead: str = ""
     back: bool = False
+    other: tuple[str, str] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -263,17 +271,16 @@ def _service_state(
         until=None if outage.end == NEVER else outage.end,
         why=tuple(dict.fromkeys(one.why for one in outage.closures)),
         phases=tuple(dict.fromkeys(one.phase for one in outage.closures)),
-        instead=own or _instead(service, working),
+        instead=own,
         back={one.why for one in outage.closures} == {one.why for one in outage.closures if one.back},
+        other=_other(service, working),
     )
 
 
-def _instead(service: Service, working: Sequence[tuple[RoomServices, Service]]) -> str:
-    if service.service not in ("floor", "power", "heat", "drain"):  # of no use from another room
-        for room, other in working:
-            if other.service == service.service:
-                return use_other(other.service, other.name, room.name)
-    return INSTEAD[service.service]
+def _other(service: Service, working: Sequence[tuple[RoomServices, Service]]) -> tuple[str, str] | None:
+    if service.service in ("floor", "power", "heat", "drain"):  # of no use from another room
+        return None
+    return next(((other.name, room.name) for room, other in working if other.service == service.service), None)
 
 
 def _burdens(room: RoomServices, closures: Sequence[Closure], window: Span) -> tuple[ServiceState, ...]:

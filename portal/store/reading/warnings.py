@@ -22,9 +22,6 @@ Found = Conflict | PlanWarning
 Key = tuple[object, ...]
 _LONGEST = 25 * 366 * 24 * 60  # minutes; a calendar reaches 60 years from the first that it is asked about
 _UNCOMPUTABLE = (CalendarError, OverflowError)
-_MISSING = {
-    "no_toilet": "a toilet", "no_water": "water", "no_way_to_cook": "a way to cook", "no_way_in": "a way in or out",
-}
 
 
 def warnings_in(snapshot: Snapshot, schedule: Schedule) -> list[PlanWarning]:
@@ -36,12 +33,10 @@ def warnings_in(snapshot: Snapshot, schedule: Schedule) -> list[PlanWarning]:
     return [*begun_ahead(schedule), *contract, *nights]
 
 
-def blind_spots(snapshot: Snapshot) -> list[str]:
-    """What nobody can be warned of, since no room is said to have it."""
+def blind_spots(snapshot: Snapshot) -> tuple[str, ...]:
+    """Kinds of shortfall that nobody can be warned of, since no room is said to have what they are about."""
     rooms = [RoomServices(room.id, room.name, services_of(room)) for room in snapshot.rooms]
-    if not rooms:
-        return []
-    return [f"No room is said to have {_MISSING[kind]}, so it isn’t watched." for kind in kinds_without_service(rooms)]
+    return kinds_without_service(rooms) if rooms else ()
 
 
 def caused(project_id: int, now: int, change: Callable[[], Result]) -> tuple[Result, list[Found]]:

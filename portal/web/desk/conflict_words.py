@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from portal import clock
 from portal.pages import unkept_visits
+from portal.pages.warning_words import warning_words
 from portal.planning.conflicts.unkept_visits import Conflict
 from portal.store.reading.warnings import Found, caused
 from portal.store.rows.editable import project_row
@@ -12,7 +13,9 @@ Said = str | tuple[str, str]
 
 
 def conflict_words(conflict: Found, timezone: str) -> str:
-    return unkept_visits.conflict_words(conflict, timezone) if isinstance(conflict, Conflict) else conflict.words
+    if isinstance(conflict, Conflict):
+        return unkept_visits.conflict_words(conflict, timezone)
+    return warning_words(conflict)
 
 
 def warned(project_id: int, change: Callable[[], Said]) -> Said:

@@ -12,7 +12,7 @@ from portal.acts.refusals import AlreadyApproved, Superseded
 from portal.content import Piece, parse
 from portal.pages.decision.answer_steps import render_approved, render_asked, render_review
 from portal.pages.decision.decision_page import Typed, render_decision
-from portal.pages.signers import signed_by
+from portal.pages.signers import already_words, signed_by
 from portal.request.services import services
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.reading.project_plan import schedule_of
@@ -144,8 +144,7 @@ def _words(shown: Snapshot, asked: DecisionFact, refusal: Refused) -> str:
     """Whoever approved it themselves needs no call to change it; of another, whose link it was is said."""
     if isinstance(refusal, AlreadyApproved) and asked.approvals:
         if any(one.person_id == reader().id for one in asked.approvals):
-            option, when = refusal.details["option"], refusal.details["when"]
-            return f"You have approved “{option}” already, on {when}. That stands until you take it back."
+            return already_words(refusal.details["option"], refusal.details["when"])
         return str(AlreadyApproved(**{**refusal.details, "name": signed_by(asked.approvals[0], shown.people)}))
     return str(refusal.details.get("message", refusal))
 

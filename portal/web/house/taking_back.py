@@ -8,7 +8,7 @@ from portal import clock
 from portal.acts.decisions.answers import withdraw
 from portal.pages.decision.answer_steps import render_taking_back
 from portal.pages.decision.decision_page import Typed, may_withdraw
-from portal.pages.plain_pages import render_message
+from portal.pages.plain_pages import render_not_taken_back
 from portal.request.services import services
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.reading.project_plan import schedule_of
@@ -53,6 +53,5 @@ def _show(shown: Snapshot, asked: DecisionFact, answer: Typed, status: int = 200
     if mine is None or not may_withdraw(shown, asked, reader().id):
         if not answer.refusal:
             return redirect("./", 303)  # type: ignore[return-value]
-        title, way = "This can’t be taken back here", ("./", "Back to the decision")
-        return page(render_message(shown.firm, title, [answer.refusal], way), status)
+        return page(render_not_taken_back(shown.firm, answer.refusal), status)
     return page(render_taking_back(shown, schedule_of(shown, now), asked, mine, now, answer), status)

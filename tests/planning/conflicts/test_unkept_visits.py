@@ -4,6 +4,7 @@ from datetime import date
 
 import pytest
 
+from portal.pages.unkept_visits import reason_words
 from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.conflicts.unkept_visits import Conflict, conflicts
 from portal.planning.schedule.critical_path import schedule
@@ -38,7 +39,7 @@ def test_a_crew_before_the_cure_ends() -> None:
     booked = visit(1, "2026-12-02 08:00", "2026-12-02 10:00", 2)
     (one,) = found(phase(1, 240), phase(2, 60, [(1, 24 * 60)]), visits=[booked])
     assert (one.kind, first(one)) == ("cure", "2026-12-02 12:00")
-    assert one.words == "The wait after “phase 1” is not over before Wed Dec 2, 12:00 pm."
+    assert reason_words(one.reason) == "The wait after “phase 1” is not over before Wed Dec 2, 12:00 pm."
 
 
 def test_a_crew_twenty_minutes_before_the_seam_has_set() -> None:
@@ -52,14 +53,14 @@ def test_a_crew_before_the_delivery_is_here() -> None:
     delivery = Delivery(1, (1,), *[date(2026, 12, 3)] * 3, item="The faucet")
     (one,) = found(phase(1, 60), visits=[visit(1, "2026-12-03 08:00", "2026-12-03 10:00", 1)], deliveries=(delivery,))
     assert (one.kind, first(one)) == ("delivery", "2026-12-04 08:00")
-    assert one.words == "The faucet is not expected before Thu Dec 3 is over."
+    assert reason_words(one.reason) == "The faucet is not expected before Thu Dec 3 is over."
 
 
 def test_a_crew_before_the_answer_can_help() -> None:
     booked = [visit(1, "2026-12-02 08:00", "2026-12-02 10:00", 1)]
     (one,) = found(phase(1, 60, held_by=(7,)), visits=booked, decisions=(Decision(7, 3, 2),))
     assert (one.kind, first(one)) == ("held", "2026-12-03 08:00")
-    assert "decision 3" in one.words and "Thu Dec 3" in one.words
+    assert "decision 3" in reason_words(one.reason) and "Thu Dec 3" in reason_words(one.reason)
 
 
 def test_a_held_phase_that_can_still_be_answered_in_time_is_no_conflict() -> None:
@@ -71,7 +72,7 @@ def test_a_phase_that_cannot_start_yet() -> None:
     booked = visit(1, "2026-12-02 08:00", "2026-12-02 10:00", 2)
     (one,) = found(phase(1, 2 * DAY), phase(2, 60, [1]), visits=[booked])
     assert (one.kind, first(one)) == ("too_early", "2026-12-03 08:00")
-    assert one.words == "“phase 1” is not finished before Wed Dec 2, 4:30 pm."
+    assert reason_words(one.reason) == "“phase 1” is not finished before Wed Dec 2, 4:30 pm."
 
 
 @pytest.mark.parametrize(
@@ -87,12 +88,13 @@ def test_a_date_that_was_set_is_named(more: dict[str, object], words: str) -> No
         phase(1, 60, **more), visits=[visit(1, "2026-12-02 08:00", "2026-12-02 10:00", 1)],
         resumes_at=None if resumes is None else at(CREW, str(resumes)),
     )
-    assert (one.kind, one.words) == ("too_early", words)
+    assert (one.kind, reason_words(one.reason)) == ("too_early", words)
 
 
 def test_a_day_off_and_the_first_working_day_after_it() -> None:
     (one,) = found(visits=[visit(1, "2026-12-05 08:00", "2026-12-05 10:00")])
-    assert (one.kind, first(one), one.words) == ("day_off", "2026-12-07 08:00", "Sat Dec 5 is a day off.")
+    assert (one.kind, first(one)) == ("day_off", "2026-12-07 08:00")
+    assert reason_words(one.reason) == "Sat Dec 5 is a day off."
 
 
 @pytest.mark.parametrize(
@@ -109,7 +111,7 @@ def test_the_same_crew_twice_at_once_in_two_projects() -> None:
     theirs = visit(2, "2026-12-02 09:00", "2026-12-02 11:30", project=5)
     (one,) = found(visits=[mine], elsewhere=[theirs])
     assert (one.kind, one.other, first(one)) == ("crew_twice", 2, "2026-12-02 11:30")
-    assert "at another house Wed Dec 2, 9:00 am" in one.words
+    assert "at another house Wed Dec 2, 9:00 am" in reason_words(one.reason)
 
 
 def test_in_one_project_only_the_later_visit_is_told() -> None:

@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from portal.pages.warning_words import warning_words
 from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.conflicts.warnings import (
     BEGUN_AHEAD,
@@ -13,6 +14,7 @@ from portal.planning.conflicts.warnings import (
 )
 from portal.planning.contract import CancellationWindow, cancellation_window
 from portal.planning.household.nights import Shortfall
+from portal.planning.household.tonight import Because
 from portal.planning.schedule.critical_path import Schedule, schedule
 from portal.planning.schedule.plan import DONE, UNDER_WAY, Decision, Delivery
 from tests.planning.houses import DAY, at, phase, plan_of
@@ -22,7 +24,7 @@ ENTER = "Enter what has happened, or change what it follows."
 
 
 def _night(first: date, last: date, tell_by: date, by_day: bool = False) -> Shortfall:
-    return Shortfall("no_water", first, last, 0, None, ("Rough plumbing",), (3,), tell_by, by_day)
+    return Shortfall("no_water", first, last, 0, None, (Because("Rough plumbing"),), (3,), tell_by, by_day)
 
 
 def _schedule(crew: WorkCalendar, now: str) -> Schedule:
@@ -42,14 +44,14 @@ def test_one_night_several_nights_and_a_day_are_told_apart() -> None:
     one, more, by_day = night_warnings(
         [_night(friday, friday, monday), _night(friday, sunday, monday), _night(friday, friday, monday, True)], TUESDAY
     )
-    assert one.words == (
+    assert warning_words(one) == (
         "In the night of Fri Dec 11 there is no water, because of Rough plumbing. Tell the household by Tue Dec 8."
     )
-    assert more.words == (
+    assert warning_words(more) == (
         "From the night of Fri Dec 11 to the night of Sun Dec 13 there is no water, because of Rough plumbing. "
         "Tell the household by Tue Dec 8."
     )
-    assert by_day.words == (
+    assert warning_words(by_day) == (
         "On Fri Dec 11, while the crew works, there is no water, because of Rough plumbing. "
         "Tell the household by Tue Dec 8."
     )
@@ -58,18 +60,18 @@ def test_one_night_several_nights_and_a_day_are_told_apart() -> None:
 
 def test_the_last_day_to_tell_is_still_in_time() -> None:
     (night,) = night_warnings([_night(date(2026, 12, 4), date(2026, 12, 4), TUESDAY)], TUESDAY)
-    assert "Tell the household by Tue Dec 1." in night.words
+    assert "Tell the household by Tue Dec 1." in warning_words(night)
     (night,) = night_warnings([_night(date(2026, 12, 4), date(2026, 12, 4), TUESDAY)], date(2026, 12, 2))
-    assert night.words == (
+    assert warning_words(night) == (
         "In the night of Fri Dec 4 there is no water, because of Rough plumbing. "
         "The household must be told today: it is less than three working days ahead."
     )
 
 
 def test_all_reasons_of_a_night_are_named() -> None:
-    two = Shortfall("no_toilet", TUESDAY, TUESDAY, 0, None, ("Tear out", "Grout the floor"), (3, 4), TUESDAY)
+    two = Shortfall("no_toilet", TUESDAY, TUESDAY, 0, None, (Because("Tear out"), Because("Grout the floor")), (3, 4), TUESDAY)
     (night,) = night_warnings([two], TUESDAY)
-    assert "no toilet can be used, because of Tear out, Grout the floor." in night.words
+    assert "no toilet can be used, because of Tear out, Grout the floor." in warning_words(night)
     assert night.phases == (3, 4)
 
 
@@ -90,12 +92,12 @@ def test_an_answer_that_is_needed_after_it_is_none_of_its_business(crew: WorkCal
 
 def test_what_is_warned_of_says_what_and_until_when(crew: WorkCalendar) -> None:
     answer, order = contract_warnings(_schedule(crew, "2026-12-01 09:00"), cancellation_window(TUESDAY))
-    assert answer.words == (
+    assert warning_words(answer) == (
         "Decision 4 is needed by Fri Dec 4, and the contract can be cancelled until the end of Fri Dec 4. "
         "Don’t count on the answer before."
     )
     assert (answer.on, answer.decision, answer.delivery, answer.phases) == (date(2026, 12, 4), 9, None, ())
-    assert order.words == (
+    assert warning_words(order) == (
         "Tub is on order, and the contract can be cancelled until the end of Fri Dec 4. "
         "Make sure that the order can be taken back."
     )
@@ -111,7 +113,7 @@ def test_what_is_answered_has_arrived_or_has_no_name(crew: WorkCalendar) -> None
                    decisions=(Decision(9, 4, open=False, asked_for=TUESDAY),), deliveries=(here, nameless))
     (one,) = contract_warnings(schedule(plan, plan.starts), cancellation_window(TUESDAY))
     assert one.delivery == 6
-    assert one.words.startswith("An item is on order, and ")
+    assert warning_words(one).startswith("An item is on order, and ")
 
 
 def test_before_it_is_signed_nothing_is_on_order_within_it(crew: WorkCalendar) -> None:
@@ -126,7 +128,7 @@ def test_work_that_began_ahead_of_what_it_follows_is_told_until_that_is_over(cre
         plan = plan_of(crew, "2026-12-01 08:00", [phase(1, DAY, **before), ahead])
         found = list(begun_ahead(schedule(plan, at(crew, "2026-12-02 09:00"))))
         assert all((one.kind, one.phases, one.on) == (BEGUN_AHEAD, (2, 1), date(2026, 12, 2)) for one in found)
-        return [one.words for one in found]
+        return [warning_words(one) for one in found]
 
     assert words() == [
         f"“phase 2” has begun, but it follows “phase 1”, which has not begun. {ENTER}"

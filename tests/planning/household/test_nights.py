@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from portal.planning.household.nights import SHORTFALL_KINDS, kinds_without_service, shortfalls, to_tell
 from portal.planning.household.services import UNTIL_DONE, Take
-from portal.planning.household.tonight import HouseServices, PhaseTimes
+from portal.planning.household.tonight import Because, HouseServices, PhaseTimes
 from tests.planning.homes import BATH, CREW, HALL, KITCHEN, UPSTAIRS, house, room, rooms, took
 from tests.planning.houses import at, says
 
@@ -29,8 +29,7 @@ def test_nights_without_the_only_toilet_are_one_shortfall() -> None:
     assert (short.first, short.last) == (date(2026, 12, 3), date(2026, 12, 6))
     assert says(CREW, short.until or 0) == "2026-12-07 16:30"
     assert short.phases == (4,)
-    assert short.why == ("Tile the floor (grout must cure before it gets wet)",)
-    assert short.message == "no toilet can be used"
+    assert short.why == (Because("Tile the floor", "grout_water"),)
 
 
 def test_a_second_toilet_saves_the_night() -> None:

@@ -4,9 +4,10 @@ from datetime import date
 
 import pytest
 
+from portal.pages.household_words import instead_words
 from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.household.services import UNTIL_DONE, Take
-from portal.planning.household.tonight import in_work_hours, tonight
+from portal.planning.household.tonight import Because, in_work_hours, tonight
 from tests.planning.homes import BATH, CREW, HALL, KITCHEN, UPSTAIRS, found, house, room, took
 from tests.planning.houses import at, says
 
@@ -48,9 +49,9 @@ def test_sealant_keeps_the_sink_out_by_the_clock_over_the_weekend() -> None:
     assert not sink.usable
     assert says(CREW, sink.since or 0) == "2026-12-04 16:30"
     assert says(CREW, sink.until or 0) == "2026-12-05 16:30"
-    assert sink.why == ("Seal the sink (sealant must cure)",)
+    assert sink.why == (Because("Seal the sink", "silicone"),)
     assert sink.phases == (7,)
-    assert sink.instead == "Use the sink in the Hall bath."
+    assert instead_words(sink) == "Use the sink in the Hall bath."
     assert not found(tonight(home, SATURDAY), KITCHEN, "sink").usable
     assert found(tonight(home, SUNDAY), KITCHEN, "sink").usable
 
@@ -95,7 +96,7 @@ def test_a_wet_floor_closes_the_room_and_what_is_in_it() -> None:
     state = tonight(house(CREW, grout), THURSDAY)
     toilet = found(state, BATH, "toilet")
     assert not toilet.usable
-    assert toilet.instead == "Stay off the tile; the upstairs bath is ready for you."
+    assert instead_words(toilet) == "Stay off the tile; the upstairs bath is ready for you."
     assert not found(state, BATH, "floor").usable
     assert found(state, BATH, "power").usable, "a wet floor takes no power"
 
@@ -108,7 +109,7 @@ def test_one_of_two_ways_can_be_closed() -> None:
     state = tonight(house(CREW, door), THURSDAY)
     front = found(state, HALL, "way_through", "front door")
     assert not front.usable
-    assert front.instead == "Use the back door in the Hall."
+    assert instead_words(front) == "Use the back door in the Hall."
     assert found(state, HALL, "way_through", "back door").usable
 
 
@@ -116,13 +117,13 @@ def test_another_toilet_is_only_named_when_it_works() -> None:
     upstairs = room(UPSTAIRS, "Upstairs bath", "water", "drain", "toilet")
     taken = Take("toilet", until=UNTIL_DONE, wait=2000)
     out = took(CREW, 1, "Tear out", "2026-12-03 08:00", "2026-12-03 16:30", BATH, taken)
-    assert found(tonight(house(CREW, out, also=(upstairs,)), THURSDAY), BATH, "toilet").instead == (
-        "Use the toilet in the Upstairs bath."
-    )
+    toilet = found(tonight(house(CREW, out, also=(upstairs,)), THURSDAY), BATH, "toilet")
+    assert toilet.other == ("", "Upstairs bath")
+    assert instead_words(toilet) == "Use the toilet in the Upstairs bath."
     main_off = Take("water", house=True, until=UNTIL_DONE)
     dry = took(CREW, 2, "Main off", "2026-12-03 08:00", "2026-12-04 12:00", None, main_off)
     both_out = found(tonight(house(CREW, out, dry, also=(upstairs,)), THURSDAY), BATH, "toilet")
-    assert both_out.instead.startswith("No other toilet works")
+    assert both_out.other is None and instead_words(both_out).startswith("No other toilet works")
 
 
 def test_noise_and_dust_are_said_with_the_caution() -> None:
@@ -132,7 +133,7 @@ def test_noise_and_dust_are_said_with_the_caution() -> None:
     assert daytime is not None
     bath = next(one for one in daytime.rooms if one.room == BATH)
     assert [burden.service for burden in bath.burdens] == ["noise", "dust"]
-    assert "harms the lungs" in bath.burdens[1].instead
+    assert "harms the lungs" in instead_words(bath.burdens[1])
     assert all(not one.burdens for one in tonight(home, THURSDAY).rooms)
 
 

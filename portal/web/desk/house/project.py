@@ -10,7 +10,9 @@ from flask import Response
 from portal import clock
 from portal.pages.home.phone import phone_answers
 from portal.pages.home.standing import Standing, standing_section
+from portal.pages.household_words import unwatched_words
 from portal.pages.outlook import Outlook, outlook_of
+from portal.pages.warning_words import warning_words
 from portal.pages.where_and_when import hours_words, in_room
 from portal.store.facts import DeliveryFact, PersonFact, PhaseFact, Snapshot, VisitFact
 from portal.store.reading.clashes import conflicts_in
@@ -69,7 +71,7 @@ def project(project_id: int) -> Response:
         waiting=waiting_of(snapshot, outlook, today), visits=visits, rooms=list(_rooms(snapshot, outlook, today)),
         deliveries=[(one, _delivery_words(snapshot, one, today)) for one in snapshot.deliveries],
         versions=versions_of(Delivery, project_id), people=_people(snapshot), decisions=_decisions(snapshot),
-        warnings=[*(one.words for one in warnings_in(snapshot, schedule)), *blind_spots(snapshot)],
+        warnings=[*map(warning_words, warnings_in(snapshot, schedule)), *map(unwatched_words, blind_spots(snapshot))],
         to_ask=to_ask(snapshot, outlook, today), to_order=to_order(snapshot),
         phone=phone_answers(
             snapshot, household_of(snapshot, outlook.booked), foresee(snapshot, schedule).forecast, today

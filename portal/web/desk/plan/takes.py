@@ -7,7 +7,7 @@ from marshmallow import ValidationError, fields, post_load, validate
 
 from portal.acts.plan.phases import change_phase
 from portal.api.http.shapes import Hours, Strict, Whole, line_field
-from portal.planning.household.advice import SERVICE_WORDS
+from portal.pages.household_words import SERVICE_WORDS
 from portal.planning.household.cure_times import CURE_TIMES
 from portal.planning.household.services import HouseholdError, read_takes
 from portal.store.facts import Snapshot

@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from portal.acts.decisions.changes import what_changed
+from portal.words.changes import what_changed
 
 
 def option(title: str = "Keep it", **values: Any) -> dict[str, Any]:
