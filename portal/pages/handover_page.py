@@ -12,6 +12,7 @@ from portal.pages.environment import render
 from portal.pages.signers import signer_words
 from portal.store.facts import HandoverFact, ItemFact, Snapshot
 from portal.words.dates import day_words, local, when_words
+from portal.words.plurals import counted
 
 Listed = list[tuple[str, str]]
 """Each item in words, with the name of its photo."""
@@ -101,7 +102,7 @@ def _shown(snapshot: Snapshot, handover: HandoverFact) -> dict[str, Any]:
 
 def _left(handover: HandoverFact) -> str:
     count = len(handover.still_open)
-    return "nothing is open" if not count else f"{count} item{'s are' if count > 1 else ' is'} still open"
+    return "nothing is open" if not count else f"{counted(count, 'item is', 'items are')} still open"
 
 
 def _standing(snapshot: Snapshot, handover: HandoverFact) -> str:

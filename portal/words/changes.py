@@ -1,7 +1,8 @@
-"""What changed between two revisions of a question, in sentences."""
+"""What changed between two revisions of a question, in sentences. Pure."""
 
 from typing import Any
 
+from portal.words.lists import listed
 from portal.words.money import price_change
 
 Options = list[dict[str, Any]]
@@ -13,7 +14,9 @@ _PARTS = {
 
 
 def what_changed(old_question: str, old: Options, new_question: str, new: Options) -> list[str]:
-    """One sentence for each difference, in the order in which it is read on the page."""
+    """Say what differs between two revisions of a question, a sentence each, in the order of the page: the question,
+    options that are no longer offered, then each option as it is now. Options are told apart by their key. Never empty:
+    where nothing that is shown differs, it says that a detail does."""
     sentences = []
     if old_question != new_question:
         sentences.append(f"The question is now: “{new_question}”.")
@@ -33,7 +36,7 @@ def _option_changes(old: dict[str, Any] | None, new: dict[str, Any]) -> list[str
         return [f"“{old['title']}” became “{new['title']}”.", *price]
     if not changed:
         return []
-    return [f"“{new['title']}”: {' and '.join(_PARTS[name] for name in changed)} changed.", *price]
+    return [f"“{new['title']}”: {listed(_PARTS[name] for name in changed)} changed.", *price]
 
 
 def _part(option: dict[str, Any], name: str) -> Any:

@@ -25,27 +25,34 @@ _SHORT = {
 
 
 def said_words(text: str) -> list[str]:
-    """What to look for, without idle words; where there is nothing else, with them. No more than MOST_WORDS."""
+    """Split what was said into the words to look for, without idle ones; where there are no others, with them. No more
+    than MOST_WORDS; as they were said, with capitals and marks."""
     words = [word for word in text.split() if words_of(word)]
     telling = [word for word in words if not _IDLE.issuperset(words_of(word))]
     return (telling or words)[:MOST_WORDS]
 
 
 def is_found(word: str, house: frozenset[str], phones: Iterable[str]) -> bool:
-    """Whether the house has the word: part of one of its words, or of a phone number. `phones`: digits alone."""
+    """Tell whether a house has a word that was said: as one of its words or part of one, or in a phone number.
+
+    `house`: its words as names.words_of gives them. `phones`: its numbers, digits alone. A short form of a street is
+    the long one; digits are found only where a word begins.
+    """
     if has_number(word, phones):
         return True
     return all(_in_words(part, house) for part in words_of(word))
 
 
 def has_number(said: str, phones: Iterable[str]) -> bool:
-    """At least three digits, in their order."""
+    """Tell whether the digits of what was said, at least three, stand in a phone number in their order. `phones`:
+    digits alone."""
     digits = "".join(c for c in said if c.isdecimal())
     return len(digits) >= 3 and any(digits in phone for phone in phones)
 
 
 def nearest(said: Iterable[str], known: Iterable[str]) -> list[str]:
-    """The known words that sound most like one that was said; the best first."""
+    """Find the known words that are written most like one that was said: at most five a word, the best first, those of
+    the first word before those of the second. Words of one or two letters are like none. `known`: folded."""
     vocabulary = sorted(set(known))
     found: list[str] = []
     for word in list(said)[:MOST_WORDS]:

@@ -15,7 +15,9 @@ _SCHEMES = {"http", "https", "mailto", "tel"}
 
 
 def html_of(text: str) -> str:
-    """Turn Markdown into HTML with headings from `h2` down; scripts, styles, images and other tags are dropped."""
+    """Turn Markdown into HTML that is safe on any page: only listed tags, headings from `h2` down, links to http,
+    https, mailto and tel. Other tags go, their text stays; scripts and styles go whole. Of a text with more than 500
+    opening brackets none is a link."""
     if text.count("[") > _MOST_LINKS:  # each is looked after to the end of the text: 19,000 of them take a minute
         text = text.replace("[", "\\[")
     raw = markdown.markdown(text, extensions=["tables", "sane_lists"], output_format="html")
@@ -26,5 +28,6 @@ def html_of(text: str) -> str:
 
 
 def plain_of(text: str) -> str:
-    """The words of some Markdown, without marks: for titles, notices and descriptions."""
+    """Turn Markdown into its words on one line, for titles, notices and descriptions: no marks, no tags, and `&` as it
+    is written."""
     return " ".join(unescape(nh3.clean(html_of(text), tags=set())).split())

@@ -33,7 +33,8 @@ class NotText(ValueError):
 
 
 def line(text: str) -> str:
-    """One line as it is kept. Raises NotText."""
+    """Turn a typed text into one line as it is kept: composed letters, no turns of direction. Raises NotText for a line
+    break or a tab in it, and for what `lines` refuses."""
     text = lines(text)
     broken = re.search(r"[\n\t]", text)
     if broken:
@@ -43,7 +44,8 @@ def line(text: str) -> str:
 
 
 def lines(text: str) -> str:
-    """A text of several lines as it is kept; each line ends with a line feed. Raises NotText."""
+    """Turn a typed text into one of several lines as it is kept: composed letters, no turns of direction, a line feed
+    between lines. Raises NotText for control characters, halves of a pair and noncharacters, with their place."""
     text = _BREAKS.sub("\n", _TURNS.sub("", text))
     unseen = _UNSEEN.search(text)
     if unseen:
@@ -53,22 +55,24 @@ def lines(text: str) -> str:
 
 
 def seen(text: str) -> int:
-    """How many of its characters can be seen: not spaces, nor what has no width, nor marks that stand on nothing."""
+    """Count the characters that can be seen: not spaces, nor what has no width, nor marks that stand on nothing."""
     return sum(unicodedata.category(c)[0] in "LNPS" and c not in _BLANK for c in text)
 
 
 def legible(text: str) -> str:
-    """A refused text as a form shows it again: what can't be seen stands there as U+FFFD, so that it can be found."""
+    """Show a refused text in its form again: what can't be seen stands there as U+FFFD, so that it can be found."""
     return _UNSEEN.sub("\ufffd", text)
 
 
 def full_name(text: str) -> str:
-    """A name as it is typed to confirm: one line, single spaces. Raises NotText."""
+    """Turn a name that was typed to confirm into one line with single spaces; a line break counts as one. Raises
+    NotText for what `lines` refuses."""
     return line(" ".join(lines(text).split()))
 
 
 def whole(value: object) -> object:
-    """JSON with each text in it as it is kept. Raises NotText."""
+    """Turn JSON (what json.loads gives) into the same with each text in it as `lines` keeps it, each name of a
+    field as `line` does. Numbers, true, false and null stay. Raises NotText."""
     if isinstance(value, str):
         return lines(value)
     if isinstance(value, list):
@@ -77,7 +81,8 @@ def whole(value: object) -> object:
 
 
 def email(text: str) -> str:
-    """One e-mail address, without a name beside it, as mail servers everywhere take it. Raises NotText.
+    """Take one e-mail address, without a name beside it, as mail servers everywhere take it; spaces around it go, and
+    letters stay as large or small as they are. Raises NotText with what is wrong with it.
 
     RFC 5321, 4.1.2: a dot-string, and a domain of letters, digits and hyphens. Quoted and foreign local parts (RFC
     6531) are left out: few servers take them, and a notice that never arrives helps nobody.

@@ -32,3 +32,31 @@ def test_a_new_price_is_said_in_figures(cents: int | None, words: str) -> None:
 
 def test_a_price_that_stays_is_not_said() -> None:
     assert said(option(), option("Take it away")) == ["“Keep it” became “Take it away”."]
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "words"),
+    [("effects", "Hides the joints.", "its effects"), ("days", 2, "its days"),
+     ("recommended", True, "our recommendation"), ("cannot_be_undone", "A hole stays.", "what can't be undone"),
+     ("detail", {"drawing": "<svg/>"}, "its drawing")],
+)  # fmt: skip
+def test_what_differs_in_an_option_is_named(name: str, value: Any, words: str) -> None:
+    assert said(option(), option(**{name: value})) == [f"“Keep it”: {words} changed."]
+
+
+def test_all_that_differs_in_an_option_is_one_sentence() -> None:
+    assert said(option(effects="a", days=1), option(effects="b", days=2, cost_cents=100)) == [
+        "“Keep it”: its effects, its price and its days changed.", "“Keep it” now adds $1 to the price.",
+    ]  # fmt: skip
+
+
+def test_the_question_comes_first_then_what_is_gone_then_what_is_new() -> None:
+    old, new = option() | {"key": "b"}, option("A third way") | {"key": "c"}
+    assert what_changed("Which?", [option(), old | {"title": "Leave it"}], "Which one?", [option(), new]) == [
+        "The question is now: “Which one?”.", "“Leave it” is no longer offered.", "“A third way” is new.",
+    ]  # fmt: skip
+
+
+def test_what_is_not_shown_is_said_to_have_changed_all_the_same() -> None:
+    same = [option(detail={"dimensions": {"width": "30 in"}})]
+    assert what_changed("Which?", [option()], "Which?", same) == ["A detail of it was changed."]

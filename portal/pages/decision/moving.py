@@ -8,6 +8,7 @@ from portal.planning.late_answers.moved_by_answer import MovedByAnswer, moved_by
 from portal.store.facts import DecisionFact, Snapshot
 from portal.words.dates import dated_words, local
 from portal.words.lists import listed, quoted
+from portal.words.plurals import plural
 
 
 def moved_if_late(outlook: Outlook, decision: int) -> MovedByAnswer | None:
@@ -29,11 +30,11 @@ def moving_sentences(snapshot: Snapshot, outlook: Outlook, decision: DecisionFac
     if visits:
         zone = snapshot.project.timezone
         names = [f"{one.crew} on {dated_words(local(one.starts_at, zone).date(), today)}" for one in visits]
-        plural = "these booked visits" if len(names) > 1 else "this booked visit"
-        yield f"An answer on {on} comes too late for {plural}: {listed(names)}."
+        these = plural(len(names), "this booked visit", "these booked visits")
+        yield f"An answer on {on} comes too late for {these}: {listed(names)}."
     booked = {visit.phase_id for visit in visits}
     later = [phase.name for phase in snapshot.phases if phase.id in moved.phases and phase.id not in booked]
     if later:
-        these, start = ("these", "start") if len(later) > 1 else ("this", "starts")
-        words = f"Then {these} {start} later, too" if visits else f"An answer on {on} moves {these}"
+        starts, these = plural(len(later), "this starts", "these start"), plural(len(later), "this", "these")
+        words = f"Then {starts} later, too" if visits else f"An answer on {on} moves {these}"
         yield f"{words}: {quoted(later)}."
