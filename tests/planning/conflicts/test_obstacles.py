@@ -4,6 +4,7 @@ from datetime import date
 
 import pytest
 
+from portal.pages.unkept_visits import reason_words
 from portal.planning.conflicts.obstacles import CURE, DELIVERY, HELD, TOO_EARLY, Obstacle, longest_obstacle
 from portal.planning.schedule.critical_path import schedule
 from portal.planning.schedule.plan import DONE, Decision, Delivery, Phase
@@ -27,7 +28,7 @@ def obstacle(*phases: Phase, starts: str = START, now: str = START, **more: obje
 
 def said(found: Obstacle | None) -> tuple[str, str, str]:
     assert found is not None
-    return found.kind, says(CREW, found.until), found.words
+    return found.kind, says(CREW, found.until), reason_words(found.reason)
 
 
 def test_nothing_but_the_hours_is_no_obstacle() -> None:
