@@ -189,7 +189,7 @@ def test_the_calendar_says_whose_it_is_where_it_leads_and_when_to_look_again(hou
 
 
 def test_every_property_of_an_event_is_as_it_was_published(house: House) -> None:
-    """Clients know an event by UID, SEQUENCE and DTSTAMP: were one to change by itself, a visit would be there twice."""
+    """Clients know an event by UID, SEQUENCE and DTSTAMP: were one to change, a visit would be there twice."""
     top = visits(file(house))["Stone crew: Set the stone top (Kitchen)"]
     assert signing.event_id_for(SECRET, "visit 2") == "d159ad16-072c-5ec1-8221-0a97dc3455db"
     assert top.raw == {

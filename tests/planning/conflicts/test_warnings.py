@@ -69,7 +69,8 @@ def test_the_last_day_to_tell_is_still_in_time() -> None:
 
 
 def test_all_reasons_of_a_night_are_named() -> None:
-    two = Shortfall("no_toilet", TUESDAY, TUESDAY, 0, None, (Because("Tear out"), Because("Grout the floor")), (3, 4), TUESDAY)
+    why = (Because("Tear out"), Because("Grout the floor"))
+    two = Shortfall("no_toilet", TUESDAY, TUESDAY, 0, None, why, (3, 4), TUESDAY)
     (night,) = night_warnings([two], TUESDAY)
     assert "no toilet can be used, because of Tear out, Grout the floor." in warning_words(night)
     assert night.phases == (3, 4)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from portal.planning.household.cure_times import CURE_TIMES, LABEL_GOVERNS
+from portal.planning.household.cure_times import CURE_TIMES
 from portal.planning.household.services import read_take
 
 
@@ -26,4 +26,3 @@ def test_each_names_itself_its_reason_and_its_source() -> None:
     assert all(key == one.key for key, one in CURE_TIMES.items())
     assert len({one.name for one in CURE_TIMES.values()}) == len(CURE_TIMES), "the page tells waits apart by name"
     assert all("must" in one.name and f"{one.hours} h" in one.source for one in CURE_TIMES.values())
-    assert LABEL_GOVERNS == "The maker's label governs."
