@@ -20,8 +20,8 @@ from tests.house import NOW, SECRET, House, make_house
 
 OPTIONS = [{"title": "One hole", "key": "a"}, {"title": "Two holes", "key": "b"}]
 ENTRY = {
-    "project": 1, "at": "2026-12-02T13:30:00Z", "kind": "approved",
-    "actor": {"kind": "person", "id": 1, "name": "Maren Okafor", "role": "homeowner"},
+    "project": 7, "at": "2026-12-02T13:30:00Z", "kind": "approved",
+    "actor": {"kind": "person", "id": 101, "name": "Maren Okafor", "role": "homeowner"},
     "body": {"decision": 6, "revision": 1, "check_code": "0" * 64, "option": "a", "title": "One hole",
              "name": "Maren Okafor", "cost_cents": None, "days": None},
 }
@@ -131,7 +131,7 @@ class RawApprovals:
         self.connection = sqlite3.connect(folder / "raw.db", isolation_level=None)
         for pragma in ("journal_mode = wal", "synchronous = full", "foreign_keys = 1"):
             self.connection.execute(f"PRAGMA {pragma}")
-        edge = "INSERT INTO record_edge (size, peaks, hash, at, project_id) VALUES (0, x'', '', '', 1)"
+        edge = "INSERT INTO record_edge (size, peaks, hash, at, project_id) VALUES (0, x'', '', '', 7)"
         self.connection.execute(edge)
         self.count = 0
         self.previous = "0" * 64
@@ -141,15 +141,15 @@ class RawApprovals:
         start = time.perf_counter()
         run = self.connection.execute
         run("BEGIN IMMEDIATE")
-        run("UPDATE project SET changed = changed + 1 WHERE id = 1")
+        run("UPDATE project SET changed = changed + 1 WHERE id = 7")
         run(
             'INSERT INTO approval (decision_id, revision, "option", person_id, name, at) VALUES (?, ?, ?, ?, ?, ?)',
-            (1, self.count + 2, "a", 1, "Maren Okafor", NOW),
+            (41, self.count + 2, "a", 101, "Maren Okafor", NOW),
         )
-        run("UPDATE decision SET state = 'approved', version = version + 1 WHERE id = 1")
+        run("UPDATE decision SET state = 'approved', version = version + 1 WHERE id = 41")
         run(
             """INSERT INTO notice (project_id, person_id, kind, about, mark, made_at, state, due_at, tries, trouble)
-            VALUES (1, 1, 'receipt', ?, NULL, ?, 'waiting', ?, 0, '')""",
+            VALUES (7, 101, 'receipt', ?, NULL, ?, 'waiting', ?, 0, '')""",
             (json.dumps({"entry": self.count, "decision": 6}), NOW, NOW),
         )
         self._record(run)
@@ -161,18 +161,18 @@ class RawApprovals:
         entry = json.dumps(said, sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode()
         self.previous = hashlib.sha256(entry).hexdigest()
         made = hashlib.sha256(b"\0" + entry).digest()
-        nodes, place, level = [(1, 0, self.count, made)], self.count, 0
+        nodes, place, level = [(7, 0, self.count, made)], self.count, 0
         while place & 1:
             made = hashlib.sha256(b"\1" + self.peaks.pop() + made).digest()
             place, level = place >> 1, level + 1
-            nodes.append((1, level, place, made))
+            nodes.append((7, level, place, made))
         self.peaks.append(made)
         self.count += 1
         run(
             "INSERT INTO record_entry (project_id, sequence, at, kind, canonical, hash) VALUES (?, ?, ?, ?, ?, ?)",
-            (1, self.count, ENTRY["at"], "approved", entry, self.previous),
+            (7, self.count, ENTRY["at"], "approved", entry, self.previous),
         )
         for node in nodes:
             run("INSERT INTO record_node (project_id, level, place, hash) VALUES (?, ?, ?, ?)", node)
         edge = (self.count, b"".join(self.peaks), self.previous, ENTRY["at"])
-        run("UPDATE record_edge SET size = ?, peaks = ?, hash = ?, at = ? WHERE project_id = 1", edge)
+        run("UPDATE record_edge SET size = ?, peaks = ?, hash = ?, at = ? WHERE project_id = 7", edge)

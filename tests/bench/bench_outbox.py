@@ -15,7 +15,7 @@ from tests.house import NOW, make_house
 _ADD = """INSERT INTO notice (project_id, person_id, kind, about, made_at, state, due_at, tries, trouble, settled_at)
     VALUES (?, ?, 'asked', ?, ?, ?, ?, 1, '', ?)"""
 _ADD_PERSON = """INSERT INTO person (version, project_id, name, role, phone, email, may_approve)
-    VALUES (1, 1, ?, '', '', '', FALSE)"""
+    VALUES (1, 7, ?, '', '', '', FALSE)"""
 _MANY = of_size(200_000, 2_000)
 _EACH = 100  # notices to a person: a long job
 _ABOUT = {"decision": 1, "number": 1, "revision": 1}
@@ -29,7 +29,7 @@ def the_outbox(folder: Path) -> list[Claim]:
     for name, read in (
         ("the newest sent", lambda: notice_rows.in_state("sent", 30)),
         ("what is due", lambda: notice_rows.due(NOW + 10, 100)),
-        ("whether a person was told", lambda: notice_rows.told(1, "asked", {**_ABOUT, "decision": 2})),
+        ("whether a person was told", lambda: notice_rows.told(101, "asked", {**_ABOUT, "decision": 2})),
     ):
         medians = in_turn(15, {"few": _of(few, read), "many": _of(many, read)})
         claims.append(at_most(f"{name}, of {_MANY:,} to of 200", medians["many"] / medians["few"], 4.0))
@@ -44,7 +44,7 @@ def _fill(path: Path, notices: int) -> None:
     people = notices // _EACH
     connection.executemany(_ADD_PERSON, [(f"Person {i}",) for i in range(people)])
     about = json.dumps(_ABOUT)
-    rows = [(1, 1 + i % people, about, NOW, "sent" if i % 49 else "dropped", NOW, NOW) for i in range(notices)]
+    rows = [(7, 101 + i % people, about, NOW, "sent" if i % 49 else "dropped", NOW, NOW) for i in range(notices)]
     connection.executemany(_ADD, rows)
     connection.execute("COMMIT")
 

@@ -27,6 +27,7 @@ from tests.faults.stream import Stream, new_stream
 from tests.house import NOW
 
 BACKUPS = 3
+POSTED = """SELECT p.name FROM photo p JOIN "update" u ON u.id = p.update_id WHERE u.text LIKE 'Photo %'"""
 
 
 def typed(data: Path, *arguments: object, largest: int | None = None) -> subprocess.Popen[str]:
@@ -78,7 +79,7 @@ def test_under_a_stream_of_approvals_every_backup_is_of_one_moment(
         copy.check()
         copy.check_counts()
         photos = copy.settings.site / "pages" / str(stream.project) / "photos"
-        named = [name for (name,) in execute("SELECT name FROM photo WHERE update_id > 5").fetchall()]
+        named = [name for (name,) in execute(POSTED).fetchall()]
         assert named and all((photos / f"{name}-{size}.jpg").is_file() for name in named for size in ("large", "small"))
 
 

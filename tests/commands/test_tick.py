@@ -36,7 +36,7 @@ def clock() -> Iterator[FrozenDateTimeFactory]:
 
 
 def test_it_sends_what_is_due_once(box: Mailbox, house: House, clock: FrozenDateTimeFactory) -> None:
-    approve(house.homeowner, 1, house.decisions[1], revision=1, option="b", name="Maren Okafor", now=NOW)
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="b", name="Maren Okafor", now=NOW)
     assert cli.main(["tick"]) == cli.main(["tick"]) == 0
     (mail,) = box.mails
     (receipt,) = mail.message.iter_attachments()
@@ -57,7 +57,7 @@ def test_it_reminds_when_the_day_has_come(box: Mailbox, house: House, clock: Fro
 def test_without_a_mail_server_nothing_is_sent(
     box: Mailbox, house: House, clock: FrozenDateTimeFactory, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
-    approve(house.homeowner, 1, house.decisions[1], revision=1, option="b", name="Maren Okafor", now=NOW)
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="b", name="Maren Okafor", now=NOW)
     monkeypatch.delenv("PORTAL_SMTP")
     assert cli.main(["tick"]) == 0
     open_database(str(tmp_path / "portal.db"))
@@ -67,7 +67,7 @@ def test_without_a_mail_server_nothing_is_sent(
 def test_it_drops_a_photo_that_nothing_names_after_a_day(
     box: Mailbox, house: House, clock: FrozenDateTimeFactory, tmp_path: Path
 ) -> None:
-    photo = tmp_path / "site" / "pages" / "1" / "photos" / f"{'0' * 20}-large.jpg"
+    photo = tmp_path / "site" / "pages" / "7" / "photos" / f"{'0' * 20}-large.jpg"
     photo.parent.mkdir(parents=True)
     photo.touch()
     assert cli.main(["tick"]) == 0 and photo.exists()
@@ -106,8 +106,8 @@ def test_what_it_can_not_do_keeps_it_from_nothing_else(
 def test_a_mail_server_that_is_down_does_not_fail_the_tick(
     box: Mailbox, house: House, clock: FrozenDateTimeFactory, tmp_path: Path
 ) -> None:
-    approve(house.homeowner, 1, house.decisions[1], revision=1, option="b", name="Maren Okafor", now=NOW)
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="b", name="Maren Okafor", now=NOW)
     box.says["greeting"] = "421 not now"
     assert cli.main(["tick"]) == 0
-    assert (tmp_path / "site" / "pages" / "1" / "index.html").exists()
+    assert (tmp_path / "site" / "pages" / "7" / "index.html").exists()
     assert "421 not now" in Notice.get().trouble

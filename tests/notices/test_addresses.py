@@ -35,19 +35,19 @@ def api(house: House, tmp_path: Path) -> Iterator[ApiClient]:
 @pytest.mark.parametrize("email", WRONG)
 def test_an_address_that_is_none_is_refused_by_the_api(api: ApiClient, email: str) -> None:
     before = Person.select().count()
-    problem = refused(api.post("projects/1/people", {"name": "Ida", "email": email}), 422, "email")
+    problem = refused(api.post("projects/7/people", {"name": "Ida", "email": email}), 422, "email")
     assert problem["errors"][0]["detail"].endswith((".", "example.com."))
-    refused(api.change("projects/1/people/1", {"email": email}), 422, "email")
-    assert (Person.select().count(), Person.get_by_id(1).email) == (before, "maren@example.org")
+    refused(api.change("projects/7/people/101", {"email": email}), 422, "email")
+    assert (Person.select().count(), Person.get_by_id(101).email) == (before, "maren@example.org")
 
 
 @pytest.mark.parametrize("email", WRONG)
 def test_an_address_that_is_none_is_refused_at_the_desk(house: House, tmp_path: Path, email: str) -> None:
     manager = Desk(serve_house(tmp_path)).sign_in("dana")
-    for page in ("/desk/projects/1/people/1/change", "/desk/firm"):
+    for page in ("/desk/projects/7/people/101/change", "/desk/firm"):
         manager.open(page).send(status=422, email=email)
         assert manager.wrong("email")
-    assert (Person.get_by_id(1).email, Firm.get().email) == ("maren@example.org", "office@brackwater.example.com")
+    assert (Person.get_by_id(101).email, Firm.get().email) == ("maren@example.org", "office@brackwater.example.com")
 
 
 @pytest.mark.parametrize("email", WRONG)
@@ -64,7 +64,7 @@ def test_an_address_of_the_staff_is_kept_as_it_is_typed_at_the_door(house: House
 
 def test_no_address_at_all_is_fine_and_blanks_around_one_are_left_out(api: ApiClient) -> None:
     for sent, kept in (("", ""), ("  ", ""), (" ida@example.org ", "ida@example.org")):
-        made = api.post("projects/1/people", {"name": "Ida", "email": sent})
+        made = api.post("projects/7/people", {"name": "Ida", "email": sent})
         assert (made.status_code, made.get_json()["email"]) == (201, kept)
 
 

@@ -28,7 +28,7 @@ HOSTILE = 'Top; "stone", 3 cm\\thick\r\nEND:VEVENT\nBEGIN:VEVENT\tx\x00\x07\u202
 PAGE = "https://portal.example.com/p/link/"
 
 
-def file(house: House, now: int = NOW, secret: bytes = SECRET, project: int = 1) -> bytes:
+def file(house: House, now: int = NOW, secret: bytes = SECRET, project: int = 7) -> bytes:
     snapshot = read_snapshot(project)
     outlook = outlook_of(snapshot, schedule_of(snapshot, now))
     return calendar_file(
@@ -60,7 +60,7 @@ def deliveries(data: bytes) -> dict[str, Component]:
 
 def test_every_visit_is_in_it_at_its_time(house: House) -> None:
     found = visits(file(house))
-    assert len(found) == tables.Visit.select().where(tables.Visit.project == 1).count() == 6
+    assert len(found) == tables.Visit.select().where(tables.Visit.project == house.project).count() == 6
     top = found["Stone crew: Set the stone top (Kitchen)"]
     assert (top["DTSTART"], top["DTEND"]) == (
         datetime(2026, 12, 3, 9, tzinfo=ZoneInfo(ZONE)), datetime(2026, 12, 3, 14, tzinfo=ZoneInfo(ZONE))
@@ -72,8 +72,8 @@ def test_every_visit_is_in_it_at_its_time(house: House) -> None:
 def test_the_dates_that_answers_are_needed_by_are_whole_days(house: House) -> None:
     found = needed(file(house))
     starts = {re.findall(r"decision (\d)", one["SUMMARY"])[0]: one["DTSTART"] for one in found.values()}
-    outlook = outlook_of(read_snapshot(1), schedule_of(read_snapshot(1), NOW))
-    numbers = {one.id: str(one.number) for one in read_snapshot(1).decisions}
+    outlook = outlook_of(read_snapshot(house.project), schedule_of(read_snapshot(house.project), NOW))
+    numbers = {one.id: str(one.number) for one in read_snapshot(house.project).decisions}
     days = {numbers[decision]: max(day, date(2026, 12, 2)) for decision, day in outlook.needed_by.items()}
     assert starts == days
     assert starts["5"] == date(2026, 12, 11)
@@ -103,7 +103,7 @@ def test_the_visit_of_held_work_is_tentative_until_the_answer_is_there(house: Ho
     drill = "Stone crew: Drill the holes in the stone top (Kitchen)"
     held = visits(file(house))[drill]
     assert held["STATUS"] == "TENTATIVE" and "waits for your answer to decision 1" in held["DESCRIPTION"]
-    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
     free = visits(file(house))[drill]
     assert free["STATUS"] == "CONFIRMED" and "waits for" not in free["DESCRIPTION"]
     assert free["DTSTAMP"] == datetime.fromtimestamp(NOW, UTC) > held["DTSTAMP"]
@@ -120,7 +120,7 @@ def test_what_is_on_order_is_in_it_until_it_came(house: House) -> None:
 
 
 def test_an_answered_decision_asks_for_nothing_more(house: House) -> None:
-    approve(house.homeowner, 1, house.decisions[5], revision=1, option="a", name="Maren Okafor", now=NOW)
+    approve(house.homeowner, house.project, house.decisions[5], revision=1, option="a", name="Maren Okafor", now=NOW)
     assert not [name for name in needed(file(house)) if "decision 5" in name]
 
 
@@ -140,7 +140,7 @@ def test_times_are_right_over_a_change_of_the_clocks(house: House, starts: str, 
 
 def moved(house: House, hour: int, seen: int, now: int) -> None:
     times: dict[str, Any] = {"starts_at": datetime(2026, 12, 4, hour), "ends_at": datetime(2026, 12, 4, 16)}
-    change_visit(house.office, 1, house.visits["top"], seen, times, now)
+    change_visit(house.office, house.project, house.visits["top"], seen, times, now)
 
 
 def test_a_moved_visit_keeps_its_uid_and_counts_on(house: House) -> None:
@@ -155,7 +155,7 @@ def test_a_moved_visit_keeps_its_uid_and_counts_on(house: House) -> None:
 
 def test_a_cancelled_visit_is_told_as_cancelled(house: House) -> None:
     before = visits(file(house))["Painter: Paint the laundry room (Laundry room)"]
-    cancel_visit(house.office, 1, house.visits["paint"], 1, because="Ill", now=NOW)
+    cancel_visit(house.office, house.project, house.visits["paint"], 1, because="Ill", now=NOW)
     after = visits(file(house))["Painter: Paint the laundry room (Laundry room)"]
     assert (after["UID"], after["STATUS"], after["SEQUENCE"]) == (before["UID"], "CANCELLED", 1)
 
@@ -164,7 +164,7 @@ def test_a_needed_by_date_that_moves_keeps_its_uid_and_counts_on(house: House) -
     before = needed(file(house))["We need your answer to decision 1: Which"]
     moved(house, 9, 1, NOW)
     times = {"starts_at": datetime(2026, 12, 8, 9), "ends_at": datetime(2026, 12, 8, 12)}
-    change_visit(house.office, 1, house.visits["drill"], 1, times, NOW)
+    change_visit(house.office, house.project, house.visits["drill"], 1, times, NOW)
     after = needed(file(house))["We need your answer to decision 1: Which"]
     assert after["DTSTART"] > before["DTSTART"]
     assert after["UID"] == before["UID"] and after["SEQUENCE"] > before["SEQUENCE"]
@@ -179,7 +179,7 @@ def test_no_two_events_share_a_uid_and_another_portal_has_others(house: House) -
 def test_the_calendar_says_whose_it_is_where_it_leads_and_when_to_look_again(house: House) -> None:
     """RFC 5545, 3.6 and 3.7; RFC 7986, 5.1, 5.5, 5.7."""
     name = "Löwe; “house”, No\\1\nBEGIN:VEVENT\x07" + "♥" * 40
-    tables.Project.update(name=name).where(tables.Project.id == 1).execute()
+    tables.Project.update(name=name).where(tables.Project.id == house.project).execute()
     calendar = read_calendar(file(house))
     assert calendar.raw["REFRESH-INTERVAL"] == ({"VALUE": "DURATION"}, "PT1H")
     assert calendar.raw["URL"] == ({"VALUE": "URI"}, PAGE)
@@ -235,7 +235,7 @@ def test_it_stays_the_same_until_something_changes(house: House, client: FlaskCl
         clock.tick(timedelta(hours=3))
         assert client.get(way, headers={"If-None-Match": tag}).status_code == 304
         times = {"starts_at": datetime(2026, 12, 8, 9), "ends_at": datetime(2026, 12, 8, 12)}
-        book_visit(house.office, 1, times | {"crew": "Painter", "purpose": "Look"}, NOW)
+        book_visit(house.office, house.project, times | {"crew": "Painter", "purpose": "Look"}, NOW)
         assert client.get(way, headers={"If-None-Match": tag}).status_code == 200
 
 
@@ -247,7 +247,7 @@ def test_the_page_leads_to_it(house: House, client: FlaskClient) -> None:
 
 def test_a_timezone_that_is_put_right_moves_what_calendars_keep(house: House) -> None:
     """DTSTART is an instant here, so it must move that the wall clock stays; and SEQUENCE says that it did."""
-    change_project(house.manager, 1, 1, {"timezone": "America/New_York"}, NOW + 60)
+    change_project(house.manager, house.project, 1, {"timezone": "America/New_York"}, NOW + 60)
     top = visits(file(house))["Stone crew: Set the stone top (Kitchen)"]
     assert top["DTSTART"] == datetime(2026, 12, 3, 9, tzinfo=ZoneInfo("America/New_York"))
     assert (top["SEQUENCE"], top["DTSTAMP"]) == (1, datetime.fromtimestamp(NOW + 60, UTC))

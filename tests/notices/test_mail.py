@@ -67,7 +67,8 @@ def test_what_is_not_one_address_is_refused(email: str) -> None:
 
 
 def test_a_hostile_address_in_the_database_costs_only_its_own_notice(house: House, office: PostOffice) -> None:
-    tables.Person.update(email="maren@example.org>\r\nRCPT TO:<x@example.com").where(tables.Person.id == 1).execute()
+    maren = tables.Person.id == house.homeowner.id
+    tables.Person.update(email="maren@example.org>\r\nRCPT TO:<x@example.com").where(maren).execute()
     ask(house)
     assert [mail.to for mail in office.tick()] == [["jonas@example.org"]]
     trouble = [row.trouble for row in tables.Notice.select() if row.trouble]
@@ -75,8 +76,9 @@ def test_a_hostile_address_in_the_database_costs_only_its_own_notice(house: Hous
 
 
 def test_hostile_and_foreign_names_are_told_as_they_are(house: House, office: PostOffice) -> None:
-    tables.Person.update(name="Zoë Ökafor\r\nBcc: x@example.com").where(tables.Person.id == 1).execute()
-    tables.Project.update(name="Dvořák\r\nhouse").where(tables.Project.id == 1).execute()
+    maren = tables.Person.id == house.homeowner.id
+    tables.Person.update(name="Zoë Ökafor\r\nBcc: x@example.com").where(maren).execute()
+    tables.Project.update(name="Dvořák\r\nhouse").where(tables.Project.id == house.project).execute()
     ask(house, question="Which tile?\n\n.\nQUIT\n\nIn the “Zoë” room")
     office.tick()
     (mail,) = office.box.to("maren@example.org")

@@ -160,7 +160,7 @@ def test_a_call_note_without_a_person_sends_nothing(house: House) -> None:
 
 @pytest.mark.parametrize(
     ("lacks", "says"),
-    [("email", "has no e-mail address"), ("link", "has no link that opens"), ("house", "no person 3")],
+    [("email", "has no e-mail address"), ("link", "has no link that opens"), ("house", "no person 103")],
 )
 def test_a_link_that_can_not_be_sent_is_refused_with_the_call_note(house: House, lacks: str, says: str) -> None:
     person = house.other_homeowner.id if lacks == "house" else house.homeowner.id

@@ -33,7 +33,7 @@ def of_five(found: set[tuple[int, int]]) -> list[int]:
     [("2026-12-08T16:00", False), (f"{DAY}T07:59", False), (f"{DAY}T08:00", True), ("2026-12-11T17:00", True)],
 )
 def test_it_is_due_two_working_days_before_from_eight_in_the_morning(house: House, when: str, due: bool) -> None:
-    assert of_five(reminded(house, when)) == ([1, 2] if due else [])
+    assert of_five(reminded(house, when)) == ([house.homeowner.id, house.co_owner.id] if due else [])
 
 
 @pytest.mark.parametrize(

@@ -49,8 +49,8 @@ def old(house: House, url: str, tmp_path: Path) -> Path:
     """The data folder of the old server. One decision was approved, so that there is a record."""
     (tmp_path / "old").mkdir()
     (tmp_path / "old" / "secret").write_text(SECRET.hex())
-    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
-    assert verdicts(tmp_path / "old", url)[1].sentences[0].startswith("The record of project 1 has 2 entries")
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    assert verdicts(tmp_path / "old", url)[7].sentences[0].startswith("The record of project 7 has 2 entries")
     return tmp_path / "old"
 
 
@@ -64,7 +64,7 @@ def backup(old: Path, url: str, tmp_path: Path, type_in: Type) -> Path:
 def verdicts(data: Path, url: str) -> dict[int, Verdict]:
     open_database(url)
     signer = Signer(Settings.read({"PORTAL_DATA": str(data)}).record_key)
-    return {project: verify_project(project, signer) for project in (1, 2)}
+    return {project: verify_project(project, signer) for project in (7, 8)}
 
 
 def approvals(url: str) -> list[tuple[int, str, str]]:
@@ -85,7 +85,7 @@ def test_a_new_server_carries_on(
     with pytest.raises(psycopg.errors.IntegrityError, match="only added to"), psycopg.connect(empty) as connection:
         connection.execute("DELETE FROM approval")
     assert verdicts(tmp_path / "new", empty) == held
-    approve(house.homeowner, 1, house.decisions[2], revision=1, option="a", name="Maren Okafor", now=NOW)
+    approve(house.homeowner, house.project, house.decisions[2], revision=1, option="a", name="Maren Okafor", now=NOW)
 
 
 def test_tables_that_are_there_are_moved_aside_only_when_told(

@@ -143,4 +143,5 @@ def test_emptying_a_table_that_the_record_hangs_on_is_refused_too(house: House) 
 
 
 def test_a_percent_sign_in_a_statement_means_itself(house: House, server: Server) -> None:
-    assert execute("SELECT name FROM room WHERE name LIKE 'K%' AND id = ?", 1).fetchall() == [("Kitchen",)]
+    found = execute("SELECT name FROM room WHERE name LIKE 'K%' AND id = ?", house.rooms["kitchen"])
+    assert found.fetchall() == [("Kitchen",)]

@@ -53,4 +53,4 @@ def test_the_door_and_the_api_refuse_it(app: Flask, house: House) -> None:
     door = app.test_client().post("/desk/sign-in", data={"email": "dana\0@example.com", "password": "level\0"})
     assert door.status_code < 500
     manager = ApiClient(app.test_client(), bearer_for(house, "manager"))
-    refused(manager.post("projects/1/rooms", {"name": "a\0b"}), 422, "name")
+    refused(manager.post("projects/7/rooms", {"name": "a\0b"}), 422, "name")

@@ -39,9 +39,9 @@ def test_a_sheet_of_another_option_of_the_approved_revision_must_not_be_drilled(
     """One hole is approved, taken back, and two are approved: both sheets have the same revision and check code."""
     code, decision = code_of(house, 1), house.decisions[1]
     for option in ("a", "b"):
-        approve(house.homeowner, 1, decision, revision=1, option=option, name="Maren Okafor", now=NOW)
+        approve(house.homeowner, house.project, decision, revision=1, option=option, name="Maren Okafor", now=NOW)
         if option == "a":
-            withdraw(house.homeowner, 1, decision, reason="", now=NOW)
+            withdraw(house.homeowner, house.project, decision, reason="", now=NOW)
     old, new = (client.get(f"/check/{code}/?option={option}").get_data(as_text=True) for option in ("a", "b"))
     assert "<h1>This sheet is for another option</h1>" in old and "Do not drill or cut by this sheet" in old
     assert "<h1>This is the approved revision</h1>" in new
@@ -53,8 +53,8 @@ def test_what_is_not_yet_approved_must_not_be_drilled(house: House, client: Flas
 
 
 def test_a_replaced_revision_names_the_newest(house: House, client: FlaskClient) -> None:
-    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
-    ask_again(house.manager, 1, house.decisions[1], {"question": "Two holes or three?"}, NOW)
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    ask_again(house.manager, house.project, house.decisions[1], {"question": "Two holes or three?"}, NOW)
     page = says(client, code_of(house, 1))
     assert "<h1>This revision was replaced</h1>" in page
     assert "Decision 1, revision 1, was replaced on Wed Dec 2, 7:30 am. The newest is revision 2." in page
@@ -66,13 +66,13 @@ def test_of_two_who_must_approve_both_count_and_a_replaced_revision_is_never_sai
     house: House, client: FlaskClient, given: int
 ) -> None:
     question = {"question": "Which lamp?", "options": [{"title": "This one"}], "approvers": "all"}
-    decision = ask_decision(house.manager, 1, question, NOW)
+    decision = ask_decision(house.manager, house.project, question, NOW)
     for person in (house.homeowner, house.co_owner)[:given]:
         approve(person, 1, decision.id, revision=1, option="a", name=person.name, now=NOW)
     code = decision_rows.revision(decision.id, 1).check_code
     assert ("This is the approved revision" in says(client, code)) is (given == 2)
     assert ("This is not approved" in says(client, code)) is (given < 2)
-    ask_again(house.manager, 1, decision.id, {"question": "Which lamp now?"}, NOW)
+    ask_again(house.manager, house.project, decision.id, {"question": "Which lamp now?"}, NOW)
     page = says(client, code)
     assert "<h1>This revision was replaced</h1>" in page and "approved" not in page.partition("<h1>")[2]
 
@@ -83,14 +83,16 @@ def test_a_signature_on_paper_counts_like_one_on_a_screen(house: House, client: 
         now=NOW,
     )  # fmt: skip
     assert "This is the approved revision" in says(client, code_of(house, 1))
-    take_back_paper_approval(house.office, 1, house.decisions[1], person=house.homeowner.id, reason="Misread", now=NOW)
+    take_back_paper_approval(
+        house.office, house.project, house.decisions[1], person=house.homeowner.id, reason="Misread", now=NOW
+    )
     assert "This is not approved" in says(client, code_of(house, 1))
 
 
 def test_an_approval_taken_back_no_longer_counts(house: House, client: FlaskClient) -> None:
-    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
     assert "This is the approved revision" in says(client, code_of(house, 1))
-    withdraw(house.homeowner, 1, house.decisions[1], reason="", now=NOW)
+    withdraw(house.homeowner, house.project, house.decisions[1], reason="", now=NOW)
     assert "This is not approved" in says(client, code_of(house, 1))
 
 

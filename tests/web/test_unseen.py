@@ -35,29 +35,29 @@ def test_no_address_and_no_query_stumbles(app: Flask, manager: Desk, house: Hous
 
 
 def test_a_refused_text_comes_back_with_the_character_shown(manager: Desk, house: House) -> None:
-    manager.open("/desk/projects/1/calls/new").send(status=422, caller="Maren", asked="Who\x07 comes?")
+    manager.open("/desk/projects/7/calls/new").send(status=422, caller="Maren", asked="Who\x07 comes?")
     assert manager.wrong("asked") == "There is a character that can't be seen (U+0007) after “Who”. Take it out."
     assert manager.typed()["asked"] == "Who\ufffd comes?"
 
 
 @pytest.mark.parametrize("name", ["  ", "\u200b\u200b", "\u2060\ufeff", "\u3164\u3164"])
 def test_nobody_is_called_nothing(manager: Desk, house: House, name: str) -> None:
-    manager.open("/desk/projects/1/people/new").send(status=422, name=name)
+    manager.open("/desk/projects/7/people/new").send(status=422, name=name)
     assert manager.wrong("name") in ("This can't be blank.", "Please fill this in.")
 
 
 def test_a_name_from_another_phone_is_found(manager: Desk, house: House) -> None:
     """One keyboard sends “ë” as one character, another as two; what was kept before stays as it is."""
-    manager.open("/desk/projects/2/people/new").send(name="Zoe\u0308 Dvor\u030ca\u0301k")
+    manager.open("/desk/projects/8/people/new").send(name="Zoe\u0308 Dvor\u030ca\u0301k")
     assert Person.select().order_by(Person.id.desc()).first().name == "Zoë Dvořák"
     Person.update(name="Chloe\u0308 Sorensen").where(Person.name == "Ida Sorensen").execute()
     for words in ("Zoë", "Zoe\u0308", "Dvořák", "Chloë", "Chloe\u0308"):
-        assert manager.open(f"/desk/?q={words}").path == "/desk/projects/2/", words
+        assert manager.open(f"/desk/?q={words}").path == "/desk/projects/8/", words
 
 
 def test_what_the_household_is_asked_is_what_it_says(manager: Desk, house: House) -> None:
     """An override shows “drill 3 holes” for another text (UTS #55, 2.2). The hash is that of what is seen."""
-    manager.open("/desk/projects/1/decisions/new").send(
+    manager.open("/desk/projects/7/decisions/new").send(
         question="Drill \u202eselo h 3\u202c?", options__0__title="Yes\u2069", options__1__title="No"
     )
     asked = Revision.select().order_by(Revision.id.desc()).first()
@@ -91,5 +91,5 @@ def test_what_the_household_writes_is_looked_at_alike(app: Flask, house: House) 
 
 
 def test_a_phone_number_from_the_contacts_is_kept_without_what_turns_it(manager: Desk, house: House) -> None:
-    manager.open("/desk/projects/1/change").send(phone="\u202a218-555-0142\u202c")
-    assert Project.get_by_id(1).phone == "218-555-0142"
+    manager.open("/desk/projects/7/change").send(phone="\u202a218-555-0142\u202c")
+    assert Project.get_by_id(7).phone == "218-555-0142"

@@ -111,16 +111,16 @@ def test_another_house_and_none_have_none_of_these_rows(app: Flask, manager: Des
 
 @pytest.mark.parametrize("name", ["photo", "same_page"])
 def test_the_page_and_its_photos_are_for_staff_only(stranger: Desk, name: str) -> None:
-    way = {"photo": "/desk/projects/1/photos/x.jpg", "same_page": "/desk/projects/1/page/"}[name]
+    way = {"photo": "/desk/projects/7/photos/x.jpg", "same_page": "/desk/projects/7/page/"}[name]
     assert stranger.client.get(way).status_code == 303
 
 
 def test_the_desk_shows_the_very_bytes_that_the_homeowner_reads(manager: Desk, house: House) -> None:
     link = f"/p/{house.links['homeowner']}/"
-    with manager.client.get(link) as theirs, manager.client.get("/desk/projects/1/page/") as ours:
+    with manager.client.get(link) as theirs, manager.client.get("/desk/projects/7/page/") as ours:
         assert ours.get_data() == theirs.get_data() != b""
 
 
 def test_people_of_another_house_are_not_here(manager: Desk, house: House) -> None:
     other = Person.get(Person.project == house.other_project)
-    manager.open(f"/desk/projects/1/people/{other.id}/link", 404)
+    manager.open(f"/desk/projects/7/people/{other.id}/link", 404)

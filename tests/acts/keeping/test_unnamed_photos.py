@@ -31,11 +31,11 @@ def sent(pages: Path, color: str = "red") -> Kept:
     """A photo as a form sends it: kept on disk, and named by nothing yet."""
     out = BytesIO()
     Image.new("RGB", (60, 40), color).save(out, "JPEG")
-    return keep_photo(pages / "1" / "photos", out.getvalue(), f"{color}.jpg")
+    return keep_photo(pages / "7" / "photos", out.getvalue(), f"{color}.jpg")
 
 
 def there(pages: Path) -> set[str]:
-    return {path.name.rsplit("-", 1)[0] for path in (pages / "1" / "photos").glob("*.jpg")}
+    return {path.name.rsplit("-", 1)[0] for path in (pages / "7" / "photos").glob("*.jpg")}
 
 
 def ticks(pages: Path, *moments: int) -> None:
@@ -48,14 +48,14 @@ def test_a_photo_whose_form_was_left_goes_after_a_day(house: House, pages: Path)
     ticks(pages, NOW, NOW + DAY - 1)
     assert there(pages) == {photo.name}
     assert drop_unnamed(pages, NOW + DAY) == 1
-    assert list((pages / "1" / "photos").iterdir()) == []
+    assert list((pages / "7" / "photos").iterdir()) == []
 
 
 def test_a_photo_of_an_update_stays_and_goes_a_day_after_it_was_removed(house: House, pages: Path) -> None:
-    update = post_update(house.office, 1, text="Here", photos=[sent(pages)], now=NOW)
+    update = post_update(house.office, house.project, text="Here", photos=[sent(pages)], now=NOW)
     ticks(pages, NOW, LATER)
     assert len(there(pages)) == 1
-    remove_update(house.office, 1, update.id, update.version)
+    remove_update(house.office, house.project, update.id, update.version)
     ticks(pages, LATER + 1, LATER + DAY)
     assert len(there(pages)) == 1, "a copy that was begun before may be reading it"
     ticks(pages, LATER + DAY + 1)
@@ -63,16 +63,16 @@ def test_a_photo_of_an_update_stays_and_goes_a_day_after_it_was_removed(house: H
 
 
 def test_a_photo_of_two_updates_stays_as_long_as_one_names_it(house: House, pages: Path) -> None:
-    first, _ = (post_update(house.office, 1, text="Here", photos=[sent(pages)], now=NOW) for _ in range(2))
-    remove_update(house.office, 1, first.id, first.version)
+    first, _ = (post_update(house.office, house.project, text="Here", photos=[sent(pages)], now=NOW) for _ in range(2))
+    remove_update(house.office, house.project, first.id, first.version)
     ticks(pages, SOON, LATER)
     assert len(there(pages)) == 1
 
 
 def test_a_photo_of_an_open_item_stays(house: House, pages: Path) -> None:
-    handover = offer_handover(house.manager, 1, phase=house.phases["floor"], note="", items=[], now=NOW)
+    handover = offer_handover(house.manager, house.project, phase=house.phases["floor"], note="", items=[], now=NOW)
     photo = sent(pages)
-    add_item(house.homeowner, 1, handover.id, {"item": "A chip", "photo": photo}, NOW)
+    add_item(house.homeowner, house.project, handover.id, {"item": "A chip", "photo": photo}, NOW)
     ticks(pages, SOON, LATER)
     assert there(pages) == {photo.name}
 
@@ -80,7 +80,7 @@ def test_a_photo_of_an_open_item_stays(house: House, pages: Path) -> None:
 def test_a_photo_that_the_published_page_still_shows_stays(house: House, pages: Path) -> None:
     """Its update is gone, and the page could not be written anew."""
     photo = sent(pages)
-    page = pages / "1" / "index.html"
+    page = pages / "7" / "index.html"
     page.write_text(f'<img src="photos/{photo.name}-small.jpg">')
     ticks(pages, SOON, LATER)
     assert there(pages) == {photo.name}
@@ -92,7 +92,10 @@ def test_a_photo_that_the_published_page_still_shows_stays(house: House, pages: 
 def test_a_photo_that_the_record_names_is_evidence(house: House, pages: Path) -> None:
     photo = sent(pages)
     with write():
-        keep(OPERATOR, 1, "item_added", {"handover": 1, "phase": None, "item": "A chip", "photo": photo.name}, NOW)
+        keep(
+            OPERATOR, house.project, "item_added", {"handover": 1, "phase": None, "item": "A chip",
+            "photo": photo.name}, NOW
+        )
     ticks(pages, SOON, LATER)
     assert there(pages) == {photo.name}
 
@@ -102,11 +105,11 @@ def test_a_form_that_is_sent_again_within_the_day_finds_its_photo_and_has_a_day_
 ) -> None:
     photo = sent(pages)
     ticks(pages, NOW, NOW + DAY - 1)
-    assert kept_photo(pages / "1" / "photos", photo.name) is not None
+    assert kept_photo(pages / "7" / "photos", photo.name) is not None
     ticks(pages, NOW + DAY, NOW + 2 * DAY - 1)
     assert there(pages) == {photo.name}
     ticks(pages, NOW + 2 * DAY)
-    assert kept_photo(pages / "1" / "photos", photo.name) is None
+    assert kept_photo(pages / "7" / "photos", photo.name) is None
 
 
 def test_the_same_photo_sent_again_as_it_goes_is_there_when_its_update_names_it(
@@ -143,14 +146,14 @@ def test_a_photo_that_is_named_while_the_others_are_looked_at_stays(
     really = unnamed_photos._marked_or_gone
 
     def late(folder: Path, project_id: int, name: str, now: int) -> bool:
-        post_update(house.office, 1, text="Here", photos=[photo], now=NOW)
+        post_update(house.office, house.project, text="Here", photos=[photo], now=NOW)
         return really(folder, project_id, name, now)
 
     monkeypatch.setattr(unnamed_photos, "_marked_or_gone", late)
     assert drop_unnamed(pages, LATER) == 0
     monkeypatch.undo()
     ticks(pages, LATER, LATER + DAY)
-    assert [path.name for path in (pages / "1" / "photos").glob(".*")] == []
+    assert [path.name for path in (pages / "7" / "photos").glob(".*")] == []
     assert there(pages) == {photo.name}
 
 
@@ -162,7 +165,7 @@ def test_another_projects_row_does_not_keep_it(house: House, pages: Path) -> Non
 
 
 def test_what_is_no_photo_of_ours_is_left_alone(house: House, pages: Path) -> None:
-    folder = pages / "1" / "photos"
+    folder = pages / "7" / "photos"
     folder.mkdir(parents=True)
     strange = {"notes.txt", "sink-900.jpg", f"{'a' * 20}-huge.jpg", ".keep"}
     for name in strange:
@@ -181,6 +184,6 @@ def test_whoever_is_stuck_with_a_photo_does_not_hang_the_others(
 ) -> None:
     sent(pages)
     monkeypatch.setattr(photos, "_HELD_SECONDS", 0.02)
-    with photos_held(pages / "1" / "photos"), pytest.raises(Busy):
+    with photos_held(pages / "7" / "photos"), pytest.raises(Busy):
         sent(pages, "blue")
     sent(pages, "blue")

@@ -85,7 +85,7 @@ def test_a_planned_question_is_asked_once_and_then_holds(house: House) -> None:
 
 def test_a_planned_order_is_ordered_or_dropped(house: House) -> None:
     first, *_ = bath(house).orders
-    values = {"item": "Tile", "expected_on": read_snapshot(1).deliveries[0].expected_on, "phases": []}
+    values = {"item": "Tile", "expected_on": read_snapshot(house.project).deliveries[0].expected_on, "phases": []}
     delivery = order_planned(house.office, house.other_project, first, values)
     assert Delivery.get_by_id(delivery.id).item == "Tile"
     for one in planned_rows.orders(house.other_project):
@@ -163,4 +163,4 @@ def test_it_is_for_the_manager(house: House) -> None:
     with pytest.raises(NotYours):
         start_from_plan(house.office, house.other_project, [chosen("bath")])
     with pytest.raises(NotFound):
-        start_from_project(Actor("manager", 1, "Dana", project=1), house.other_project, house.project)
+        start_from_project(Actor("manager", 1, "Dana", project=house.project), house.other_project, house.project)

@@ -35,7 +35,7 @@ def test_a_visit_to_come_stays_at_its_time_by_the_clock(house: House) -> None:
 
 def test_a_visit_that_is_over_by_both_clocks_is_history(house: House) -> None:
     over = Visit.create(
-        project=1, crew="Tile setter", purpose="Measure", starts_at=NOW - 9 * 3600, ends_at=NOW - 7 * 3600
+        project=house.project, crew="Tile setter", purpose="Measure", starts_at=NOW - 9 * 3600, ends_at=NOW - 7 * 3600
     )
     put_right(house)
     assert (Visit.get_by_id(over.id).starts_at, Visit.get_by_id(over.id).version) == (NOW - 9 * 3600, 1)
@@ -44,7 +44,7 @@ def test_a_visit_that_is_over_by_both_clocks_is_history(house: House) -> None:
 def test_a_visit_that_is_over_by_one_clock_only_goes_on_by_the_other(house: House) -> None:
     """It is 7:30 in Chicago and 5:30 in Los Angeles: somebody who comes until six is still to come there."""
     early = Visit.create(
-        project=1,
+        project=house.project,
         crew="Plumber",
         purpose="Turn it on",
         starts_at=at("2026-12-02T05:00"),
@@ -138,8 +138,10 @@ def test_a_time_that_the_other_clock_skips_is_an_hour_on(house: House) -> None:
 def test_a_visit_over_the_hour_that_comes_twice_never_ends_before_it_starts(house: House) -> None:
     """On November 1, 2026, Chicago has the time from one to two twice; Phoenix does not."""
     starts = at("2026-11-01T01:50")
-    visit = Visit.create(project=2, crew="Plumber", purpose="Watch", starts_at=starts, ends_at=starts + 20 * 60)
-    project = Project.get_by_id(2)
-    change_project(house.manager, 2, project.version, {"timezone": "America/Phoenix"}, starts - 86400)
+    visit = Visit.create(
+        project=house.other_project, crew="Plumber", purpose="Watch", starts_at=starts, ends_at=starts + 20 * 60
+    )
+    project = Project.get_by_id(house.other_project)
+    change_project(house.manager, house.other_project, project.version, {"timezone": "America/Phoenix"}, starts - 86400)
     after = Visit.get_by_id(visit.id)
     assert after.starts_at == at("2026-11-01T01:50", "America/Phoenix") < after.ends_at

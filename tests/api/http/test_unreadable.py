@@ -15,7 +15,7 @@ def _send(manager: ApiClient, path: str, body: bytes, kind: str = "application/j
     return manager.client.post(f"/api/v1/{path}", data=body, content_type=kind, headers=headers)
 
 
-@pytest.mark.parametrize("way", ["projects/{}", "projects/1/phases/{}", "projects/1/record/{}/receipt"])
+@pytest.mark.parametrize("way", ["projects/{}", "projects/7/phases/{}", "projects/7/record/{}/receipt"])
 def test_an_id_beyond_measure_is_not_found(manager: ApiClient, way: str) -> None:
     refused(manager.get(way.format(HUGE)), 404)
 

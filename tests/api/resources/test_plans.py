@@ -147,13 +147,13 @@ def test_orders_are_made_and_questions_dropped(manager: ApiClient, office: ApiCl
     ("body", "status", "field"),
     [
         ({}, 422, "plans"),
-        ({"plans": [{"plan": "bath"}], "project": 1}, 422, "plans"),
+        ({"plans": [{"plan": "bath"}], "project": 7}, 422, "plans"),
         ({"plans": []}, 422, "plans"),
         ({"plans": [{"plan": "../bath"}]}, 404, None),
         ({"plans": [{"plan": "moon"}]}, 404, None),
         ({"plans": [{"plan": "bath", "rooms": {"bath": ""}}]}, 422, "plans.0.rooms.bath.value"),
         ({"plans": [{"plan": "bath"}], "links": [{"phase": "bath.x", "after": "bath.y"}]}, 422, "plans"),
-        ({"project": 2}, 422, "project"),
+        ({"project": 8}, 422, "project"),
         ({"project": 99}, 422, "project"),
     ],
 )

@@ -19,10 +19,13 @@ from tests.served import ApiClient, refused
 def path(house: House) -> str:
     """A record of 7 entries."""
     values = {"question": "How many holes?", "options": [{"title": "One", "key": "a"}, {"title": "Two", "key": "b"}]}
-    decision = ask_decision(house.manager, 1, values, NOW)
+    decision = ask_decision(house.manager, house.project, values, NOW)
     for number in range(6):
-        ask_again(house.manager, 1, decision.id, {"question": f"How many holes, all in all? ({number})"}, NOW + number)
-    return "projects/1/record"
+        ask_again(
+            house.manager, house.project, decision.id, {"question": f"How many holes, all in all? ({number})"},
+            NOW + number
+        )
+    return "projects/7/record"
 
 
 def signed(answer: dict) -> SignedHead:
@@ -33,7 +36,7 @@ def test_the_signed_head_covers_every_entry(path: str, homeowner: ApiClient) -> 
     answer = homeowner.get(path).get_json()
     head = signed(answer["signed_head"])
     assert head.holds and head.head.size == answer["head"]["sequence"] == 7
-    assert homeowner.get("projects/1/record?after=7").get_json()["signed_head"] == answer["signed_head"]
+    assert homeowner.get("projects/7/record?after=7").get_json()["signed_head"] == answer["signed_head"]
 
 
 def test_links_lead_through_the_whole_record(path: str, homeowner: ApiClient) -> None:
@@ -50,7 +53,7 @@ def test_links_lead_through_the_whole_record(path: str, homeowner: ApiClient) ->
 
 
 def test_without_entries_there_is_no_head(house: House, manager: ApiClient) -> None:
-    answer = manager.get("projects/2/record").get_json()
+    answer = manager.get("projects/8/record").get_json()
     assert answer == {"entries": [], "head": {"sequence": 0, "hash": None}, "signed_head": None}
 
 
@@ -76,7 +79,7 @@ def test_each_earlier_head_is_proved_to_be_the_beginning_of_each_later_one(
 
 def test_heads_kept_by_the_household_are_proved_to_be_extended(path: str, house: House, homeowner: ApiClient) -> None:
     earlier = signed(homeowner.get(path).get_json()["signed_head"])
-    ask_decision(house.manager, 1, {"question": "Which?", "options": [{"title": "A"}]}, NOW + 60)
+    ask_decision(house.manager, house.project, {"question": "Which?", "options": [{"title": "A"}]}, NOW + 60)
     later = signed(homeowner.get(path).get_json()["signed_head"])
     answer = homeowner.get(f"{path}/consistency?first=7&second=8").get_json()
     assert verify_growth(earlier, later, [bytes.fromhex(line) for line in answer["proof"]]).ok

@@ -263,9 +263,9 @@ def test_a_project_that_can_not_be_is_refused_by_its_field(
 
 
 def test_a_timezone_that_is_put_right_leaves_the_visits_at_their_hour(manager: ApiClient, house: House) -> None:
-    visit = f"projects/1/visits/{house.visits['top']}"
+    visit = f"projects/7/visits/{house.visits['top']}"
     before = manager.get(visit)
     assert before.get_json()["starts_at"] == "2026-12-03T15:00:00Z"
-    assert manager.change("projects/1", {"timezone": "America/New_York"}).status_code == 200
+    assert manager.change("projects/7", {"timezone": "America/New_York"}).status_code == 200
     assert manager.get(visit).get_json()["starts_at"] == "2026-12-03T14:00:00Z"
     assert manager.patch(visit, {"crew": "Stone"}, If_Match=before.headers["ETag"]).status_code == 412

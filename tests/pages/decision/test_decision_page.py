@@ -149,7 +149,7 @@ def test_whoever_may_not_approve_reads_and_asks(house: House) -> None:
 
 
 def test_a_question_back_and_its_answer_stand_on_the_page(house: House) -> None:
-    tables.QuestionBack.update(answer="Yes, it stays.", answered_by=1, answered_at=NOW).execute()
+    tables.QuestionBack.update(answer="Yes, it stays.", answered_by=house.manager.id, answered_at=NOW).execute()
     text = _page(house, 4).text
     assert "“Can the ceiling stay as it is?”" in text and "“Yes, it stays.”" in text
 

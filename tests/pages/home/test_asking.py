@@ -108,7 +108,7 @@ def test_a_question_that_we_left_too_long_is_our_delay(house: House) -> None:
 
 def test_an_answered_question_is_shown_with_its_answer_and_the_turn_is_theirs(house: House) -> None:
     _set(house, 4, state="asked")
-    tables.QuestionBack.update(answer="Yes, it stays.", answered_by=1, answered_at=NOW).execute()
+    tables.QuestionBack.update(answer="Yes, it stays.", answered_by=house.manager.id, answered_at=NOW).execute()
     text = _part(house, 4)
     assert "Dana Whitcombe answered on Wed Dec 2: “Yes, it stays.”" in text
     assert "our turn" not in text and "Please answer by Mon Dec 7." in text
@@ -141,6 +141,7 @@ def test_a_changed_question_says_since_when_and_why(house: House) -> None:
 
 def test_a_released_phase_no_longer_waits_for_the_answer(house: House) -> None:
     tables.Release.create(
-        phase=house.phases["drill"], decision=house.decisions[1], reason="Agreed on site.", staff=1, at=NOW
+        phase=house.phases["drill"], decision=house.decisions[1], reason="Agreed on site.", staff=house.manager.id,
+        at=NOW
     )
     assert "we don’t start" not in _part(house, 1)

@@ -73,7 +73,7 @@ def test_the_line_on_top_leads_to_the_sections(house: House) -> None:
 
 def test_care_and_warranty_stand_on_the_page_once_something_is_handed_over(house: House) -> None:
     assert "Care and warranty" not in page_of(house).text
-    offer_handover(house.manager, 1, phase=house.phases["floor"], note="", items=[], now=NOW)
+    offer_handover(house.manager, house.project, phase=house.phases["floor"], note="", items=[], now=NOW)
     section = page_of(house).section("Care and warranty")
     assert "Care of grout and sealant" in section and "The warranty is what your contract says." in section
     assert "/guide/grout-and-sealant/" in page_of(house).links()

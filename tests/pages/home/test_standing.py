@@ -60,7 +60,8 @@ def test_a_visit_booked_before_what_it_follows_is_said_to_be_too_early(house: Ho
 
 def test_a_release_is_shown_with_who_why_and_when(house: House) -> None:
     tables.Release.create(
-        phase=house.phases["drill"], decision=house.decisions[1], reason="Agreed by telephone.", staff=1, at=NOW
+        phase=house.phases["drill"], decision=house.decisions[1], reason="Agreed by telephone.",
+        staff=house.manager.id, at=NOW
     )
     text = _standing(house)
     assert "Drill the holes in the stone top: planned." in text
@@ -71,7 +72,8 @@ def test_a_release_is_shown_with_who_why_and_when(house: House) -> None:
 
 def test_a_release_stays_shown_when_the_phase_is_done(house: House) -> None:
     tables.Release.create(
-        phase=house.phases["drill"], decision=house.decisions[1], reason="Agreed by telephone.", staff=1, at=NOW
+        phase=house.phases["drill"], decision=house.decisions[1], reason="Agreed by telephone.",
+        staff=house.manager.id, at=NOW
     )
     _set(house, "drill", state="done", started_at=NOW, finished_at=NOW)
     assert "Drill the holes in the stone top: done Wed Dec 2. Dana Whitcombe let this start" in _standing(house)

@@ -23,14 +23,14 @@ DAY = 24 * 3600
 
 
 def keep_all(now: int = NOW) -> None:
-    for project in (1, 2):
+    for project in (7, 8):
         desk_lines.keep(desk_lines.computed(project, now))
 
 
 def computed(now: int) -> list[tuple[int, int, date | None]]:
     """Project, number and need-by date of what waits, from the schedule that pages show."""
     found = []
-    for project in (1, 2):
+    for project in (7, 8):
         snapshot = read_snapshot(project)
         needed_by = outlook_of(snapshot, schedule_of(snapshot, now)).needed_by
         found += [(project, one.number, needed_by.get(one.id)) for one in snapshot.decisions if one.is_open]
@@ -65,15 +65,17 @@ def test_what_is_kept_is_looked_up(house: House, nothing_is_computed: Callable[[
 
 CHANGES: dict[str, Callable[[House], object]] = {
     "approved": lambda house: approve(
-        house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW),
+        house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW),
     "asked back": lambda house: ask_back(
-        house.homeowner, 1, house.decisions[1], revision=1, text="Which side?", now=NOW),
+        house.homeowner, house.project, house.decisions[1], revision=1, text="Which side?", now=NOW),
     "asked again": lambda house: ask_again(
-        house.manager, 1, house.decisions[1], {"question": "Which holes, then?"}, NOW),
-    "lead time": lambda house: change_decision(house.manager, 1, house.decisions[1], 1, {"lead_days": 4}, NOW),
-    "released": lambda house: release_phase(house.manager, 1, house.phases["drill"], reason="By phone", now=NOW),
+        house.manager, house.project, house.decisions[1], {"question": "Which holes, then?"}, NOW),
+    "lead time": lambda house: change_decision(
+        house.manager, house.project, house.decisions[1], 1, {"lead_days": 4}, NOW),
+    "released": lambda house: release_phase(
+        house.manager, house.project, house.phases["drill"], reason="By phone", now=NOW),
     "visit cancelled": lambda house: cancel_visit(
-        house.office, 1, house.visits["top"], 1, because="The crew is ill", now=NOW),
+        house.office, house.project, house.visits["top"], 1, because="The crew is ill", now=NOW),
 }
 
 
@@ -98,12 +100,12 @@ def test_a_line_outlives_the_midnight_but_not_the_next_one(house: House) -> None
     tables.Visit.delete().execute()
     keep_all(at("2026-12-02T00:01"))
     assert desk_lines.not_good(at("2026-12-03T00:04")) == []
-    assert desk_lines.not_good(at("2026-12-04T00:00")) == [1, 2]
+    assert desk_lines.not_good(at("2026-12-04T00:00")) == [house.project, house.other_project]
 
 
 def test_a_clock_that_was_set_back_makes_the_lines_anew(house: House) -> None:
     keep_all()
-    assert desk_lines.not_good(NOW - 3600) == [1, 2]
+    assert desk_lines.not_good(NOW - 3600) == [house.project, house.other_project]
 
 
 def test_an_older_line_replaces_no_newer_one(house: House) -> None:
@@ -134,5 +136,5 @@ def test_the_nearest_date_comes_first_then_the_name_and_the_closed_ones_last(hou
         return [one.name for one in found]
 
     assert names(desk_lines.open_projects(NOW)) == ["Okafor house", "A bath", "B bath", "Sorensen bath"]
-    assert names(desk_lines.those([3, 1, 5], NOW)) == ["Okafor house", "A bath", "Closed"]
+    assert names(desk_lines.those([9, 7, 11], NOW)) == ["Okafor house", "A bath", "Closed"]
     assert desk_lines.those([], NOW) == []

@@ -46,7 +46,8 @@ def test_only_an_approval_of_the_current_revision_closes_a_decision(house: House
 def test_a_release_lifts_the_hold_for_its_phase_alone(house: House, phase) -> None:
     tables.PhaseHold.create(phase=house.phases["sink"], decision=house.decisions[1])
     tables.Release.create(
-        phase=house.phases["drill"], decision=house.decisions[1], reason="Agreed on site.", staff=1, at=NOW
+        phase=house.phases["drill"], decision=house.decisions[1], reason="Agreed on site.", staff=house.manager.id,
+        at=NOW
     )
     assert phase("drill").holds == ()
     assert phase("sink").holds == (house.decisions[1],)

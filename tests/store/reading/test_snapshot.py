@@ -69,7 +69,8 @@ def test_updates_come_newest_first_with_their_photos(house: House) -> None:
 
 def test_a_release_names_who_gave_it(house: House) -> None:
     tables.Release.create(
-        phase=house.phases["drill"], decision=house.decisions[1], reason="Agreed on site.", staff=1, at=NOW
+        phase=house.phases["drill"], decision=house.decisions[1], reason="Agreed on site.", staff=house.manager.id,
+        at=NOW
     )
     (release,) = read_snapshot(house.project).phase(house.phases["drill"]).releases
     assert (release.staff, release.reason) == ("Dana Whitcombe", "Agreed on site.")

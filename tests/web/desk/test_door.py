@@ -20,13 +20,13 @@ def test_staff_sign_in_and_out(stranger: Desk) -> None:
     assert "Okafor house" in stranger.says
     stranger.send("/desk/sign-out")
     assert stranger.path == "/desk/sign-in"
-    assert stranger.open("/desk/projects/1/").path.startswith("/desk/sign-in")
+    assert stranger.open("/desk/projects/7/").path.startswith("/desk/sign-in")
 
 
 def test_after_signing_in_the_page_that_was_wanted_opens(stranger: Desk, house: House) -> None:
-    stranger.open("/desk/projects/1/visits/new")
+    stranger.open("/desk/projects/7/visits/new")
     stranger.send(email="dana@brackwater.example.com", password="level to a sixteenth")
-    assert stranger.path == "/desk/projects/1/visits/new"
+    assert stranger.path == "/desk/projects/7/visits/new"
 
 
 @pytest.mark.parametrize(
@@ -74,12 +74,12 @@ def test_whoever_left_the_firm_is_out_at_once(manager: Desk) -> None:
 
 
 def test_a_form_without_the_mark_of_the_session_is_refused(manager: Desk) -> None:
-    manager.open("/desk/projects/1/calls/new")
+    manager.open("/desk/projects/7/calls/new")
     manager.post({"caller": "Maren", "asked": "x", "mark": "made up"}, 400)
 
 
 def test_a_form_of_another_site_is_refused(manager: Desk) -> None:
-    sent = manager.open("/desk/projects/1/calls/new").typed() | {"caller": "Maren", "asked": "x"}
+    sent = manager.open("/desk/projects/7/calls/new").typed() | {"caller": "Maren", "asked": "x"}
     answer = manager.client.post(manager.path, data=sent, headers={"Sec-Fetch-Site": "cross-site"})
     assert answer.status_code == 400
 

@@ -110,7 +110,7 @@ def test_a_superseded_sheet_says_approved_only_of_what_all_had_approved(
     decision = ask_deck(house, approvers="all")
     approve_it(house, decision)
     if both:
-        approve(house.co_owner, 1, decision.id, revision=1, option="a", name="Jonas Okafor", now=NOW + 70)
+        approve(house.co_owner, house.project, decision.id, revision=1, option="a", name="Jonas Okafor", now=NOW + 70)
     ask_again(house.manager, house.project, decision.id, {"question": "Which holes now?"}, NOW + 90)
     newer = Decision.get_by_id(decision.id)
     change_decision(house.manager, house.project, decision.id, newer.version, {"approvers": "any"}, NOW + 95)
@@ -218,4 +218,4 @@ def test_a_stranger_finds_nothing(client: FlaskClient, house: House) -> None:
     decision = ask_deck(house)
     assert client.get(f"/p/{house.links['other_homeowner']}/decisions/{decision.number}/sheet.pdf").status_code == 404
     assert client.get(f"/p/no-such-link/decisions/{decision.number}/sheet.pdf").status_code == 404
-    assert client.get(f"/desk/projects/1/decisions/{decision.id}/sheet.pdf").status_code in (302, 303)
+    assert client.get(f"/desk/projects/7/decisions/{decision.id}/sheet.pdf").status_code in (302, 303)

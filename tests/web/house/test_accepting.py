@@ -18,7 +18,9 @@ WHAT_THE_LAW_GIVES = "It does not give up what the contract and the law give you
 @pytest.fixture(autouse=True)
 def handed_over(house: House) -> Handover:
     items = [{"item": "Touch up the wall"}]
-    return offer_handover(house.manager, 1, phase=house.phases["floor"], note="By daylight.", items=items, now=NOW)
+    return offer_handover(
+        house.manager, house.project, phase=house.phases["floor"], note="By daylight.", items=items, now=NOW
+    )
 
 
 def picture() -> BytesIO:
@@ -73,7 +75,7 @@ def test_what_was_written_stays_when_it_is_refused(opened: Opening) -> None:
 
 def test_a_list_that_grew_meanwhile_is_shown_again(opened: Opening, house: House) -> None:
     reader = reviewed(opened)
-    add_item(house.manager, 1, 1, {"item": "A loose tile"}, NOW)
+    add_item(house.manager, house.project, 1, {"item": "A loose tile"}, NOW)
     reader.send("accept", 422, name="Maren Okafor")
     assert "The list has changed since you read it" in reader.says and "A loose tile" in reader.says
     assert reader.typed("accept")["name"] == "Maren Okafor"

@@ -64,11 +64,11 @@ def test_an_open_question_is_said_before_approving_and_kept_after(opened: Opened
     manager.open("/desk/")
     waits = "The household waits for our answer on decision 4"
     assert waits in manager.says
-    manager.open("/desk/projects/1/")
+    manager.open("/desk/projects/7/")
     assert waits in manager.says and "It is approved all the same." in manager.says
     way, = (way for way in manager.ways if way.endswith("/answer"))
     manager.open(way).send(answer="It stays.")
-    assert waits not in manager.open("/desk/projects/1/").says
+    assert waits not in manager.open("/desk/projects/7/").says
     assert "It stays." not in opened("homeowner").says.split("What was approved")[1].split("Updates")[0]
 
 
@@ -111,11 +111,11 @@ def test_the_copy_at_once_says_when_the_work_comes_and_what_it_waits_for(opened:
 def test_the_approved_option_comes_first_in_words_and_nothing_is_recommended_any_more(
     opened: Opened, house: House
 ) -> None:
-    approve(house.co_owner, 1, house.decisions[1], revision=1, option="a", name="Jonas Okafor", now=NOW)
+    approve(house.co_owner, house.project, house.decisions[1], revision=1, option="a", name="Jonas Okafor", now=NOW)
     choices = opened("homeowner").open("decisions/1/").says.split("The choices")[1]
     assert choices.index("Approved One hole") < choices.index("Not chosen Two holes")
     assert "We recommend this" not in choices
-    approve(house.co_owner, 1, house.decisions[5], revision=1, option="b", name="Jonas Okafor", now=NOW)
+    approve(house.co_owner, house.project, house.decisions[5], revision=1, option="b", name="Jonas Okafor", now=NOW)
     choices = opened("homeowner").open("decisions/5/").says.split("The choices")[1]
     assert choices.index("Approved Take it away") < choices.index("Not chosen Keep it")
 

@@ -60,7 +60,7 @@ def test_a_proposal_goes_to_the_manager_who_asks_it_and_the_homeowner_approves(
     assert "1-3/4 in" in designer.says
     designer.send(step="propose", layout=UPPER, note="Lines up with the mirror.")
     assert "Proposed on" in designer.says and "“Lines up with the mirror.”" in designer.says
-    manager.open(f"/desk/projects/1/decisions/{pulls.id}/")
+    manager.open(f"/desk/projects/7/decisions/{pulls.id}/")
     assert f"{NAME} proposes" in manager.says and "“Lines up with the mirror.”" in manager.says
     (way,) = [one for one in manager.ways if one.startswith("layouts?proposal=")]
     manager.open(way)
@@ -107,7 +107,7 @@ def test_a_proposal_is_found_by_its_key_or_from_before_there_were_keys_by_its_ti
     monkeypatch.setattr(words, "title", lambda layout: f"Reworded: {layout.key}")
     for key in (proposal.layout_key, None):
         Proposal.update(layout_key=key).execute()
-        manager.open(f"/desk/projects/1/decisions/{pulls.id}/layouts?proposal={proposal.id}")
+        manager.open(f"/desk/projects/7/decisions/{pulls.id}/layouts?proposal={proposal.id}")
         assert manager.typed()["offer"] == [upper]
 
 

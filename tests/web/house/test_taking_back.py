@@ -44,7 +44,7 @@ def test_afterwards_the_page_of_the_decision_says_that_and_when(opened: Opened) 
 
 def test_the_desk_says_it_where_it_says_who_waits(opened: Opened, manager: Desk) -> None:
     taken_back(opened)
-    manager.open("/desk/projects/1/")
+    manager.open("/desk/projects/7/")
     assert "Maren Okafor took the approval of “Two holes" in manager.says.split("Who comes")[0]
 
 

@@ -5,11 +5,11 @@ from portal.store.tables import Decision, QuestionBack
 from tests.house import House
 from tests.web.signed_in import Desk
 
-NEW = "/desk/projects/1/decisions/new"
+NEW = "/desk/projects/7/decisions/new"
 
 
 def way(house: House, number: int, doing: str = "") -> str:
-    return f"/desk/projects/1/decisions/{house.decisions[number]}/{doing}"
+    return f"/desk/projects/7/decisions/{house.decisions[number]}/{doing}"
 
 
 def test_a_decision_is_asked_with_its_options(manager: Desk, house: House) -> None:
@@ -49,7 +49,7 @@ def test_a_decision_without_options_or_with_two_recommended_is_refused(manager: 
                  options__1__recommended="on")  # fmt: skip
     assert "At most one option can be recommended." in manager.says
     assert manager.typed()["options.1.title"] == "Two"
-    assert Decision.select().where(Decision.project == 1).count() == 5
+    assert Decision.select().where(Decision.project == 7).count() == 5
 
 
 def test_the_desk_shows_a_decision_as_the_household_reads_it(office: Desk, house: House) -> None:
@@ -107,7 +107,7 @@ def test_what_waits_for_it_can_be_changed_without_asking_again(manager: Desk, ho
 
 def test_the_office_answers_what_was_asked_back_once(office: Desk, house: House) -> None:
     question = QuestionBack.get(QuestionBack.decision == house.decisions[4])
-    office.open("/desk/projects/1/")
+    office.open("/desk/projects/7/")
     answer = f"decisions/{house.decisions[4]}/questions/{question.id}/answer"
     assert answer in office.ways
     office.open(answer)
@@ -116,7 +116,7 @@ def test_the_office_answers_what_was_asked_back_once(office: Desk, house: House)
     office.send(answer="Yes. We only paint the walls.")
     assert "the decision is theirs again" in office.says
     assert Decision.get_by_id(house.decisions[4]).state == "asked"
-    office.open(f"/desk/projects/1/{answer}").send(status=409, answer="No.")
+    office.open(f"/desk/projects/7/{answer}").send(status=409, answer="No.")
     assert "answered already, by Lou Ferris" in office.says
     assert office.typed()["answer"] == "No."
 

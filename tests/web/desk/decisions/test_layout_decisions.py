@@ -17,7 +17,7 @@ from tests.layouts.decks import deck_json
 from tests.layouts.test_kinds import EXAMPLES
 from tests.web.signed_in import Desk
 
-NEW = "/desk/projects/1/decisions/layouts"
+NEW = "/desk/projects/7/decisions/layouts"
 SVG = "{http://www.w3.org/2000/svg}svg"
 
 
@@ -116,7 +116,7 @@ def test_a_refused_question_keeps_dimensions_ticks_and_words(manager: Desk) -> N
     kept = manager.typed()
     assert kept["offer"] == [two] and kept[f"layouts.{two}.title"] == "Two"
     assert kept["dimensions.top.width"] == "96 in"
-    assert Decision.select().where(Decision.project == 1).count() == 5
+    assert Decision.select().where(Decision.project == 7).count() == 5
 
 
 def test_nothing_ticked_is_nothing_asked(manager: Desk) -> None:
@@ -142,12 +142,12 @@ def test_a_form_that_comes_twice_asks_once(manager: Desk) -> None:
     sent = manager.typed() | {"step": "ask", "question": "Which holes?", "offer": [key_of(ONE)]}
     for _ in range(2):
         assert manager.client.post(manager.path, data=sent).status_code == 303
-    assert Decision.select().where(Decision.project == 1).count() == 6
+    assert Decision.select().where(Decision.project == 7).count() == 6
 
 
 def test_asked_again_it_begins_as_it_was_asked(manager: Desk, house: House) -> None:
     asked = ask_deck(house)
-    manager.open(f"/desk/projects/1/decisions/{asked.id}/layouts")
+    manager.open(f"/desk/projects/7/decisions/{asked.id}/layouts")
     kept = manager.typed()
     assert kept["dimensions.top.width"] == "96 in" and kept["offer"] == [key_of(ONE), key_of(TWO)]
     assert kept[f"layouts.{key_of(TWO)}.cost_cents"] == "45" and kept["recommended"] == key_of(ONE)
@@ -163,7 +163,7 @@ def test_asked_again_after_titles_were_worded_anew_it_begins_as_it_was_asked(
     asked = ask_deck(house)
     one, two = key_of(ONE), key_of(TWO)
     monkeypatch.setattr(words, "title", lambda layout: f"So many holes: {layout.key}")
-    manager.open(f"/desk/projects/1/decisions/{asked.id}/layouts")
+    manager.open(f"/desk/projects/7/decisions/{asked.id}/layouts")
     kept = manager.typed()
     assert f"So many holes: {two}" in manager.says
     assert kept["offer"] == [one, two] and kept[f"layouts.{two}.title"] == "Two holes"
@@ -180,13 +180,13 @@ def test_a_layout_far_down_the_list_is_shown_when_it_is_asked_already(manager: D
     last = lay_out("deck", dimensions)[-1]
     options = [{"title": "The last", "detail": {"layout": last.key}}]
     asked = ask_deck(house, options=options, detail={"dimensions": dimensions})
-    manager.open(f"/desk/projects/1/decisions/{asked.id}/layouts")
+    manager.open(f"/desk/projects/7/decisions/{asked.id}/layouts")
     assert manager.typed()["offer"] == [last.key]
 
 
 def test_asked_again_in_words_it_keeps_its_drawings(manager: Desk, house: House) -> None:
     asked = ask_deck(house)
-    manager.open(f"/desk/projects/1/decisions/{asked.id}/again")
+    manager.open(f"/desk/projects/7/decisions/{asked.id}/again")
     manager.send(question="Which holes behind the sink?", options__1__cost_cents="60", reason="The price has changed")
     old, new = (decision_rows.revision(asked.id, number) for number in (1, 2))
     assert (new.question, new.detail) == ("Which holes behind the sink?", old.detail)
@@ -200,7 +200,7 @@ def test_what_somebody_wrote_about_a_layout_is_kept_when_it_is_asked_by_dimensio
     options = [{"title": "One", "detail": {"layout": ONE}},
                {"title": "Two", "cannot_be_undone": written, "detail": {"layout": TWO}}]
     asked = ask_deck(house, options=options)
-    manager.open(f"/desk/projects/1/decisions/{asked.id}/layouts")
+    manager.open(f"/desk/projects/7/decisions/{asked.id}/layouts")
     kept = manager.typed()
     assert kept[f"layouts.{key_of(TWO)}.cannot_be_undone"].strip() == written
     assert kept[f"layouts.{key_of(ONE)}.cannot_be_undone"].strip() == ""
@@ -214,7 +214,7 @@ def test_what_somebody_wrote_about_a_layout_is_kept_when_it_is_asked_by_dimensio
 def test_what_the_layout_said_of_other_dimensions_is_not_taken_for_written(manager: Desk, house: House) -> None:
     asked = ask_deck(house)
     old = decision_rows.revision(asked.id, 1).options[0]["effects"]
-    manager.open(f"/desk/projects/1/decisions/{asked.id}/layouts")
+    manager.open(f"/desk/projects/7/decisions/{asked.id}/layouts")
     ask(manager, **{"dimensions.accessories.0.shares": "a bottle in the cabinet", "step": "look"})
     assert manager.typed()[f"layouts.{key_of(ONE)}.effects"].strip() == ""
     ask(manager)
@@ -224,7 +224,7 @@ def test_what_the_layout_said_of_other_dimensions_is_not_taken_for_written(manag
 def test_a_choice_in_words_stays_when_the_drawings_are_asked_anew(manager: Desk, house: House) -> None:
     options = [{"title": "One", "detail": {"layout": ONE}}, {"title": "We keep the old top"}]
     asked = ask_deck(house, options=options)
-    manager.open(f"/desk/projects/1/decisions/{asked.id}/layouts")
+    manager.open(f"/desk/projects/7/decisions/{asked.id}/layouts")
     ask(manager, offer=[key_of(ONE), key_of(TWO)])
     titles = [option["title"] for option in decision_rows.revision(asked.id, 2).options]
     assert titles == ["One", TWO, "We keep the old top"]
@@ -232,16 +232,16 @@ def test_a_choice_in_words_stays_when_the_drawings_are_asked_anew(manager: Desk,
 
 def test_someone_else_asked_it_again_meanwhile(manager: Desk, house: House) -> None:
     asked = ask_pulls(house)
-    manager.open(f"/desk/projects/1/decisions/{asked.id}/layouts")
+    manager.open(f"/desk/projects/7/decisions/{asked.id}/layouts")
     first = manager.typed() | {"step": "ask", "offer": [key_of(UPPER)]}
     ask(manager, offer=[key_of(MIDDLE)])
-    manager.path = f"/desk/projects/1/decisions/{asked.id}/layouts"
+    manager.path = f"/desk/projects/7/decisions/{asked.id}/layouts"
     manager.post(first | {"once": "another"}, 412)
     assert "changed by someone else" in manager.says
 
 
 def test_a_decision_in_words_is_asked_again_in_words(manager: Desk, house: House) -> None:
-    manager.open(f"/desk/projects/1/decisions/{house.decisions[2]}/layouts")
+    manager.open(f"/desk/projects/7/decisions/{house.decisions[2]}/layouts")
     assert manager.path.endswith("/again")
 
 

@@ -14,7 +14,7 @@ from tests.web.signed_in import Desk
 
 
 def test_the_nearest_need_by_date_comes_first(manager: Desk, house: House) -> None:
-    Project.update(name="Aaland house").where(Project.id == 2).execute()
+    Project.update(name="Aaland house").where(Project.id == house.other_project).execute()
     says = manager.open("/desk/").says
     assert says.index("Okafor house") < says.index("Aaland house")
     assert "We wait for the household on decision 2, “Which grout color for the splash?”" in says
@@ -67,14 +67,14 @@ def test_an_approval_is_on_the_list_at_once(manager: Desk, house: House) -> None
     publisher = manager.app.extensions["portal"].publisher
     publisher.publish_all()
     assert asked in manager.open("/desk/").says
-    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
     assert asked not in manager.open("/desk/").says
 
 
 def test_a_finished_project_leaves_the_list_but_is_found(manager: Desk, house: House) -> None:
-    Project.update(closed_at=NOW).where(Project.id == 2).execute()
+    Project.update(closed_at=NOW).where(Project.id == house.other_project).execute()
     assert "Sorensen bath" not in manager.open("/desk/").says
-    assert manager.open("/desk/?q=Sorensen").path == "/desk/projects/2/"
+    assert manager.open("/desk/?q=Sorensen").path == "/desk/projects/8/"
 
 
 @pytest.mark.parametrize(
@@ -82,7 +82,7 @@ def test_a_finished_project_leaves_the_list_but_is_found(manager: Desk, house: H
 )
 def test_one_house_is_found_in_one_step(office: Desk, words: str) -> None:
     answer = office.client.get("/desk/", query_string={"q": words})
-    assert answer.headers.get("Location") == "/desk/projects/1/", answer.get_data(as_text=True)[-900:]
+    assert answer.headers.get("Location") == "/desk/projects/7/", answer.get_data(as_text=True)[-900:]
 
 
 @pytest.mark.parametrize(
@@ -91,13 +91,13 @@ def test_one_house_is_found_in_one_step(office: Desk, words: str) -> None:
 )
 def test_a_house_is_found_as_callers_say_it(office: Desk, words: str) -> None:
     answer = office.client.get("/desk/", query_string={"q": words})
-    assert answer.headers.get("Location") == "/desk/projects/1/", answer.get_data(as_text=True)[-900:]
+    assert answer.headers.get("Location") == "/desk/projects/7/", answer.get_data(as_text=True)[-900:]
 
 
 @pytest.mark.parametrize("words", ["ZOË", "zoë", "Zoe", "O'Brien", "obrien", "O’BRIEN", "ÖSTERGÅRD", "ostergard"])
 def test_capitals_and_marks_make_no_difference_in_any_script(office: Desk, words: str) -> None:
-    Person.update(name="Zoë O’Brien-Östergård").where(Person.project == 2).execute()
-    assert office.open(f"/desk/?q={quote(words)}").path == "/desk/projects/2/"
+    Person.update(name="Zoë O’Brien-Östergård").where(Person.project == 8).execute()
+    assert office.open(f"/desk/?q={quote(words)}").path == "/desk/projects/8/"
 
 
 @pytest.mark.parametrize(("words", "meant"), [("Sorenson", "Sorensen bath"), ("12 Tamarak Lane", "Okafor house"),
@@ -120,7 +120,7 @@ def test_several_houses_are_listed_and_none_is_told(office: Desk) -> None:
 
 
 def test_the_office_reads_from_one_page_what_a_caller_asks(office: Desk, house: House) -> None:
-    says = office.open("/desk/projects/1/").says
+    says = office.open("/desk/projects/7/").says
     for words in ("218-555-0161", "Has a link that opens.", "Can the ceiling stay as it is?", "Set the stone top",
                   "held until decision 1 is approved", "Who comes", "Deliveries"):  # fmt: skip
         assert words in says
@@ -129,7 +129,7 @@ def test_the_office_reads_from_one_page_what_a_caller_asks(office: Desk, house: 
 
 
 def test_what_callers_ask_first_stands_on_top(office: Desk, house: House) -> None:
-    says = office.open("/desk/projects/1/").says
+    says = office.open("/desk/projects/7/").says
     top = says.split(" On the phone ")[1].split(" Who waits on whom ")[0]
     for words in ("Today, Wed Dec 2:", "Tomorrow, Thu Dec 3:", "All work is likely done by", "The contract as signed"):
         assert words in top
@@ -137,23 +137,23 @@ def test_what_callers_ask_first_stands_on_top(office: Desk, house: House) -> Non
 
 
 def test_the_record_at_the_desk_leads_back_to_the_desk(office: Desk, house: House) -> None:
-    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
-    office.open("/desk/projects/1/record/")
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    office.open("/desk/projects/7/record/")
     assert "Back to your page" not in office.says and "for decision 1, “Which holes do we drill" in office.says
-    assert {"/desk/", "/desk/projects/1/", "../page/decisions/1/"} <= office.ways
-    assert office.open("../page/decisions/1/").path == f"/desk/projects/1/decisions/{house.decisions[1]}/"
+    assert {"/desk/", "/desk/projects/7/", "../page/decisions/1/"} <= office.ways
+    assert office.open("../page/decisions/1/").path == f"/desk/projects/7/decisions/{house.decisions[1]}/"
 
 
 def test_a_visit_that_can_not_be_kept_says_why_on_the_project(manager: Desk, house: House) -> None:
     Visit.update(starts_at=at("2026-12-06T08:00"), ends_at=at("2026-12-06T12:00")).where(
         Visit.id == house.visits["top"]
     ).execute()
-    says = manager.open("/desk/projects/1/").says
+    says = manager.open("/desk/projects/7/").says
     assert "Sun Dec 6 is a day off. The first time that works: Mon Dec 7, 8:00 am." in says
 
 
 def test_a_delivery_is_ordered_changed_and_taken_off(manager: Desk, house: House) -> None:
-    manager.open("/desk/projects/1/deliveries/new")
+    manager.open("/desk/projects/7/deliveries/new")
     manager.send(item="Range hood", expected_on="2026-12-10", phases=[str(house.phases["splash"])])
     assert "The delivery is on the plan." in manager.says
     hood = Delivery.get(Delivery.item == "Range hood")
@@ -170,27 +170,27 @@ def test_a_delivery_is_ordered_changed_and_taken_off(manager: Desk, house: House
 
 def test_one_press_says_that_it_came(office: Desk, house: House) -> None:
     waiting = Delivery.get(Delivery.arrived_at.is_null())
-    office.open("/desk/projects/1/").send(f"deliveries/{waiting.id}/came")
+    office.open("/desk/projects/7/").send(f"deliveries/{waiting.id}/came")
     assert f"{waiting.item}: it came." in office.says
     assert Delivery.get_by_id(waiting.id).arrived_at == NOW
 
 
 def test_it_can_not_come_in_the_future(office: Desk, house: House) -> None:
     waiting = Delivery.get(Delivery.arrived_at.is_null())
-    office.open(f"/desk/projects/1/deliveries/{waiting.id}/came").send(status=422, at="2026-12-09T08:00")
+    office.open(f"/desk/projects/7/deliveries/{waiting.id}/came").send(status=422, at="2026-12-09T08:00")
     assert "lies in the future" in office.says
     assert office.typed()["at"] == "2026-12-09T08:00"
     assert Delivery.get_by_id(waiting.id).arrived_at is None
 
 
 def test_a_call_is_noted_and_never_counts_as_an_approval(office: Desk, house: House) -> None:
-    office.open(f"/desk/projects/1/calls/new?person={house.co_owner.id}")
+    office.open(f"/desk/projects/7/calls/new?person={house.co_owner.id}")
     assert office.typed()["caller"] == "Jonas Okafor"
     office.send(status=422, asked="")
     assert office.typed()["caller"] == "Jonas Okafor"
     office.send(asked="One hole is fine with me.", told="A spoken answer does not count.")
     assert "The call is noted." in office.says
-    office.open("/desk/projects/1/calls/")
+    office.open("/desk/projects/7/calls/")
     assert "Jonas Okafor Asked: One hole is fine with me. Told: A spoken answer does not count." in office.says
     assert Decision.get_by_id(house.decisions[1]).state == "asked"
 

@@ -51,16 +51,16 @@ def test_an_unfinished_calendar_is_marked_where_it_is_wrong(office: Desk, house:
 
 
 def test_changing_a_project_keeps_its_calendar(manager: Desk, house: House) -> None:
-    manager.open("/desk/projects/1/change").send(promised_on="2026-12-23")
-    project = Project.get_by_id(1)
+    manager.open("/desk/projects/7/change").send(promised_on="2026-12-23")
+    project = Project.get_by_id(7)
     assert {key: project.calendar[key] for key in CALENDAR} == CALENDAR
     assert project.contract_cents == 4_860_000
     manager.open("change")
     old = manager.typed()
     manager.send(name="Okafor home")
-    manager.path = "/desk/projects/1/change"
+    manager.path = "/desk/projects/7/change"
     manager.post(old, 412)
-    assert Project.get_by_id(1).name == "Okafor home"
+    assert Project.get_by_id(7).name == "Okafor home"
 
 
 def test_setting_up_twice_by_a_double_press_makes_one(office: Desk, house: House) -> None:
@@ -75,7 +75,7 @@ def test_setting_up_twice_by_a_double_press_makes_one(office: Desk, house: House
 
 def test_rooms_are_renamed_and_only_empty_ones_removed(office: Desk, house: House) -> None:
     kitchen = house.rooms["kitchen"]
-    office.open("/desk/projects/1/rooms/").send(status=422, name="Kitchen")
+    office.open("/desk/projects/7/rooms/").send(status=422, name="Kitchen")
     assert "already a room called" in office.wrong("name")
     office.send(name="Attic", services=[])
     attic = Room.get(Room.name == "Attic")
@@ -89,13 +89,13 @@ def test_rooms_are_renamed_and_only_empty_ones_removed(office: Desk, house: Hous
 def test_what_a_room_says_beyond_its_services_stays(office: Desk, house: House) -> None:
     door = {"service": "way_through", "name": "back door"}
     Room.update(services=["water", door]).where(Room.id == house.rooms["laundry"]).execute()
-    office.open(f"/desk/projects/1/rooms/{house.rooms['laundry']}/change")
+    office.open(f"/desk/projects/7/rooms/{house.rooms['laundry']}/change")
     office.send(name="Laundry", services=["power", "way_through"])
     assert Room.get_by_id(house.rooms["laundry"]).services == [door, "power"]
 
 
 def test_a_new_link_takes_the_place_of_the_old_and_is_shown_once(office: Desk, house: House) -> None:
-    way = f"/desk/projects/1/people/{house.homeowner.id}/link"
+    way = f"/desk/projects/7/people/{house.homeowner.id}/link"
     assert "There is a link already" in office.open(way).says
     office.send()
     assert "The link is made. The one before opens nothing any longer." in office.says
@@ -106,14 +106,14 @@ def test_a_new_link_takes_the_place_of_the_old_and_is_shown_once(office: Desk, h
 
 
 def test_a_revoked_link_opens_nothing(office: Desk, house: House) -> None:
-    office.open(f"/desk/projects/1/people/{house.homeowner.id}/revoke").send()
+    office.open(f"/desk/projects/7/people/{house.homeowner.id}/revoke").send()
     assert office.client.get(f"/p/{house.links['homeowner']}/").status_code == 404
     assert Link.select().where(Link.revoked_at.is_null(False)).count() == 1
     assert "Has no link." in office.says
 
 
 def test_a_phone_number_has_digits(office: Desk, house: House) -> None:
-    office.open("/desk/projects/1/people/new").send(status=422, name="Ada Okafor", phone="call Maren")
+    office.open("/desk/projects/7/people/new").send(status=422, name="Ada Okafor", phone="call Maren")
     assert office.wrong("phone") == "A phone number has digits in it. Write it out, or leave this empty."
     assert "crews cut and drill on it" in office.says
 
@@ -126,22 +126,22 @@ def test_a_phone_number_has_digits(office: Desk, house: House) -> None:
 def test_the_same_person_is_not_added_twice_by_mistake(
     office: Desk, house: House, field: str, typed: dict[str, str]
 ) -> None:
-    office.open("/desk/projects/1/people/new").send(status=422, **typed)
+    office.open("/desk/projects/7/people/new").send(status=422, **typed)
     assert office.wrong(field).startswith("Maren Okafor of this household has this")
     office.send(twice="on")
     assert "is added. Next: the private link." in office.says
-    assert Person.select().where(Person.project == 1).count() == 3
+    assert Person.select().where(Person.project == 7).count() == 3
 
 
 def test_who_is_changed_is_not_taken_for_their_own_double(office: Desk, house: House) -> None:
-    office.open(f"/desk/projects/1/people/{house.homeowner.id}/change").send(phone="218-555-0199")
+    office.open(f"/desk/projects/7/people/{house.homeowner.id}/change").send(phone="218-555-0199")
     assert "The person is changed." in office.says
-    office.open(f"/desk/projects/1/people/{house.homeowner.id}/change").send(status=422, email="jonas@example.org")
+    office.open(f"/desk/projects/7/people/{house.homeowner.id}/change").send(status=422, email="jonas@example.org")
     assert office.wrong("email").startswith("Jonas Okafor of this household has this e-mail address already.")
 
 
 def test_who_has_approved_stays_in_the_household(office: Desk, house: House) -> None:
-    office.open(f"/desk/projects/1/people/{house.homeowner.id}/remove").send(status=422)
+    office.open(f"/desk/projects/7/people/{house.homeowner.id}/remove").send(status=422)
     assert "their name stays. Instead, untick “May approve decisions” and revoke their link." in office.says
     office.open("change").send(phone="218-555-0199", may_approve=[])
     person = Person.get_by_id(house.homeowner.id)
@@ -151,7 +151,7 @@ def test_who_has_approved_stays_in_the_household(office: Desk, house: House) -> 
 def test_the_firms_details_stand_on_every_page(manager: Desk, house: House) -> None:
     manager.open("/desk/firm").send(phone="218-555-0100", registrations="Remodeler BC-000000\nLead-safe NAT-000000-0")
     assert Firm.get().registrations == ["Remodeler BC-000000", "Lead-safe NAT-000000-0"]
-    with manager.client.get("/desk/projects/1/page/") as page:
+    with manager.client.get("/desk/projects/7/page/") as page:
         assert "218-555-0100" in page.get_data(as_text=True)
 
 
@@ -164,10 +164,10 @@ def test_a_new_installation_writes_its_firm_down_first(manager: Desk) -> None:
 
 
 def test_a_timezone_that_is_put_right_leaves_the_visits_at_their_hour(manager: Desk, house: House) -> None:
-    manager.open(f"/desk/projects/1/visits/{house.visits['top']}/change")
+    manager.open(f"/desk/projects/7/visits/{house.visits['top']}/change")
     booked = manager.typed()["starts_at"]
-    manager.open("/desk/projects/1/change").send(timezone="America/New_York")
+    manager.open("/desk/projects/7/change").send(timezone="America/New_York")
     assert "Booked visits stay at their time by the clock at the house." in manager.says
-    assert manager.open(f"/desk/projects/1/visits/{house.visits['top']}/change").typed()["starts_at"] == booked
-    manager.open("/desk/projects/1/change").send(name="Okafor")
+    assert manager.open(f"/desk/projects/7/visits/{house.visits['top']}/change").typed()["starts_at"] == booked
+    manager.open("/desk/projects/7/change").send(name="Okafor")
     assert "by the clock" not in manager.says

@@ -19,7 +19,7 @@ from tests.house import NOW, House
 from tests.web.signed_in import Desk
 
 QUESTION = {"question": "Which side does the door open to?", "options": [{"title": "In"}, {"title": "Out"}]}
-NEW_CALL = "/desk/projects/1/calls/new"
+NEW_CALL = "/desk/projects/7/calls/new"
 
 
 @pytest.fixture
@@ -54,8 +54,8 @@ def test_without_a_mail_server_the_desk_says_so_and_whom_to_call(office: Desk, h
     ):
         assert words in calls
     assert part(office, "Waits for mail") == "Nothing waits to be sent."
-    assert f"/desk/projects/1/calls/new?person={house.homeowner.id}" in office.ways
-    assert f"/desk/projects/1/decisions/{Notice.get().about['decision']}/" in office.ways
+    assert f"/desk/projects/7/calls/new?person={house.homeowner.id}" in office.ways
+    assert f"/desk/projects/7/decisions/{Notice.get().about['decision']}/" in office.ways
 
 
 def test_each_person_is_called_once_with_all_there_is_to_tell(office: Desk, house: House) -> None:
@@ -69,7 +69,7 @@ def test_each_person_is_called_once_with_all_there_is_to_tell(office: Desk, hous
 def test_one_press_says_that_a_person_was_told_all_of_it(office: Desk, house: House) -> None:
     ask(house)
     ask(house)
-    way = f"/desk/projects/1/people/{house.homeowner.id}/told"
+    way = f"/desk/projects/7/people/{house.homeowner.id}/told"
     office.open("/desk/notices/")
     sent = office.typed(way) | {"notice": [str(row.id) for row in Notice.select()]}
     ask(house)
@@ -85,35 +85,35 @@ def test_one_press_says_that_a_person_was_told_all_of_it(office: Desk, house: Ho
 def test_what_is_no_longer_true_is_nothing_to_call_about(office: Desk, house: House) -> None:
     ask(house)
     decision = Decision.get(Decision.number == 6)
-    ask_again(house.manager, 1, decision.id, {"question": "Which side, then?"}, NOW + 60)
+    ask_again(house.manager, house.project, decision.id, {"question": "Which side, then?"}, NOW + 60)
     calls = part(office, "Tell them by phone")
     assert "Decision 6 needs an answer, because the question has changed." in calls
     assert "Decision 6 needs an answer." not in calls
-    approve(house.homeowner, 1, decision.id, revision=2, option="a", name="Maren Okafor", now=NOW)
+    approve(house.homeowner, house.project, decision.id, revision=2, option="a", name="Maren Okafor", now=NOW)
     assert part(office, "Tell them by phone") == "Nobody is left to call."
 
 
 def test_a_link_that_was_promised_is_made_anew_since_nobody_can_say_it(office: Desk, house: House) -> None:
-    send_link(house.office, 1, house.homeowner.id, now=NOW)
+    send_link(house.office, house.project, house.homeowner.id, now=NOW)
     calls = part(office, "Tell them by phone")
     assert "They were promised their own link." in calls and "They have it" in calls and "They are told" not in calls
-    assert f"/desk/projects/1/people/{house.homeowner.id}/link" in office.ways
+    assert f"/desk/projects/7/people/{house.homeowner.id}/link" in office.ways
 
 
 def test_without_mail_nothing_says_that_it_goes_out_soon(office: Desk, house: House) -> None:
-    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
     says = office.open("/desk/notices/").says
     assert "It waits: Maren Okafor gets no mail" in says and "within minutes" not in says
 
 
 def test_without_mail_a_call_leads_to_a_link_that_can_be_texted(office: Desk, house: House) -> None:
     office.open(NEW_CALL).send(caller="Jonas", asked="One hole is fine.", send_link_to=house.co_owner.id)
-    assert office.path == f"/desk/projects/1/people/{house.co_owner.id}/link"
+    assert office.path == f"/desk/projects/7/people/{house.co_owner.id}/link"
     assert "Until then make a new one here, and text or read it to them." in office.says
-    says = office.open("/desk/projects/1/calls/").says
+    says = office.open("/desk/projects/7/calls/").says
     assert "The link for Jonas Okafor waits to be sent. Noted by Lou Ferris." in says
     notice_rows.settle(Notice.get().id, "sent", NOW + 60)
-    assert "The link was sent to Jonas Okafor on Wed Dec 2, 7:31 am." in office.open("/desk/projects/1/calls/").says
+    assert "The link was sent to Jonas Okafor on Wed Dec 2, 7:31 am." in office.open("/desk/projects/7/calls/").says
 
 
 def test_without_an_address_of_the_firm_the_desk_says_so(office: Desk, mail: None) -> None:
@@ -138,22 +138,22 @@ def test_who_has_no_link_that_opens_is_to_be_called(office: Desk, house: House, 
 
 
 def test_who_went_back_to_paper_gets_it_on_paper(office: Desk, house: House, mail: None) -> None:
-    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
-    go_back_to_paper(house.homeowner, 1, now=NOW)
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    go_back_to_paper(house.homeowner, house.project, now=NOW)
     calls = part(office, "Tell them by phone")
     assert "Maren Okafor has gone back to paper: print it and hand it over." in calls
     assert "The receipt of their approval of decision 1, entry 2." in calls
 
 
 def test_a_receipt_is_nothing_to_call_about(office: Desk, house: House) -> None:
-    approve(house.homeowner, 1, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
     assert part(office, "Tell them by phone") == "Nobody is left to call."
 
 
 def test_who_was_told_is_off_the_list_and_gets_no_mail(office: Desk, house: House) -> None:
     ask(house)
     first = Notice.select().where(Notice.person == house.homeowner.id).get()
-    office.open("/desk/notices/").send(f"/desk/projects/1/notices/{first.id}/told")
+    office.open("/desk/notices/").send(f"/desk/projects/7/notices/{first.id}/told")
     assert "Noted." in office.says
     assert "Maren" not in part(office, "Tell them by phone")
     assert Notice.get_by_id(first.id).state == "told"
@@ -166,7 +166,7 @@ def test_what_was_given_up_stays_until_they_are_told(office: Desk, house: House,
         notice_rows.later(row.id, NOW, "The mail server did not take it: 550 no such user")
         notice_rows.settle(row.id, "given_up", NOW)
     assert "Maren Okafor did not get our mail, though we tried for a week." in part(office, "Tell them by phone")
-    office.send(f"/desk/projects/1/notices/{Notice.get().id}/told")
+    office.send(f"/desk/projects/7/notices/{Notice.get().id}/told")
     assert "Maren" not in part(office, "Tell them by phone")
 
 
@@ -188,8 +188,8 @@ def test_what_went_out_is_listed(office: Desk, house: House, mail: None) -> None
 def test_a_notice_of_another_house_can_not_be_ticked_off_here(office: Desk, house: House) -> None:
     ask(house)
     office.open("/desk/notices/")
-    sent = office.typed(f"/desk/projects/1/notices/{Notice.get().id}/told")
-    office.path = f"/desk/projects/2/notices/{Notice.get().id}/told"
+    sent = office.typed(f"/desk/projects/7/notices/{Notice.get().id}/told")
+    office.path = f"/desk/projects/8/notices/{Notice.get().id}/told"
     office.post(sent, 404)
     assert Notice.get().state == "waiting"
 
@@ -225,7 +225,7 @@ def test_a_refused_link_keeps_what_was_typed(office: Desk, house: House) -> None
 
 
 def test_the_office_sends_someone_their_link(office: Desk, house: House, mail: None) -> None:
-    office.open("/desk/projects/1/")
+    office.open("/desk/projects/7/")
     way = f"people/{house.homeowner.id}/send-link"
     assert way in office.ways
     office.open(way)
@@ -239,6 +239,6 @@ def test_the_office_sends_someone_their_link(office: Desk, house: House, mail: N
 def test_the_link_of_who_has_no_mail_is_not_offered_and_not_sent(office: Desk, house: House, mail: None) -> None:
     Person.update(email="").where(Person.id == house.homeowner.id).execute()
     way = f"people/{house.homeowner.id}/send-link"
-    assert way not in office.open("/desk/projects/1/").ways
+    assert way not in office.open("/desk/projects/7/").ways
     office.open(way).send(status=422)
     assert "Maren Okafor has no e-mail address." in office.says and not Notice.select().exists()

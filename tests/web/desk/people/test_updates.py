@@ -10,7 +10,7 @@ from portal.store.tables import Photo, Update
 from tests.house import House
 from tests.web.signed_in import Desk
 
-NEW = "/desk/projects/1/updates/new"
+NEW = "/desk/projects/7/updates/new"
 
 
 def picture(color: str, kind: str = "JPEG") -> BytesIO:
@@ -36,10 +36,10 @@ def test_an_update_with_photos_is_on_the_page(manager: Desk, house: House, tmp_p
     assert "The update is on the page." in manager.says
     photos = list(Photo.select().where(Photo.of == newest()).order_by(Photo.id))
     assert [photo.caption for photo in photos] == ["From the door", "From the sink"]
-    with manager.client.get("/desk/projects/1/page/") as page:
+    with manager.client.get("/desk/projects/7/page/") as page:
         html = page.get_data(as_text=True)
     assert "<em>window wall</em>" in html
-    with manager.client.get(f"/desk/projects/1/photos/{photos[0].name}-large.jpg") as sent:
+    with manager.client.get(f"/desk/projects/7/photos/{photos[0].name}-large.jpg") as sent:
         assert not Image.open(BytesIO(sent.get_data())).getexif()
 
 
@@ -85,17 +85,17 @@ def test_a_photo_that_is_gone_again_must_be_chosen_anew_and_is_not_left_out_in_s
 
 def test_a_script_in_the_text_does_not_reach_the_page(manager: Desk, house: House) -> None:
     manager.open(NEW).send(text="Hello <script>alert(1)</script> there")
-    with manager.client.get("/desk/projects/1/page/") as page:
+    with manager.client.get("/desk/projects/7/page/") as page:
         assert "<script" not in page.get_data(as_text=True)
 
 
 def test_an_update_is_changed_and_removed(office: Desk, house: House) -> None:
     update = newest()
-    office.open(f"/desk/projects/1/updates/{update.id}/change")
+    office.open(f"/desk/projects/7/updates/{update.id}/change")
     assert office.typed()["text"] == update.text
     office.send(text="Changed words.")
     assert Update.get_by_id(update.id).text == "Changed words."
-    office.open(f"/desk/projects/1/updates/{update.id}/remove").send()
+    office.open(f"/desk/projects/7/updates/{update.id}/remove").send()
     assert Update.get_or_none(Update.id == update.id) is None
 
 

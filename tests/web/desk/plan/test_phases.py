@@ -6,7 +6,7 @@ from tests.web.signed_in import Desk
 
 
 def way(house: House, key: str, doing: str = "") -> str:
-    return f"/desk/projects/1/phases/{house.phases[key]}/{doing}"
+    return f"/desk/projects/7/phases/{house.phases[key]}/{doing}"
 
 
 def kept(house: House, key: str) -> Phase:
@@ -15,17 +15,17 @@ def kept(house: House, key: str) -> Phase:
 
 def test_one_press_on_the_project_finishes_a_phase_and_starts_the_next(manager: Desk, house: House) -> None:
     start, finish = f"phases/{house.phases['top']}/start", f"phases/{house.phases['cabinets']}/finish"
-    assert start not in manager.open("/desk/projects/1/").ways
+    assert start not in manager.open("/desk/projects/7/").ways
     manager.send(finish)
     assert "Set the base cabinets: finished." in manager.says
-    manager.open("/desk/projects/1/").send(start)
+    manager.open("/desk/projects/7/").send(start)
     assert "Set the stone top: started." in manager.says
     assert (kept(house, "top").state, kept(house, "top").started_at) == ("under_way", NOW)
     assert manager.path == way(house, "top")
 
 
 def test_a_held_phase_has_no_button_on_the_project(manager: Desk, house: House) -> None:
-    assert f"phases/{house.phases['paint']}/start" not in manager.open("/desk/projects/1/").ways
+    assert f"phases/{house.phases['paint']}/start" not in manager.open("/desk/projects/7/").ways
 
 
 def test_it_may_have_started_earlier(manager: Desk, house: House) -> None:

@@ -10,7 +10,7 @@ from tests.house import House
 from tests.household import PHASES
 from tests.web.signed_in import Desk
 
-PLAN = "/desk/projects/1/plan"
+PLAN = "/desk/projects/7/plan"
 EMPTY = len(PHASES) + 1
 NUMBER = {key: number for number, key in enumerate(PHASES, 1)}
 
@@ -154,10 +154,10 @@ def test_a_phase_of_another_house_is_not_taken_in(manager: Desk, house: House) -
 
 
 def test_an_empty_plan_of_a_new_house_can_be_filled(manager: Desk, house: House) -> None:
-    manager.open("/desk/projects/2/plan")
+    manager.open("/desk/projects/8/plan")
     manager.send(lines__1__name="Take out the tub", lines__1__work="8", lines__2__name="Set the tub",
                  lines__2__work="4", lines__2__after="1")  # fmt: skip
-    tub, bath = Phase.select().where(Phase.project == 2).order_by(Phase.position)
+    tub, bath = Phase.select().where(Phase.project == 8).order_by(Phase.position)
     assert plan_rows.links_of(bath.id) == [(tub.id, 0)]
 
 

@@ -7,7 +7,7 @@ from portal.store.tables import Visit
 from tests.house import House, at
 from tests.web.signed_in import Desk
 
-NEW = "/desk/projects/1/visits/new"
+NEW = "/desk/projects/7/visits/new"
 
 
 def booked(house: House) -> int:
@@ -73,7 +73,7 @@ def test_a_visit_that_can_not_be_kept_is_booked_with_a_warning(manager: Desk, ho
 
 
 def test_a_visit_is_moved_and_the_record_says_from_when(manager: Desk, house: House) -> None:
-    way = f"/desk/projects/1/visits/{house.visits['top']}/change"
+    way = f"/desk/projects/7/visits/{house.visits['top']}/change"
     manager.open(way).send(starts_at="2026-12-14T08:00", ends_at="2026-12-14T12:00")
     assert "The visit is changed." in manager.says
     assert Visit.get_by_id(house.visits["top"]).starts_at == at("2026-12-14T08:00")
@@ -81,7 +81,7 @@ def test_a_visit_is_moved_and_the_record_says_from_when(manager: Desk, house: Ho
 
 
 def test_an_old_tab_is_refused_in_plain_words_and_changes_nothing(app: Flask, manager: Desk, house: House) -> None:
-    way = f"/desk/projects/1/visits/{house.visits['top']}/change"
+    way = f"/desk/projects/7/visits/{house.visits['top']}/change"
     manager.open(way)
     Desk(app).sign_in("lou").open(way).send(purpose="Set the top, with four people")
     manager.send(status=412, purpose="Set the top, with six")
@@ -94,10 +94,10 @@ def test_an_old_tab_is_refused_in_plain_words_and_changes_nothing(app: Flask, ma
 
 def test_a_cancelled_visit_is_gone_and_can_not_be_moved(manager: Desk, house: House) -> None:
     visit = house.visits["top"]
-    manager.open(f"/desk/projects/1/visits/{visit}/cancel").send(because="The stone is cracked")
+    manager.open(f"/desk/projects/7/visits/{visit}/cancel").send(because="The stone is cracked")
     assert "The visit is cancelled." in manager.says
     assert Visit.get_by_id(visit).cancelled_because == "The stone is cracked"
-    manager.open(f"/desk/projects/1/visits/{visit}/change").send(status=422, crew="Painter")
+    manager.open(f"/desk/projects/7/visits/{visit}/change").send(status=422, crew="Painter")
     assert "This visit was cancelled. Book a new one instead." in manager.says
 
 
@@ -107,5 +107,5 @@ def test_a_phase_of_another_house_is_no_choice(manager: Desk) -> None:
 
 
 def test_a_version_that_is_no_number_is_refused(manager: Desk, house: House) -> None:
-    manager.open(f"/desk/projects/1/visits/{house.visits['top']}/change")
+    manager.open(f"/desk/projects/7/visits/{house.visits['top']}/change")
     manager.send(status=400, seen="latest")
