@@ -68,7 +68,7 @@ def test_of_two_who_must_approve_both_count_and_a_replaced_revision_is_never_sai
     question = {"question": "Which lamp?", "options": [{"title": "This one"}], "approvers": "all"}
     decision = ask_decision(house.manager, house.project, question, NOW)
     for person in (house.homeowner, house.co_owner)[:given]:
-        approve(person, 1, decision.id, revision=1, option="a", name=person.name, now=NOW)
+        approve(person, house.project, decision.id, revision=1, option="a", name=person.name, now=NOW)
     code = decision_rows.revision(decision.id, 1).check_code
     assert ("This is the approved revision" in says(client, code)) is (given == 2)
     assert ("This is not approved" in says(client, code)) is (given < 2)
@@ -79,7 +79,8 @@ def test_of_two_who_must_approve_both_count_and_a_replaced_revision_is_never_sai
 
 def test_a_signature_on_paper_counts_like_one_on_a_screen(house: House, client: FlaskClient) -> None:
     enter_paper_approval(
-        house.office, 1, house.decisions[1], revision=1, option="a", person=house.homeowner.id, name="Maren Okafor",
+        house.office, house.project, house.decisions[1], revision=1, option="a", person=house.homeowner.id,
+        name="Maren Okafor",
         now=NOW,
     )  # fmt: skip
     assert "This is the approved revision" in says(client, code_of(house, 1))
