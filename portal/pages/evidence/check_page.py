@@ -25,7 +25,7 @@ class Checked(Protocol):
     @property
     def approved_at(self) -> int | None: ...
     @property
-    def option(self) -> str | None: ...
+    def chosen(self) -> str | None: ...
     @property
     def approved_title(self) -> str: ...
     @property
@@ -45,7 +45,7 @@ def render_check(firm: FirmFact, found: Sequence[Checked], now: int, option: str
             _STOP,
         ])
     wrong = next((one for one in found if not one.is_approved), None)
-    other = next((one for one in found if option and one.option != option), None)
+    other = next((one for one in found if option and one.chosen != option), None)
     if wrong is None and other is not None:
         return render_message(firm, "This sheet is for another option", [_STOP, _approved(other), _as_of(other, now)])
     if wrong is None:

@@ -6,18 +6,25 @@ from typing import Any, NamedTuple
 from portal.store.engine.database import execute
 
 # More than one only for a code that is cut short; a whole one names its project and decision.
-_FIND = """SELECT d.number, r.number, d.revision, d.state, p.timezone, later.asked_at,
+_FIND = """SELECT d.number AS decision, r.number AS revision, d.revision AS current, d.state, p.timezone, r.options,
+    later.asked_at AS replaced_at,
     (SELECT MAX(a.at) FROM approval a WHERE a.decision_id = d.id AND a.revision = d.revision
-        AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id)),
-    (SELECT MIN(a.option) FROM approval a WHERE a.decision_id = d.id AND a.revision = d.revision
-        AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id)), r.options
+        AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id)) AS approved_at,
+    (SELECT MIN(a."option") FROM approval a WHERE a.decision_id = d.id AND a.revision = d.revision
+        AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id)) AS chosen
     FROM revision r JOIN decision d ON d.id = r.decision_id JOIN project p ON p.id = d.project_id
     LEFT JOIN revision later ON later.decision_id = r.decision_id AND later.number = r.number + 1
     WHERE r.check_code >= ? AND r.check_code < ? ORDER BY r.id"""
 
 
 class CheckedRevision(NamedTuple):
-    """A revision as someone sees it who knows its check code. Times are whole seconds."""
+    """A revision as someone sees it who knows its check code.
+
+    `decision` and `revision` are numbers, `current` is the newest revision of the decision, `state` the decision's.
+    Times are whole seconds: `replaced_at` when the next revision was asked, None for the newest; `approved_at` the
+    newest approval of the current revision, None while there is none. `chosen`: the key of the option that was
+    approved of the current revision, None while none was; all must have approved it before `is_approved`.
+    """
 
     decision: int
     revision: int
@@ -26,20 +33,23 @@ class CheckedRevision(NamedTuple):
     timezone: str
     replaced_at: int | None
     approved_at: int | None
-    option: str | None
+    chosen: str | None
     options: str | list[dict[str, Any]]
 
     @property
     def approved_title(self) -> str:
-        """The option that was approved, by its title; a revision has one at most."""
+        """Name the option that was approved, by its title; empty while there is none. A revision has one at most."""
         options = json.loads(self.options) if isinstance(self.options, str) else self.options
-        return next((str(one["title"]) for one in options if one["key"] == self.option), "")
+        return next((str(one["title"]) for one in options if one["key"] == self.chosen), "")
 
     @property
     def is_approved(self) -> bool:
+        """Tell whether work may go by it: it is the newest, and all who must approve it have."""
         return self.revision == self.current and self.state == "approved"
 
 
 def revisions_with(code: str) -> list[CheckedRevision]:
-    """Those whose check code begins with these hex digits."""
-    return [CheckedRevision(*row) for row in execute(_FIND, code, code + "g").fetchall()]
+    """Find those whose check code begins with these lower-case hex digits, in the order in which they were asked."""
+    found = execute(_FIND, code, code + "g")
+    names = [column[0] for column in found.description]
+    return [CheckedRevision(**dict(zip(names, row, strict=True))) for row in found.fetchall()]

@@ -24,7 +24,7 @@ class Checked:
     timezone: str = "America/Chicago"
     replaced_at: int | None = None
     approved_at: int | None = at("2026-12-01T19:12")
-    option: str | None = "b"
+    chosen: str | None = "b"
     approved_title: str = "Two holes"
 
     @property
@@ -32,7 +32,7 @@ class Checked:
         return self.revision == self.current and self.state == "approved"
 
 
-OPEN = Checked(state="asked", approved_at=None, option=None, approved_title="")
+OPEN = Checked(state="asked", approved_at=None, chosen=None, approved_title="")
 REPLACED = Checked(revision=1, replaced_at=at("2026-12-02T07:00"))
 
 
@@ -91,7 +91,7 @@ def test_where_two_were_shown_the_very_same_both_must_be_approved(firm: FirmFact
 
 
 def test_the_one_of_two_that_is_of_another_option_is_the_one_that_is_told(firm: FirmFact) -> None:
-    said = says(render_check(firm, [Checked(), Checked(decision=9, option="a", approved_title="One hole")], NOW, "b"))
+    said = says(render_check(firm, [Checked(), Checked(decision=9, chosen="a", approved_title="One hole")], NOW, "b"))
     assert "This sheet is for another option" in said and "Decision 9" in said and "Decision 4" not in said
 
 

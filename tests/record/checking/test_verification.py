@@ -71,11 +71,10 @@ def test_entries_not_yet_under_a_signature_are_named() -> None:
 def test_any_byte_of_any_entry_changed_is_found(sequence: int) -> None:
     number, kept, data = ROWS[sequence - 1]
     for place in range(len(data)):
-        for bit in (0, 5):
-            changed = data[:place] + bytes([data[place] ^ 1 << bit]) + data[place + 1:]
-            rows = [*ROWS[:sequence - 1], (number, kept, changed), *ROWS[sequence:]]
-            assert not check(rows).ok
-            assert not check(rehashed(rows)).ok
+        changed = data[:place] + bytes([data[place] ^ 1 << place % 6]) + data[place + 1:]
+        rows = [*ROWS[:sequence - 1], (number, kept, changed), *ROWS[sequence:]]
+        assert not check(rows).ok
+        assert not check(rehashed(rows)).ok
 
 
 @pytest.mark.parametrize("sequence", range(1, COUNT + 1))

@@ -41,6 +41,16 @@ def test_what_would_grow_beyond_measure_is_not_unpacked() -> None:
     assert len(read_zip(packed({"index.html": bytes(1_000_000)})).hashes) == 1
 
 
+def test_the_measure_is_a_hundred_times_its_size_and_ten_million_bytes_more() -> None:
+    """What the directory says is judged, before anything is unpacked."""
+    most = len(SMALL) * 100 + 10_000_000
+    directory = SMALL.rfind(b"PK\x01\x02")
+    others = len(b'{"record":1}')
+    for size, too_much in ((most - others, False), (most - others + 1, True)):
+        said = SMALL[:directory + 24] + struct.pack("<I", size) + SMALL[directory + 28:]
+        assert ("beyond all measure" in refused(said)) is too_much
+
+
 @pytest.mark.parametrize(("at", "value"), [
     (10, b"\x63\0"),  # a compression that nobody has
     (10, b"\x0c\0"),  # another than it is packed with

@@ -20,6 +20,11 @@ def after(entry: Entry | None, at: str = NOON, body: dict[str, Any] | None = Non
     return next_entry(3, last, at, MARTA, "approved", body or {"option": "b"})
 
 
+def test_an_entry_says_nothing_of_a_moved_clock_unless_it_is_told() -> None:
+    plain = Entry(3, 1, NO_HASH, NOON, MARTA, "approved", {"option": "b"})
+    assert plain == after(None) and "clock_moved" not in plain.content()
+
+
 def test_the_first_entry_follows_nothing() -> None:
     first = after(None)
     assert (first.project, first.sequence, first.previous) == (3, 1, NO_HASH)

@@ -1,0 +1,74 @@
+"""A check code finds its revision with everything that the crew has to know of it, each value in its place."""
+
+import pytest
+
+from portal.acts.decisions.answers import approve, withdraw
+from portal.acts.decisions.asking import ask_again, ask_decision
+from portal.store.reading.check_codes import CheckedRevision, revisions_with
+from portal.store.rows import decision_rows
+from tests.house import NOW, ZONE, House
+
+OPTIONS = [{"title": "This one", "key": "p"}, {"title": "That one", "key": "q"}]
+
+
+@pytest.fixture
+def decision(house: House) -> int:
+    question = {"question": "Which lamp?", "options": OPTIONS, "approvers": "all"}
+    return int(ask_decision(house.manager, 1, question, NOW).id)
+
+
+def found(decision: int, revision: int = 1) -> CheckedRevision:
+    code = decision_rows.revision(decision, revision).check_code
+    (one,) = revisions_with(code)
+    assert revisions_with(code[:12]) == [one]
+    return one
+
+
+def say_yes(house: House, decision: int, *, both: bool) -> None:
+    for later, person in enumerate((house.homeowner, house.co_owner)[:1 + both]):
+        approve(person, 1, decision, revision=1, option="q", name=person.name, now=NOW + 60 + later)
+
+
+def test_a_question_that_nobody_answered(decision: int) -> None:
+    one = found(decision)
+    assert one._replace(options="") == CheckedRevision(
+        decision=6, revision=1, current=1, state="asked", timezone=ZONE, options="", replaced_at=None,
+        approved_at=None, chosen=None,
+    )  # fmt: skip
+    assert not one.is_approved and one.approved_title == ""
+
+
+def test_one_of_two_has_chosen_but_not_approved_it(house: House, decision: int) -> None:
+    say_yes(house, decision, both=False)
+    one = found(decision)
+    assert (one.state, one.chosen, one.approved_at, one.is_approved) == ("asked", "q", NOW + 60, False)
+
+
+def test_both_have_approved_it_as_of_the_second(house: House, decision: int) -> None:
+    say_yes(house, decision, both=True)
+    one = found(decision)
+    assert (one.state, one.chosen, one.approved_at, one.is_approved) == ("approved", "q", NOW + 61, True)
+    assert one.approved_title == "That one"
+
+
+def test_what_was_taken_back_is_no_choice(house: House, decision: int) -> None:
+    say_yes(house, decision, both=False)
+    withdraw(house.homeowner, 1, decision, reason="", now=NOW + 90)
+    one = found(decision)
+    assert (one.chosen, one.approved_at, one.is_approved) == (None, None, False)
+
+
+def test_a_revision_that_was_replaced_is_not_approved_whatever_became_of_the_next(house: House, decision: int) -> None:
+    say_yes(house, decision, both=True)
+    ask_again(house.manager, 1, decision, {"question": "Which lamp now?"}, NOW + 120)
+    old, new = found(decision), found(decision, 2)
+    assert (old.revision, old.current, old.replaced_at, old.is_approved) == (1, 2, NOW + 120, False)
+    assert (new.revision, new.current, new.replaced_at, new.is_approved) == (2, 2, None, False)
+    for person in (house.homeowner, house.co_owner):
+        approve(person, 1, decision, revision=2, option="p", name=person.name, now=NOW + 150)
+    assert not found(decision).is_approved and found(decision, 2).is_approved
+
+
+def test_a_code_that_nothing_has_finds_nothing(decision: int) -> None:
+    assert revisions_with("0" * 64) == [] and revisions_with("g") == []
+    assert revisions_with(decision_rows.revision(decision, 1).check_code + "0") == []
