@@ -26,6 +26,11 @@ def utc_text(at: int) -> str:
     return datetime.fromtimestamp(at, UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
+def weekday_words(day: date) -> str:
+    """Say the day of the week, as short as a column has room for: `Thu`."""
+    return f"{day:%a}"
+
+
 def day_words(day: date) -> str:
     """Say a date: `Thu Dec 3`. The weekday tells the year apart; whole dates are `long_day_words`."""
     return f"{day:%a} {day:%b} {day.day}"

@@ -15,6 +15,10 @@ def test_a_day_is_said_with_its_weekday_and_without_a_leading_zero() -> None:
     assert dates.day_words(date(2027, 2, 28)) == "Sun Feb 28"
 
 
+def test_a_column_has_room_for_the_day_of_the_week() -> None:
+    assert [dates.weekday_words(date(2026, 12, day)) for day in (3, 6)] == ["Thu", "Sun"]
+
+
 def test_a_day_in_full_has_all_its_words_and_its_year() -> None:
     assert dates.long_day_words(date(2026, 12, 3)) == "Thursday, December 3, 2026"
 

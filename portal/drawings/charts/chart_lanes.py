@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from portal.drawings.writers.markup import number, words
+from portal.words.dates import weekday_words
 
 _DAY = 44.0  # CSS px of a day: seven and the margins make a phone's 320
 _SIDE = 6.0
@@ -155,7 +156,7 @@ class Chart:
         for n in range(self.days):
             day = self.first + timedelta(days=n)
             middle = _SIDE + (n + 0.5) * _DAY
-            self._say(middle, 12, f"{day:%a}", "middle", weight="bold")
+            self._say(middle, 12, weekday_words(day), "middle", weight="bold")
             self._say(middle, 26, f"{day.day}", "middle", weight="bold")
             notes = [self.off[day]] if day in self.off else []
             if day == self.today:

@@ -40,8 +40,10 @@ def taking_back_words(snapshot: Snapshot, outlook: Outlook, decision: DecisionFa
     when = booked_words(snapshot, outlook, first.id, today) or (
         f"by today’s plan on {dated_words(outlook.starts[first.id], today)}"
     )
-    if any(phase.started_at is not None for phase in held):
-        return f"It can’t be taken back on this page, since {quoted(one.name for one in held)} has started."
+    started = [phase.name for phase in held if phase.started_at is not None]
+    if started:
+        has = plural(len(started), "has", "have")
+        return f"It can’t be taken back on this page, since {quoted(started)} {has} started."
     return f"You can take it back on the page of this decision until “{first.name}” starts ({when})."
 
 

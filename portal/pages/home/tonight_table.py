@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from portal.pages.household_words import SERVICE_WORDS
 from portal.planning.household.services import BURDENS
 from portal.planning.household.tonight import HouseServices, HouseState, in_work_hours, tonight
-from portal.words.dates import dated_words
+from portal.words.dates import dated_words, weekday_words
 from portal.words.lists import listed
 
 WEEKS = 2
@@ -60,7 +60,7 @@ def _week(house: HouseServices, first: date, today: date) -> NightWeek:
     whole = [room.room for room in rooms if not room.rows]
     return NightWeek(
         f"{dated_words(days[0], today)} to {dated_words(days[-1], today)}",
-        [(f"{day:%a}", f"{day.day}") for day in days],
+        [(weekday_words(day), f"{day.day}") for day in days],
         [room for room in rooms if room.rows],
         f"All week long everything works: {listed(whole)}." if whole else "",
     )

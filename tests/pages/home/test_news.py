@@ -1,0 +1,39 @@
+"""Updates with their photos, newest first."""
+
+from dataclasses import replace
+
+from portal.pages.home.news import news_section
+from portal.store.facts import PhotoFact, UpdateFact
+from portal.store.reading.snapshot import read_snapshot
+from tests.house import House, at
+
+
+def of(**values: object) -> UpdateFact:
+    given = UpdateFact(9, "Dana Whitcombe", at("2026-12-01T16:05"), "<p>The top is set.</p>")
+    return replace(given, **values)  # type: ignore[arg-type]
+
+
+def section(house: House, *updates: UpdateFact) -> list[tuple[str, str]]:
+    shown = replace(read_snapshot(house.project), updates=tuple(updates))
+    return [(one.title, str(one.text)) for one in news_section(shown)]
+
+
+def test_an_update_says_when_by_the_clocks_of_the_house_and_from_whom(house: House) -> None:
+    assert section(house, of(), of(staff="", html="<p>Nobody is named.</p>")) == [
+        ("Tue Dec 1, 4:05 pm, from Dana Whitcombe", "<p>The top is set.</p>"),
+        ("Tue Dec 1, 4:05 pm", "<p>Nobody is named.</p>"),
+    ]
+
+
+def test_a_photo_is_scaled_by_its_longer_edge_and_never_enlarged(house: House) -> None:
+    photos = (
+        PhotoFact(9, "wide", "The top", 1600, 1200), PhotoFact(9, "high", "", 600, 1280),
+        PhotoFact(9, "small", "", 320, 200),
+    )
+    shown = replace(read_snapshot(house.project), updates=(of(photos=photos),))
+    wide, high, small = news_section(shown)[0].photos
+    assert (wide.width, wide.height) == (640, 480) and (high.width, high.height) == (300, 640)
+    assert (small.width, small.height) == (320, 200)
+    assert (wide.small, wide.large) == ("photos/wide-small.jpg", "photos/wide-large.jpg")
+    assert (wide.alt, wide.caption) == ("The top", "The top")
+    assert (high.alt, high.caption) == ("Photo 2 of the update of Tue Dec 1, 4:05 pm", "")
