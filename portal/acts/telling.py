@@ -27,7 +27,7 @@ def tell_newly_named(project_id: int, decision: Decision, approvers_before: str,
 
 
 def tell_approved(project_id: int, person_id: int, decision_id: int, number: int, entry: Entry, now: int) -> None:
-    """Whoever approved gets the receipt of the entry. On the hot path: one row."""
+    """Whoever approved gets the receipt of the entry."""
     about = {"decision": decision_id, "number": number, "entry": entry.sequence}
     notice_rows.add(project_id, person_id, "receipt", about, now)
 

@@ -1,22 +1,10 @@
-"""Questions that acts ask of decisions; the hot path of an approval goes past the mapper."""
+"""Questions that acts ask of decisions."""
 
-import json
 from dataclasses import dataclass
 from typing import Any
 
-from portal.store.engine.database import execute
 from portal.store.facts import ApprovalFact
 from portal.store.tables import Approval, Decision, Person, QuestionBack, Revision, Withdrawal
-
-_FOR_ANSWER = """SELECT d.id, d.number, d.state, d.revision, d.approvers, r.check_code, r.options, r.question
-    FROM decision d JOIN revision r ON r.decision_id = d.id AND r.number = d.revision
-    WHERE d.id = ? AND d.project_id = ?"""
-_APPROVALS = """SELECT decision_id, revision, "option", person_id, name, at FROM approval a
-    WHERE decision_id = ? AND revision = ? AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id)
-    ORDER BY id"""
-_ADD_APPROVAL = """INSERT INTO approval (decision_id, revision, "option", person_id, name, at, entered_by_id, signed_on)
-    VALUES (?, ?, ?, ?, ?, ?, ?, ?)"""
-_SET_STATE = "UPDATE decision SET state = ?, version = version + 1 WHERE id = ? AND revision = ?"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,21 +25,35 @@ class Asked:
 
 
 def for_answer(project_id: int, decision_id: int) -> Asked | None:
-    row = execute(_FOR_ANSWER, decision_id, project_id).fetchone()
-    if row is None:
+    """None: there is no such decision in this project."""
+    decision = Decision.get_or_none((Decision.id == decision_id) & (Decision.project == project_id))
+    if decision is None:
         return None
-    i, number, state, revision_number, who, code, options, question = row
-    plain = json.loads(options) if isinstance(options, str) else options
-    return Asked(i, number, state, revision_number, who, code, plain, question)
+    current = revision(decision.id, decision.revision)
+    return Asked(
+        id=decision.id, number=decision.number, state=decision.state, revision=decision.revision,
+        approvers=decision.approvers, check_code=current.check_code, options=current.options, question=current.question,
+    )
 
 
 def approvals(decision_id: int, revision: int) -> list[ApprovalFact]:
-    """Those of one revision that still stand, in the order in which they were given."""
-    return [ApprovalFact(*row) for row in execute(_APPROVALS, decision_id, revision).fetchall()]
+    """Those of one revision that still stand, in the order in which they were given, without who entered them."""
+    rows = Approval.select().left_outer_join(Withdrawal).where(_standing(decision_id, revision)).order_by(Approval.id)
+    return [
+        ApprovalFact(
+            decision_id=row.decision_id, revision=row.revision, option=row.option, person_id=row.person_id,
+            name=row.name, at=row.at,
+        )
+        for row in rows
+    ]
 
 
 def add_approval(given: ApprovalFact, entered_by: int | None = None) -> None:
-    execute(_ADD_APPROVAL, *given[:6], entered_by, given.signed_on)
+    """`entered_by`: the id of whoever of the staff entered it from paper."""
+    Approval.create(
+        decision=given.decision_id, revision=given.revision, option=given.option, person=given.person_id,
+        name=given.name, at=given.at, signed_on=given.signed_on, entered_by=entered_by,
+    )
 
 
 def standing_approval(decision_id: int, revision: int, person_id: int) -> int | None:
@@ -77,7 +79,9 @@ def withdraw(approval_id: int, person_id: int, reason: str, now: int, entered_by
 
 
 def set_state(decision_id: int, revision: int, state: str) -> None:
-    execute(_SET_STATE, state, decision_id, revision)
+    """Unless it was asked anew meanwhile."""
+    changed = Decision.update(state=state, version=Decision.version + 1)
+    changed.where((Decision.id == decision_id) & (Decision.revision == revision)).execute()
 
 
 def approvers(project_id: int) -> list[int]:
