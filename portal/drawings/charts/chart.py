@@ -10,7 +10,7 @@ from datetime import date, datetime, timedelta
 from portal.drawings.charts.chart_lanes import Block, Chart, pack
 from portal.drawings.scenes.scene import SceneError
 from portal.drawings.writers.markup import svg_root
-from portal.words.dates import day_words, span_words
+from portal.words import chart_words as said
 
 
 @dataclass(frozen=True)
@@ -103,13 +103,13 @@ def _within(board: Board, first: date) -> Board:
 
 def _week(board: Board, first: date, ident: str) -> Week:
     last = first + timedelta(days=board.days - 1)
-    title = f"{span_words(first, last)}, {last.year}"
+    title = said.week_title(first, last)
     drawing = Chart(first, board.days, board.off, board.today)
     for room, blocks in _rooms(board, drawing).items():
         drawing.add_room(room, pack(blocks, drawing.width))
     svg = svg_root(
         ident=ident,
-        title=f"Plan for {title}",
+        title=said.plan_for(title),
         description=" ".join(week_sentences(board)),
         view=(0, 0, drawing.width, drawing.height),
         body=drawing.body(),
@@ -121,7 +121,7 @@ def _rooms(board: Board, drawing: Chart) -> dict[str, list[Block]]:
     """Blocks by room, rooms in the order in which they come up."""
     rooms: dict[str, list[Block]] = {}
     for s in sorted(board.stretches, key=lambda s: (s.starts, s.phase)):
-        words = f"{s.phase}: wait" if s.ends.date() < drawing.first else ", ".join(filter(None, (s.phase, s.state)))
+        words = said.block(s.phase, s.state, only_wait=s.ends.date() < drawing.first)
         rooms.setdefault(s.room, []).append(drawing.block(words, s.starts, s.ends, s.wait_ends))
     for m in sorted(board.marks, key=lambda m: (m.on, m.words)):
         rooms.setdefault(m.room, []).append(drawing.mark(m.words, m.on))
@@ -132,10 +132,9 @@ def week_sentences(board: Board) -> list[str]:
     """Say the same in words, room by room."""
     rooms: dict[str, list[str]] = {}
     for s in sorted(board.stretches, key=lambda s: (s.starts, s.phase)):
-        words = f"{s.phase}, {span_words(s.starts.date(), s.ends.date())}"
-        words += f", {s.state}" if s.state else ""
-        words += f", then a wait until {day_words(s.wait_ends.date())}" if s.wait_ends else ""
+        wait = s.wait_ends.date() if s.wait_ends else None
+        words = said.stretch(s.phase, s.starts.date(), s.ends.date(), s.state, wait)
         rooms.setdefault(s.room, []).append(words)
     for m in sorted(board.marks, key=lambda m: (m.on, m.words)):
-        rooms.setdefault(m.room, []).append(f"{m.words}, {day_words(m.on)}")
-    return [f"{room}: {'; '.join(lines)}." for room, lines in rooms.items()]
+        rooms.setdefault(m.room, []).append(said.mark(m.words, m.on))
+    return [said.room(room, lines) for room, lines in rooms.items()]

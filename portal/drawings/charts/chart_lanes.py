@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from portal.drawings.writers.markup import number, words
+from portal.words.chart_words import TODAY
 from portal.words.dates import weekday_words
 
 _DAY = 44.0  # CSS px of a day: seven and the margins make a phone's 320
@@ -160,7 +161,7 @@ class Chart:
             self._say(middle, 26, f"{day.day}", "middle", weight="bold")
             notes = [self.off[day]] if day in self.off else []
             if day == self.today:
-                notes.insert(0, "today")
+                notes.insert(0, TODAY)
             for note in notes[:1]:
                 self._say(middle, 40, note[:7], "middle")
 

@@ -7,7 +7,8 @@ from itertools import groupby
 
 from portal.drawings.scenes.scene import SceneError
 from portal.drawings.writers.markup import number, svg_root, words
-from portal.words.dates import day_words, span_words
+from portal.words import chart_words as said
+from portal.words.dates import day_words
 
 _WIDTH = 320.0  # CSS px of the narrowest phone; all lengths here are in them
 _LEFT, _RIGHT, _TOP, _BOTTOM = 84.0, 12.0, 44.0, 40.0
@@ -30,7 +31,7 @@ def late_curve(
     needed_by: date | None = None,
     latest_by: date | None = None,
     *,
-    title: str = "The finish date, by the day of your answer",
+    title: str = said.LATE_TITLE,
     ident: str = "late",
 ) -> str:
     """Draw the step curve as SVG, with every step in its description.
@@ -58,17 +59,16 @@ def curve_sentences(answers: Sequence[LateAnswer]) -> list[str]:
     sentences = []
     for finish, run in groupby(answers, key=lambda a: a.finish):
         days = [a.on for a in run]
-        sentences.append(f"Answer on {span_words(days[0], days[-1])}: the finish is {day_words(finish)}.")
+        sentences.append(said.answer_on(days[0], days[-1], finish))
     return sentences
 
 
 def _mark_sentences(needed_by: date | None, latest_by: date | None, first: date | None) -> list[str]:
     found = []
     if needed_by is not None:
-        past = "" if first is None or needed_by >= first else ", which is past,"
-        found.append(f"Needed by {day_words(needed_by)}{past} to keep the booked days.")
+        found.append(said.needed_by(needed_by, past=first is not None and needed_by < first))
     if latest_by is not None:
-        found.append(f"Latest by {day_words(latest_by)} to keep the finish.")
+        found.append(said.latest_by(latest_by))
     return found
 
 
@@ -138,7 +138,7 @@ class _Axes:
             if clear:
                 shown.append(finish)
         return "".join(_text(_LEFT - 5, self.y(d) + 4, day_words(d), "end") for d in shown) + _text(
-            4, _TOP - 4, "finish", "start"
+            4, _TOP - 4, said.FINISH, "start"
         )
 
     def days(self) -> str:
@@ -147,18 +147,18 @@ class _Axes:
         ends = _text(self.x(self.first) - 8, y, day_words(self.first), "start")
         if self.last != self.first:
             ends += _text(_WIDTH - _RIGHT, y, day_words(self.last), "end")
-        return ends + _text((_LEFT + _WIDTH - _RIGHT) / 2, y + 17, "day of your answer", "middle")
+        return ends + _text((_LEFT + _WIDTH - _RIGHT) / 2, y + 17, said.DAY_OF_ANSWER, "middle")
 
 
 def _marks(axes: _Axes, needed_by: date | None, latest_by: date | None) -> str:
     """A dotted line down from its words for each of the two dates, one row of words for each."""
     if needed_by is not None and needed_by == latest_by:
-        return _mark(axes, needed_by, f"needed and latest by {day_words(needed_by)}", 26)
+        return _mark(axes, needed_by, said.mark_both(needed_by), 26)
     marks = ""
     if needed_by is not None:
-        marks += _mark(axes, needed_by, f"needed by {day_words(needed_by)}", 12)
+        marks += _mark(axes, needed_by, said.mark_needed(needed_by), 12)
     if latest_by is not None:
-        marks += _mark(axes, latest_by, f"latest by {day_words(latest_by)}", 28)
+        marks += _mark(axes, latest_by, said.mark_latest(latest_by), 28)
     return marks
 
 
@@ -169,7 +169,7 @@ def _mark(axes: _Axes, day: date, text: str, y: float) -> str:
     long = len(text) * _LETTER
     line = ""
     if day < axes.first:
-        text += " (past)"  # it stands at the first day, where there is no line
+        text = said.past(text)  # it stands at the first day, where there is no line
         long = len(text) * _LETTER
     if inside:
         line = (
