@@ -15,7 +15,7 @@ from tests.house import NOW, ZONE, House, at
 
 @pytest.fixture
 def snapshot(house: House) -> Snapshot:
-    return dataclasses.replace(read_snapshot(1), updates=())
+    return dataclasses.replace(read_snapshot(house.project), updates=())
 
 
 def material(snapshot: Snapshot, *changes: str, now: int = NOW) -> Material:
@@ -39,7 +39,7 @@ def test_the_last_change_of_the_day_is_named_with_its_time(snapshot: Snapshot) -
 
 
 def test_an_update_is_a_change_too(house: House) -> None:
-    told = read_snapshot(1)
+    told = read_snapshot(house.project)
     newest = max(update.at for update in told.updates)
     day = datetime.fromtimestamp(newest, ZoneInfo(ZONE)).replace(hour=23, minute=0)
     assert material(told, now=int(day.timestamp())).as_of == newest

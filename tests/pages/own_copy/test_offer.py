@@ -9,7 +9,7 @@ from tests.web.plain import X, parsed
 
 
 def test_it_counts_the_photos_where_there_are_any(house: House) -> None:
-    snapshot = read_snapshot(1)
+    snapshot = read_snapshot(house.project)
     count = sum(len(update.photos) for update in snapshot.updates)
     assert count > 1 and f"a receipt for each entry, {count} photos, the products" in render_copy(snapshot)
     bare = dataclasses.replace(snapshot, updates=())
@@ -17,7 +17,7 @@ def test_it_counts_the_photos_where_there_are_any(house: House) -> None:
 
 
 def test_only_the_button_takes_it(house: House) -> None:
-    page = parsed(render_copy(read_snapshot(1)))
+    page = parsed(render_copy(read_snapshot(house.project)))
     (form,) = page.iter(f"{X}form")
     assert form.get("method") == "post" and form.get("action") is None
     ways = [way.get("href") for way in page.iter(f"{X}a")]

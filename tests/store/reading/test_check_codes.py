@@ -14,7 +14,7 @@ OPTIONS = [{"title": "This one", "key": "p"}, {"title": "That one", "key": "q"}]
 @pytest.fixture
 def decision(house: House) -> int:
     question = {"question": "Which lamp?", "options": OPTIONS, "approvers": "all"}
-    return int(ask_decision(house.manager, 1, question, NOW).id)
+    return int(ask_decision(house.manager, house.project, question, NOW).id)
 
 
 def found(decision: int, revision: int = 1) -> CheckedRevision:
@@ -26,7 +26,7 @@ def found(decision: int, revision: int = 1) -> CheckedRevision:
 
 def say_yes(house: House, decision: int, *, both: bool) -> None:
     for later, person in enumerate((house.homeowner, house.co_owner)[:1 + both]):
-        approve(person, 1, decision, revision=1, option="q", name=person.name, now=NOW + 60 + later)
+        approve(person, house.project, decision, revision=1, option="q", name=person.name, now=NOW + 60 + later)
 
 
 def test_a_question_that_nobody_answered(decision: int) -> None:
@@ -53,19 +53,19 @@ def test_both_have_approved_it_as_of_the_second(house: House, decision: int) -> 
 
 def test_what_was_taken_back_is_no_choice(house: House, decision: int) -> None:
     say_yes(house, decision, both=False)
-    withdraw(house.homeowner, 1, decision, reason="", now=NOW + 90)
+    withdraw(house.homeowner, house.project, decision, reason="", now=NOW + 90)
     one = found(decision)
     assert (one.chosen, one.approved_at, one.is_approved) == (None, None, False)
 
 
 def test_a_revision_that_was_replaced_is_not_approved_whatever_became_of_the_next(house: House, decision: int) -> None:
     say_yes(house, decision, both=True)
-    ask_again(house.manager, 1, decision, {"question": "Which lamp now?"}, NOW + 120)
+    ask_again(house.manager, house.project, decision, {"question": "Which lamp now?"}, NOW + 120)
     old, new = found(decision), found(decision, 2)
     assert (old.revision, old.current, old.replaced_at, old.is_approved) == (1, 2, NOW + 120, False)
     assert (new.revision, new.current, new.replaced_at, new.is_approved) == (2, 2, None, False)
     for person in (house.homeowner, house.co_owner):
-        approve(person, 1, decision, revision=2, option="p", name=person.name, now=NOW + 150)
+        approve(person, house.project, decision, revision=2, option="p", name=person.name, now=NOW + 150)
     assert not found(decision).is_approved and found(decision, 2).is_approved
 
 
