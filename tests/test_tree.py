@@ -5,6 +5,8 @@ import subprocess
 from collections import Counter
 from pathlib import Path
 
+from portal import __version__
+
 ROOT = Path(__file__).parents[1]
 TOP = {
     "README.md", "DEVELOPERS.md", "CHANGELOG.md", "LICENSE", "pyproject.toml", "portal", "content", "static", "tests",
@@ -75,6 +77,11 @@ def test_the_readme_shows_the_two_commands() -> None:
     readme = (ROOT / "README.md").read_text()
     assert "bash deploy/demo" in readme
     assert "bash tests/run" in readme
+
+
+def test_the_changes_begin_with_the_version_that_runs() -> None:
+    versions = re.findall(r"^## (.*)", (ROOT / "CHANGELOG.md").read_text(), re.M)
+    assert [version for version in versions if version != "Unreleased"][0] == __version__
 
 
 def test_every_setting_is_documented() -> None:

@@ -15,14 +15,16 @@ SECONDS_TO_START = 90
 
 
 @contextmanager
-def running_demo(data: Path, command: list[str] | None = None, folder: Path | None = None) -> Iterator[dict[str, Any]]:
+def running_demo(
+    data: Path, command: list[str] | None = None, folder: Path | None = None, port: int = 0
+) -> Iterator[dict[str, Any]]:
     """Yields the JSON of `portal demo --json`: base, project, pages, desk, manager_token, office_token, the sign-in.
     `command` is another `portal` than ours, `folder` where it is started."""
     log = data.parent / "demo.log"
     portal = command or [str(Path(sys.executable).parent / "portal")]
     with log.open("w") as errors:
         process = subprocess.Popen(
-            [*portal, "demo", "--json", "--port", str(free_port()), "--data", str(data)],
+            [*portal, "demo", "--json", "--port", str(port or free_port()), "--data", str(data)],
             cwd=folder, stdout=subprocess.PIPE, stderr=errors, text=True,
         )  # fmt: skip
     try:

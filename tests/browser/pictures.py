@@ -4,6 +4,7 @@ import io
 import json
 import sys
 import tempfile
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 from urllib.request import Request, urlopen
@@ -15,8 +16,9 @@ from playwright.sync_api import Browser, Page, sync_playwright
 from tests.browser.demo import running_demo
 from tests.browser.window import CHROMIUM, CHROMIUM_ARGUMENTS, PHONE
 from tests.deploy.site import CHECKOUT
+from tests.moments import HOUSE, at_moment
 
-MOMENT = "@2026-12-02 13:10:00"  # UTC: ten past seven in the morning at the house, a Wednesday
+MOMENT = datetime(2026, 12, 2, 7, 10, tzinfo=HOUSE)  # a Wednesday, before the crew comes
 PICTURES = CHECKOUT / "static/pictures"
 DESK = 700  # as wide as what stands on a page of the desk, and a little paper around it
 _HEIGHTS = {PHONE: 1000, DESK: 1000}
@@ -88,13 +90,11 @@ def keep(path: Path, picture: Image.Image) -> None:
 
 
 def main() -> None:
-    (library,) = Path("/usr/lib").glob("*/faketime/libfaketimeMT.so.1")
-    clock = ["TZ=UTC", f"LD_PRELOAD={library}", f"FAKETIME={MOMENT}", "FAKETIME_DONT_FAKE_MONOTONIC=1"]
-    portal = ["env", *clock, "FAKETIME_FORCE_MONOTONIC_FIX=0", f"PYTHONPATH={CHECKOUT / 'tests/faketime'}",
-              str(Path(sys.executable).with_name("portal"))]
+    clock = [f"{name}={value}" for name, value in at_moment(MOMENT, datetime.now(UTC)).items()]
+    portal = ["env", *clock, str(Path(sys.executable).with_name("portal"))]
     with tempfile.TemporaryDirectory() as data, sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=CHROMIUM, args=CHROMIUM_ARGUMENTS)
-        with running_demo(Path(data) / "demo", portal) as demo:
+        with running_demo(Path(data) / "demo", portal, port=8080) as demo:
             make_pictures(browser, demo, PICTURES)
         browser.close()
 

@@ -8,6 +8,7 @@ import signal
 import subprocess
 import sys
 import time
+from argparse import ArgumentParser, _SubParsersAction
 from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
@@ -16,6 +17,7 @@ from urllib.request import Request, urlopen
 
 import pytest
 
+from portal.cli import _parser
 from tests.browser.demo import running_demo
 from tests.deploy.installed import make_environment
 from tests.deploy.site import CHECKOUT, free_port
@@ -29,6 +31,21 @@ def block_below(heading: str) -> str:
     """The first block of commands below a heading of README.md."""
     section = (CHECKOUT / "README.md").read_text().partition(f"\n## {heading}\n")[2].partition("\n## ")[0]
     return section.split("```")[1].strip()
+
+
+def commands(parser: ArgumentParser, words: str = "portal") -> Iterator[str]:
+    """Every command with its words: `portal staff add`."""
+    below = [action for action in parser._actions if isinstance(action, _SubParsersAction)]
+    if not below:
+        yield words
+    for action in below:
+        for name, one in action.choices.items():
+            yield from commands(one, f"{words} {name}")
+
+
+def test_every_command_is_in_the_readme() -> None:
+    readme = (CHECKOUT / "README.md").read_text().replace("\n", " ")
+    assert [command for command in commands(_parser()) if f"`{command}" not in readme] == []
 
 
 def test_the_api_in_five_lines_works_as_printed_on_a_fresh_demo(tmp_path: Path) -> None:
