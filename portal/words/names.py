@@ -54,9 +54,8 @@ def resembles(typed: str, known: str) -> bool:
     shared = {word for word in here if word in there and not _is_initial(word)}
     if same_name(typed, known) or shared - _PARTICLES:
         return True
-    shorter, longer = sorted((here, there), key=len)
-    whole = any(_alike(word, other) > _INITIAL for word in here for other in there)
-    return whole and all(any(_alike(word, other) for other in longer) for word in shorter)
+    found = _paired(here, there)
+    return len(found) == min(len(here), len(there)) and max(found.values(), default=0) > _INITIAL
 
 
 def doubtful(typed: str, holder: str, others: Iterable[str]) -> bool:
@@ -72,15 +71,20 @@ def _fit(typed: str, known: str) -> tuple[float, bool]:
     """How much of a name stands in what was typed; then, whether nothing else does."""
     if same_name(typed, known):
         return len(words_of(known)) + _FIRST, True
-    here, there = words_of(typed), words_of(known)
+    found = _paired(words_of(typed), words_of(known))
+    return sum(found.values()) + _FIRST * found.get(0, 0), False
+
+
+def _paired(here: list[str], there: list[str]) -> dict[int, float]:
+    """How much each word of `there` that has one in `here` is like it, by its place. The best first, each word once."""
     pairs = sorted((-_alike(one, other), place, at) for at, one in enumerate(here) for place, other in enumerate(there))
     taken: set[int] = set()
     found: dict[int, float] = {}
-    for alike, place, at in pairs:  # the best first, each word once
+    for alike, place, at in pairs:
         if alike and place not in found and at not in taken:
             taken.add(at)
             found[place] = -alike
-    return sum(found.values()) + _FIRST * found.get(0, 0), False
+    return found
 
 
 def _alike(one: str, other: str) -> float:

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 
 from portal.words.capitals import first_upper
 from portal.words.lists import listed
+from portal.words.plurals import plural
 
 NOT_APPROVED = "NOT APPROVED - DO NOT CUT OR DRILL"
 NOT_YET = "This option of this revision is not approved."
@@ -100,7 +101,7 @@ def limits_passed(checks: Iterable[str], source: str) -> str:
 
 def fronts(letters: Sequence[str]) -> str:
     """Name the fronts that one template is for: `front A`, `fronts A, B and D`; empty for work in one piece."""
-    return f"{'front' if len(letters) == 1 else 'fronts'} {listed(letters)}" if letters else ""
+    return f"{plural(len(letters), 'front')} {listed(letters)}" if letters else ""
 
 
 def too_many(most: int) -> str:

@@ -70,5 +70,7 @@ def test_plain_words_hold_no_marks_of_html_but_the_characters_that_they_stand_fo
 def test_more_brackets_than_anybody_writes_are_no_links() -> None:
     """Looking for the end of each would take a minute, in which nobody else can write."""
     assert "<a " in html_of("[a](https://example.com) " * 20)
+    assert html_of("[a](b) " * 500).count("<a ") == 500
+    assert "<a " not in html_of("[a](b) " * 501)
     many = html_of("[a](https://example.com) " * 600)
     assert "<a " not in many and many.count("[a](") == 600
