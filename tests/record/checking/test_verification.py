@@ -218,3 +218,62 @@ def test_a_later_head_is_proved_to_extend_an_earlier_one() -> None:
             assert not verify_growth(earlier, HEAD, wrong).ok
     assert not verify_growth(HEAD, told(count=4).head(), []).ok
     assert not verify_growth(SIGNER.signed(Head(4, 0, "0" * 64, "2026-11-05T09:00:01Z")), HEAD, []).ok
+
+
+def test_growth_is_said_in_words_and_so_is_what_stands_against_it() -> None:
+    earlier = told(count=4).head("2026-11-03T08:00:01Z")
+    proof = consistency_proof(RECORD.nodes, 4, COUNT)
+    assert str(verify_growth(earlier, HEAD, proof)) == (
+        "The record of 9 entries begins with the 4 that were signed on 2026-11-03T08:00:01Z.\nAll of it holds."
+    )
+    key = key_name(SIGNER.public_key)
+    unsigned = dataclasses.replace(earlier, signature="0" * 128)
+    for heads, words in (
+        ((unsigned, HEAD), f"the signature under the earlier head is not by key {key}, or the head was changed."),
+        ((earlier, dataclasses.replace(HEAD, signature="0" * 128)),
+         f"the signature under the later head is not by key {key}, or the head was changed."),
+        ((told(4, 4).head(), HEAD), "one head is of project 4, the other of project 3."),
+        ((HEAD, earlier), "the record of 4 entries does not begin with the 9 that were signed before."),
+        ((SIGNER.signed(dataclasses.replace(earlier.head, root="x")), HEAD),
+         "the record of 9 entries does not begin with the 4 that were signed before."),
+    ):
+        verdict = verify_growth(*heads, proof)
+        assert verdict.sentences == () and verdict.first_fault == words
+
+
+def test_one_entry_and_one_head_are_said_in_the_singular() -> None:
+    one = told(count=1)
+    verdict = verify_record(PROJECT, one.rows, [one.head()], nodes=one.nodes.items())
+    assert verdict.sentences[0].startswith("The record of project 3 has 1 entry, from 2026-11-02T14:00:00Z to 2026-11")
+    assert len(verdict.sentences) == 4, "no clock was set back"
+    assert verify_record(PROJECT, []).sentences[0] == "The record of project 3 has no entries yet."
+
+
+def test_a_clock_that_was_set_back_twice_is_said_to_be_so() -> None:
+    record = told()
+    record.add("2026-11-04T09:00:00Z", {"kind": "staff", "id": 1, "name": "Ines"}, "started", {"phase": 1})
+    said = verify_record(PROJECT, record.rows).sentences
+    assert said[1] == "The clock was set back 2 times. The entries say so; their numbers give the order."
+
+
+def test_heads_are_told_of_by_their_size_the_newest_last() -> None:
+    heads = [HEAD, told(count=4).head("2026-11-03T08:00:01Z")]
+    said = verify_record(PROJECT, ROWS, heads, trusted=[SIGNER.public_key], whole=True).sentences
+    assert said[-2] == "2 signed heads fit the entries; the newest covers all 9 entries."
+    assert "is none of those that you trust" in str(verify_record(PROJECT, ROWS, heads, trusted=["0" * 64]))
+    assert "Compare that with the key in your papers." in str(verify_record(PROJECT, ROWS, heads))
+
+
+def test_kept_nodes_are_each_named_that_do_not_fit() -> None:
+    nodes = dict(RECORD.nodes)
+    assert check(ROWS, nodes=[*nodes.items(), ((0, 3), nodes[0, 3])]).first_fault == (
+        "the kept node 3 of level 0 is there twice."
+    )
+    swapped = nodes | {(1, 2): nodes[1, 1]}
+    assert check(ROWS, nodes=swapped.items()).first_fault == (
+        "the kept node 2 of level 1 is not the one that the entries give."
+    )
+    del nodes[2, 1]
+    assert "15 nodes of the tree are kept, but 9 entries give 16." in str(check(ROWS, nodes=nodes.items()))
+    doubled = [*nodes.items(), ((0, 0), nodes[0, 0])]
+    assert not check(ROWS, nodes=doubled).ok, "one twice does not stand for one that is missing"

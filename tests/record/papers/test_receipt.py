@@ -132,3 +132,28 @@ def test_a_field_that_is_not_as_it_should_be_is_named(change: dict[str, Any], fi
 def test_what_is_no_receipt_at_all_is_said(data: bytes) -> None:
     assert str(verify_receipt(data)).startswith("This does not hold: the receipt cannot be read: ")
     assert str(verify_export(data)).startswith("This does not hold: the record file cannot be read: ")
+
+
+NO_WAY = "the proof does not lead from this entry to the root: entry, proof or head was changed."
+
+
+@pytest.mark.parametrize(("change", "words"), [
+    ({"project": 4}, "the entry is of project 4, the head of project 3."), ({"sequence": 6}, NO_WAY),
+    ({"sequence": 0}, NO_WAY), ({"body": {"option": "a"}}, NO_WAY),
+    ({"kind": "agreed"}, "the entry is of a kind that does not exist: 'agreed'."),
+])
+def test_what_stands_against_a_receipt_is_said_in_words(change: dict[str, Any], words: str) -> None:
+    assert verify_receipt(dataclasses.replace(RECEIPT, entry=RECEIPT.entry | change).file).first_fault == words
+
+
+def test_a_receipt_says_the_option_only_where_there_is_one_and_how_many_entries_there_were() -> None:
+    said = verify_receipt(RECORD.receipt(1).file).sentences
+    assert said[0] == "Entry 1 of project 3, 2026-11-02T14:00:00Z, by Ines Okafor: a decision was asked."
+    alone = verify_receipt(told(count=1).receipt(1).file).sentences
+    assert alone[1] == "It is in the record as it stood with 1 entry on 2026-11-05T09:00:01Z."
+
+
+def test_a_head_that_is_not_signed_is_said_after_what_the_receipt_proves() -> None:
+    unsigned = dataclasses.replace(RECEIPT.signed, signature="0" * 128)
+    verdict = verify_receipt(dataclasses.replace(RECEIPT, signed=unsigned).file)
+    assert len(verdict.sentences) == 2 and str(verdict.first_fault).startswith("the signature under the head is not by")
