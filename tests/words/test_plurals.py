@@ -5,7 +5,10 @@ import pytest
 from portal.words.plurals import all_of, counted, each_of, plural, spelled, times
 
 
-@pytest.mark.parametrize(("number", "said"), [(0, "0 holes"), (1, "1 hole"), (2, "2 holes"), (1200, "1200 holes")])
+@pytest.mark.parametrize(
+    ("number", "said"),
+    [(0, "0 holes"), (1, "1 hole"), (2, "2 holes"), (1200000, "1200000 holes")],
+)
 def test_a_count_and_its_noun_agree(number: int, said: str) -> None:
     assert counted(number, "hole") == said
 
