@@ -5,6 +5,7 @@
 
 import os
 import sys
+import tempfile
 from collections.abc import Callable
 from datetime import UTC, date, datetime, timedelta
 from math import ceil
@@ -63,7 +64,9 @@ def at_moment(moment: datetime, now: datetime) -> dict[str, str]:
         "LD_PRELOAD": str(library), "FAKETIME": f"{ceil((moment - now).total_seconds()):+}s",
         "FAKETIME_DONT_FAKE_MONOTONIC": "1", "FAKETIME_FORCE_MONOTONIC_FIX": "0",
         "PYTHONPATH": str(Path(__file__).with_name("faketime")),
-        "PYTHONDONTWRITEBYTECODE": "1",  # files, too, seem to be of that time
+        "PYTHONDONTWRITEBYTECODE": "",
+        # Files seem to be that much newer, too: what Python has compiled before does not fit them.
+        "PYTHONPYCACHEPREFIX": str(Path(tempfile.gettempdir()) / f"compiled-at-moments-{os.getuid()}"),
     }  # fmt: skip
 
 

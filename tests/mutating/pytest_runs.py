@@ -37,9 +37,12 @@ class Ordered:
             self.failed = report.nodeid
 
 
-def run_pytest(paths: Sequence[Path], *plugins: Any, stop_at_first: bool = True) -> int:
-    """Run the tests of these files; the answer is pytest's exit code."""
-    sys.dont_write_bytecode = True  # nothing that came of a changed source may be found by another run
+def run_pytest(paths: Sequence[Path], *plugins: Any, stop_at_first: bool = True, as_it_is: bool = False) -> int:
+    """Run the tests of these files; the answer is pytest's exit code.
+
+    `as_it_is`: no source is changed, so what Python compiles may be found by later runs. Nothing else may.
+    """
+    sys.dont_write_bytecode = not as_it_is
     arguments = [
         *map(str, paths), "-q", "--tb=short", "-p", "no:cacheprovider", "-p", "no:xdist",
         "-W", "ignore::pytest.PytestAssertRewriteWarning",  # what is imported before the fork is not rewritten

@@ -32,7 +32,7 @@ def record(sources: list[Path], tests: Path, root: Path) -> Recording:
     coverage = Coverage(data_file=None, include=[str(path) for path in sources], config_file=False)
     recorder = _Recorder(coverage, root)
     coverage.start()
-    code = run_pytest([tests], recorder, Deterministic(), stop_at_first=False)
+    code = run_pytest([tests], recorder, Deterministic(), stop_at_first=False, as_it_is=True)
     coverage.stop()
     return Recording(_lines(coverage, recorder), recorder.seconds, _from_elsewhere(root), code == pytest.ExitCode.OK)
 
