@@ -3,9 +3,9 @@
 from typing import Any
 
 from portal.acts.actor import Actor
-from portal.acts.times import utc_text
 from portal.record.log.chain import Entry, next_entry
 from portal.store.rows import record_rows
+from portal.words.dates import utc_text
 
 
 def keep(actor: Actor, project_id: int, kind: str, body: dict[str, Any], now: int) -> Entry:

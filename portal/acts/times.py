@@ -4,9 +4,7 @@ from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
 
 from portal.store.refusals import FieldRefused
-from portal.words.dates import clock_words, day_words, local, seconds, utc_text, when_words
-
-__all__ = ["clock_words", "day_words", "existing_local", "local", "seconds", "utc_text", "when_words"]
+from portal.words.dates import clock_words, day_words, seconds
 
 
 def existing_local(moment: datetime, zone: str, field: str) -> int:

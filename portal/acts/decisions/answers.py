@@ -17,7 +17,6 @@ from portal.acts.refusals import (
     TooLateToWithdraw,
 )
 from portal.acts.telling import tell_approved, tell_taken_back
-from portal.acts.times import day_words, local, when_words
 from portal.acts.written import needed, signature, written
 from portal.store.engine.database import read
 from portal.store.facts import ApprovalFact
@@ -28,6 +27,7 @@ from portal.store.rows.editable import add_row, in_project, project_row
 from portal.store.rows.link_rows import person_of_project
 from portal.store.tables import Person, QuestionBack
 from portal.words.changes import what_changed
+from portal.words.dates import day_words, local, when_words
 from portal.words.names import doubtful
 
 _FULL_NAME = "Type your full name to confirm."

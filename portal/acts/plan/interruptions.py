@@ -6,11 +6,11 @@ from typing import Any
 from portal.acts.actor import Actor, act
 from portal.acts.entries import keep
 from portal.acts.refusals import AlreadyFinished, NotStarted, NotStopped
-from portal.acts.times import utc_text, when_words
 from portal.planning.calendar.working_calendar import calendar_of
 from portal.store.refusals import FieldRefused
 from portal.store.rows.editable import change_row, in_project, project_row
 from portal.store.tables import Phase
+from portal.words.dates import utc_text, when_words
 
 
 @act("stop_phase")

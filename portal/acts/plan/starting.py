@@ -3,11 +3,11 @@
 from portal.acts.actor import Actor, act
 from portal.acts.entries import keep
 from portal.acts.refusals import AlreadyFinished, AlreadyStarted, Held, NotAsked, NotHeld, NotStarted
-from portal.acts.times import utc_text, when_words
 from portal.store.refusals import FieldRefused
 from portal.store.rows import plan_rows, planned_rows
 from portal.store.rows.editable import add_row, change_row, in_project, project_row
 from portal.store.tables import Decision, Phase, Release
+from portal.words.dates import utc_text, when_words
 
 
 @act("start_phase")

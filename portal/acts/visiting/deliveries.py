@@ -4,11 +4,12 @@ from typing import Any
 
 from portal.acts.actor import Actor, act, known_values
 from portal.acts.entries import keep
-from portal.acts.times import existing_local, utc_text
+from portal.acts.times import existing_local
 from portal.store.refusals import FieldRefused
 from portal.store.rows import plan_rows
 from portal.store.rows.editable import add_row, change_row, in_project, project_row, remove_row
 from portal.store.tables import Delivery, Phase
+from portal.words.dates import utc_text
 
 _PLAIN = ("item", "expected_low", "expected_on", "expected_high", "note")
 

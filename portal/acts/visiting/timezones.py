@@ -13,10 +13,10 @@ from zoneinfo import ZoneInfo
 from portal.acts.actor import Actor
 from portal.acts.entries import keep
 from portal.acts.telling import tell_clock_kept
-from portal.acts.times import local, seconds, utc_text
 from portal.store.rows import notice_rows, plan_rows, visit_rows
 from portal.store.rows.editable import change_row
 from portal.store.tables import Phase, Visit
+from portal.words.dates import local, seconds, utc_text
 
 _EXPECTED = ("resumes_at", "inspection_at")
 

@@ -5,10 +5,11 @@ from typing import Any
 from portal.acts.actor import Actor, act, known_values
 from portal.acts.entries import keep
 from portal.acts.telling import tell_cancelled, tell_moved
-from portal.acts.times import existing_local, utc_text
+from portal.acts.times import existing_local
 from portal.store.refusals import FieldRefused
 from portal.store.rows.editable import add_row, change_row, in_project, project_row
 from portal.store.tables import Phase, Visit
+from portal.words.dates import utc_text
 
 _PLAIN = ("crew", "purpose", "phase")
 

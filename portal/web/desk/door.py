@@ -44,7 +44,7 @@ def sign_in() -> Response:
         guessing.forget(origin, account)
         return "You are signed in."
 
-    return handle(FORM, do, _wanted(), once=False)
+    return handle(FORM, do, _wanted(), repeatable=True)
 
 
 @blueprint.post("/sign-out")

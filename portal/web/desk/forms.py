@@ -15,7 +15,7 @@ from portal.web.desk.conflict_words import Said, warned
 from portal.web.desk.showing import show
 from portal.web.forms.inputs import Field, Form
 from portal.web.forms.nesting import Positions, declared, faults, nested, value_at
-from portal.web.forms.once import once as done_once
+from portal.web.forms.once import once
 from portal.web.forms.plain_words import plain
 from portal.words.typed import legible
 
@@ -37,11 +37,12 @@ class RowsRefused(Refused):
 
 def handle(
     form: Form, do: Do, then: str, start: Mapping[str, Any] | None = None, *,
-    once: bool = True, **around: Any,
+    repeatable: bool = False, **around: Any,
 ) -> Response:
     """GET shows the form, filled from `start`. POST validates, does it, says what was done, and goes on to `then`.
 
-    A refusal shows the form again with all that was typed; a form that comes twice is done once. `around`: what the
+    A refusal shows the form again with all that was typed; a form that comes twice is done once, unless it is
+    `repeatable`. `around`: what the
     template needs besides; with `seen`, the form carries the version of what it changes.
     """
     if request.method == "GET":
@@ -51,8 +52,8 @@ def handle(
     positions: Positions = {}
     try:
         values = load(form, positions)
-        done = done_once(who(), request.form.get("once", ""), lambda: _done(do, values, then)) if once else (
-            _done(do, values, then))
+        done = _done(do, values, then) if repeatable else (
+            once(who(), request.form.get("once", ""), lambda: _done(do, values, then)))
     except ValidationError as error:
         return _refused(form, placed(form, faults(error.normalized_messages(), positions)), CHECK, 422, around)
     except RowsRefused as refusal:

@@ -90,7 +90,7 @@ def new_link(project_id: int, person_id: int) -> Response:
     intro = "There is a link already. A new one takes its place, and the old one stops working." if has_one else (
         "The link is the only key to the page: send it to this person only.")
     form = Form(f"Make a private link for {person.name}", [], Strict(), "Make the link", intro=intro)
-    answer = project_form(form, do, project_id, once=False)
+    answer = project_form(form, do, project_id, repeatable=True)
     if not made:
         return answer
     address = f"{services().settings.base_url}/p/{made[0]}/"
