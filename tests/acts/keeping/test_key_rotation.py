@@ -20,6 +20,7 @@ from portal.record.log.heads import Signer, key_name
 from portal.settings import secret_bytes
 from portal.store.engine.database import close_database, execute
 from portal.store.rows import record_rows
+from portal.store.tables import Project
 from tests.demo_house import DemoHouse
 from tests.house import NOW
 
@@ -135,3 +136,10 @@ def test_a_copy_made_after_it_does_not_trust_a_key_that_never_was(demo: DemoHous
     data = record_file(demo.project, signer(demo))
     assert verify_export(data).ok
     assert not verify_export(data, ["00" * 32]).ok
+
+
+def test_the_page_of_each_house_is_made_anew(demo: DemoHouse) -> None:
+    """Its receipts are signed with another key from then on."""
+    before = {row.id: row.changed for row in Project.select()}
+    told = rotate_key(demo.settings, NOW)
+    assert {row.id: row.changed for row in Project.select()} == before | {one: before[one] + 1 for one in told}

@@ -145,3 +145,11 @@ def test_a_visit_over_the_hour_that_comes_twice_never_ends_before_it_starts(hous
     change_project(house.manager, house.other_project, project.version, {"timezone": "America/Phoenix"}, starts - 86400)
     after = Visit.get_by_id(visit.id)
     assert after.starts_at == at("2026-11-01T01:50", "America/Phoenix") < after.ends_at
+
+
+def test_phases_of_which_nothing_is_expected_are_not_written(house: House) -> None:
+    """Whoever has one of them open would otherwise be told that it was changed."""
+    before = {row.id: row.version for row in Phase.select()}
+    row = Project.get_by_id(house.project)
+    change_project(house.office, house.project, row.version, {"timezone": "America/Denver"}, NOW)
+    assert {row.id: row.version for row in Phase.select()} == before
