@@ -92,3 +92,8 @@ def test_a_wrong_field_is_named(changed: dict[str, Any], field: str) -> None:
 
 def test_the_unstated_size_of_a_sink_is_warned_of() -> None:
     assert any("1 percent" in each.text and "ASME" in each.source for each in centerline.suggestions())
+
+
+def test_the_form_says_what_an_empty_datum_stands_for() -> None:
+    (datum,) = [blank for part in centerline.FORM for blank in part.blanks if blank.name == "datum"]
+    assert datum.hint == f"Empty: {lines(None)[0].wall.datum}."

@@ -22,8 +22,8 @@ def test_what_fails_stands_first_then_what_has_the_least_to_spare_by_whose_limit
                      of("tight", "1-1/8 in", "1 in")])
     assert said == (
         "Fails, A: 1 in, at least 2 in: fails (limit: the makers' sheets, as entered).",
-        "Passes, by the limits of the makers' sheets, as entered: tight, A 1-1/8 in (at least 1 in); "
-        "wide, A 9 in (at least 1 in).",
+        ("Passes, by the limits of the makers' sheets, as entered: tight, A 1-1/8 in (at least 1 in); "
+         "wide, A 9 in (at least 1 in)."),
         "Passes, by the limits of a sheet: close, A 2 in (at least 1 in).")
 
 
