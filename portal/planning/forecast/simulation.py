@@ -6,7 +6,7 @@ hundred times as long.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -33,6 +33,7 @@ class Futures:
     finish: WorkCoordinates
     moments: dict[int, Instants]
     finishes: Instants
+    _waited: dict[tuple[int, int], WorkCoordinates] = field(default_factory=dict)
 
     @property
     def count(self) -> int:
@@ -46,7 +47,14 @@ class Futures:
 
     def after(self, position: int, wait: int) -> WorkCoordinates:
         """Give the work coordinates at which what follows a phase may start, `wait` clock minutes after its finish."""
-        return self.plan.calendar.work_at(self.finishes_at(position) + wait) if wait else self.finish[position]
+        if not wait:
+            done: WorkCoordinates = self.finish[position]
+            return done
+        # Kept, since the criticality asks for each a second time: it is most of what a forecast takes.
+        over = self._waited.get((position, wait))
+        if over is None:
+            over = self._waited[position, wait] = self.plan.calendar.work_at(self.finishes_at(position) + wait)
+        return over
 
     def deliveries_of(self, position: int) -> Iterator[tuple[int, Instants]]:
         """Give the deliveries to come that a phase waits for: id, and instants at which each is at hand, one a

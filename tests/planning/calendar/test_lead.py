@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from portal.planning.calendar.lead import allowed_day, answer_by
@@ -48,6 +48,7 @@ def test_the_last_day_for_the_answer(crew: WorkCalendar, start: date, lead: int,
     assert answer_by(crew, start, lead) == latest
 
 
+@settings(max_examples=40, deadline=None)
 @given(start=st.dates(date(2026, 1, 5), date(2027, 12, 20)), lead=st.integers(0, 40))
 def test_answering_by_then_is_early_enough_and_a_working_day_later_is_not(
     crew: WorkCalendar, start: date, lead: int
@@ -57,6 +58,7 @@ def test_answering_by_then_is_early_enough_and_a_working_day_later_is_not(
     assert allowed_day(crew, latest + timedelta(days=1), lead) > start
 
 
+@settings(max_examples=40, deadline=None)
 @given(answered=st.dates(date(2026, 1, 5), date(2027, 12, 20)), lead=st.integers(0, 40))
 def test_the_count_is_that_of_numpy(crew: WorkCalendar, answered: date, lead: int) -> None:
     days = (date(2025, 12, 1) + timedelta(days=n) for n in range(900))

@@ -2,7 +2,7 @@
 
 import networkx as nx
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from portal.planning.schedule.network import LoopError, Network, UnknownPredecessor, check_loops
@@ -62,6 +62,7 @@ def test_an_unknown_predecessor_is_named() -> None:
     assert str(refused.value) == "after: set follows phase 11, which is not in this plan"
 
 
+@settings(max_examples=50, deadline=None)
 @given(st.lists(st.tuples(st.integers(1, 7), st.integers(1, 7)), max_size=14))
 def test_loops_are_found_where_networkx_finds_them(links: list[tuple[int, int]]) -> None:
     names = {number: f"p{number}" for number in range(1, 8)}
