@@ -8,6 +8,7 @@ from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.household.services import UNTIL_DONE, Service, Take
 from portal.planning.household.tonight import (
     NEVER,
+    Because,
     Closure,
     HouseServices,
     Outage,
@@ -177,11 +178,11 @@ def test_another_phase_gives_back_and_is_named() -> None:
     (lasting,) = house(CREW, out, back).lasting
     assert (lasting.name, lasting.back, lasting.phase) == ("Tear out", "Set the toilet", 1)
     assert says(CREW, lasting.end) == "2026-12-08 13:00"
-    assert lasting.why == "Set the toilet (grout must cure before it gets wet)"
+    assert lasting.why == Because("Set the toilet", "grout_water")
     own = took(CREW, 3, "Tear out", "2026-12-01 08:00", "2026-12-01 16:30", BATH,
                Take("toilet", until=UNTIL_DONE, back_with=3))
     (alone,) = house(CREW, own).lasting
-    assert (alone.back, alone.why) == ("", "Tear out")
+    assert (alone.back, alone.why) == ("", Because("Tear out"))
 
 
 def test_a_state_says_of_whom_and_whether_it_is_given_back() -> None:
@@ -190,7 +191,7 @@ def test_a_state_says_of_whom_and_whether_it_is_given_back() -> None:
     back = took(CREW, 2, "Hang the door", "2026-12-08 08:00", "2026-12-08 12:00", HALL)
     state = tonight(house(CREW, out, back), THURSDAY)
     front, rear = (found(state, HALL, "way_through", name) for name in ("front door", "back door"))
-    assert (front.why, front.phases, front.back, front.usable) == (("Hang the door",), (1,), True, False)
+    assert (front.why, front.phases, front.back, front.usable) == ((Because("Hang the door"),), (1,), True, False)
     assert (rear.why, rear.phases, rear.back, rear.usable, rear.instead) == ((), (), False, True, "")
     assert says(CREW, front.since or 0) == "2026-12-03 16:30", "the window's begin, not the outage's"
     assert (state.day, says(CREW, state.begins), says(CREW, state.ends)) == (
