@@ -18,6 +18,7 @@ from portal.acts.keeping.verifying import verify_project
 from portal.record.log.heads import Signer
 from portal.record.verdict import Verdict
 from portal.settings import Settings
+from portal.store.engine import postgresql_copy
 from portal.store.engine.database import close_database, database, execute, open_database
 from portal.store.engine.migrate import pending
 from portal.store.tables import Approval
@@ -123,6 +124,25 @@ def test_a_dump_that_can_not_be_put_in_leaves_everything_as_it_was(
     open_database(url)
     assert database.get_tables() == tables and approvals(url)
     assert execute("SELECT COUNT(*) FROM pg_namespace WHERE nspname LIKE 'replaced%'").fetchone() == (0,)
+
+
+@pytest.mark.parametrize("left", [0.3, 0.9, 0.999])
+def test_a_dump_that_was_not_written_whole_gets_no_name(
+    old: Path, url: str, tmp_path: Path, type_in: Type, monkeypatch: pytest.MonkeyPatch, left: float
+) -> None:
+    """As on a disk that takes less than it says: pg_dump is satisfied, and what it left can't be restored."""
+    really = postgresql_copy._run
+
+    def cut_off(program: str, where: str | None, *arguments: str) -> None:
+        really(program, where, *arguments)
+        if program == "pg_dump":
+            into = Path(arguments[-1].removeprefix("--file="))
+            into.write_bytes(into.read_bytes()[: int(into.stat().st_size * left)])
+
+    monkeypatch.setattr(postgresql_copy, "_run", cut_off)
+    said = type_in(old, url, "backup", tmp_path / "backup.zip")
+    assert said.status == 1 and "pg_restore gave up" in said.err
+    assert not (tmp_path / "backup.zip").exists()
 
 
 def test_while_somebody_is_connected_the_tables_stay(

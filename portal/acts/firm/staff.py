@@ -100,7 +100,7 @@ def staff_actor(staff_id: int) -> Actor | None:
 
 def bearer_actor(token: str) -> Actor | None:
     found = staff_rows.bearer(signing.digest(token))
-    return Actor(*found) if found else None
+    return Actor(role=found.role, id=found.id, name=found.name) if found else None
 
 
 def _nobody() -> str:

@@ -9,6 +9,7 @@ from pathlib import Path
 from psycopg.conninfo import conninfo_to_dict, make_conninfo
 
 from portal.store.engine.database import database, execute
+from portal.store.engine.named_rows import first_value
 from portal.store.refusals import Refused
 
 SCHEMA = "public"
@@ -39,19 +40,24 @@ class StillConnected(Refused):
 
 
 def dump_postgresql(url: str, into: Path) -> None:
-    """Write the database as of one moment. Copies of earlier versions (schemas `before_...`) stay behind."""
+    """Write the database as of one moment, and read what was written back. Copies of earlier versions (schemas
+    `before_...`) stay behind. Raises ProgramMissing, ProgramFailed."""
     _run("pg_dump", url, "--format=custom", "--lock-wait-timeout=20s", *_ALIKE, f"--file={into}")
+    check_postgresql(into)
 
 
 def check_postgresql(dump: Path) -> None:
-    """Raises ProgramFailed when the file is no dump."""
-    _run("pg_restore", None, "--list", str(dump))
+    """Read a dump through, every row of it, as restoring would. Raises ProgramFailed when it is none, or is cut off.
+
+    Written out as SQL to nowhere, since `--list` reads the table of contents alone.
+    """
+    _run("pg_restore", None, "--exit-on-error", f"--file={os.devnull}", str(dump))
 
 
 def nobody_connected() -> None:
     """Raises StillConnected. The database is open here. Whoever has just hung up may still be there for a moment."""
     until = time.monotonic() + _HANGING_UP_SECONDS
-    while execute(_OTHERS).fetchone()[0]:
+    while first_value(_OTHERS):
         if time.monotonic() > until:
             raise StillConnected()
         time.sleep(0.05)

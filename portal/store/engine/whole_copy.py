@@ -2,12 +2,13 @@
 
 from pathlib import Path
 
-from portal.store.engine.database import database, execute, is_sqlite
+from portal.store.engine.database import database, is_sqlite
+from portal.store.engine.named_rows import rows
 from portal.store.engine.sqlite_copy import copy_sqlite
 
 _NAMED = {
     "photo": 'SELECT u.project_id, p.name FROM photo p JOIN "update" u ON u.id = p.update_id',
-    "open_item": "SELECT h.project_id, i.photo FROM open_item i JOIN handover h ON h.id = i.handover_id "
+    "open_item": "SELECT h.project_id, i.photo AS name FROM open_item i JOIN handover h ON h.id = i.handover_id "
     "WHERE i.photo <> ''",
 }
 
@@ -27,4 +28,4 @@ def photos_named() -> list[tuple[int, str]]:
     of an earlier version, since a backup comes before an upgrade."""
     tables = database.get_tables()
     asked = [sql for table, sql in _NAMED.items() if table in tables]
-    return sorted({(project, name) for sql in asked for project, name in execute(sql).fetchall()})
+    return sorted({(row["project_id"], row["name"]) for sql in asked for row in rows(sql)})

@@ -1,9 +1,8 @@
 """Which revisions a check code stands for, and how they stand now."""
 
-import json
 from typing import Any, NamedTuple
 
-from portal.store.engine.database import execute
+from portal.store.engine.named_rows import as_json, rows
 
 # More than one only for a code that is cut short; a whole one names its project and decision.
 _FIND = """SELECT d.number AS decision, r.number AS revision, d.revision AS current, d.state, p.timezone, r.options,
@@ -34,13 +33,12 @@ class CheckedRevision(NamedTuple):
     replaced_at: int | None
     approved_at: int | None
     chosen: str | None
-    options: str | list[dict[str, Any]]
+    options: list[dict[str, Any]]
 
     @property
     def approved_title(self) -> str:
         """Name the option that was approved, by its title; empty while there is none. A revision has one at most."""
-        options = json.loads(self.options) if isinstance(self.options, str) else self.options
-        return next((str(one["title"]) for one in options if one["key"] == self.chosen), "")
+        return next((str(one["title"]) for one in self.options if one["key"] == self.chosen), "")
 
     @property
     def is_approved(self) -> bool:
@@ -50,6 +48,4 @@ class CheckedRevision(NamedTuple):
 
 def revisions_with(code: str) -> list[CheckedRevision]:
     """Find those whose check code begins with these lower-case hex digits, in the order in which they were asked."""
-    found = execute(_FIND, code, code + "g")
-    names = [column[0] for column in found.description]
-    return [CheckedRevision(**dict(zip(names, row, strict=True))) for row in found.fetchall()]
+    return [CheckedRevision(**row) for row in rows(_FIND, code, code + "g", options=as_json)]

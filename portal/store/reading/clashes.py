@@ -4,11 +4,11 @@ from portal.planning.conflicts.unkept_visits import Conflict, conflicts
 from portal.planning.schedule.booked import as_booked
 from portal.planning.schedule.critical_path import Schedule
 from portal.planning.schedule.plan import Visit
-from portal.store.engine.database import execute
+from portal.store.engine.named_rows import rows
 from portal.store.reading.project_plan import minutes
 
-_ELSEWHERE = """SELECT id, crew, starts_at, ends_at, phase_id, project_id FROM visit
-    WHERE project_id <> ? AND cancelled_at IS NULL AND ends_at > ? ORDER BY starts_at, id"""
+_ELSEWHERE = """SELECT id, crew, starts_at AS starts, ends_at AS ends, phase_id AS phase, project_id AS project
+    FROM visit WHERE project_id <> ? AND cancelled_at IS NULL AND ends_at > ? ORDER BY starts_at, id"""
 
 
 def conflicts_in(schedule: Schedule, project_id: int) -> list[Conflict]:
@@ -17,8 +17,5 @@ def conflicts_in(schedule: Schedule, project_id: int) -> list[Conflict]:
 
 
 def _elsewhere(project_id: int, now: int) -> list[Visit]:
-    rows = execute(_ELSEWHERE, project_id, now).fetchall()
-    return [
-        Visit(visit, crew, minutes(starts), minutes(ends), phase, project)
-        for visit, crew, starts, ends, phase, project in rows
-    ]
+    found = rows(_ELSEWHERE, project_id, now, starts=minutes, ends=minutes)
+    return [Visit(**row) for row in found]

@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 from portal.planning.schedule.critical_path import Schedule
 from portal.planning.schedule.valid_until import valid_until
 from portal.store.engine.database import execute, write
+from portal.store.engine.named_rows import Row, as_date, as_json, first_value, rows
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.reading.project_plan import schedule_of
 from portal.store.reading.snapshot import read_snapshot
@@ -21,7 +22,7 @@ LONGEST = 36 * 3600  # so that a line outlives the midnight after which the next
 _A_DAY = 24 * 3600
 
 _LIST = """SELECT p.id, p.name, p.address, p.timezone, p.closed_at, l.nearest, l.waiting, l.project_id IS NOT NULL
-    AND l.changed = p.changed AND l.made_at <= ? AND l.good_until > ?
+    AND l.changed = p.changed AND l.made_at <= ? AND l.good_until > ? AS good
     FROM project p LEFT JOIN desk_line l ON l.project_id = p.id"""
 _OPEN = f"{_LIST} WHERE p.closed_at IS NULL"
 _GOOD_UNTIL = "SELECT good_until FROM desk_line WHERE project_id = ? AND changed = ? AND made_at <= ?"
@@ -69,7 +70,8 @@ class Listed:
 
     @property
     def waiting(self) -> list[Waits]:
-        return [Waits(number, question, ours, _date(day)) for number, question, ours, day in _json(self.waiting_kept)]
+        kept = as_json(self.waiting_kept)
+        return [Waits(number, question, ours, as_date(day)) for number, question, ours, day in kept]
 
 
 def open_projects(now: int) -> list[Listed]:
@@ -103,8 +105,8 @@ def owed(decision: DecisionFact) -> bool:
 def anew(snapshot: Snapshot, pure: Schedule) -> DeskLine | None:
     """The line to be kept with the page that is published; None where the kept one is good for another day."""
     project, now = snapshot.project, pure.now * 60
-    row = execute(_GOOD_UNTIL, project.id, project.changed, now).fetchone()
-    return None if row and row[0] >= now + _A_DAY else line_of(snapshot, pure)
+    good_until = first_value(_GOOD_UNTIL, project.id, project.changed, now)
+    return None if good_until and good_until >= now + _A_DAY else line_of(snapshot, pure)
 
 
 def keep(line: DeskLine) -> None:
@@ -115,7 +117,7 @@ def keep(line: DeskLine) -> None:
 
 def not_good(now: int) -> list[int]:
     """Open projects whose line would have to be computed if the list were read now."""
-    return [row[0] for row in execute(_OPEN, now, now).fetchall() if not row[7]]
+    return [row["id"] for row in rows(_OPEN, now, now) if not row["good"]]
 
 
 def computed(project_id: int, now: int) -> DeskLine:
@@ -124,25 +126,23 @@ def computed(project_id: int, now: int) -> DeskLine:
 
 
 def _listed(sql: str, now: int, *more: int) -> list[Listed]:
-    found = [_one(row, now) for row in execute(sql, now, now, *more).fetchall()]
+    found = [_one(row, now) for row in rows(sql, now, now, *more, nearest=as_date)]
     return sorted(found, key=lambda one: (one.closed, one.nearest or date.max, one.name, one.id))
 
 
-def _one(row: tuple[Any, ...], now: int) -> Listed:
-    project_id, name, address, zone, closed_at, nearest, waiting, good = row
-    if not good:
-        line = computed(project_id, now)
+def _one(row: Row, now: int) -> Listed:
+    nearest, waiting = row["nearest"], row["waiting"]
+    if not row["good"]:
+        line = computed(row["id"], now)
         nearest, waiting = line.nearest, line.waiting
-    return Listed(project_id, name, address, zone, closed_at is not None, _date(nearest), waiting)
+    return Listed(
+        id=row["id"], name=row["name"], address=row["address"], timezone=row["timezone"],
+        closed=row["closed_at"] is not None, nearest=nearest, waiting_kept=waiting,
+    )  # fmt: skip
 
 
 def _text(waiting: tuple[Waits, ...]) -> str:
-    return json.dumps([[*one[:3], one.needed_by and one.needed_by.isoformat()] for one in waiting])
-
-
-def _date(value: Any) -> date | None:
-    return date.fromisoformat(value) if isinstance(value, str) else value
-
-
-def _json(value: Any) -> Any:
-    return json.loads(value) if isinstance(value, str) else value
+    """As `Listed.waiting` reads it."""
+    return json.dumps([
+        [one.number, one.question, one.ours, one.needed_by and one.needed_by.isoformat()] for one in waiting
+    ])  # fmt: skip

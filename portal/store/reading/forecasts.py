@@ -15,6 +15,7 @@ from portal.planning.schedule.booked import as_booked
 from portal.planning.schedule.critical_path import Schedule
 from portal.planning.schedule.plan import Plan
 from portal.store.engine.database import execute, write
+from portal.store.engine.named_rows import as_date, first_row
 from portal.store.facts import Snapshot
 
 _COLUMNS = "made_at, futures, likely_by, safely_by, promised_on, chance, phases, decisions, deliveries"
@@ -71,7 +72,7 @@ class _Row(NamedTuple):
     futures: int
     likely_by: int
     safely_by: int
-    promised_on: date | str | None
+    promised_on: date | None
     chance: float | None
     phases: Any
     decisions: Any
@@ -79,8 +80,8 @@ class _Row(NamedTuple):
 
 
 def _newest(project_id: int) -> _Row | None:
-    row = execute(_NEWEST, project_id).fetchone()
-    return _Row(*row) if row else None
+    row = first_row(_NEWEST, project_id, promised_on=as_date)
+    return _Row(**row) if row else None
 
 
 def _state(snapshot: Snapshot, booked: Schedule) -> str:
@@ -105,7 +106,10 @@ def _columns(found: Forecast) -> tuple[Any, ...]:
 
 def _same(newest: _Row, columns: tuple[Any, ...]) -> bool:
     """All but when it was made."""
-    kept = (*newest[3:6], _date(newest.promised_on), newest.chance, *(_text(one) for one in newest[8:]))
+    kept = (
+        newest.futures, newest.likely_by, newest.safely_by, newest.promised_on, newest.chance, _text(newest.phases),
+        _text(newest.decisions), _text(newest.deliveries),
+    )  # fmt: skip
     return kept == columns[1:]
 
 
@@ -114,14 +118,10 @@ def _read(row: _Row, plan: Plan) -> Forecast:
     likely, safely = row.likely_by // 60, row.safely_by // 60
     return Forecast(
         row.made_at // 60, row.futures, likely, safely, finish_day(plan, likely), finish_day(plan, safely),
-        _date(row.promised_on), row.chance,
+        row.promised_on, row.chance,
         tuple(PhaseForecast(phase, low // 60, high // 60, share) for phase, low, high, share in phases),
         dict(decisions), dict(deliveries),
     )
-
-
-def _date(value: date | str | None) -> date | None:
-    return date.fromisoformat(value) if isinstance(value, str) else value
 
 
 def _text(value: Any) -> str:

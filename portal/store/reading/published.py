@@ -2,7 +2,8 @@
 
 from typing import NamedTuple
 
-from portal.store.engine.database import close_database, execute, read, write
+from portal.store.engine.database import close_database, read, write
+from portal.store.engine.named_rows import rows
 from portal.store.facts import Snapshot
 from portal.store.reading import desk_lines, forecasts
 from portal.store.reading.desk_lines import DeskLine
@@ -23,13 +24,13 @@ class Marked(NamedTuple):
 
 
 def marks() -> list[Marked]:
-    return [Marked(*row) for row in execute(_MARKS).fetchall()]
+    return [Marked(**row) for row in rows(_MARKS)]
 
 
 def read_for_publishing(project_id: int) -> tuple[Snapshot, list[str]]:
     """The snapshot, and the salts of the links that open it, all as of one moment. Raises NotFound."""
     with read():
-        return read_snapshot(project_id), [salt for salt, _ in live_links(project_id)]
+        return read_snapshot(project_id), [link.salt for link in live_links(project_id)]
 
 
 def keep_computed(foreseen: Foreseen, line: DeskLine | None) -> None:

@@ -1,19 +1,17 @@
 """What the record has to agree with: the facts of a project as they stand in the tables, in the shapes of
 portal.record.checking.facts_in_entries and portal.record.checking.tables_check."""
 
-import json
 from collections.abc import Iterable, Iterator
 from hashlib import sha256
-from typing import Any
 
 from portal.record.checking.facts_in_entries import Fact, KeptEntry
 from portal.record.checking.tables_check import DecisionState, Member, ShownRevision
 from portal.record.log.canonical import read
-from portal.store.engine.database import execute
+from portal.store.engine.named_rows import as_json, first_value, rows
 from portal.store.rows.wording_rows import wordings
 from portal.words.dates import utc_text
 
-_ENTRIES = "SELECT sequence, at, kind, canonical FROM record_entry WHERE project_id = ? ORDER BY sequence"
+_ENTRIES = "SELECT sequence, at, kind, canonical AS content FROM record_entry WHERE project_id = ? ORDER BY sequence"
 _APPROVALS = """SELECT d.number, a.revision, a."option", a.name, a.person_id, a.entered_by_id, a.at
     FROM approval a JOIN decision d ON d.id = a.decision_id WHERE d.project_id = ? ORDER BY a.id"""
 _WITHDRAWALS = """SELECT d.number, a.revision, w.reason, w.person_id, w.entered_by_id, w.at FROM withdrawal w
@@ -21,8 +19,8 @@ _WITHDRAWALS = """SELECT d.number, a.revision, w.reason, w.person_id, w.entered_
     ORDER BY a.id"""
 _RELEASES = """SELECT d.number, r.phase_id, r.reason, r.staff_id, r.at FROM "release" r
     JOIN decision d ON d.id = r.decision_id WHERE d.project_id = ? ORDER BY r.id"""
-_REVISIONS = """SELECT d.number, r.number, r.check_code, r.shown, r.question, r.options, r.detail, r.asked_by_id,
-    r.asked_at FROM revision r JOIN decision d ON d.id = r.decision_id WHERE d.project_id = ?
+_REVISIONS = """SELECT d.number AS decision, r.number AS revision, r.check_code, r.shown, r.question, r.options,
+    r.detail, r.asked_by_id, r.asked_at FROM revision r JOIN decision d ON d.id = r.decision_id WHERE d.project_id = ?
     ORDER BY d.number, r.number"""
 _QUESTIONS = """SELECT d.number, q.revision, q.text, q.person_id, q.asked_at, q.answer, q.answered_by_id, q.answered_at
     FROM question_back q JOIN decision d ON d.id = q.decision_id WHERE d.project_id = ? ORDER BY q.id"""
@@ -30,17 +28,17 @@ _HANDOVERS = """SELECT id, phase_id, note, offered_by_id, offered_at, accepted_n
     FROM handover WHERE project_id = ? ORDER BY id"""
 _ITEMS = """SELECT i.handover_id, i.added_by, i.item, i.room_id, i.who, i.by_on, i.photo, i.photo_sha256, i.added_at,
     i.done_at FROM open_item i JOIN handover h ON h.id = i.handover_id WHERE h.project_id = ? ORDER BY i.id"""
-_STANDING = """SELECT d.number, d.revision, d.state,
-    (SELECT COUNT(*) FROM revision r WHERE r.decision_id = d.id),
+_STANDING = """SELECT d.number AS decision, d.revision, d.state,
+    (SELECT COUNT(*) FROM revision r WHERE r.decision_id = d.id) AS revisions,
     (SELECT COUNT(*) FROM approval a WHERE a.decision_id = d.id AND a.revision = d.revision
-        AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id))
+        AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id)) AS in_force
     FROM decision d WHERE d.project_id = ? ORDER BY d.number"""
-_MEMBERS = "SELECT id, name, role, may_approve FROM person WHERE project_id = ? ORDER BY id"
+_MEMBERS = "SELECT id AS person, name, role, may_approve FROM person WHERE project_id = ? ORDER BY id"
 _CONTRACT = "SELECT contract_cents FROM project WHERE id = ?"
 
 
 def kept_entries(project_id: int) -> list[KeptEntry]:
-    return [KeptEntry(n, at, kind, read(bytes(text))) for n, at, kind, text in _rows(_ENTRIES, project_id)]
+    return [KeptEntry(**row) for row in rows(_ENTRIES, project_id, content=lambda text: read(bytes(text)))]
 
 
 def kept_facts(project_id: int) -> list[tuple[Fact, ...]]:
@@ -49,25 +47,19 @@ def kept_facts(project_id: int) -> list[tuple[Fact, ...]]:
     return [*((fact,) for fact in facts), *_handovers(project_id), *_items(project_id)]
 
 
-def _answers(project_id: int) -> list[Fact]:
-    return [
-        *(
-            Fact("asked" if revision == 1 else "revised", utc_text(at), staff, (number, revision, code))
-            for number, revision, code, *_, staff, at in _rows(_REVISIONS, project_id)
-        ),
-        *(
-            Fact("approved", utc_text(at), staff or person, (number, revision, option, name, person, staff is not None))
-            for number, revision, option, name, person, staff, at in _rows(_APPROVALS, project_id)
-        ),
-        *(
-            Fact("withdrawn", utc_text(at), staff or person, (number, revision, reason))
-            for number, revision, reason, person, staff, at in _rows(_WITHDRAWALS, project_id)
-        ),
-        *(
-            Fact("released", utc_text(at), staff, (number, phase, reason))
-            for number, phase, reason, staff, at in _rows(_RELEASES, project_id)
-        ),
-    ]
+def _answers(project_id: int) -> Iterator[Fact]:
+    for one in rows(_REVISIONS, project_id):
+        kind, at = "asked" if one["revision"] == 1 else "revised", utc_text(one["asked_at"])
+        yield Fact(kind, at, one["asked_by_id"], (one["decision"], one["revision"], one["check_code"]))
+    for one in rows(_APPROVALS, project_id):
+        staff, person = one["entered_by_id"], one["person_id"]
+        answer = (one["number"], one["revision"], one["option"], one["name"], person, staff is not None)
+        yield Fact("approved", utc_text(one["at"]), staff or person, answer)
+    for one in rows(_WITHDRAWALS, project_id):
+        actor = one["entered_by_id"] or one["person_id"]
+        yield Fact("withdrawn", utc_text(one["at"]), actor, (one["number"], one["revision"], one["reason"]))
+    for one in rows(_RELEASES, project_id):
+        yield Fact("released", utc_text(one["at"]), one["staff_id"], (one["number"], one["phase_id"], one["reason"]))
 
 
 def photo_file(name: str) -> str:
@@ -76,17 +68,22 @@ def photo_file(name: str) -> str:
 
 
 def _questions_back(project_id: int) -> Iterator[Fact]:
-    for number, revision, text, person, asked_at, answer, staff, answered_at in _rows(_QUESTIONS, project_id):
-        yield Fact("asked_back", utc_text(asked_at), person, (number, revision, text))
-        if answer is not None:
-            yield Fact("answered", utc_text(answered_at or 0), staff, (number, text, answer))
+    for one in rows(_QUESTIONS, project_id):
+        number, text = one["number"], one["text"]
+        yield Fact("asked_back", utc_text(one["asked_at"]), one["person_id"], (number, one["revision"], text))
+        if one["answer"] is not None:
+            at = utc_text(one["answered_at"] or 0)
+            yield Fact("answered", at, one["answered_by_id"], (number, text, one["answer"]))
 
 
 def _handovers(project_id: int) -> Iterator[tuple[Fact, ...]]:
-    for handover, phase, note, staff, offered_at, name, person, accepted_at in _rows(_HANDOVERS, project_id):
-        yield _handed("handed_over", utc_text(offered_at), staff, handover, phase, note)
+    for one in rows(_HANDOVERS, project_id):
+        handover, phase = one["id"], one["phase_id"]
+        offered_at, accepted_at = utc_text(one["offered_at"]), one["accepted_at"]
+        yield _handed("handed_over", offered_at, one["offered_by_id"], handover, phase, one["note"])
         if accepted_at is not None:
-            yield _handed("handover_accepted", utc_text(accepted_at), person, handover, phase, name)
+            actor, name = one["accepted_by_id"], one["accepted_name"]
+            yield _handed("handover_accepted", utc_text(accepted_at), actor, handover, phase, name)
 
 
 def _handed(kind: str, at: str, actor: int, handover: int, phase: int | None, said: str) -> tuple[Fact, ...]:
@@ -96,21 +93,20 @@ def _handed(kind: str, at: str, actor: int, handover: int, phase: int | None, sa
 
 def _items(project_id: int) -> Iterator[tuple[Fact, ...]]:
     """Open items; before entries told all of one, they told its text."""
-    for handover, by, item, room, who, by_on, photo, code, added_at, done_at in _rows(_ITEMS, project_id):
-        at, file = utc_text(added_at), photo_file(photo) if photo else None
-        day = None if by_on is None else str(by_on)  # a date on PostgreSQL, its text on SQLite
-        whole = (handover, by, item, room, who or None, day, file, code or None)
+    for one in rows(_ITEMS, project_id):
+        handover, by, item, at = one["handover_id"], one["added_by"], one["item"], utc_text(one["added_at"])
+        file = photo_file(one["photo"]) if one["photo"] else None
+        day = None if one["by_on"] is None else str(one["by_on"])  # a date on PostgreSQL, its text on SQLite
+        whole = (handover, by, item, one["room_id"], one["who"] or None, day, file, one["photo_sha256"] or None)
         yield Fact("open_item", at, 0, whole), Fact("open_item", at, 0, (handover, by, item))
-        if done_at is not None:
-            yield (Fact("item_closed", utc_text(done_at), 0, (handover, item)),)
+        if one["done_at"] is not None:
+            yield (Fact("item_closed", utc_text(one["done_at"]), 0, (handover, item)),)
 
 
 def shown_revisions(project_id: int) -> list[ShownRevision]:
     """Each revision of each decision, in order."""
-    return [
-        ShownRevision(number, revision, code, shown, question, _json(options), _json(detail))
-        for number, revision, code, shown, question, options, detail, *_ in _rows(_REVISIONS, project_id)
-    ]
+    found = rows(_REVISIONS, project_id, options=as_json, detail=as_json)
+    return [ShownRevision(**{name: row[name] for name in ShownRevision._fields}) for row in found]
 
 
 def wording_hashes(versions: Iterable[str]) -> dict[str, str]:
@@ -119,23 +115,16 @@ def wording_hashes(versions: Iterable[str]) -> dict[str, str]:
 
 
 def decision_states(project_id: int) -> list[DecisionState]:
-    return [DecisionState(*row) for row in _rows(_STANDING, project_id)]
+    """Where each decision stands, by number."""
+    return [DecisionState(**row) for row in rows(_STANDING, project_id)]
 
 
 def members(project_id: int) -> list[Member]:
     """The household and whoever reads with it."""
-    return [Member(i, name, role, bool(may)) for i, name, role, may in _rows(_MEMBERS, project_id)]
+    return [Member(**row) for row in rows(_MEMBERS, project_id, may_approve=bool)]
 
 
 def contract_cents(project_id: int) -> int | None:
-    found: int | None = _rows(_CONTRACT, project_id)[0][0]
+    """The price of the contract in cents; None where none was written down."""
+    found: int | None = first_value(_CONTRACT, project_id)
     return found
-
-
-def _rows(sql: str, project_id: int) -> list[tuple[Any, ...]]:
-    rows: list[tuple[Any, ...]] = execute(sql, project_id).fetchall()
-    return rows
-
-
-def _json(value: Any) -> Any:
-    return json.loads(value) if isinstance(value, str) else value

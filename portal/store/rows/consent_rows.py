@@ -1,6 +1,7 @@
 """Who has agreed to deal electronically."""
 
 from portal.store.engine.database import execute
+from portal.store.engine.named_rows import values
 
 _STANDING = "SELECT 1 FROM consent WHERE person_id = ? AND withdrawn_at IS NULL"
 _ADD = "INSERT INTO consent (person_id, version, at) VALUES (?, ?, ?)"
@@ -8,7 +9,8 @@ _WITHDRAW = "UPDATE consent SET withdrawn_at = ? WHERE person_id = ? AND withdra
 
 
 def standing(person_id: int) -> bool:
-    return execute(_STANDING, person_id).fetchone() is not None
+    """Whether the person has agreed, and has not taken it back."""
+    return bool(values(_STANDING, person_id))
 
 
 def add(person_id: int, version: str, now: int) -> None:

@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from portal.store.engine.database import execute, take_turns
+from portal.store.engine.named_rows import first_row
 
 _FIND = "SELECT request, status, headers, body FROM answered WHERE who = ? AND key = ?"
 _KEEP = "INSERT INTO answered (who, key, request, status, headers, body, at) VALUES (?, ?, ?, ?, ?, ?, ?)"
@@ -19,8 +20,8 @@ class Answer(NamedTuple):
 def find(who: str, key: str) -> Answer | None:
     """Within a write, and until its end, nobody else finds or keeps an answer to the same request."""
     take_turns(f"{who} {key}")
-    row = execute(_FIND, who, key).fetchone()
-    return Answer(*row) if row else None
+    row = first_row(_FIND, who, key)
+    return Answer(**row) if row else None
 
 
 def keep(who: str, key: str, request: str, status: int, headers: str, body: str, now: int) -> None:

@@ -1,12 +1,13 @@
 """Rows of private links: found by digest, made, revoked."""
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
-from portal.store.engine.database import execute
+from portal.store.engine.named_rows import first_row, rows
 from portal.store.tables import Link, Person
 
-_BY_DIGEST = """SELECT l.id, l.person_id, p.name, p.role, p.may_approve, p.project_id FROM link l
-    JOIN person p ON p.id = l.person_id WHERE l.digest = ? AND l.revoked_at IS NULL"""
+_BY_DIGEST = """SELECT l.id AS link, l.person_id AS person, p.name, p.role, p.may_approve, p.project_id AS project
+    FROM link l JOIN person p ON p.id = l.person_id WHERE l.digest = ? AND l.revoked_at IS NULL"""
 _LIVE = """SELECT l.salt, l.person_id FROM link l JOIN person p ON p.id = l.person_id
     WHERE p.project_id = ? AND l.revoked_at IS NULL ORDER BY l.id"""
 
@@ -24,13 +25,21 @@ class Holder:
 
 
 def holder_of(digest: str) -> Holder | None:
-    row = execute(_BY_DIGEST, digest).fetchone()
-    return Holder(row[0], row[1], row[2], row[3], bool(row[4]), row[5]) if row else None
+    """Whose link has this digest; None where there is none, or it was revoked."""
+    row = first_row(_BY_DIGEST, digest, may_approve=bool)
+    return Holder(**row) if row else None
 
 
-def live_links(project_id: int) -> list[tuple[str, int]]:
-    """Salt and person of each link of the project that still opens."""
-    return execute(_LIVE, project_id).fetchall()
+class LiveLink(NamedTuple):
+    """A link that still opens: the salt that it is made from, and whose it is."""
+
+    salt: str
+    person_id: int
+
+
+def live_links(project_id: int) -> list[LiveLink]:
+    """Each link of the project that still opens, in the order in which they were made."""
+    return [LiveLink(**row) for row in rows(_LIVE, project_id)]
 
 
 def add_link(person_id: int, salt: str, digest: str, now: int) -> Link:

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from typing import Any, NamedTuple
 
 from portal.store.engine.database import execute, write
+from portal.store.engine.named_rows import as_json, rows, values
 
 WAITING, SENT, TOLD, DROPPED, GIVEN_UP = "waiting", "sent", "told", "dropped", "given_up"
 
@@ -16,10 +17,11 @@ _ADD = """INSERT INTO notice (project_id, person_id, kind, about, mark, made_at,
 _ADD_ONCE = f"{_ADD} ON CONFLICT (mark) DO NOTHING"
 _NOTICES = """SELECT n.id, n.project_id, n.person_id, n.kind, n.about, n.made_at, n.state, n.due_at, n.tries, n.trouble,
     n.settled_at, p.name, p.email, p.phone,
-    (SELECT l.salt FROM link l WHERE l.person_id = p.id AND l.revoked_at IS NULL ORDER BY l.id DESC LIMIT 1),
+    (SELECT l.salt FROM link l WHERE l.person_id = p.id AND l.revoked_at IS NULL ORDER BY l.id DESC LIMIT 1) AS salt,
     EXISTS (SELECT 1 FROM consent c WHERE c.person_id = p.id) AND NOT EXISTS
-        (SELECT 1 FROM consent c WHERE c.person_id = p.id AND c.withdrawn_at IS NULL),
-    j.name, j.timezone FROM notice n JOIN person p ON p.id = n.person_id JOIN project j ON j.id = n.project_id"""
+        (SELECT 1 FROM consent c WHERE c.person_id = p.id AND c.withdrawn_at IS NULL) AS on_paper,
+    j.name AS project, j.timezone AS zone
+    FROM notice n JOIN person p ON p.id = n.person_id JOIN project j ON j.id = n.project_id"""
 _DUE = f"{_NOTICES} WHERE n.state = 'waiting' AND n.due_at <= ? ORDER BY n.due_at, n.id LIMIT ?"
 _IN_STATE = f"{_NOTICES} WHERE n.state = ? ORDER BY n.id DESC LIMIT ?"
 _CLAIM = "UPDATE notice SET due_at = ?, tries = tries + 1 WHERE id = ? AND state = 'waiting' AND due_at <= ?"
@@ -72,12 +74,12 @@ def add_once(project_id: int, person_id: int, kind: str, about: dict[str, Any], 
 
 
 def due(now: int, limit: int) -> list[Notice]:
-    return [_notice(row) for row in execute(_DUE, now, limit).fetchall()]
+    return _notices(_DUE, now, limit)
 
 
 def in_state(state: str, limit: int) -> list[Notice]:
     """The newest first."""
-    return [_notice(row) for row in execute(_IN_STATE, state, limit).fetchall()]
+    return _notices(_IN_STATE, state, limit)
 
 
 def claim(notice_id: int, until: int, now: int) -> bool:
@@ -99,8 +101,7 @@ def settle(notice_id: int, state: str, now: int) -> bool:
 
 def still_believed(person_id: int, visit_id: int) -> dict[str, Any] | None:
     """When a person still believes a visit to be that was moved, if they were not told of it yet."""
-    for (about,) in execute(_MOVED, person_id).fetchall():
-        known = _json(about)
+    for known in map(as_json, values(_MOVED, person_id)):
         if known["visit"] == visit_id:
             return dict(known["before"])
     return None
@@ -108,7 +109,7 @@ def still_believed(person_id: int, visit_id: int) -> dict[str, Any] | None:
 
 def told(person_id: int, kind: str, about: dict[str, Any]) -> bool:
     """Whether a person was told this, or will be when the next mail goes out."""
-    return any(_json(known) == about for (known,) in execute(_OF_PERSON, person_id, kind).fetchall())
+    return any(as_json(known) == about for known in values(_OF_PERSON, person_id, kind))
 
 
 class LinkSent(NamedTuple):
@@ -121,25 +122,22 @@ class LinkSent(NamedTuple):
 
 def links_of_calls(project_id: int) -> dict[int, LinkSent]:
     """By the id of the call note."""
-    rows = [(_json(about).get("call"), LinkSent(name, state, at))
-            for about, state, at, name in execute(_LINKS, project_id).fetchall()]
-    return {call: link for call, link in rows if call is not None}
+    return {
+        row["about"]["call"]: LinkSent(name=row["name"], state=row["state"], settled_at=row["settled_at"])
+        for row in rows(_LINKS, project_id, about=as_json) if row["about"].get("call") is not None
+    }
 
 
 def rewrite(project_id: int, anew: Callable[[dict[str, Any]], dict[str, Any]]) -> None:
     """Change what the notices about visits tell that nobody was told yet."""
-    for notice_id, about in execute(_UNTOLD, project_id).fetchall():
-        execute(_REWRITE, json.dumps(anew(_json(about))), notice_id)
+    for row in rows(_UNTOLD, project_id, about=as_json):
+        execute(_REWRITE, json.dumps(anew(row["about"])), row["id"])
 
 
 def projects_that_wait() -> list[int]:
     """Those in which a decision waits for the household."""
-    return [project_id for (project_id,) in execute(_AWAITED).fetchall()]
+    return values(_AWAITED)
 
 
-def _notice(row: tuple[Any, ...]) -> Notice:
-    return Notice._make((*row[:4], _json(row[4]), *row[5:15], bool(row[15]), *row[16:]))
-
-
-def _json(value: Any) -> Any:
-    return json.loads(value) if isinstance(value, str) else value
+def _notices(sql: str, *parameters: Any) -> list[Notice]:
+    return [Notice(**row) for row in rows(sql, *parameters, about=as_json, on_paper=bool)]

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from itertools import islice
 from typing import NamedTuple
 
-from portal.store.engine.database import execute
+from portal.store.engine.named_rows import rows
 from portal.store.tables import Phase, Project
 from portal.words.house_search import has_number, is_found, nearest, said_words
 from portal.words.names import words_of
@@ -69,11 +69,11 @@ def _houses() -> Iterator[House]:
     ASCII alone."""
     texts: dict[int, list[str]] = {}
     phones: dict[int, list[str]] = {}
-    for project_id, name, address, phone in execute(_PROJECTS).fetchall():
-        texts[project_id], phones[project_id] = [name, address], [phone]
-    for project_id, name, email, phone in execute(_PEOPLE).fetchall():
-        texts.setdefault(project_id, []).extend((name, email))
-        phones.setdefault(project_id, []).append(phone)
+    for one in rows(_PROJECTS):
+        texts[one["id"]], phones[one["id"]] = [one["name"], one["address"]], [one["phone"]]
+    for one in rows(_PEOPLE):
+        texts.setdefault(one["project_id"], []).extend((one["name"], one["email"]))
+        phones.setdefault(one["project_id"], []).append(one["phone"])
     for project_id, said in texts.items():
         yield House(project_id, frozenset(words_of(" ".join(said))), frozenset(map(_digits, phones[project_id])))
 

@@ -36,5 +36,6 @@ def proposal_of(decision_id: int, text: str) -> ProposalFact | None:
 
 def _fact(row: Proposal) -> ProposalFact:
     return ProposalFact(
-        row.id, row.person_id, row.person.name, row.dimensions, row.layout, row.layout_key, row.note, row.at,
+        id=row.id, person_id=row.person_id, name=row.person.name, dimensions=row.dimensions, layout=row.layout,
+        layout_key=row.layout_key, note=row.note, at=row.at,
     )  # fmt: skip

@@ -3,10 +3,12 @@ but the edge, which only repeats what the others say."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from portal.record.log.chain import Entry, Newest
 from portal.record.log.merkle import Frontier, Node, Position, leaf_hash
 from portal.store.engine.database import execute
+from portal.store.engine.named_rows import first_row, first_value, rows, values
 
 _EDGE = "SELECT size, peaks, hash, at FROM record_edge WHERE project_id = ?"
 _ADD = "INSERT INTO record_entry (project_id, sequence, at, kind, canonical, hash) VALUES (?, ?, ?, ?, ?, ?)"
@@ -19,7 +21,13 @@ _OF_KIND = "SELECT canonical FROM record_entry WHERE project_id = ? AND kind = ?
 _NODES = "SELECT level, place, hash FROM record_node WHERE project_id = ? ORDER BY level, place"
 _NODE = "SELECT hash FROM record_node WHERE project_id = ? AND level = ? AND place = ?"
 
-Row = tuple[int, str, bytes]
+
+class KeptRow(NamedTuple):
+    """An entry as it is kept: its number (from 1), its hash (64 hex digits) and its canonical bytes."""
+
+    sequence: int
+    hash: str
+    canonical: bytes
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,31 +39,33 @@ class Edge:
 
 
 def edge(project_id: int) -> Edge:
-    row = execute(_EDGE, project_id).fetchone()
+    """Before the first entry: no newest one, and an empty edge."""
+    row = first_row(_EDGE, project_id, peaks=bytes)
     if row is None:
         return Edge(None, Frontier())
-    size, peaks, code, at = row
-    return Edge(Newest(size, code, at), Frontier.unpacked(size, bytes(peaks)))
+    newest = Newest(sequence=row["size"], hash=row["hash"], at=row["at"])
+    return Edge(newest, Frontier.unpacked(row["size"], row["peaks"]))
 
 
 def add(entry: Entry, before: Edge) -> None:
     """The entry, the nodes that it completes, and the new edge."""
     frontier, nodes = before.frontier.added(leaf_hash(entry.canonical))
     execute(_ADD, entry.project, entry.sequence, entry.at, entry.kind, entry.canonical, entry.hash)
-    rows = [value for (level, place), made in nodes for value in (entry.project, level, place, made)]
-    execute(_ADD_NODES + ", ".join(["(?, ?, ?, ?)"] * len(nodes)), *rows)
+    added = [value for (level, place), made in nodes for value in (entry.project, level, place, made)]
+    execute(_ADD_NODES + ", ".join(["(?, ?, ?, ?)"] * len(nodes)), *added)
     moved = _ADD_EDGE if before.last is None else _MOVE_EDGE
     execute(moved, frontier.size, frontier.packed, entry.hash, entry.at, entry.project)
 
 
-def some(project_id: int, after: int, limit: int) -> list[Row]:
-    """Entries by sequence, those after `after`: (sequence, hash, canonical bytes)."""
-    return [(s, h, bytes(c)) for s, h, c in execute(_SOME, project_id, after, limit).fetchall()]
+def some(project_id: int, after: int, limit: int) -> list[KeptRow]:
+    """Entries by sequence, those after `after`, at most `limit`."""
+    return [KeptRow(**row) for row in rows(_SOME, project_id, after, limit, canonical=bytes)]
 
 
-def one(project_id: int, sequence: int) -> Row | None:
+def one(project_id: int, sequence: int) -> KeptRow | None:
+    """The entry with this number; None where there is none."""
     found = some(project_id, sequence - 1, 1)
-    return found[0] if found and found[0][0] == sequence else None
+    return found[0] if found and found[0].sequence == sequence else None
 
 
 def newest_of_kind(project_id: int, kind: str) -> bytes | None:
@@ -64,14 +74,15 @@ def newest_of_kind(project_id: int, kind: str) -> bytes | None:
 
 def of_kind(project_id: int, kind: str, limit: int = 1000) -> list[bytes]:
     """Entries of one kind, newest first."""
-    return [bytes(canonical) for canonical, in execute(_OF_KIND, project_id, kind, limit).fetchall()]
+    return [bytes(canonical) for canonical in values(_OF_KIND, project_id, kind, limit)]
 
 
-def every(project_id: int) -> Iterator[Row]:
+def every(project_id: int) -> Iterator[KeptRow]:
+    """All of them by sequence, read in batches: a record may be long."""
     after = 0
     while batch := some(project_id, after, 500):
         yield from batch
-        after = batch[-1][0]
+        after = batch[-1].sequence
 
 
 def count(project_id: int) -> int:
@@ -80,9 +91,10 @@ def count(project_id: int) -> int:
 
 
 def all_nodes(project_id: int) -> list[Node]:
-    return [((level, place), bytes(made)) for level, place, made in execute(_NODES, project_id).fetchall()]
+    """By level, then place; a position is (level, place)."""
+    return [((row["level"], row["place"]), row["hash"]) for row in rows(_NODES, project_id, hash=bytes)]
 
 
 def nodes_at(project_id: int, positions: Sequence[Position]) -> dict[Position, bytes]:
     """The nodes of a proof; there are a few for any length of record."""
-    return {position: bytes(execute(_NODE, project_id, *position).fetchone()[0]) for position in positions}
+    return {position: bytes(first_value(_NODE, project_id, *position)) for position in positions}

@@ -1,22 +1,32 @@
 """The staff of the firm and their tokens. `working`: who has left is no longer found."""
 
-from portal.store.engine.database import execute
+from typing import NamedTuple
+
+from portal.store.engine.named_rows import first_row, rows
 from portal.store.tables import Staff, Token
 
 _BEARER = """SELECT s.role, s.id, s.name FROM token t JOIN staff s ON s.id = t.staff_id
     WHERE t.digest = ? AND t.revoked_at IS NULL AND s.active = TRUE"""
 
 
-def bearer(digest: str) -> tuple[str, int, str] | None:
-    """Role, id and name of whoever holds the token of this digest. Every request to the API asks, so it goes past the
+class Bearer(NamedTuple):
+    """Who of the staff holds a token."""
+
+    role: str
+    id: int
+    name: str
+
+
+def bearer(digest: str) -> Bearer | None:
+    """Whoever holds the token of this digest. Every request to the API asks, so it goes past the
     mapper, which takes longer than all the rest of it."""
-    found: tuple[str, int, str] | None = execute(_BEARER, digest).fetchone()
-    return found
+    found = first_row(_BEARER, digest)
+    return Bearer(**found) if found else None
 
 
 def names() -> dict[int, str]:
     """Of all who have ever been of the staff, by id."""
-    return dict(execute("SELECT id, name FROM staff").fetchall())
+    return {row["id"]: row["name"] for row in rows("SELECT id, name FROM staff")}
 
 
 def working_by_email(email: str) -> Staff | None:

@@ -1,6 +1,6 @@
 """Visits of a project: all of them, and those that no page shows any more, but calendars must be told of."""
 
-from portal.store.engine.database import execute
+from portal.store.engine.named_rows import rows
 from portal.store.facts import VisitFact
 from portal.store.tables import Visit
 
@@ -9,7 +9,7 @@ _CANCELLED = """SELECT id, phase_id, crew, purpose, starts_at, ends_at, version,
 
 
 def cancelled(project_id: int) -> list[VisitFact]:
-    return [VisitFact(*row) for row in execute(_CANCELLED, project_id).fetchall()]
+    return [VisitFact(**row) for row in rows(_CANCELLED, project_id)]
 
 
 def of_project(project_id: int) -> list[Visit]:

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 
 from portal.content import Piece
 from portal.store.engine.database import execute, take_turns
+from portal.store.engine.named_rows import first_value
 
 _TEXT = 'SELECT "text" FROM wording WHERE "version" = ?'
 _ADD = 'INSERT INTO wording ("version", "text") VALUES (?, ?)'
@@ -20,8 +21,9 @@ def keep_wording(piece: Piece) -> None:
 
 
 def wording(version: str) -> str | None:
-    row = execute(_TEXT, version).fetchone()
-    return row[0] if row else None
+    """The words of this version; None where they are not kept."""
+    found: str | None = first_value(_TEXT, version)
+    return found
 
 
 def wordings(versions: Iterable[str]) -> dict[str, str]:
@@ -32,6 +34,6 @@ def wordings(versions: Iterable[str]) -> dict[str, str]:
 
 def guidance_shown(decision_id: int, revision: int) -> str | None:
     """The guidance that was shown beside a revision; None where it was not kept, or there was none."""
-    row = execute(_SHOWN, decision_id, revision).fetchone()
-    version = json.loads(row[0]).get("guidance") if row else None
+    shown = first_value(_SHOWN, decision_id, revision)
+    version = json.loads(shown).get("guidance") if shown else None
     return wording(version) if version else None
