@@ -6,7 +6,7 @@ TomlPath = tuple[str | int, ...]
 
 _NAME = r"""[\w\-]+|"(?:[^"\\\n]|\\.)*"|'[^'\n]*'"""
 _DOTTED = rf"(?:{_NAME})(?:[ \t]*\.[ \t]*(?:{_NAME}))*"
-_HEADER = re.compile(rf"(\[\[?)[ \t]*({_DOTTED})[ \t]*\]")
+_HEADER = re.compile(rf"(\[\[?)[ \t]*({_DOTTED})[ \t]*\]\]?")
 _KEY = re.compile(rf"({_DOTTED})[ \t]*=")
 
 
@@ -36,7 +36,7 @@ class _LineFinder:
         while self._skip():
             if header := _HEADER.match(self.text, self.at):
                 table = self._table(header[2], array=header[1] == "[[")
-                self.at = header.end() + len(header[1]) - 1
+                self.at = header.end()
             else:
                 self._pair(table)
         return self.lines
