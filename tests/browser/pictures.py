@@ -11,7 +11,7 @@ from urllib.request import Request, urlopen
 
 import pypdfium2
 from PIL import Image
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, ViewportSize, sync_playwright
 
 from tests.browser.demo import running_demo
 from tests.browser.window import CHROMIUM, CHROMIUM_ARGUMENTS, PHONE
@@ -43,7 +43,7 @@ def make_pictures(browser: Browser, demo: dict[str, Any], folder: Path) -> None:
 
 
 def window(browser: Browser, width: int) -> Page:
-    size = {"width": width, "height": _HEIGHTS[width]}
+    size = ViewportSize(width=width, height=_HEIGHTS[width])
     return browser.new_context(viewport=size, device_scale_factor=_SCALES[width], locale="en-US").new_page()
 
 
