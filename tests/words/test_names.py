@@ -58,6 +58,8 @@ def test_the_last_name_alone_is_enough_as_long_as_it_could_be_nobody_elses() -> 
         ("Alex Lund", "Alexander Lund", "Alva Lund", False),
         ("Alva Lund", "Alexander Lund", "Alva Lund", True),
         ("Marina O.", "Marine Okafor", "Marina Okafor", True),  # a slip is no match for the name itself
+        ("Olga Okafor", "O. Okafor", "Olga Lund", False),  # the initial stands for Olga, not for Okafor
+        ("Mrs. Maren Okafor", "Maren Okafor", "Maren Okafer", False),
     ],
 )  # fmt: skip
 def test_names_alike_in_one_family(typed: str, holder: str, other: str, asked: bool) -> None:
