@@ -37,9 +37,11 @@ def main() -> int:
         close_database()
         house = make_house(Path(folder) / "long.db")
         grow(house.homeowner, house.project, LATE)
-        late = Actor("homeowner", 3, "Ida Sorensen", house.other_project)
-        grow(late, house.other_project, EARLY)
-        medians |= in_turn(15, {"late": adding(house.homeowner, house.project), "early": adding(late, 2)})
+        grow(house.other_homeowner, house.other_project, EARLY)
+        medians |= in_turn(15, {
+            "late": adding(house.homeowner, house.project),
+            "early": adding(house.other_homeowner, house.other_project),
+        })
         speeds = in_turn(5, verifying(house.project))
         close_database()
     return closing([
