@@ -56,3 +56,23 @@ def test_digits_are_found_in_a_number_three_at_least() -> None:
 def test_the_nearest_words_are_those_that_sound_like_it() -> None:
     assert nearest(["Sorenson"], ["sorensen", "okafor", "tamarack"]) == ["sorensen"]
     assert nearest(["zzyzx"], ["sorensen", "okafor"]) == []
+
+
+def test_no_more_words_are_compared_than_anyone_says() -> None:
+    assert nearest([*["zzyzx"] * MOST_WORDS, "Sorenson"], ["sorensen"]) == []
+    assert nearest([*["zzyzx"] * (MOST_WORDS - 1), "Sorenson"], ["sorensen"]) == ["sorensen"]
+
+
+def test_words_too_short_to_sound_like_anything_are_like_none() -> None:
+    assert nearest(["Bo"], ["bo", "boe"]) == [] and nearest(["Boe"], ["bo", "boe"]) == ["boe", "bo"]
+
+
+def test_the_best_of_the_first_word_comes_first_and_each_once() -> None:
+    known = ["okafor", "okafer", "sorensen", "okafor"]
+    assert nearest(["Okafor", "Sorenson", "okafors"], known) == ["okafor", "okafer", "sorensen"]
+    many = [f"okafo{letter}" for letter in "abcdefg"]
+    assert len(nearest(["okafor"], many)) == 5
+
+
+def test_three_digits_in_a_row_are_enough() -> None:
+    assert is_found("161", frozenset(), ["2185550161"]) and not is_found("611", frozenset(), ["2185550161"])
