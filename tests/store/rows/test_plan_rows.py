@@ -1,0 +1,80 @@
+"""What phases follow, what holds them and what they wait for is replaced whole, and read back in order."""
+
+from portal.store import tables
+from portal.store.engine.database import write
+from portal.store.rows import plan_rows
+from tests.house import NOW, House
+
+
+def test_rooms_and_phases_come_in_their_order(house: House) -> None:
+    tables.Room.update(position=9).where(tables.Room.id == house.rooms["kitchen"]).execute()
+    assert [room.name for room in plan_rows.rooms(house.project)] == ["Hall bath", "Laundry room", "Kitchen"]
+    assert [phase.id for phase in plan_rows.phases(house.project)] == list(house.phases.values())
+    assert plan_rows.rooms(house.other_project) == [] and plan_rows.phases(house.other_project) == []
+
+
+def test_a_new_phase_stands_last(house: House) -> None:
+    assert (plan_rows.next_position(house.project), plan_rows.next_position(house.other_project)) == (15, 0)
+
+
+def test_what_a_phase_follows_is_replaced_whole(house: House) -> None:
+    walk, paint, sink = (house.phases[key] for key in ("walk", "paint", "sink"))
+    before = [(house.phases[key], 0) for key in ("sink", "grout", "vanity", "shelves")]
+    assert plan_rows.links_of(walk) == before
+    with write():
+        plan_rows.set_links(walk, [(paint, 90), (sink, 30), (paint, 60)])
+    assert plan_rows.links_of(walk) == [(paint, 60), (sink, 30)]
+    assert plan_rows.links_of(house.phases["drill"]) == [(house.phases["top"], 16 * 60)], "others keep theirs"
+
+
+def test_what_holds_a_phase_is_replaced_whole_and_named_once(house: House) -> None:
+    drill, one, two = house.phases["drill"], house.decisions[1], house.decisions[2]
+    with write():
+        plan_rows.set_holds_of_phase(drill, [two, one, two])
+    assert plan_rows.held_by(drill) == [two, one]
+    assert plan_rows.held_phases(two) == [house.phases["grout"], drill]
+
+
+def test_what_a_decision_holds_is_replaced_whole(house: House) -> None:
+    one = house.decisions[1]
+    with write():
+        plan_rows.set_holds_of_decision(one, [house.phases["sink"], house.phases["top"], house.phases["sink"]])
+    assert plan_rows.held_phases(one) == [house.phases["sink"], house.phases["top"]]
+    assert plan_rows.held_by(house.phases["drill"]) == []
+    assert plan_rows.held_by(house.phases["grout"]) == [house.decisions[2]]
+
+
+def test_a_phase_is_held_by_what_is_open_and_not_released_for_it(house: House) -> None:
+    drill, sink, one, three = house.phases["drill"], house.phases["sink"], house.decisions[1], house.decisions[3]
+    with write():
+        plan_rows.set_holds_of_phase(drill, [house.decisions[2], three, one])
+        plan_rows.set_holds_of_phase(sink, [one])
+    assert [row.number for row in plan_rows.decisions_holding(drill)] == [1, 2], "3 is approved"
+    tables.Release.create(phase=drill, decision=one, reason="Agreed", staff=house.manager.id, at=NOW)
+    assert [row.number for row in plan_rows.decisions_holding(drill)] == [2]
+    assert [row.number for row in plan_rows.decisions_holding(sink)] == [1], "released for the other alone"
+    assert plan_rows.was_released(drill) and not plan_rows.was_released(sink)
+
+
+def test_phases_that_were_held_and_have_started_are_known(house: House) -> None:
+    one = house.decisions[1]
+    assert plan_rows.started_phases(one) == []
+    with write():
+        plan_rows.set_holds_of_decision(one, [house.phases["drill"], house.phases["cabinets"]])
+    assert [row.id for row in plan_rows.started_phases(one)] == [house.phases["cabinets"]]
+
+
+def test_the_network_has_the_projects_phases_and_their_links(house: House) -> None:
+    names, links = plan_rows.network(house.project)
+    assert names[house.phases["walk"]] == "Walk through the work with you" and len(names) == 15
+    assert (house.phases["drill"], house.phases["top"]) in links and len(links) == 15
+    assert plan_rows.network(house.other_project) == ({}, [])
+
+
+def test_the_phases_that_wait_for_a_delivery_are_replaced_whole(house: House) -> None:
+    tile = tables.Delivery.get_by_id(house.deliveries["tile"])
+    assert plan_rows.delivery_phases(tile.id) == [house.phases["splash"]]
+    with write():
+        plan_rows.set_delivery_phases(tile, [house.phases["paint"], house.phases["top"], house.phases["paint"]])
+    assert plan_rows.delivery_phases(tile.id) == [house.phases["paint"], house.phases["top"]]
+    assert plan_rows.delivery_phases(house.deliveries["stone"]) == [house.phases["top"]]
