@@ -1,6 +1,7 @@
 """The blanks of a deck, in the order in which one measures: the top, what is cut and hangs below, what stands on it."""
 
 from portal.layouts.deck.dimensions import EDGES, ENDS, SIDES, USES
+from portal.layouts.deck.read import MOST_ACCESSORIES, MOST_HOLES
 from portal.layouts.form import CHOICE, FLAG, STONE_WORK, WORDS, Blank, Form, Part, needed, source_of_minimums
 
 CAUTIONS = STONE_WORK
@@ -49,7 +50,7 @@ FORM: Form = (
         Blank("shares", "What serves instead, if it gets no hole", WORDS, hint="Such as: the faucet has a spray."),
         Blank("may_omit", "May it be left out?", FLAG, hint="An air gap may be left out only if you say so."),
         Blank("side", "On which side of the faucet", CHOICE, choices=SIDES),
-    ), rows=4),
+    ), rows=MOST_ACCESSORIES),
     Part("minimums", "Least distances, from the edge of a hole", (
         needed("between_holes", "To the next hole"), needed("to_cutout", "To the cut-out"),
         needed("to_back", "To the back edge"), needed("to_edge", "To the other edges"),
@@ -59,7 +60,7 @@ FORM: Form = (
     ), needed=True, hint="From the fabricator's or the maker's sheet. We never guess them."),
     Part("existing_holes", "Hole that is there already", (
         Blank("name", "What we call it", WORDS), _CENTER_LEFT, _CENTER_FRONT, needed("diameter", "Diameter"),
-    ), rows=6, hint="Only in an old top."),
+    ), rows=MOST_HOLES, hint="Only in an old top."),
     Part("place", "Where the faucet goes", (
         Blank("center_line", "Its center line from the left end", hint="Empty: the middle of the cut-out."),
         Blank("row_from_front", "Row of holes from the front edge", hint="Empty: found between cut-out and splash."),
