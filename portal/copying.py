@@ -33,7 +33,8 @@ class PhotoMissing(Refused):
 
 
 def own_copy(project_id: int, settings: Settings, now: int) -> bytes:
-    """The bytes of the zip. Raises NotFound, PhotoMissing, CopyDoesNotHold."""
+    """Make a project's copy, the bytes of a zip, and check it. `now`: whole seconds. Raises NotFound, PhotoMissing,
+    CopyDoesNotHold."""
     photos = settings.site / "pages" / str(project_id) / "photos"
     signer = Signer(settings.record_key)
     try:

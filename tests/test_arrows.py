@@ -20,7 +20,7 @@ SKINS = {
 # Plain dataclasses, and the readings that fill them.
 FACTS = {
     "store.facts", "store.refusals", "store.reading.snapshot", "store.reading.project_plan", "store.reading.published",
-    "store.reading.forecasts", "store.reading.desk_lines",
+    "store.reading.forecasts", "store.reading.desk_lines", "store.reading.check_codes",
 }  # fmt: skip
 
 INWARD = {

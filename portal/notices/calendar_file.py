@@ -43,7 +43,8 @@ def calendar_file(
     for day in _days(snapshot, outlook):
         as_of = outlook.schedule.plan.calendar.day_of(outlook.schedule.now)
         calendar.add_component(_whole_day(snapshot, day, as_of, event_id))
-    return calendar.to_ical(sorted=False)
+    data: bytes = calendar.to_ical(sorted=False)
+    return data
 
 
 def _visit(snapshot: Snapshot, visit: VisitFact, status: str, event_id: EventId) -> Event:

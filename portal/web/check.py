@@ -28,11 +28,13 @@ blueprint = Blueprint("check", __name__)
 
 
 def register(app: Flask) -> None:
+    """Serve the addresses of this module."""
     app.register_blueprint(blueprint)
 
 
 @blueprint.get("/check/")
 def typed() -> Response:
+    """Answer a code that was typed, or ask for one."""
     code = request.args.get("code", "").strip()
     if code:
         return check(code)
@@ -42,6 +44,7 @@ def typed() -> Response:
 
 @blueprint.get("/check/<code>/")
 def check(code: str) -> Response:
+    """Answer the address in the square code. 404 where nothing has this code."""
     digits = re.sub(r"[\s\u2010-\u2015-]", "", code).lower().translate(_MISREAD)
     with read():
         html, known = _answer(read_firm(), digits, request.args.get("option", ""))

@@ -1,43 +1,20 @@
 """What a check code says to whoever holds a drilling sheet: work to it, or don't. Nothing about house or household."""
 
 from collections.abc import Sequence
-from typing import Protocol
 
 from portal.pages.environment import render
 from portal.pages.plain_pages import render_message
 from portal.store.facts import FirmFact
+from portal.store.reading.check_codes import CheckedRevision
 from portal.words.dates import when_words
-
-
-class Checked(Protocol):
-    """A revision with this check code, as it stands now."""
-
-    @property
-    def decision(self) -> int: ...
-    @property
-    def revision(self) -> int: ...
-    @property
-    def current(self) -> int: ...
-    @property
-    def timezone(self) -> str: ...
-    @property
-    def replaced_at(self) -> int | None: ...
-    @property
-    def approved_at(self) -> int | None: ...
-    @property
-    def chosen(self) -> str | None: ...
-    @property
-    def approved_title(self) -> str: ...
-    @property
-    def is_approved(self) -> bool: ...
-
 
 _STOP = "Do not drill or cut by this sheet. Call the office first."
 
 
-def render_check(firm: FirmFact, found: Sequence[Checked], now: int, option: str = "") -> str:
-    """`found` are the revisions with the code; there may be more than one, and then all must be approved. `option`: the
-    key of what the sheet is for, if that is known: another may have been approved of the same revision."""
+def render_check(firm: FirmFact, found: Sequence[CheckedRevision], now: int, option: str = "") -> str:
+    """Render what a code says. `found`: the revisions with it; there may be more than one, and then all must be
+    approved. `option`: the key of what the sheet is for, if that is known: another may have been approved of the same
+    revision. `now`: whole seconds."""
     if not found:
         return _ask_again(firm, "No such check code", [
             "We never asked anything with this check code. It holds the digits 0 to 9 and the letters a to f only.",
@@ -55,20 +32,21 @@ def render_check(firm: FirmFact, found: Sequence[Checked], now: int, option: str
 
 
 def render_short_code(firm: FirmFact, shortest: int) -> str:
+    """Render that a code with fewer than `shortest` digits says nothing, and ask again."""
     return _ask_again(firm, "The check code is too short", [
         f"Type all {shortest} letters and digits of the check code on the sheet, with or without the dashes.", _STOP,
     ])
 
 
 def render_ambiguous(firm: FirmFact) -> str:
-    """More than one revision has a code that begins like this: nobody can say which sheet is meant."""
+    """Render that more than one revision has a code that begins like this: nobody can say which sheet is meant."""
     return _ask_again(firm, "More than one sheet has this short code", [
         _STOP, "The square code on the sheet holds the whole code. Scan it, or let the office look.",
     ])
 
 
 def render_asking(firm: FirmFact) -> str:
-    """`/check/`: where the code is typed that stands on the sheet."""
+    """Render `/check/`, where the code is typed that stands on the sheet."""
     return _ask_again(firm, "Is this sheet still approved?", [
         "Type the check code that stands on the drilling sheet. We tell you if you may work to it.",
     ])
@@ -78,7 +56,7 @@ def _ask_again(firm: FirmFact, title: str, sentences: Sequence[str]) -> str:
     return render("check.html", firm, title=title, sentences=sentences)
 
 
-def _approved(one: Checked) -> str:
+def _approved(one: CheckedRevision) -> str:
     when = f" on {when_words(one.approved_at, one.timezone)}" if one.approved_at is not None else ""
     return (
         f"Decision {one.decision}, revision {one.revision}, was approved{when}: “{one.approved_title}”. "
@@ -86,7 +64,7 @@ def _approved(one: Checked) -> str:
     )
 
 
-def _not_approved(one: Checked) -> str:
+def _not_approved(one: CheckedRevision) -> str:
     name = f"Decision {one.decision}, revision {one.revision}"
     if one.revision == one.current:
         return f"{name}, is the newest revision, but it is not approved."
@@ -94,5 +72,5 @@ def _not_approved(one: Checked) -> str:
     return f"{name}, was replaced{when}. The newest is revision {one.current}."
 
 
-def _as_of(one: Checked, now: int) -> str:
+def _as_of(one: CheckedRevision, now: int) -> str:
     return f"As of {when_words(now, one.timezone)}. Open this page again before you drill."

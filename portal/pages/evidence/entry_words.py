@@ -15,7 +15,8 @@ Body = dict[str, Any]
 
 
 def entry_words(entry: dict[str, Any], zone: str) -> str:
-    """`approved “One hole” for decision 1, ...`; a clock that was set back is said, too."""
+    """Say what an entry (its content) tells: `approved “One hole” for decision 1, ...`; a clock that was set back is
+    said, too. `zone`: the time zone of the house."""
     say = WORDS.get(entry["kind"])
     words = say(entry["body"], zone) if say else entry["kind"].replace("_", " ")
     if entry.get("clock_moved"):
@@ -24,6 +25,7 @@ def entry_words(entry: dict[str, Any], zone: str) -> str:
 
 
 def entry_when(entry: dict[str, Any], zone: str) -> str:
+    """Say when an entry was made, by the clock in this time zone: `Wed Dec 2, 7:30 am`."""
     return when_words(_seconds(entry["at"]), zone)
 
 

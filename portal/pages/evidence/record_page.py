@@ -12,14 +12,15 @@ from portal.words.dates import when_words
 
 
 def render_record(snapshot: Snapshot, entries: Sequence[tuple[int, str, bytes]], now: int) -> str:
-    """`entries` as (sequence, hash, canonical JSON), in their order."""
+    """Render the record. `entries` as (sequence, hash, canonical JSON), in their order; `now` in whole seconds."""
     zone = snapshot.project.timezone
     lines = [record_line(sequence, code, json.loads(text), zone) for sequence, code, text in reversed(entries)]
     return render("record.html", snapshot.firm, project=snapshot.project, lines=lines, as_of=when_words(now, zone))
 
 
 def record_line(sequence: int, code: str, entry: dict[str, Any], zone: str) -> dict[str, Any]:
-    """One entry as a list of them shows it."""
+    """Give one entry (its content) as a list of them shows it, by name: texts, `code` the short hash, `decision` the
+    number or None."""
     return {
         "sequence": sequence,
         "when": entry_when(entry, zone),

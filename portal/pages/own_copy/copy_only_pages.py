@@ -14,8 +14,8 @@ from portal.record.papers.copy_paths import wording_path
 from portal.words.dates import day_words, local
 
 
-def leaf_pages(material: Material, care: Sequence[Piece], checking: Piece) -> Iterator[tuple[str, str]]:
-    """(path, HTML) of each."""
+def copy_only_pages(material: Material, care: Sequence[Piece], checking: Piece) -> Iterator[tuple[str, str]]:
+    """Yield (path, HTML) of each."""
     snapshot = material.snapshot
     firm, project = snapshot.firm, snapshot.project
     yield CONTENTS, render(

@@ -32,7 +32,7 @@ class Earlier:
 
 
 def decision_files(material: Material) -> Iterator[tuple[str, bytes | str]]:
-    """Pages as text, other files as bytes: what was shown, and its drawings."""
+    """Yield (path, content) of each: pages as text, other files as bytes, which are what was shown and its drawings."""
     for one in material.revisions:
         yield shown_path(one.decision, one.revision), one.shown.encode()
         for option in one.options:

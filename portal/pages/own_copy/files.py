@@ -11,7 +11,7 @@ from portal.pages.evidence.receipt_page import render_receipt
 from portal.pages.evidence.record_page import render_record
 from portal.pages.handover_page import render_handover
 from portal.pages.home.page import render_page
-from portal.pages.own_copy.copy_only_pages import leaf_pages
+from portal.pages.own_copy.copy_only_pages import copy_only_pages
 from portal.pages.own_copy.decisions import decision_files
 from portal.pages.own_copy.material import Material
 from portal.pages.own_copy.offline import GUIDES, offline
@@ -26,7 +26,8 @@ _STORED = (".jpg",)  # compressed already
 
 
 def copy_files(material: Material, photos: Path, signer: Signer) -> dict[str, bytes]:
-    """`photos` is the folder where the project's photos lie. Raises OSError where one is missing."""
+    """Make all files of a copy, by path. `photos`: the folder where the project's photos lie. Raises OSError where one
+    is missing."""
     found: dict[str, bytes | str] = dict(_pages(material))
     found.update(decision_files(material))
     found.update({receipt_path(one.entry["sequence"]): one.file for one in material.receipts})
@@ -49,7 +50,7 @@ def _listed(files: Mapping[str, bytes], signer: Signer | None) -> dict[str, byte
 
 
 def zipped(files: Mapping[str, bytes]) -> bytes:
-    """The files in one zip, in the order of their paths."""
+    """Pack the files in one zip, in the order of their paths: the same files always make the same bytes."""
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w") as archive:
         for path in sorted(files):
@@ -76,4 +77,4 @@ def _pages(material: Material) -> Iterator[tuple[str, str]]:
         )
     checking = piece("guide", GUIDES["/guide/check-the-record/"].removesuffix(".html"))
     assert checking is not None
-    yield from leaf_pages(material, pieces("care"), checking)
+    yield from copy_only_pages(material, pieces("care"), checking)

@@ -27,7 +27,7 @@ class Material:
 
     @cached_property
     def as_of(self) -> int:
-        """When the state of the copy began: with the last change that has a time, or with the date of today.
+        """Find when the state of the copy began: with the last change that has a time, or with the date of today.
 
         So two copies of the same state on the same day are the same, to the byte.
         """
@@ -38,11 +38,12 @@ class Material:
 
     @property
     def as_of_words(self) -> str:
-        """The day, and the time where something changed on it."""
+        """Say the day, and the time where something changed on it."""
         moment = local(self.as_of, self.zone)
         day = long_day_words(moment.date())
         return f"{day}, {clock_words(moment)}" if (moment.hour, moment.minute) != (0, 0) else day
 
     @property
     def zone(self) -> str:
+        """Give the time zone of the house, as IANA names it."""
         return self.snapshot.project.timezone

@@ -23,7 +23,8 @@ _LIVE = re.compile(r'<span class="quiet live">.*?</span>', re.DOTALL)
 
 
 def offline(html: str, path: str, files: Collection[str], as_of: str) -> bytes:
-    """`path` is where the page will lie in the copy, `files` are all paths there are. Links to nothing become words."""
+    """Turn a page into a file of a copy. `path`: where it will lie; `files`: all paths there are. Links to nothing
+    become words. `as_of`: in words, the state that the copy shows."""
     html = html.replace(str(escape(content_policy())), str(escape(_policy())))
     for live in (_ASKING, _FORM, _LIVE):
         html = live.sub("", html)

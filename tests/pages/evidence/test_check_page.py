@@ -1,11 +1,12 @@
 """What a check code says to the crew: work to this sheet, or don't; in doubt, don't."""
 
-from dataclasses import dataclass
+from typing import Any
 
 import pytest
 
 from portal.pages.evidence.check_page import render_ambiguous, render_asking, render_check, render_short_code
 from portal.store.facts import FirmFact
+from portal.store.reading.check_codes import CheckedRevision
 from portal.store.reading.snapshot import read_firm
 from tests.house import NOW, House, at
 from tests.web.plain import parsed, text_of
@@ -13,27 +14,18 @@ from tests.web.plain import parsed, text_of
 STOP = "Do not drill or cut by this sheet. Call the office first."
 
 
-@dataclass(frozen=True)
-class Checked:
-    """As the store would read it."""
-
-    decision: int = 4
-    revision: int = 2
-    current: int = 2
-    state: str = "approved"
-    timezone: str = "America/Chicago"
-    replaced_at: int | None = None
-    approved_at: int | None = at("2026-12-01T19:12")
-    chosen: str | None = "b"
-    approved_title: str = "Two holes"
-
-    @property
-    def is_approved(self) -> bool:
-        return self.revision == self.current and self.state == "approved"
+def checked(**known: Any) -> CheckedRevision:
+    """As the store reads it: approved, unless it is said otherwise."""
+    usual = {
+        "decision": 4, "revision": 2, "current": 2, "state": "approved", "timezone": "America/Chicago",
+        "replaced_at": None, "approved_at": at("2026-12-01T19:12"), "chosen": "b",
+        "options": [{"key": "a", "title": "One hole"}, {"key": "b", "title": "Two holes"}],
+    }  # fmt: skip
+    return CheckedRevision(**usual | known)
 
 
-OPEN = Checked(state="asked", approved_at=None, chosen=None, approved_title="")
-REPLACED = Checked(revision=1, replaced_at=at("2026-12-02T07:00"))
+OPEN = checked(state="asked", approved_at=None, chosen=None)
+REPLACED = checked(revision=1, replaced_at=at("2026-12-02T07:00"))
 
 
 @pytest.fixture
@@ -46,22 +38,22 @@ def says(html: str) -> str:
 
 
 def test_the_approved_revision_may_be_worked_to(firm: FirmFact) -> None:
-    said = says(render_check(firm, [Checked()], NOW, "b"))
+    said = says(render_check(firm, [checked()], NOW, "b"))
     assert "This is the approved revision" in said and STOP not in said
     assert (
         "Decision 4, revision 2, was approved on Tue Dec 1, 7:12 pm: “Two holes”. It is the newest revision. "
         "Work to no sheet of another option." in said
     )
     assert "As of Wed Dec 2, 7:30 am. Open this page again before you drill." in said
-    assert says(render_check(firm, [Checked()], NOW)) == said, "a typed code names no option"
+    assert says(render_check(firm, [checked()], NOW)) == said, "a typed code names no option"
 
 
 def test_an_approval_whose_time_is_not_known_is_one_all_the_same(firm: FirmFact) -> None:
-    assert "revision 2, was approved: “Two holes”." in says(render_check(firm, [Checked(approved_at=None)], NOW))
+    assert "revision 2, was approved: “Two holes”." in says(render_check(firm, [checked(approved_at=None)], NOW))
 
 
 def test_a_sheet_of_another_option_must_not_be_drilled(firm: FirmFact) -> None:
-    said = says(render_check(firm, [Checked()], NOW, "a"))
+    said = says(render_check(firm, [checked()], NOW, "a"))
     assert "This sheet is for another option" in said and STOP in said and "was approved" in said
 
 
@@ -74,24 +66,24 @@ def test_what_is_not_approved_must_not_be_drilled(firm: FirmFact, option: str) -
 
 @pytest.mark.parametrize("state", ["approved", "asked"])
 def test_a_replaced_revision_says_so_and_not_that_it_was_approved(firm: FirmFact, state: str) -> None:
-    said = says(render_check(firm, [Checked(revision=1, replaced_at=at("2026-12-02T07:00"), state=state)], NOW))
+    said = says(render_check(firm, [checked(revision=1, replaced_at=at("2026-12-02T07:00"), state=state)], NOW))
     assert "This revision was replaced" in said and STOP in said and "approved" not in said
     assert "Decision 4, revision 1, was replaced on Wed Dec 2, 7:00 am. The newest is revision 2." in said
-    bare = says(render_check(firm, [Checked(revision=1, state=state)], NOW))
+    bare = says(render_check(firm, [checked(revision=1, state=state)], NOW))
     assert "revision 1, was replaced. The newest is revision 2." in bare
 
 
 @pytest.mark.parametrize("other", [OPEN, REPLACED])
-def test_where_two_were_shown_the_very_same_both_must_be_approved(firm: FirmFact, other: Checked) -> None:
-    for found in ([Checked(), other], [other, Checked()]):
+def test_where_two_were_shown_the_very_same_both_must_be_approved(firm: FirmFact, other: CheckedRevision) -> None:
+    for found in ([checked(), other], [other, checked()]):
         said = says(render_check(firm, found, NOW))
         assert STOP in said and "This is the approved revision" not in said
-    both = says(render_check(firm, [Checked(), Checked(decision=9)], NOW))
+    both = says(render_check(firm, [checked(), checked(decision=9)], NOW))
     assert "Decision 4, revision 2, was approved" in both and "Decision 9, revision 2, was approved" in both
 
 
 def test_the_one_of_two_that_is_of_another_option_is_the_one_that_is_told(firm: FirmFact) -> None:
-    said = says(render_check(firm, [Checked(), Checked(decision=9, chosen="a", approved_title="One hole")], NOW, "b"))
+    said = says(render_check(firm, [checked(), checked(decision=9, chosen="a")], NOW, "b"))
     assert "This sheet is for another option" in said and "Decision 9" in said and "Decision 4" not in said
 
 
