@@ -28,7 +28,7 @@ def test_a_word_is_found_as_it_is_said(word: str) -> None:
     assert is_found(word, HOUSE, ())
 
 
-@pytest.mark.parametrize("word", ["4", "st", "road", "sorensen", "arbor-x", "_kafor"])
+@pytest.mark.parametrize("word", ["4", "st", "road", "sorensen", "arbor-x", "_kafor", "las", "pes"])
 def test_another_word_is_not(word: str) -> None:
     assert not is_found(word, HOUSE, ())
 

@@ -74,3 +74,8 @@ def test_more_brackets_than_anybody_writes_are_no_links() -> None:
     assert "<a " not in html_of("[a](b) " * 501)
     many = html_of("[a](https://example.com) " * 600)
     assert "<a " not in many and many.count("[a](") == 600
+
+
+def test_a_cell_keeps_the_side_on_which_it_was_written_to_stand() -> None:
+    table = html_of('<table><tr><th align="right">a</th><td align="left">1</td></tr></table>')
+    assert '<th align="right">a</th>' in table and '<td align="left">1</td>' in table
