@@ -53,7 +53,7 @@ def has_number(said: str, phones: Iterable[str]) -> bool:
 def nearest(said: Iterable[str], known: Iterable[str]) -> list[str]:
     """Find the known words that are written most like one that was said: at most five a word, the best first, those of
     the first word before those of the second. Words of one or two letters are like none. `known`: folded."""
-    vocabulary = sorted(set(known))
+    vocabulary = set(known)  # their order tells nothing: those that are as near come by the alphabet, backwards
     found: list[str] = []
     for word in list(said)[:MOST_WORDS]:
         for part in words_of(word):
