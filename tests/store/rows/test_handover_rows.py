@@ -1,0 +1,60 @@
+"""A phase or the whole project is handed over with its list; what is open stands first."""
+
+import pytest
+
+from portal.store import tables
+from portal.store.rows import handover_rows, visit_rows
+from tests.house import NOW, House
+
+
+@pytest.fixture
+def handover(house: House) -> tables.Handover:
+    return tables.Handover.create(project=house.project, phase=house.phases["floor"], offered_at=NOW)
+
+
+def item(handover: tables.Handover, text: str, done_at: int | None = None) -> tables.OpenItem:
+    return tables.OpenItem.create(handover=handover, item=text, added_by="Dana", added_at=NOW, done_at=done_at)
+
+
+def test_what_was_offered_is_told_apart_by_phase_and_project(house: House, handover: tables.Handover) -> None:
+    assert handover_rows.offered(house.project, house.phases["floor"])
+    assert not handover_rows.offered(house.project, house.phases["top"])
+    assert not handover_rows.offered(house.project, None), "the whole project was not"
+    assert not handover_rows.offered(house.other_project, house.phases["floor"])
+    tables.Handover.create(project=house.other_project, offered_at=NOW)
+    assert handover_rows.offered(house.other_project, None) and not handover_rows.offered(house.project, None)
+    assert handover_rows.of_project(house.project) == [handover]
+
+
+def test_phases_are_finished_or_not_in_their_order(house: House) -> None:
+    done = [row.id for row in handover_rows.finished(house.project)]
+    assert done == [house.phases[key] for key in ("out", "rough", "inspection", "floor")]
+    left = [row.id for row in handover_rows.unfinished(house.project)]
+    assert left == [one for one in house.phases.values() if one not in done]
+    assert handover_rows.finished(house.other_project) == handover_rows.unfinished(house.other_project) == []
+
+
+def test_open_items_come_before_those_that_are_done(house: House, handover: tables.Handover) -> None:
+    done, first, second = item(handover, "A chip", NOW), item(handover, "A loose tile"), item(handover, "Dust")
+    assert handover_rows.items(handover.id) == [first, second, done]
+    assert handover_rows.items(handover.id + 1) == []
+
+
+def test_an_item_is_found_in_its_project_only(house: House, handover: tables.Handover) -> None:
+    chip = item(handover, "A chip")
+    assert handover_rows.item_of(house.project, chip.id) == (chip, handover)
+    assert handover_rows.item_of(house.other_project, chip.id) is None
+    assert handover_rows.item_of(house.project, chip.id + 1) is None
+
+
+def test_cancelled_visits_are_those_that_calendars_must_be_told_of(house: House) -> None:
+    assert visit_rows.cancelled(house.project) == []
+    paint, top = house.visits["paint"], house.visits["top"]
+    cancelled = {"cancelled_at": NOW, "changed_at": NOW + 3, "version": 2}
+    tables.Visit.update(cancelled).where(tables.Visit.id << [paint, top]).execute()
+    found = visit_rows.cancelled(house.project)
+    assert [one.id for one in found] == [top, paint], "by when they were to start"
+    assert (found[0].crew, found[0].phase_id, found[0].version, found[0].changed_at) == (
+        "Stone crew", house.phases["top"], 2, NOW + 3,
+    )  # fmt: skip
+    assert visit_rows.cancelled(house.other_project) == []
