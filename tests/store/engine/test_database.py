@@ -5,7 +5,17 @@ import threading
 import pytest
 
 from portal.store import tables
-from portal.store.engine.database import execute, is_postgresql, listen, read, stop_listening, touch, trying, write
+from portal.store.engine.database import (
+    close_database,
+    execute,
+    is_postgresql,
+    listen,
+    read,
+    stop_listening,
+    touch,
+    trying,
+    write,
+)
 from portal.store.refusals import NotFound
 from tests.house import House
 
@@ -90,6 +100,7 @@ def test_writers_of_a_project_take_turns(house: House) -> None:
                 touch(house.project)
                 (count,) = execute("SELECT contract_cents FROM project WHERE id = ?", house.project).fetchone()
                 execute("UPDATE project SET contract_cents = ? WHERE id = ?", count + 1, house.project)
+        close_database()  # this thread's own
 
     before = tables.Project.get_by_id(house.project).contract_cents
     threads = [threading.Thread(target=add_ten) for _ in range(3)]
@@ -104,6 +115,7 @@ def test_reads_see_one_moment(house: House) -> None:
     def rename() -> None:
         with write():
             execute("UPDATE room SET name = 'Scullery' WHERE id = ?", house.rooms["kitchen"])
+        close_database()  # this thread's own
 
     sql = "SELECT name FROM room WHERE id = ?"
     with read():
