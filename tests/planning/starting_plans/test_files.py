@@ -217,6 +217,7 @@ def test_a_dotted_key_within_braces_is_refused_on_its_line_too() -> None:
         ("wait_hours = 0.5", "wait_days = 1", 22, "wait_days"),
         ('held_by = ["color"]', 'held_by = ["colour"]', 23, "no decision"),
         ('question = "Which color?"', 'question = "Which color?"\nlead_days = 1.5', 28, "working days from 0 to 260"),
+        ('question = "Which color?"', "question = 5", 27, "decisions[0].question: give some text"),
         ('question = "Which color?"', 'question = "Which color?"\nlead_days = 261', 28, "working days"),
         ('question = "Which color?"', 'question = "Which color?"\nlead_days = -1', 28, "working days"),
         ('question = "Which color?"', 'question = "Which color?"\nlead_days = true', 28, "working days"),
@@ -284,3 +285,8 @@ def test_what_is_no_table_where_one_is_needed_is_refused() -> None:
         read_plan('title = "x"\nsource = "y"\nphases = ["out"]', "bath.toml")
     with pytest.raises(PlanFileError, match="bath.toml:3: rooms: give a list"):
         read_plan('title = "x"\nsource = "y"\nrooms = 5', "bath.toml")
+
+
+def test_two_decisions_of_one_key_are_refused() -> None:
+    with pytest.raises(PlanFileError, match="decisions.1..key: color is there twice"):
+        read_plan(FULL.replace('key = "joint"', 'key = "color"').replace(', "joint"', ""), "bath.toml")
