@@ -12,12 +12,12 @@ from portal.layouts.naming import named, titled, with_key
 from portal.layouts.overhang import words as overhang_words
 from portal.layouts.pulls import words as pulls_words
 from portal.layouts.seam import words as seam_words
+from tests.layouts.centerline.test_layout import CABINET
 from tests.layouts.decks import deck_json, four_hole_json
-from tests.layouts.test_centerline import CABINET
+from tests.layouts.overhang.test_layout import ISLAND
+from tests.layouts.pulls.test_layout import BANK
+from tests.layouts.seam.test_layout import RUN
 from tests.layouts.test_kinds import EXAMPLES
-from tests.layouts.test_overhang import ISLAND
-from tests.layouts.test_pulls import BANK
-from tests.layouts.test_seam import RUN
 
 WORDS: list[ModuleType] = [deck_words, centerline_words, pulls_words, overhang_words, seam_words]
 LINE = {"window": {"left": "45 in", "right": "81 in"}, "cabinet": CABINET, "sink_width": "33 in", "clip_room": "1/2 in",

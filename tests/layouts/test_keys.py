@@ -5,12 +5,12 @@ import pytest
 from portal.layouts.keys import joined, place, short_names
 from portal.layouts.kinds import lay_out
 from portal.layouts.length import Length
+from tests.layouts.centerline.test_layout import CABINET
 from tests.layouts.decks import deck_json, four_hole_json
-from tests.layouts.test_centerline import CABINET
+from tests.layouts.overhang.test_layout import ISLAND
+from tests.layouts.pulls.test_layout import BANK
+from tests.layouts.seam.test_layout import RUN
 from tests.layouts.test_kinds import EXAMPLES
-from tests.layouts.test_overhang import ISLAND
-from tests.layouts.test_pulls import BANK
-from tests.layouts.test_seam import RUN
 
 
 @pytest.mark.parametrize(("written", "key"), [

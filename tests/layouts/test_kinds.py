@@ -9,11 +9,11 @@ import pytest
 from portal.layouts import kinds
 from portal.layouts.form import paths
 from portal.layouts.length import DimensionError
+from tests.layouts.centerline.test_layout import CABINET
 from tests.layouts.decks import deck_json, four_hole_json
-from tests.layouts.test_centerline import CABINET
-from tests.layouts.test_overhang import ISLAND
-from tests.layouts.test_pulls import BANK
-from tests.layouts.test_seam import RUN
+from tests.layouts.overhang.test_layout import ISLAND
+from tests.layouts.pulls.test_layout import BANK
+from tests.layouts.seam.test_layout import RUN
 
 LINE = {"window": {"left": "40 in", "right": "76 in"}, "cabinet": CABINET, "sink_width": "33 in", "clip_room": "1/2 in",
         "source": "the sink maker's sheet", "counter": {"left": "15 in", "right": "100 in"}}

@@ -24,7 +24,7 @@ from portal.layouts.deck.layout import DeckLayout
 from portal.layouts.kinds import lay_out
 from tests.drawings.samples import approved_sheet
 from tests.layouts.decks import deck_json
-from tests.layouts.test_pulls import found
+from tests.layouts.pulls.test_layout import found
 
 NEW = deck.layouts(deck.from_json(deck_json()))
 FRONT = Rect(Layer.FRONT, 0, 0, 400, 200)

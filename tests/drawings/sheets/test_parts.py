@@ -15,7 +15,7 @@ from portal.drawings.sheets.template import template_scene
 from portal.drawings.sheets.tiles import tile
 from portal.drawings.writers.pdf import pdf
 from tests.drawings.samples import approved_sheet, deck_scene
-from tests.layouts.test_pulls import found
+from tests.layouts.pulls.test_layout import found
 
 MM = 25.4 / 72
 BANK = drawn(found()[0]).scene

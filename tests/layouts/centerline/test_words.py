@@ -1,7 +1,7 @@
 """What is said of a center line, whole: each number checked by hand from the window, the cabinet and the sink."""
 
 from portal.layouts.centerline import words
-from tests.layouts.test_centerline import lines
+from tests.layouts.centerline.test_layout import lines
 
 # Window 45 to 81 in: center 63. Cabinet 39 to 75 in: center 57. Sink 33 in and 1/2 in of clips: its center from
 # 39 + 16-1/2 + 1/2 = 56 in to 75 - 16-1/2 - 1/2 = 58 in. Counter from 15 to 100 in.

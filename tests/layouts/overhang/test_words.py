@@ -3,7 +3,7 @@
 import pytest
 
 from portal.layouts.overhang import words
-from tests.layouts.test_overhang import ISLAND, found
+from tests.layouts.overhang.test_layout import ISLAND, found
 
 BEST, WANTED, ALONE = found()
 

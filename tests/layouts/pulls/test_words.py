@@ -2,7 +2,7 @@
 
 from portal.layouts.pulls import words
 from portal.layouts.pulls.layout import PullsLayout
-from tests.layouts.test_pulls import BANK, found
+from tests.layouts.pulls.test_layout import BANK, found
 
 TWO = {"fronts": BANK["fronts"][2:4]}
 

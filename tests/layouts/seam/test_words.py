@@ -1,7 +1,7 @@
 """What is said of seams, whole: a run of 144 by 25-1/2 in, 30 mm thick, 2650 kg per cubic meter."""
 
 from portal.layouts.seam import words
-from tests.layouts.test_seam import found
+from tests.layouts.seam.test_layout import found
 
 BEST = found()[0]
 
