@@ -86,7 +86,7 @@ def touch(project_id: int) -> None:
 
 
 def execute(sql: str, *parameters: Any) -> Any:
-    """Run one statement, written with `?`, past the mapper; for the hot paths and the snapshot."""
+    """Run one statement, written with `?`, past the mapper, and give its cursor."""
     there = database.obj  # an approval comes by a dozen times: past the proxy, too
     if not isinstance(there, SqliteDatabase):
         sql = placeholders(there, sql)

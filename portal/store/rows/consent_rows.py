@@ -19,4 +19,4 @@ def add(person_id: int, version: str, now: int) -> None:
 
 def withdraw(person_id: int, now: int) -> bool:
     """Whether there was a consent to take back."""
-    return execute(_WITHDRAW, now, person_id).rowcount > 0
+    return bool(execute(_WITHDRAW, now, person_id).rowcount)

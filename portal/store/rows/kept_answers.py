@@ -30,4 +30,4 @@ def keep(who: str, key: str, request: str, status: int, headers: str, body: str,
 
 def forget_before(at: int) -> int:
     """Drop answers older than `at`; returns how many."""
-    return execute(_FORGET, at).rowcount
+    return int(execute(_FORGET, at).rowcount)

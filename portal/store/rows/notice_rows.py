@@ -85,7 +85,7 @@ def in_state(state: str, limit: int) -> list[Notice]:
 def claim(notice_id: int, until: int, now: int) -> bool:
     """Whether the notice is this sender's until then. If it is not settled by then, it is due again."""
     with write():
-        return execute(_CLAIM, until, notice_id, now).rowcount > 0
+        return bool(execute(_CLAIM, until, notice_id, now).rowcount)
 
 
 def later(notice_id: int, due_at: int, trouble: str) -> None:
@@ -96,7 +96,7 @@ def later(notice_id: int, due_at: int, trouble: str) -> None:
 def settle(notice_id: int, state: str, now: int) -> bool:
     """Whether it was open until now."""
     with write():
-        return execute(_SETTLE, state, now, notice_id).rowcount > 0
+        return bool(execute(_SETTLE, state, now, notice_id).rowcount)
 
 
 def still_believed(person_id: int, visit_id: int) -> dict[str, Any] | None:

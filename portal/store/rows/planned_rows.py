@@ -1,9 +1,11 @@
 """What a plan to start from still wants asked or ordered."""
 
-from typing import Any
+from typing import Any, TypeVar
 
 from portal.store.refusals import NotFound
 from portal.store.tables import PlannedOrder, PlannedQuestion
+
+Planned = TypeVar("Planned", PlannedQuestion, PlannedOrder)
 
 
 def questions(project_id: int) -> list[PlannedQuestion]:
@@ -40,7 +42,7 @@ def _open(table: Any, project_id: int, done: Any) -> Any:
     )
 
 
-def _one(rows: list[Any], row_id: int, what: str) -> Any:
+def _one(rows: list[Planned], row_id: int, what: str) -> Planned:
     found = next((row for row in rows if row.id == row_id), None)
     if found is None:
         raise NotFound(what=what)
