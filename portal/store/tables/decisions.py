@@ -71,7 +71,7 @@ class Withdrawal(Table):
     """An approval that was taken back before the held work started. The approval itself stays."""
 
     approval = ForeignKeyField(Approval, primary_key=True, on_delete="RESTRICT")
-    person = ForeignKeyField(Person, on_delete="RESTRICT")
+    person = ForeignKeyField(Person, on_delete="RESTRICT", index=False)
     reason = TextField(default="")
     at = BigIntegerField()
     entered_by = ForeignKeyField(Staff, null=True, index=False)  # of an approval that was entered from paper

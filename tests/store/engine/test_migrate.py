@@ -100,7 +100,7 @@ def test_words_that_were_shown_before_are_kept_where_they_are_still_there(first_
     assert {row.version: row.text for row in tables.Wording.select()} == known
 
 
-KEPT = ("record_entry", "approval", "withdrawal", "revision", "release", "wording")
+KEPT = ("record_entry", "record_node", "approval", "withdrawal", "revision", "release", "wording")
 
 
 @pytest.fixture
@@ -112,6 +112,7 @@ def with_a_row_each(first_version: Path) -> None:
             "VALUES (1, 'Dana', '', 'manager', '', 1)")
     execute("INSERT INTO record_entry (project_id, sequence, at, kind, canonical, hash) "
             "VALUES (1, 1, '2026-12-02T13:30:00Z', 'asked', x'7b7d', 'aa')")
+    execute("INSERT INTO record_node (project_id, level, place, hash) VALUES (1, 0, 0, x'7b7d')")
     execute("INSERT INTO withdrawal (approval_id, person_id, reason, at) VALUES (1, 1, '', 1764000001)")
     execute("INSERT INTO revision (decision_id, number, question, options, shown, check_code, asked_at, reason) "
             "VALUES (1, 1, 'How many?', '[]', '{}', 'aa', 1764000000, '')")
