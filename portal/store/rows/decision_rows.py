@@ -85,15 +85,15 @@ def set_state(decision_id: int, revision: int, state: str) -> None:
 
 
 def approvers(project_id: int) -> list[int]:
-    """The people of the household who may approve."""
-    rows = Person.select(Person.id).where(
-        (Person.project == project_id) & (Person.role == "homeowner") & Person.may_approve
-    )
-    return [row.id for row in rows]
+    """The people of the household who may approve, in the order in which they were added: so they are written to."""
+    may = (Person.project == project_id) & (Person.role == "homeowner") & Person.may_approve
+    return [row.id for row in Person.select(Person.id).where(may).order_by(Person.id)]
 
 
 def open_decisions(project_id: int) -> list[Decision]:
-    return list(Decision.select().where((Decision.project == project_id) & (Decision.state != "approved")))
+    """By number: a refusal names the first."""
+    still_open = (Decision.project == project_id) & (Decision.state != "approved")
+    return list(Decision.select().where(still_open).order_by(Decision.number))
 
 
 def by_number(project_id: int, number: int) -> Decision | None:

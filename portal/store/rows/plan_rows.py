@@ -4,6 +4,8 @@ from collections.abc import Iterable, Sequence
 
 from portal.store.tables import Decision, Delivery, DeliveryHold, Phase, PhaseHold, PhaseLink, Release, Room
 
+_IN_ORDER = (Phase.position, Phase.id)
+
 
 def rooms(project_id: int) -> list[Room]:
     return list(Room.select().where(Room.project == project_id).order_by(Room.position, Room.id))
@@ -14,13 +16,13 @@ def next_room_position(project_id: int) -> int:
 
 
 def phases(project_id: int) -> list[Phase]:
-    """All phases of the project, in no order."""
-    return list(Phase.select().where(Phase.project == project_id))
+    """All phases of the project, in the order of the plan: a refusal names the first at fault."""
+    return list(Phase.select().where(Phase.project == project_id).order_by(*_IN_ORDER))
 
 
 def phases_with(ids: Iterable[int]) -> list[Phase]:
-    """The phases that have these ids."""
-    return list(Phase.select().where(Phase.id.in_(list(ids))))
+    """The phases that have these ids, in the order of the plan."""
+    return list(Phase.select().where(Phase.id.in_(list(ids))).order_by(*_IN_ORDER))
 
 
 def set_takes(phase_id: int, takes: Sequence[object]) -> None:
@@ -68,10 +70,9 @@ def decisions_holding(phase_id: int) -> list[Decision]:
 
 
 def started_phases(decision_id: int) -> list[Phase]:
-    """Phases that the decision held and that have started."""
-    return list(
-        Phase.select().join(PhaseHold).where((PhaseHold.decision == decision_id) & Phase.started_at.is_null(False))
-    )
+    """Phases that the decision held and that have started, in the order of the plan."""
+    started = (PhaseHold.decision == decision_id) & Phase.started_at.is_null(False)
+    return list(Phase.select().join(PhaseHold).where(started).order_by(*_IN_ORDER))
 
 
 def was_released(phase_id: int) -> bool:

@@ -1,5 +1,7 @@
 """A row is found in its own project only, changed only as it was seen, and removed only while nothing points to it."""
 
+from datetime import timedelta
+
 import pytest
 
 from portal.store import tables
@@ -119,3 +121,106 @@ def test_before_it_is_written_down_the_firm_is_an_empty_one(house: House) -> Non
 )
 def test_people_are_told_of_rows_in_plain_words(table: type[tables.Table], word: str) -> None:
     assert word_for(table) == word
+
+
+@pytest.mark.parametrize(
+    ("table", "values", "field", "said"),
+    [
+        (tables.Phase, {"name": "Set the stone top", "work_low": 1, "work_likely": 1, "work_high": 1}, "name",
+         "already a phase called 'Set the stone top'"),
+        (tables.Decision, {"number": 3}, "number", "already a decision called 3"),
+        (tables.Staff, {"name": "Dana W.", "email": "lou@brackwater.example.com", "role": "office",
+                        "password_hash": "h"}, "email", "already a staff called 'lou@brackwater.example.com'"),
+    ],
+)  # fmt: skip
+def test_what_is_taken_is_refused_by_the_field_that_must_be_told_apart(
+    house: House, table: type[tables.Table], values: dict[str, object], field: str, said: str
+) -> None:
+    where = {} if table is tables.Staff else {"project": house.project}
+    with pytest.raises(FieldRefused, match=said) as refused, write():
+        add_row(table, **where, **values)
+    assert refused.value.field == field and "Choose another" in str(refused.value)
+
+
+def test_where_no_name_was_given_the_refusal_is_of_the_row(house: House) -> None:
+    with pytest.raises(FieldRefused) as refused, write():
+        add_row(tables.PhaseHold, phase=house.phases["drill"], decision=house.decisions[1])
+    assert refused.value.field == "id" and "already a phase hold called None" in str(refused.value)
+
+
+def test_another_of_the_staff_may_take_the_name_but_not_the_address_in_a_change(house: House) -> None:
+    with write():
+        change_row(tables.Staff, house.office.id, 1, {"name": "Dana Whitcombe"})
+    with pytest.raises(FieldRefused) as refused, write():
+        change_row(tables.Staff, house.office.id, 2, {"name": "Lou", "email": "dana@brackwater.example.com"})
+    assert refused.value.field == "email"
+    kept = tables.Staff.get_by_id(house.office.id)
+    assert (kept.name, kept.version) == ("Dana Whitcombe", 2), "a change that was refused left nothing"
+
+
+def test_an_act_goes_on_after_a_change_or_a_removal_was_refused(house: House) -> None:
+    with write():
+        with pytest.raises(FieldRefused):
+            change_row(tables.Room, house.rooms["bath"], 1, {"name": "Kitchen"})
+        with pytest.raises(FieldRefused):
+            remove_row(tables.Room, house.rooms["kitchen"], 1)
+        change_row(tables.Room, house.rooms["bath"], 1, {"name": "Upstairs bath"})
+    assert tables.Room.get_by_id(house.rooms["bath"]).name == "Upstairs bath"
+
+
+def test_what_is_gone_is_stale_for_whoever_still_sees_it(house: House) -> None:
+    with write():
+        pantry = add_row(tables.Room, project=house.project, name="Pantry").id
+        remove_row(tables.Room, pantry, 1)
+    for again in (lambda: change_row(tables.Room, pantry, 1, {"name": "Attic"}),
+                  lambda: remove_row(tables.Room, pantry, 1)):  # fmt: skip
+        with pytest.raises(Stale, match="This room was changed by someone else"), write():
+            again()
+
+
+def test_a_row_that_says_nothing_of_why_it_stays_is_used_elsewhere(house: House) -> None:
+    tables.Handover.create(project=house.project, phase=house.phases["floor"], offered_at=1)
+    with pytest.raises(FieldRefused, match="This phase is still used elsewhere") as refused, write():
+        remove_row(tables.Phase, house.phases["floor"], 1)
+    assert refused.value.field == "id"
+
+
+def test_a_row_that_is_nowhere_is_not_found_by_field_or_without(house: House) -> None:
+    with pytest.raises(NotFound, match="no such visit"):
+        in_project(tables.Visit, house.project, 999)
+    with pytest.raises(FieldRefused, match="There is no decision 999 in this project. Choose one that is."):
+        in_project(tables.Decision, house.project, 999, "decision")
+
+
+@pytest.mark.parametrize("table", [tables.Room, tables.Phase, tables.Decision, tables.Visit, tables.Delivery])
+def test_a_list_is_in_the_order_of_its_table(house: House, table: type[tables.Table]) -> None:
+    column = {tables.Room: "position", tables.Phase: "position", tables.Decision: "number",
+              tables.Visit: "starts_at", tables.Delivery: "expected_on"}[table]  # fmt: skip
+    rows = list(table.select().where(table.project == house.project))
+    anew = {row.id: getattr(tables.Delivery.get_by_id(house.deliveries["stone"]), column) + timedelta(days=-turn)
+            if table is tables.Delivery else 9_000 - turn // 2
+            for turn, row in enumerate(sorted(rows, key=lambda row: row.id))}  # fmt: skip
+    if table is tables.Decision:
+        anew = {row_id: 9_000 - row_id for row_id in anew}
+    for row_id, value in sorted(anew.items(), reverse=True):
+        table.update({column: value}).where(table.id == row_id).execute()
+    found, count = page_of(table, house.project, 0, 100)
+    assert [row.id for row in found] == sorted(anew, key=lambda row_id: (anew[row_id], row_id))
+    assert count == len(anew) == len(rows)
+
+
+def test_what_was_told_comes_newest_first(house: House) -> None:
+    same = [tables.Update.create(project=house.project, at=1_000, text="t", html="t").id for _ in range(2)]
+    found = [row.id for row in page_of(tables.Update, house.project, 0, 100)[0]]
+    assert found == [*sorted(found, reverse=True)[2:], same[1], same[0]]
+    calls = [tables.Call.create(project=house.project, at=at, caller="Maren", asked="?").id for at in (5, 9, 5)]
+    assert [row.id for row in page_of(tables.Call, house.project, 0, 100)[0]] == [calls[1], calls[2], calls[0]]
+
+
+def test_the_first_firm_is_the_firm(house: House) -> None:
+    tables.Firm.create(name="Another", phone="218-555-0190", office_hours="Never")
+    tables.Firm.update(address="").where(tables.Firm.name == "Brackwater Remodeling").execute()
+    assert first_firm().name == "Brackwater Remodeling"
+    tables.Firm.delete().execute()
+    empty = first_firm()
+    assert (empty.phone, empty.office_hours, empty.registrations, empty.email) == ("", "", [], "")

@@ -3,7 +3,7 @@
 import pytest
 
 from portal.store import tables
-from portal.store.rows import handover_rows, visit_rows
+from portal.store.rows import handover_rows
 from tests.house import NOW, House
 
 
@@ -45,16 +45,3 @@ def test_an_item_is_found_in_its_project_only(house: House, handover: tables.Han
     assert handover_rows.item_of(house.project, chip.id) == (chip, handover)
     assert handover_rows.item_of(house.other_project, chip.id) is None
     assert handover_rows.item_of(house.project, chip.id + 1) is None
-
-
-def test_cancelled_visits_are_those_that_calendars_must_be_told_of(house: House) -> None:
-    assert visit_rows.cancelled(house.project) == []
-    paint, top = house.visits["paint"], house.visits["top"]
-    cancelled = {"cancelled_at": NOW, "changed_at": NOW + 3, "version": 2}
-    tables.Visit.update(cancelled).where(tables.Visit.id << [paint, top]).execute()
-    found = visit_rows.cancelled(house.project)
-    assert [one.id for one in found] == [top, paint], "by when they were to start"
-    assert (found[0].crew, found[0].phase_id, found[0].version, found[0].changed_at) == (
-        "Stone crew", house.phases["top"], 2, NOW + 3,
-    )  # fmt: skip
-    assert visit_rows.cancelled(house.other_project) == []

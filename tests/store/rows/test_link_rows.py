@@ -44,3 +44,22 @@ def test_live_links_are_those_of_the_project_in_the_order_in_which_they_were_mad
 def test_the_people_of_a_project_come_in_the_order_in_which_they_were_added(house: House) -> None:
     assert [one.name for one in link_rows.person_of_project(house.project)] == ["Maren Okafor", "Jonas Okafor"]
     assert link_rows.person_of_project(999) == []
+
+
+def test_a_link_that_was_made_is_found_and_belongs_to_whom_it_was_made_for(house: House) -> None:
+    before = link_rows.holder_of(signing.digest(house.links["homeowner"]))
+    with write():
+        made = link_rows.add_link(house.homeowner.id, "a second salt", "8" * 64, NOW + 5)
+    found = link_rows.holder_of("8" * 64)
+    assert before is not None and found is not None
+    assert found == link_rows.Holder(made.id, house.homeowner.id, "Maren Okafor", "homeowner", True, house.project)
+    assert (made.made_at, made.revoked_at, made.salt) == (NOW + 5, None, "a second salt") and before.link != found.link
+
+
+def test_all_links_that_open_are_revoked_and_nobody_elses(house: House) -> None:
+    with write():
+        second = link_rows.add_link(house.homeowner.id, "a second salt", "8" * 64, NOW)
+        gone = link_rows.revoke_links(house.homeowner.id, NOW + 9)
+    assert {link.salt for link in gone} == {f"salt of {house.homeowner.id}", "a second salt"}
+    assert tables.Link.get_by_id(second.id).revoked_at == NOW + 9 and link_rows.holder_of("8" * 64) is None
+    assert link_rows.holder_of(signing.digest(house.links["co_owner"])) is not None

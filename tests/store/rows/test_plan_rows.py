@@ -6,10 +6,27 @@ from portal.store.rows import plan_rows
 from tests.house import NOW, House
 
 
+def shuffle(house: House) -> list[int]:
+    """Turn the plan around: neither ids nor the last changes of rows are its order. The phases as they stand then."""
+    ids = list(reversed(house.phases.values()))
+    for position, phase in enumerate(ids):
+        tables.Phase.update(position=position // 2).where(tables.Phase.id == phase).execute()
+    return sorted(ids, key=lambda phase: (ids.index(phase) // 2, phase))
+
+
+def test_phases_come_as_they_stand_in_the_plan(house: House) -> None:
+    in_order = shuffle(house)
+    assert [phase.id for phase in plan_rows.phases(house.project)] == in_order
+    asked = {house.phases[key] for key in ("out", "top", "drill", "walk")}
+    assert [phase.id for phase in plan_rows.phases_with(asked)] == [one for one in in_order if one in asked]
+    assert plan_rows.phases_with([]) == []
+
+
 def test_rooms_come_in_their_order_and_phases_are_the_projects(house: House) -> None:
     tables.Room.update(position=9).where(tables.Room.id == house.rooms["kitchen"]).execute()
     assert [room.name for room in plan_rows.rooms(house.project)] == ["Hall bath", "Laundry room", "Kitchen"]
-    assert {phase.id for phase in plan_rows.phases(house.project)} == set(house.phases.values())
+    assert [phase.id for phase in plan_rows.phases(house.project)] == list(house.phases.values())
+    assert plan_rows.next_room_position(house.project) == 3 and plan_rows.next_room_position(house.other_project) == 0
     assert plan_rows.rooms(house.other_project) == [] and plan_rows.phases(house.other_project) == []
 
 
@@ -60,8 +77,11 @@ def test_phases_that_were_held_and_have_started_are_known(house: House) -> None:
     one = house.decisions[1]
     assert plan_rows.started_phases(one) == []
     with write():
-        plan_rows.set_holds_of_decision(one, [house.phases["drill"], house.phases["cabinets"]])
-    assert [row.id for row in plan_rows.started_phases(one)] == [house.phases["cabinets"]]
+        plan_rows.set_holds_of_decision(one, [house.phases[key] for key in ("drill", "out", "cabinets")])
+        plan_rows.set_holds_of_decision(house.decisions[2], [house.phases["rough"]])
+    in_order = shuffle(house)
+    started = [one for one in in_order if one in (house.phases["out"], house.phases["cabinets"])]
+    assert [row.id for row in plan_rows.started_phases(one)] == started
 
 
 def test_the_network_has_the_projects_phases_and_their_links(house: House) -> None:

@@ -5,6 +5,7 @@ import pytest
 from portal.store import tables
 from portal.store.rows import project_rows
 from tests.house import NOW, House
+from tests.unguarded import unguard
 
 
 def names(found: list[tables.Project]) -> list[str]:
@@ -63,3 +64,48 @@ def test_closed_houses_come_last_and_no_more_than_asked_for(house: House) -> Non
 def test_where_nothing_is_found_what_sounds_like_it_is_offered(house: House) -> None:
     assert project_rows.find("Sorrensen") == [] and names(project_rows.near("Sorrensen")) == ["Sorensen bath"]
     assert project_rows.near("Xylophone") == []
+
+
+def test_a_word_of_any_of_its_people_or_its_street_is_said_with_any_other(house: House) -> None:
+    for said in ("Jonas Tamarack", "maren 0162", "lane OKAFOR 14"):
+        assert names(project_rows.find(said)) == ["Okafor house"], said
+    assert project_rows.find("Jonas Quarry") == [], "one word of each house"
+
+
+def test_numbers_are_said_with_or_without_their_signs(house: House) -> None:
+    for said in ("218-555-0163", "(218) 555-0163", "218.555.0163", "5550163"):
+        assert names(project_rows.find(said)) == ["Sorensen bath"], said
+    assert names(project_rows.find("555-01")) == ["Okafor house", "Sorensen bath"]
+
+
+def test_houses_of_one_name_come_as_they_were_added(house: House) -> None:
+    values = {"timezone": "UTC", "calendar": {}, "starts_on": "2026-11-16", "address": "5 Alder Row"}
+    made = [tables.Project.create(name="Lindqvist porch", **values).id for _ in range(3)]
+    tables.Project.update(phone="").where(tables.Project.id == made[0]).execute()
+    assert [one.id for one in project_rows.find("Alder")] == made
+    assert [one.id for one in project_rows.find("Alder", most=2)] == made[:2]
+
+
+def test_what_sounds_nearest_comes_first_and_no_more_than_three(house: House) -> None:
+    values = {"timezone": "UTC", "calendar": {}, "starts_on": "2026-11-16", "address": "5 Alder Row"}
+    for name in ("Sorenson porch", "Sorens garage", "Sorenzen attic"):
+        tables.Project.create(name=name, **values)
+    found = names(project_rows.near("Sorensan"))
+    assert len(found) == 3 and set(found) < {"Sorensen bath", "Sorenson porch", "Sorens garage", "Sorenzen attic"}
+    assert names(project_rows.near("Sorensan", most=1)) == found[:1]
+    assert names(project_rows.near("Okaford")) == ["Okafor house"]
+
+
+def test_where_there_is_no_house_there_is_no_usual_timezone(house: House) -> None:
+    for table in (tables.Approval, tables.Revision):
+        unguard(table._meta.table_name)
+        table.delete().execute()
+    for row in (tables.QuestionBack, tables.Decision, tables.Phase, tables.Project):
+        row.delete().execute()
+    assert project_rows.usual_timezone() == "" and project_rows.all_ids() == [] and project_rows.page(0, 9) == ([], 0)
+
+
+def test_a_page_comes_as_the_projects_were_added(house: House) -> None:
+    tables.Project.update(phone="218-555-0177").where(tables.Project.id == house.project).execute()
+    assert names(project_rows.page(0, 9)[0]) == ["Okafor house", "Sorensen bath"]
+    assert project_rows.all_ids() == [house.project, house.other_project]

@@ -6,7 +6,7 @@ from peewee import IntegrityError
 from portal.content import Piece
 from portal.store import tables
 from portal.store.engine.database import execute, write
-from portal.store.rows import consent_rows, wording_rows
+from portal.store.rows import wording_rows
 from tests.house import NOW, House
 
 PIECE = Piece("grout", "Grout", "", "", "Cures take a day.", "a" * 64)
@@ -40,16 +40,3 @@ def test_the_guidance_of_a_revision_is_what_was_shown_beside_it(house: House) ->
     assert wording_rows.guidance_shown(house.decisions[1], 2) == "Cures take a day."
     assert wording_rows.guidance_shown(house.decisions[1], 1) is None, "laid down without its words"
     assert wording_rows.guidance_shown(house.decisions[1], 3) is None
-
-
-def test_a_consent_stands_until_it_is_taken_back_and_can_be_given_anew(house: House) -> None:
-    person = house.homeowner.id
-    with write():
-        assert not consent_rows.withdraw(person, NOW), "there is none"
-        consent_rows.add(person, "v1", NOW)
-        assert consent_rows.standing(person) and not consent_rows.standing(house.co_owner.id)
-        assert consent_rows.withdraw(person, NOW + 5) and not consent_rows.standing(person)
-        consent_rows.add(person, "v2", NOW + 9)
-    assert consent_rows.standing(person)
-    kept = tables.Consent.select().order_by(tables.Consent.id)
-    assert [(one.version, one.withdrawn_at) for one in kept] == [("v1", NOW + 5), ("v2", None)]
