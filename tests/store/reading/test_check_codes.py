@@ -4,9 +4,11 @@ import pytest
 
 from portal.acts.decisions.answers import approve, withdraw
 from portal.acts.decisions.asking import ask_again, ask_decision
+from portal.store import tables
 from portal.store.reading.check_codes import CheckedRevision, revisions_with
 from portal.store.rows import decision_rows
-from tests.house import NOW, ZONE, House
+from tests.house import NOW, ZONE, House, at
+from tests.store.reading.one_of_each import one_of_each
 
 OPTIONS = [{"title": "This one", "key": "p"}, {"title": "That one", "key": "q"}]
 
@@ -72,3 +74,40 @@ def test_a_revision_that_was_replaced_is_not_approved_whatever_became_of_the_nex
 def test_a_code_that_nothing_has_finds_nothing(decision: int) -> None:
     assert revisions_with("0" * 64) == [] and revisions_with("g") == []
     assert revisions_with(decision_rows.revision(decision, 1).check_code + "0") == []
+
+
+def coded(decision: int, number: int, code: str) -> None:
+    tables.Revision.create(
+        decision=decision, number=number, question="", options=OPTIONS, shown="{}", check_code=code, asked_at=NOW
+    )
+
+
+def test_a_code_that_is_cut_short_finds_all_that_begin_with_it_in_the_order_in_which_they_were_asked(
+    house: House,
+) -> None:
+    for number, begins, rest in ((5, "abcd", "f"), (4, "abcd", "0"), (3, "abce", "0"), (2, "abcc", "f")):
+        coded(house.decisions[5], number, begins + rest * 60)
+    coded(house.decisions[1], 2, "abcd1" + "0" * 59)
+    assert [(one.decision, one.revision) for one in revisions_with("abcd")] == [(5, 5), (5, 4), (1, 2)]
+    assert [(one.decision, one.revision) for one in revisions_with("abcd" + "0" * 60)] == [(5, 4)]
+
+
+def test_each_revision_comes_with_its_own_options_and_the_time_of_its_own_project(house: House) -> None:
+    """An approval of the first revision is no choice of the second; what was chosen of another decision is none."""
+    one_of_each(1)
+    mine = one_of_each(2)
+    first, second = (revisions_with(f"2{number}" * 32)[0] for number in (1, 2))
+    standing = mine.standing
+    assert second == CheckedRevision(
+        decision=mine.decision.number, revision=2, current=2, state="state 2", timezone="Etc/GMT+2", replaced_at=None,
+        approved_at=standing.at, chosen=standing.option, options=[{"key": "k2"}],
+    )  # fmt: skip
+    assert first == second._replace(revision=1, replaced_at=mine.revisions[1].asked_at, options=[{"key": "k1"}])
+
+
+def test_of_several_approvals_the_newest_time_counts(house: House) -> None:
+    decision = house.decisions[3]
+    tables.Approval.create(
+        decision=decision, revision=1, option="a", person=house.co_owner.id, name="Jonas", at=at("2026-11-20T08:00")
+    )
+    assert found(decision).approved_at == at("2026-11-24T19:42")

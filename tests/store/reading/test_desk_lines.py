@@ -20,17 +20,18 @@ from tests.house import NOW, House, at
 from tests.household import CALENDAR
 
 DAY = 24 * 3600
+PROJECTS = (House.project, House.other_project)
 
 
 def keep_all(now: int = NOW) -> None:
-    for project in (7, 8):
+    for project in PROJECTS:
         desk_lines.keep(desk_lines.computed(project, now))
 
 
 def computed(now: int) -> list[tuple[int, int, date | None]]:
     """Project, number and need-by date of what waits, from the schedule that pages show."""
     found = []
-    for project in (7, 8):
+    for project in PROJECTS:
         snapshot = read_snapshot(project)
         needed_by = outlook_of(snapshot, schedule_of(snapshot, now)).needed_by
         found += [(project, one.number, needed_by.get(one.id)) for one in snapshot.decisions if one.is_open]
@@ -129,12 +130,14 @@ def test_publishing_keeps_no_line_anew_that_is_good_for_another_day(house: House
 
 def test_the_nearest_date_comes_first_then_the_name_and_the_closed_ones_last(house: House) -> None:
     values = {"timezone": "UTC", "calendar": CALENDAR, "starts_on": "2026-11-16", "address": ""}
-    for name, closed in (("Closed", NOW), ("B bath", None), ("A bath", None)):
-        tables.Project.create(name=name, closed_at=closed, **values)
+    closed, _, first = (
+        tables.Project.create(name=name, closed_at=closed, **values).id
+        for name, closed in (("A closed one", NOW), ("B bath", None), ("A bath", None))
+    )
 
     def names(found: list[Listed]) -> list[str]:
         return [one.name for one in found]
 
     assert names(desk_lines.open_projects(NOW)) == ["Okafor house", "A bath", "B bath", "Sorensen bath"]
-    assert names(desk_lines.those([9, 7, 11], NOW)) == ["Okafor house", "A bath", "Closed"]
+    assert names(desk_lines.those([closed, house.project, first], NOW)) == ["Okafor house", "A bath", "A closed one"]
     assert desk_lines.those([], NOW) == []

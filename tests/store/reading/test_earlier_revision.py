@@ -2,6 +2,7 @@
 
 import random
 from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
 
@@ -9,13 +10,15 @@ from portal.acts.actor import Actor
 from portal.acts.decisions.answers import approve, enter_paper_approval, take_back_paper_approval, withdraw
 from portal.acts.decisions.asking import ask_again, ask_decision, change_decision
 from portal.acts.firm.projects import add_person, change_person, remove_person
-from portal.store.facts import DecisionFact
+from portal.store import tables
+from portal.store.facts import ApprovalFact, DecisionFact
 from portal.store.reading.earlier_revision import in_revision
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.refusals import NotFound, Refused
 from portal.store.rows import decision_rows
 from portal.store.tables import Decision, Person
 from tests.house import NOW, House
+from tests.store.reading.one_of_each import one_of_each
 
 OPTIONS = [{"title": "This one"}, {"title": "That one"}]
 
@@ -110,6 +113,31 @@ def test_an_earlier_revision_is_as_it_was_asked(story: Story, house: House) -> N
     assert story.revision(2).question == "Lamp 2?"
     with pytest.raises(NotFound):
         story.revision(3)
+
+
+def test_each_field_of_an_earlier_revision_is_its_own_and_the_current_one_is_as_it_is(house: House) -> None:
+    """Two approvals were given of the first: one was taken back, as was one of the second."""
+    mine = one_of_each(2)
+    asta, project = mine.people[1], mine.project.id
+    row = tables.Approval.create(
+        decision=mine.decision, revision=1, option="k1", person=asta, name="Asta", at=NOW
+    )
+    current, revision = read_snapshot(project).decision(mine.decision.id), mine.revisions[0]
+    assert current.withdrawals and in_revision(project, current, 2) is current
+    assert in_revision(project, current, 1) == replace(
+        current, state="asked", revision=1, question="Question 2.1?", options=[{"key": "k1"}], detail=revision.detail,
+        check_code="21" * 32, asked_at=revision.asked_at, reason="Reason 2.1", questions=(), withdrawals=(),
+        approvals=(ApprovalFact(mine.decision.id, 1, "k1", asta.id, "Asta", row.at),),
+    )  # fmt: skip
+
+
+def test_a_revision_of_another_decision_is_none_of_this_one(house: House) -> None:
+    """Decision 1 was asked once, the other one twice."""
+    one_of_each(2)
+    decision = read_snapshot(house.project).decision(house.decisions[1])
+    for number in (0, 2):
+        with pytest.raises(NotFound, match="no such revision here"):
+            in_revision(house.project, decision, number)
 
 
 def test_any_one_is_enough_where_any_one_was_asked(house: House) -> None:
