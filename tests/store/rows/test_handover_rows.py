@@ -45,3 +45,27 @@ def test_an_item_is_found_in_its_project_only(house: House, handover: tables.Han
     assert handover_rows.item_of(house.project, chip.id) == (chip, handover)
     assert handover_rows.item_of(house.other_project, chip.id) is None
     assert handover_rows.item_of(house.project, chip.id + 1) is None
+
+
+def test_hand_overs_and_items_come_as_they_were_offered(house: House, handover: tables.Handover) -> None:
+    second = tables.Handover.create(project=house.project, offered_at=NOW - 60)
+    first = [item(handover, text) for text in ("A chip", "Dust")]
+    tables.Handover.update(note="Please look").where(tables.Handover.id == handover.id).execute()
+    tables.OpenItem.update(who="Dana Whitcombe").where(tables.OpenItem.id == first[0].id).execute()
+    assert handover_rows.of_project(house.project) == [handover, second]
+    assert handover_rows.items(handover.id) == first and handover_rows.items(second.id) == []
+
+
+def test_of_items_that_are_done_the_first_listed_comes_first(house: House, handover: tables.Handover) -> None:
+    late, early, left = item(handover, "A chip", NOW + 9), item(handover, "Dust", NOW + 5), item(handover, "A drip")
+    assert handover_rows.items(handover.id) == [left, late, early]
+
+
+def test_phases_of_one_place_in_the_plan_come_as_they_were_added(house: House) -> None:
+    tables.Phase.update(position=3).execute()
+    tables.Phase.update(note="n").where(tables.Phase.id << [house.phases["out"], house.phases["top"]]).execute()
+    for found in (handover_rows.finished(house.project), handover_rows.unfinished(house.project)):
+        assert found and [row.id for row in found] == sorted(row.id for row in found)
+    tables.Phase.update(position=1).where(tables.Phase.id << [house.phases["floor"], house.phases["walk"]]).execute()
+    assert handover_rows.finished(house.project)[0].id == house.phases["floor"]
+    assert handover_rows.unfinished(house.project)[0].id == house.phases["walk"]

@@ -98,3 +98,42 @@ def test_the_phases_that_wait_for_a_delivery_are_replaced_whole(house: House) ->
         plan_rows.set_delivery_phases(tile, [house.phases["paint"], house.phases["top"], house.phases["paint"]])
     assert plan_rows.delivery_phases(tile.id) == [house.phases["paint"], house.phases["top"]]
     assert plan_rows.delivery_phases(house.deliveries["stone"]) == [house.phases["top"]]
+
+
+def test_what_a_phase_takes_is_replaced_whole_and_counts_no_version(house: House) -> None:
+    out, rough = house.phases["out"], house.phases["rough"]
+    takes = [{"service": "noise"}, {"service": "water", "until": "done"}]
+    with write():
+        plan_rows.set_takes(out, takes)
+    found = tables.Phase.get_by_id(out)
+    assert (found.takes, found.version) == (takes, 1) and tables.Phase.get_by_id(rough).takes == []
+
+
+def test_nothing_holds_and_nothing_is_followed_where_it_was_taken_away(house: House) -> None:
+    drill, one, tile = house.phases["drill"], house.decisions[1], tables.Delivery.get_by_id(house.deliveries["tile"])
+    with write():
+        plan_rows.set_links(drill, [])
+        plan_rows.set_holds_of_phase(drill, [])
+        plan_rows.set_delivery_phases(tile, [])
+    assert (plan_rows.links_of(drill), plan_rows.held_by(drill), plan_rows.held_phases(one)) == ([], [], [])
+    assert plan_rows.delivery_phases(tile.id) == []
+    assert plan_rows.links_of(house.phases["sink"]) == [(drill, 24 * 60)], "what follows it still does"
+
+
+def test_rows_come_as_they_were_added_whatever_was_changed_since(house: House) -> None:
+    walk, tile = house.phases["walk"], tables.Delivery.get_by_id(house.deliveries["tile"])
+    three = [house.phases[key] for key in ("shelves", "paint", "drill")]
+    with write():
+        plan_rows.set_links(walk, [(phase, 30) for phase in three])
+        plan_rows.set_holds_of_decision(house.decisions[5], three)
+        plan_rows.set_holds_of_phase(walk, [house.decisions[number] for number in (5, 1, 4)])
+        plan_rows.set_delivery_phases(tile, three)
+    tables.PhaseLink.update(wait=45).where(tables.PhaseLink.after == three[0]).execute()
+    tables.PhaseHold.update(phase=three[0]).where(tables.PhaseHold.phase == three[0]).execute()
+    tables.PhaseHold.update(phase=walk).where(tables.PhaseHold.decision == house.decisions[5],
+                                              tables.PhaseHold.phase == walk).execute()  # fmt: skip
+    tables.DeliveryHold.update(phase=three[0]).where(tables.DeliveryHold.phase == three[0]).execute()
+    assert plan_rows.links_of(walk) == [(three[0], 45), (three[1], 30), (three[2], 30)]
+    assert plan_rows.held_phases(house.decisions[5]) == [*three, walk]
+    assert plan_rows.held_by(walk) == [house.decisions[number] for number in (5, 1, 4)]
+    assert plan_rows.delivery_phases(tile.id) == three

@@ -45,3 +45,24 @@ def test_a_phase_is_held_by_what_it_needs_asked(house: House) -> None:
     assert planned_rows.holding(house.project, shelves) == [both, one]
     assert planned_rows.holding(house.project, paint) == [both]
     assert planned_rows.holding(house.project, house.phases["walk"]) == []
+
+
+def test_what_is_dropped_is_neither_asked_nor_ordered_any_more(house: House) -> None:
+    dropped = tables.PlannedOrder.create(project=house.project, item="Rails", phases=[])
+    elsewhere = tables.PlannedOrder.create(project=house.other_project, item="Brackets", phases=[])
+    with write():
+        planned_rows.settle(dropped, dropped_at=NOW)
+    assert planned_rows.orders(house.project) == [] and planned_rows.orders(house.other_project) == [elsewhere]
+    kept = tables.PlannedOrder.get_by_id(dropped.id)
+    assert (kept.dropped_at, kept.delivery_id) == (NOW, None)
+    with pytest.raises(NotFound, match="no such planned order"):
+        planned_rows.order(house.project, elsewhere.id)
+
+
+def test_what_the_plan_wants_comes_as_it_was_planned(house: House) -> None:
+    made = [question(house, house.phases["paint"]) for _ in range(3)]
+    tables.PlannedQuestion.update(kind="paint").where(tables.PlannedQuestion.id == made[0].id).execute()
+    assert planned_rows.questions(house.project) == made
+    with write():
+        planned_rows.settle(made[1], decision=house.decisions[1])
+    assert planned_rows.holding(house.project, house.phases["paint"]) == [made[0], made[2]]

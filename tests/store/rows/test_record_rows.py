@@ -1,10 +1,13 @@
 """Entries are added at the right edge, are found by number and kind, and are never changed."""
 
+import json
+
 import pytest
 from peewee import IntegrityError
 
-from portal.record.log.chain import next_entry
-from portal.record.log.merkle import Frontier
+from portal.record.log.canonical import canonical
+from portal.record.log.chain import entry_hash, next_entry
+from portal.record.log.merkle import Frontier, leaf_hash
 from portal.store import tables
 from portal.store.engine.database import execute, write
 from portal.store.rows import record_rows
@@ -85,3 +88,55 @@ def test_what_is_kept_is_not_changed_by_anyone(house: House, table: str, doing: 
     with pytest.raises(IntegrityError, match=f"{table} is only added to"), write():
         execute(doing.format(table))
     assert tables.RecordEntry.select().count() == 1
+
+
+def test_a_record_longer_than_a_batch_comes_whole_and_once(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
+    add(house, *["asked"] * 5)
+    really, asked = record_rows.some, []
+
+    def by_twos(project_id: int, after: int, limit: int) -> list[record_rows.KeptRow]:
+        asked.append(limit)
+        return really(project_id, after, 2)
+
+    monkeypatch.setattr(record_rows, "some", by_twos)
+    assert [row.sequence for row in record_rows.every(house.project)] == [1, 2, 3, 4, 5]
+    assert asked == [500] * 4
+
+
+def test_entries_are_chained_and_kept_as_their_own_bytes(house: House) -> None:
+    add(house, "asked", "revised")
+    first, second = record_rows.every(house.project)
+    assert json.loads(second.canonical)["previous"] == first.hash != second.hash
+    for row in (first, second):
+        assert entry_hash(row.canonical) == row.hash and canonical(json.loads(row.canonical)) == row.canonical
+    kept = tables.RecordEntry.get((tables.RecordEntry.project == house.project) & (tables.RecordEntry.sequence == 2))
+    assert (kept.kind, kept.at, kept.hash) == ("revised", "2026-12-02T13:30:01Z", second.hash)
+
+
+def test_a_tree_grown_entry_by_entry_is_the_tree_over_all_of_them(house: House) -> None:
+    add(house, *["asked"] * 7)
+    leaves = [leaf_hash(row.canonical) for row in record_rows.every(house.project)]
+    nodes = dict(record_rows.all_nodes(house.project))
+    assert [nodes[0, place] for place in range(7)] == leaves
+    grown = Frontier()
+    for leaf in leaves:
+        grown, _ = grown.added(leaf)
+    assert record_rows.edge(house.project).frontier == grown
+
+
+def test_nodes_come_by_level_then_place(house: House) -> None:
+    add(house, *["asked"] * 4)
+    assert [position for position, _ in record_rows.all_nodes(house.project)] == [
+        (0, 0), (0, 1), (0, 2), (0, 3), (1, 0), (1, 1), (2, 0),
+    ]  # fmt: skip
+
+
+def test_an_entry_that_is_not_kept_to_the_end_is_not_there_at_all(house: House) -> None:
+    add(house, "asked")
+    edge = record_rows.edge(house.project)
+    entry = next_entry(house.project, edge.last, "2026-12-02T13:40:00Z", WHO, "revised", {})
+    with pytest.raises(ZeroDivisionError), write():
+        record_rows.add(entry, edge)
+        raise ZeroDivisionError
+    assert record_rows.edge(house.project) == edge and record_rows.count(house.project) == 1
+    assert len(record_rows.all_nodes(house.project)) == 1

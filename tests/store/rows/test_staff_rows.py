@@ -58,3 +58,24 @@ def test_a_password_is_changed_for_one_alone(house: House) -> None:
         staff_rows.set_password_hash(house.manager.id, "another hash")
     assert tables.Staff.get_by_id(house.manager.id).password_hash == "another hash"
     assert tables.Staff.get_by_id(house.office.id).password_hash == before
+
+
+def test_tokens_come_as_they_were_made_and_the_last_one_made_opens_too(house: House, token: tables.Token) -> None:
+    later = tables.Token.create(staff=house.office.id, digest="3" * 64, made_at=NOW - 60)
+    tables.Token.update(label="tablet").where(tables.Token.id == token.id).execute()
+    assert staff_rows.tokens(house.office.id) == [token, later]
+    assert staff_rows.bearer("3" * 64) == staff_rows.bearer("9" * 64) == ("office", house.office.id, "Lou Ferris")
+
+
+def test_a_token_that_is_not_there_is_not_revoked(house: House, token: tables.Token) -> None:
+    with write():
+        assert staff_rows.revoke_token(house.office.id, token.id + 100, NOW) is None
+    assert staff_rows.bearer("9" * 64) is not None
+
+
+def test_who_left_is_not_found_by_address_but_whoever_stayed_is(house: House) -> None:
+    with write():
+        staff_rows.dismiss(house.manager.id, NOW)
+    assert staff_rows.working_by_email("dana@brackwater.example.com") is None
+    lou = staff_rows.working_by_email("lou@brackwater.example.com")
+    assert lou is not None and lou.id == house.office.id and staff_rows.working(house.manager.id) is None
