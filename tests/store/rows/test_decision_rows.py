@@ -117,8 +117,9 @@ def test_a_question_back_is_unanswered_until_it_is_answered(house: House) -> Non
     (asked,) = decision_rows.questions_back(four)
     assert decision_rows.unanswered(four) and not decision_rows.unanswered(house.decisions[1])
     with write():
-        decision_rows.answer(asked.id, "It stays.", house.manager.id, NOW + 9)
-    answered = tables.QuestionBack.get_by_id(asked.id)
+        answered = decision_rows.answer(asked.id, "It stays.", house.manager.id, NOW + 9)
+    assert answered == asked and answered.text == asked.text and asked.answer is None
+    assert tables.QuestionBack.get_by_id(asked.id).answer == answered.answer
     assert (answered.answer, answered.answered_by_id, answered.answered_at) == ("It stays.", house.manager.id, NOW + 9)
     assert not decision_rows.unanswered(four)
 

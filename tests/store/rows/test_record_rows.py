@@ -140,3 +140,11 @@ def test_an_entry_that_is_not_kept_to_the_end_is_not_there_at_all(house: House) 
         raise ZeroDivisionError
     assert record_rows.edge(house.project) == edge and record_rows.count(house.project) == 1
     assert len(record_rows.all_nodes(house.project)) == 1
+
+
+def test_of_one_kind_the_newest_thousand_are_enough(house: House) -> None:
+    row = {"project": house.project, "at": "2026-12-02T13:30:00Z", "kind": "called", "hash": "e" * 64}
+    many = [row | {"sequence": number, "canonical": b"%d" % number} for number in range(1, 1002)]
+    tables.RecordEntry.insert_many(many).execute()
+    found = record_rows.of_kind(house.project, "called")
+    assert (len(found), found[0], found[-1]) == (1000, b"1001", b"2")
