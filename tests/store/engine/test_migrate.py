@@ -2,16 +2,18 @@
 
 import json
 import sqlite3
+import threading
 from contextlib import closing
 from hashlib import sha256
 from pathlib import Path
 
 import pytest
+from freezegun import freeze_time
 
 from portal.folders import CONTENT
 from portal.store import tables
-from portal.store.engine.database import close_database, execute, open_database
-from portal.store.engine.migrate import migrate, pending
+from portal.store.engine.database import close_database, database, execute, open_database, write
+from portal.store.engine.migrate import applied, back_up_beside, known, migrate, pending
 
 
 @pytest.fixture
@@ -54,6 +56,62 @@ def test_a_backup_of_the_earlier_version_is_taken_first(first_version: Path) -> 
     with closing(sqlite3.connect(backup)) as copy:
         assert copy.execute("SELECT name FROM approval").fetchall() == [("Maren Okafor",)]
         assert "inspection_at" not in [column[1] for column in copy.execute("PRAGMA table_info(phase)")]
+
+
+def test_a_backup_is_named_after_its_moment(first_version: Path) -> None:
+    open_database(str(first_version))
+    with freeze_time("2026-12-02 13:30:00"):
+        assert back_up_beside() == first_version.with_name("portal.db.before-20261202T133000Z")
+    assert first_version.with_name("portal.db.before-20261202T133000Z").is_file()
+
+
+def test_what_was_applied_is_told_and_nothing_is_applied_twice(tmp_path: Path) -> None:
+    open_database(str(tmp_path / "portal.db"))
+    everything = sorted(known())
+    assert pending() == everything and applied() == []
+    assert migrate("0003_tree") == everything[:3] == applied()
+    assert pending() == everything[3:]
+    assert migrate() == everything[3:] and applied() == everything
+    assert migrate() == [] and len(list(tmp_path.glob("*.before-*"))) == 1, "the second time there was nothing to do"
+    close_database()
+
+
+def test_a_service_and_a_timer_that_start_at_once_migrate_once(first_version: Path) -> None:
+    done: list[list[str]] = []
+    open_database(str(first_version))
+    both = threading.Barrier(2)
+
+    def start() -> None:
+        both.wait(10)
+        done.append(migrate())
+        close_database()
+
+    threads = [threading.Thread(target=start) for _ in range(2)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert sorted(map(bool, done)) == [False, True] and pending() == []
+    assert len(list(first_version.parent.glob("*.before-*"))) == 1
+
+
+def test_a_migration_that_fails_undoes_itself_and_leaves_those_before_it(
+    first_version: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    steps = {"0001_first": "pass", "0002_good": "db.execute_sql('CREATE TABLE good (a INTEGER)')",
+             "0003_bad": "db.execute_sql('CREATE TABLE bad (a INTEGER)'); raise ValueError('no')"}  # fmt: skip
+    folder = first_version.parent / "steps"
+    folder.mkdir()
+    for name, body in steps.items():
+        (folder / f"{name}.py").write_text(f"def up(migrator, db): {body}")
+    monkeypatch.setattr("portal.store.engine.migrate.DIRECTORY", folder)
+    open_database(str(first_version))
+    with pytest.raises(ValueError, match="no"):
+        migrate()
+    assert applied() == ["0001_first", "0002_good"] and pending() == ["0003_bad"]
+    assert database.table_exists("good") and not database.table_exists("bad")
+    with write():
+        execute("UPDATE project SET name = name")  # the turn was given back
 
 
 def test_a_new_database_needs_no_backup(tmp_path: Path) -> None:
