@@ -25,7 +25,8 @@ TODAY = date(2026, 12, 1)
 def _lateness(plan: Plan) -> Lateness:
     pure = schedule(plan, plan.starts)
     booked = as_booked(pure)
-    return lateness_of(late_answers(booked)[7], booked, pure.needed_by(7))
+    (dates,) = pure.decisions
+    return lateness_of(late_answers(booked)[dates.decision], booked, dates.needed_by)
 
 
 def _said(calendar: WorkCalendar, *phases: Phase, visits: Sequence[Visit] = ()) -> list[str]:

@@ -17,8 +17,8 @@ def said(house: House, phase: str, today: date = date(2026, 12, 2)) -> str:
 
 def book(house: House, phase: str, day: str) -> None:
     tables.Visit.create(
-        project=1, phase=house.phases[phase], crew="Tile crew", purpose="Tile", starts_at=at(f"{day}T08:00"),
-        ends_at=at(f"{day}T12:00"),
+        project=house.project, phase=house.phases[phase], crew="Tile crew", purpose="Tile",
+        starts_at=at(f"{day}T08:00"), ends_at=at(f"{day}T12:00"),
     )
 
 
