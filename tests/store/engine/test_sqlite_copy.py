@@ -59,8 +59,9 @@ def test_a_whole_one_is_found_whole(file: Path) -> None:
 def test_a_database_that_somebody_has_open_is_not_let_go(file: Path) -> None:
     with closing(sqlite3.connect(file)) as reader:
         reader.execute("SELECT * FROM room").fetchone()
-        with pytest.raises(StillOpen, match="is in use"):
+        with pytest.raises(StillOpen, match="kept.db is in use") as refused:
             let_go(file)
+        assert refused.value.status == 409
     let_go(file)
     assert not file.with_name("kept.db-wal").exists() and count(file) == 500
 
