@@ -4,6 +4,7 @@ the source, so an import inside a function counts too."""
 
 import ast
 from collections.abc import Iterator
+from functools import lru_cache
 from pathlib import Path
 
 import networkx as nx
@@ -82,6 +83,12 @@ def modules(root: Path = ROOT) -> dict[str, ast.Module]:
     return found
 
 
+@lru_cache(maxsize=1)
+def ours() -> dict[str, ast.Module]:
+    """Our own modules, read once."""
+    return modules()
+
+
 def imported(tree: ast.Module) -> Iterator[str]:
     """Absolute names, each as deep as written: `from portal.store import rows` is `portal.store.rows.editable`."""
     for node in ast.walk(tree):
@@ -102,11 +109,12 @@ def portal_modules(name: str, known: set[str]) -> list[str]:
 
 
 def arrows(trees: dict[str, ast.Module]) -> set[tuple[str, str]]:
+    known = set(trees)
     return {
         (module, target)
         for module, tree in trees.items()
         for name in imported(tree)
-        for target in portal_modules(name, set(trees))
+        for target in portal_modules(name, known)
         if target != module
     }
 
@@ -183,34 +191,35 @@ def impure_calls(tree: ast.Module) -> Iterator[ast.Call]:
 
 
 def test_arrows_point_inward() -> None:
-    assert outward(modules()) == []
+    assert outward(ours()) == []
 
 
 def test_arrows_point_down_the_floors_of_each_package() -> None:
-    assert upward(modules()) == []
+    assert upward(ours()) == []
 
 
 def test_every_group_stands_on_a_floor() -> None:
+    names = ours()
     for package in FLOORS:
         depth = package.count(".") + 1
-        inside = {name.split(".")[depth] for name in modules() if name.startswith(package + ".")}
+        inside = {name.split(".")[depth] for name in names if name.startswith(package + ".")}
         assert inside == set(floors_of(package)), package
 
 
 def test_no_package_needs_itself_in_the_end() -> None:
-    assert circles(modules()) == []
+    assert circles(ours()) == []
 
 
 def test_each_library_stays_on_its_floor() -> None:
-    assert misplaced_libraries(modules()) == []
+    assert misplaced_libraries(ours()) == []
 
 
 def test_the_pure_packages_reach_for_nothing() -> None:
-    assert impurities(modules()) == []
+    assert impurities(ours()) == []
 
 
 def test_no_module_needs_itself_in_the_end() -> None:
-    graph = nx.DiGraph(arrows(modules()))
+    graph = nx.DiGraph(arrows(ours()))
     assert [sorted(knot) for knot in nx.strongly_connected_components(graph) if len(knot) > 1] == []
 
 
