@@ -8,6 +8,7 @@ import psycopg
 import pytest
 from peewee import DataError, IntegrityError, InterfaceError, OperationalError, PostgresqlDatabase
 
+from portal.store.engine.ddl import placeholders, refuse_changes, refuse_replacing, refuse_row_changes, run_script
 from portal.store.engine.postgresql import PostgreSQL
 from portal.store.refusals import Busy, CannotWrite, FieldRefused, NoDatabase, Unfit
 
@@ -21,7 +22,7 @@ class Unreachable(PostgreSQL):
     within = False
 
     def __init__(self, *answers: Any) -> None:
-        self.answers, self.closed = list(answers), 0
+        self.answers, self.asked, self.closed = list(answers), list[str](), 0
         super().__init__(URL)
         self.closed = 0  # the mapper closes before it opens
 
@@ -39,7 +40,8 @@ class Unreachable(PostgreSQL):
         self.lost = False
         return True
 
-    def answer(self) -> Any:
+    def answer(self, *given: Any) -> Any:
+        self.asked += given[:1]
         answer = self.answers.pop(0)
         if isinstance(answer, Exception):
             raise answer
@@ -49,7 +51,7 @@ class Unreachable(PostgreSQL):
 @pytest.fixture(autouse=True)
 def no_server(monkeypatch: pytest.MonkeyPatch) -> None:
     for name in ("execute_sql", "begin", "commit", "rollback"):
-        monkeypatch.setattr(PostgresqlDatabase, name, lambda self, *_: self.answer())
+        monkeypatch.setattr(PostgresqlDatabase, name, lambda self, *given: self.answer(*given))
 
 
 def said(state: str, wrapped: type[Exception] = OperationalError) -> Exception:
@@ -75,6 +77,11 @@ def test_a_state_becomes_the_refusal_that_it_means(state: str, refusal: type[Exc
     for doing in doings:
         with pytest.raises(refusal):
             doing(Unreachable(said(state)))
+
+
+def test_what_is_asked_is_answered_and_sent_once() -> None:
+    db = Unreachable("found", "another answer")
+    assert db.execute_sql("SELECT 1") == "found" and db.asked == ["SELECT 1"]
 
 
 def test_why_it_was_refused_is_in_the_log_and_not_in_the_sentence(caplog: pytest.LogCaptureFixture) -> None:
@@ -143,3 +150,32 @@ def test_json_is_written_as_on_sqlite_in_its_order_and_read_once() -> None:
     assert methods.make_value_wrapper(str)({"b": [1, 2.5], "a": "ß"}) == '{"b":[1,2.5],"a":"\\u00df"}'
     read = methods.make_value_reader(lambda text: f"read {text}")
     assert (read("{}"), read({"a": 1}), read(None)) == ("read {}", {"a": 1}, None)
+
+
+def test_a_guard_is_one_trigger_that_refuses_whole_statements() -> None:
+    db = Unreachable(None, None)
+    refuse_changes(db, "box")
+    function, trigger = db.asked
+    assert "FUNCTION box_only_added_to()" in function and "'box is only added to'" in function
+    assert 'BEFORE UPDATE OR DELETE OR TRUNCATE ON "box" FOR EACH STATEMENT' in trigger
+
+
+def test_a_guard_of_rows_that_go_with_others_is_asked_for_each_row() -> None:
+    db = Unreachable(*[None] * 5)
+    refuse_row_changes(db, "box")
+    dropped, rows, emptying = db.asked[2:]
+    assert dropped == 'DROP TRIGGER "box_no_change" ON "box"'
+    assert 'BEFORE UPDATE OR DELETE ON "box" FOR EACH ROW EXECUTE FUNCTION box_only_added_to()' in rows
+    assert 'BEFORE TRUNCATE ON "box" FOR EACH STATEMENT EXECUTE FUNCTION box_only_added_to()' in emptying
+
+
+def test_a_script_calls_types_and_ids_as_postgresql_does_and_nothing_is_replaced_there() -> None:
+    db = Unreachable(None, None)
+    run_script(db, """-- a comment;\nCREATE TABLE "box" ("id" {serial}, "a" {json}, "b" {blob}, "box_id" INTEGER);
+INSERT INTO "box" VALUES (50 % 7);\n""")
+    refuse_replacing(db, "box", "id")
+    assert [" ".join(sql.split()).rstrip(";") for sql in db.asked] == [
+        'CREATE TABLE "box" ("id" BIGSERIAL PRIMARY KEY, "a" JSON, "b" BYTEA, "box_id" BIGINT)',
+        'INSERT INTO "box" VALUES (50 %% 7)',
+    ]
+    assert placeholders(db, "SELECT ? LIKE 'K%'") == "SELECT %s LIKE 'K%%'"
