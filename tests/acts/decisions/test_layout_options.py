@@ -37,7 +37,11 @@ def test_an_option_is_made_whole_with_its_drawing_and_its_sheet() -> None:
     layout = next(one for one in layouts_of("deck", DECK) if one.title == TWO)
     assert made["detail"] == kept(layout)
     assert set(made["detail"]) >= {"layout", "drawing", "sheet"}
-    assert made["detail"]["sheet"]["rows"] and made["detail"]["layout"]["title"] == TWO
+    sheet = made["detail"]["sheet"]
+    assert set(sheet) == {
+        "title", "columns", "rows", "measured_from", "checks", "work", "caption", "sizes", "first"
+    }  # fmt: skip
+    assert sheet["rows"] and made["detail"]["layout"]["title"] == TWO
 
 
 def test_its_words_are_the_layouts_unless_it_has_its_own() -> None:

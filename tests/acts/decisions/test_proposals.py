@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from portal.acts.actor import Actor
-from portal.acts.decisions.proposals import placed, propose_layout
+from portal.acts.decisions.proposals import key_of, placed, propose_layout
 from portal.acts.refusals import FieldRefused, NotFound, NothingToPlace, Settled
 from portal.demo.dimensions import PULLS
 from portal.store.rows import proposal_rows
@@ -48,6 +48,14 @@ def test_what_is_placed_may_be_placed_otherwise(house: House, designer: Actor) -
     name = next(iter(sorted({"drawers", "doors", "two_over"} & set(PULLS))))
     assert placed(asked, {name: PULLS[name]}) == PULLS
     assert name not in placed(asked, {name: None})
+
+
+def test_a_proposal_is_found_by_its_key_whatever_its_layout_is_called_now(house: House, designer: Actor) -> None:
+    made = propose(designer, house, ask_pulls(house))
+    reworded = replace(made, layout="A title of another year")
+    assert made.layout_key and key_of(reworded, "pulls") == made.layout_key
+    assert key_of(replace(made, layout_key=None), "pulls") == made.layout_key  # from before there were keys
+    assert key_of(replace(reworded, layout_key=None), "pulls") == ""
 
 
 def test_what_is_measured_is_not_the_designers_to_change(house: House, designer: Actor) -> None:
