@@ -34,3 +34,14 @@ def test_what_is_older_is_forgotten_and_counted(house: House) -> None:
     with write():
         assert kept_answers.forget_before(NOW + 2) == 2
         assert kept_answers.find("staff 301", "b") is None and kept_answers.find("staff 301", "c") is not None
+
+
+def test_whoever_asks_the_same_again_waits_for_the_first_and_nobody_else_does(
+    house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """On SQLite all writers take turns in any case; on PostgreSQL those who say the same here."""
+    waited: list[str] = []
+    monkeypatch.setattr(kept_answers, "take_turns", waited.append)
+    for who, key in (("staff 301", "k"), ("staff 301", "k"), ("staff 301", "l"), ("staff 302", "k")):
+        assert kept_answers.find(who, key) is None
+    assert waited[0] == waited[1] and len(set(waited)) == 3

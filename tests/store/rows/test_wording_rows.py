@@ -40,3 +40,16 @@ def test_the_guidance_of_a_revision_is_what_was_shown_beside_it(house: House) ->
     assert wording_rows.guidance_shown(house.decisions[1], 2) == "Cures take a day."
     assert wording_rows.guidance_shown(house.decisions[1], 1) is None, "laid down without its words"
     assert wording_rows.guidance_shown(house.decisions[1], 3) is None
+
+
+def test_of_two_that_show_words_first_at_once_the_second_waits_and_finds_them(
+    house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def while_we_wait(over: str) -> None:
+        assert PIECE.version in over
+        tables.Wording.create(version=PIECE.version, text=PIECE.text)
+
+    monkeypatch.setattr(wording_rows, "take_turns", while_we_wait)
+    with write():
+        wording_rows.keep_wording(PIECE)
+    assert wording_rows.wording(PIECE.version) == "Cures take a day."
