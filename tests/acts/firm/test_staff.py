@@ -43,7 +43,7 @@ def test_a_token_that_was_lost_is_ended_alone(house: House) -> None:
 
 
 def test_a_new_password_replaces_the_old_one(house: House) -> None:
-    set_password(EMAIL, "plumb and square")
+    assert set_password(EMAIL, "plumb and square").name == house.manager.name
     assert sign_in(EMAIL, "plumb and square").id == house.manager.id
     with pytest.raises(WrongPassword):
         sign_in(EMAIL, PASSWORD)

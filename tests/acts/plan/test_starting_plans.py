@@ -112,6 +112,13 @@ def test_plans_are_joined_by_links_and_share_rooms(house: House) -> None:
     assert any((last, 60) in phase.after for phase in snapshot.phases)
 
 
+def test_a_room_is_the_same_in_capitals(house: House) -> None:
+    plans = [chosen("kitchen", kitchen="KITCHEN"), chosen("stone_top", kitchen="Kitchen")]
+    start_from_plan(house.manager, house.other_project, plans)
+    names = [room.name for room in read_snapshot(house.other_project).rooms]
+    assert [name for name in names if name.casefold() == "kitchen"] == ["KITCHEN"]
+
+
 def test_a_room_that_is_there_is_used_and_gets_what_it_lacks(house: House) -> None:
     start_from_plan(house.manager, house.project, [chosen("bath", bath="Hall bath")])
     rooms = {room.name: room for room in read_snapshot(house.project).rooms}
