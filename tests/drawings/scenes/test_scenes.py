@@ -17,14 +17,17 @@ from portal.layouts.kinds import KINDS
 from portal.layouts.layout import Layout
 from tests.drawings.decks import NEW
 from tests.drawings.samples import sheet_of
-from tests.layouts import test_centerline, test_overhang, test_pulls, test_seam
+from tests.layouts.centerline.test_layout import lines
+from tests.layouts.overhang import test_layout as overhangs
+from tests.layouts.pulls import test_layout as banks
+from tests.layouts.seam import test_layout as runs
 
-OFF = test_centerline.lines({"left": "45 in", "right": "81 in"})
-AGREED = test_centerline.lines({"left": "39 in", "right": "75 in"})
-OUT = test_overhang.found()
-SEAMS = test_seam.found()
-PULLS = test_pulls.found()
-ALL: list[Layout] = [NEW[0], *OFF, *AGREED, *test_centerline.lines(None), *OUT, *SEAMS, *PULLS]
+OFF = lines({"left": "45 in", "right": "81 in"})
+AGREED = lines({"left": "39 in", "right": "75 in"})
+OUT = overhangs.found()
+SEAMS = runs.found()
+PULLS = banks.found()
+ALL: list[Layout] = [NEW[0], *OFF, *AGREED, *lines(None), *OUT, *SEAMS, *PULLS]
 
 
 def dimensions(found: LayoutDrawing) -> set[str]:
@@ -75,7 +78,7 @@ def test_lines_that_agree_have_nothing_off() -> None:
 
 
 def test_a_wall_without_a_window_shows_none() -> None:
-    scene = drawn(test_centerline.lines(None)[0]).scene
+    scene = drawn(lines(None)[0]).scene
     assert not scene.only(Layer.FRONT) and "window" not in scene.description
 
 
@@ -91,13 +94,13 @@ def test_an_overhang_shows_its_brackets_seats_and_the_room_for_knees() -> None:
 
 
 def test_brackets_are_measured_one_by_one_where_no_aisle_is_drawn_before_them() -> None:
-    best = test_overhang.found(aisles=None)[0]
+    best = overhangs.found(aisles=None)[0]
     assert dimensions(drawn(best)) == {"15 in", "40 in", "96 in", "32 in"}
 
 
 def test_aisles_are_drawn_as_wide_as_they_are_on_both_long_sides() -> None:
-    seat, cooking = test_overhang.ISLAND["aisles"]
-    best = test_overhang.found(aisles=[seat, {**cooking, "on_far_side": True}])[0]
+    seat, cooking = overhangs.ISLAND["aisles"]
+    best = overhangs.found(aisles=[seat, {**cooking, "on_far_side": True}])[0]
     scene, width = drawn(best).scene, float(best.dimensions.width.mm)
     at = {round(i.y1, 3) for i in scene.only(Layer.WALL) if isinstance(i, Line) and i.y1 == i.y2}
     assert at == {round(-45 * 25.4, 3), round(width + 42.5 * 25.4, 3)}
@@ -106,8 +109,8 @@ def test_aisles_are_drawn_as_wide_as_they_are_on_both_long_sides() -> None:
 
 
 def test_an_aisle_that_the_top_fills_is_not_drawn() -> None:
-    seat = {**test_overhang.ISLAND["aisles"][0], "room": "12 in"}
-    assert not drawn(test_overhang.found(aisles=[seat])[0]).scene.only(Layer.WALL)
+    seat = {**overhangs.ISLAND["aisles"][0], "room": "12 in"}
+    assert not drawn(overhangs.found(aisles=[seat])[0]).scene.only(Layer.WALL)
 
 
 def test_brackets_reach_no_further_than_their_maker_says_and_stay_under_the_top() -> None:
@@ -151,27 +154,27 @@ def test_the_machine_gets_a_point_for_every_hole_of_a_pull() -> None:
 
 
 def test_pulls_are_listed_from_the_edges_of_their_own_front_to_the_tenth_of_a_millimeter() -> None:
-    layout = test_pulls.titled(PULLS, "In the middle of each drawer")
+    layout = banks.titled(PULLS, "In the middle of each drawer")
     rows = drawn(layout).coordinates.rows
     assert rows[0] == ("A", "pan drawer", "1", "339.1 mm (about 13-3/8 in)", "152.4 mm (6 in)")
     assert len(rows) == sum(len(pull.holes) for pull in layout.pulls)
 
 
 def test_a_line_that_runs_through_is_drawn_and_measured_from_the_floor() -> None:
-    layout = test_pulls.titled(PULLS, "In the middle of each drawer")
+    layout = banks.titled(PULLS, "In the middle of each drawer")
     scene = drawn(layout).scene
     assert [i.y1 for i in scene.only(Layer.CENTER_LINE) if isinstance(i, Line)] == [31 * 25.4]
     assert "31 in" in dimensions(drawn(layout))
 
 
 def test_a_bank_on_the_wall_is_drawn_without_the_floor() -> None:
-    hung = [front | {"from_floor": "60 in"} for front in test_pulls.BANK["fronts"]]
-    scene = drawn(test_pulls.found(fronts=hung)[0]).scene
+    hung = [front | {"from_floor": "60 in"} for front in banks.BANK["fronts"]]
+    scene = drawn(banks.found(fronts=hung)[0]).scene
     assert scene.bounds.bottom > 1500 and not scene.only(Layer.WALL)
 
 
 def test_pulls_close_together_get_a_full_size_template() -> None:
-    one = test_pulls.found(fronts=test_pulls.BANK["fronts"][2:3])[0]
+    one = banks.found(fronts=banks.BANK["fronts"][2:3])[0]
     found = drawn(one)
     sheet = sheet_of(one, approved_by="Ana Ruiz", approved_at="Thu Dec 3, 2026, 6:12 pm")
     words = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf(sheet, found.scene))).pages)
@@ -190,19 +193,19 @@ def test_the_distance_from_hole_to_hole_stands_on_the_sheet_exactly_with_the_war
 
 
 def test_holes_of_one_pull_are_as_far_apart_in_the_table_as_the_pull_is() -> None:
-    layout = test_pulls.titled(PULLS, "In the middle of each drawer")
+    layout = banks.titled(PULLS, "In the middle of each drawer")
     first, second = (float(row[3].split(" mm")[0]) for row in drawn(layout).coordinates.rows[:2])
     assert second - first == pytest.approx(160.0, abs=1e-9)
 
 
 def test_an_inch_pull_is_set_out_in_inches() -> None:
-    pull = test_pulls.BANK["pull"] | {"centers": "6 in", "inch_sheet": True}
-    table = drawn(test_pulls.found(pull=pull)[0]).coordinates
+    pull = banks.BANK["pull"] | {"centers": "6 in", "inch_sheet": True}
+    table = drawn(banks.found(pull=pull)[0]).coordinates
     assert table.sizes == ("Hole to hole of each pull: 6 in (152.4 mm). Drill size: from the maker's sheet.",)
     assert table.rows[0][3].partition(" (")[0].endswith(" in")
 
 
 def test_a_drill_size_that_is_given_is_named_and_drawn() -> None:
-    found = drawn(test_pulls.found(pull=test_pulls.BANK["pull"] | {"drill": "3/16 in"})[0])
+    found = drawn(banks.found(pull=banks.BANK["pull"] | {"drill": "3/16 in"})[0])
     assert found.coordinates.sizes[0].endswith("Drill size: 3/16 in (about 4.762 mm).")
     assert {i.drill for i in found.scene.only(Layer.HOLE) if isinstance(i, Center)} == {4.7625}
