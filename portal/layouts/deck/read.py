@@ -19,6 +19,7 @@ from portal.layouts.deck.dimensions import (
 )
 from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError, Length
+from portal.words.articles import bare
 
 MOST_ACCESSORIES = 4
 MOST_HOLES = 6
@@ -177,7 +178,7 @@ def _measure_from(reader: Reader | None) -> tuple[str, str]:
 
 
 def _check_names(deck: Deck) -> None:
-    names = [deck.faucet.name, *(item.name for item in deck.accessories)]
+    names = [bare(name) for name in (deck.faucet.name, *(item.name for item in deck.accessories))]
     for index, name in enumerate(names[1:]):
         if name in names[: index + 1]:
             raise DimensionError(f"accessories.{index}.name", f"“{name}” is there twice; give each its own name")

@@ -7,6 +7,7 @@ from portal.layouts.check import Advice
 from portal.layouts.deck.arrangement import Arrangement
 from portal.layouts.deck.dimensions import ENDS, Accessory, Deck
 from portal.layouts.deck.holes import Hole, Position, State
+from portal.words.articles import bare, with_the
 from portal.words.capitals import first_upper
 from portal.words.lists import listed
 from portal.words.plurals import spelled
@@ -18,7 +19,7 @@ def title(layout: Arrangement) -> str:
 
 
 def _title_in_new(layout: Arrangement) -> str:
-    text = f"{spelled(layout.faucet_holes, 'hole')} for the {layout.deck.faucet.name}"
+    text = f"{spelled(layout.faucet_holes, 'hole')} for {with_the(layout.deck.faucet.name)}"
     if not layout.own:
         return f"{text}, and no other"
     return f"{text}; from the left: {listed(_short(layout, hole) for hole in layout.row)}"
@@ -26,14 +27,14 @@ def _title_in_new(layout: Arrangement) -> str:
 
 def _title_in_existing(layout: Arrangement) -> str:
     seats = [hole.site for hole in layout.holes[: layout.faucet_holes]]
-    parts = [f"{layout.deck.faucet.name} in {listed(seats)}{' with its plate' if layout.plate else ''}"]
-    parts += [f"{hole.name} in {hole.site}" for hole in layout.own]
+    parts = [f"{bare(layout.deck.faucet.name)} in {listed(seats)}{' with its plate' if layout.plate else ''}"]
+    parts += [f"{bare(hole.name)} in {hole.site}" for hole in layout.own]
     parts += [f"a cap on {listed(hole.site for hole in layout.caps)}"] if layout.caps else []
     return "; ".join(parts)
 
 
 def _short(layout: Arrangement, hole: Hole) -> str:
-    return layout.deck.faucet.name if hole is layout.faucet else hole.name
+    return bare(layout.deck.faucet.name if hole is layout.faucet else hole.name)
 
 
 def effects(layout: Arrangement) -> tuple[str, ...]:
@@ -52,8 +53,8 @@ def reason(layout: Arrangement) -> str:
     """Say why it ranks as it does, from the same numbers that rank it."""
     parts = [_checks(layout)]
     if layout.discouraged:
-        parts.append(f"a hole for the {listed(hole.name for hole in layout.discouraged)} is advised against")
-    unserved = [item.name for item in layout.unserved]
+        parts.append(f"a hole for {listed(with_the(hole.name) for hole in layout.discouraged)} is advised against")
+    unserved = [bare(item.name) for item in layout.unserved]
     parts.append(f"{listed(unserved)} left out" if unserved else "everything asked for has its place")
     if layout.deck.existing:
         parts += [f"{spelled(len(layout.caps), 'cap')} needed", *_off_center(layout)]
@@ -79,7 +80,7 @@ def _stone(layout: Arrangement) -> Iterable[str]:
 
 def _places(layout: Arrangement) -> Iterable[str]:
     for hole in layout.own:
-        yield f"{first_upper(hole.name)}: {_where(layout, hole)}."
+        yield f"{first_upper(bare(hole.name))}: {_where(layout, hole)}."
     covered = [hole.site for hole in layout.in_state(State.COVERED)]
     if covered:
         yield f"The plate of the faucet covers {listed(covered)}."
@@ -113,9 +114,9 @@ def _later(layout: Arrangement, item: Accessory) -> str:
 def _without(layout: Arrangement) -> Iterable[str]:
     for item in layout.without:
         if item.shares:
-            yield f"{first_upper(item.name)}: no hole of its own; {item.shares}."
+            yield f"{first_upper(bare(item.name))}: no hole of its own; {item.shares}."
         else:
-            yield f"No {item.name}. {_later(layout, item)}"
+            yield f"No {bare(item.name)}. {_later(layout, item)}"
 
 
 def _checks(layout: Arrangement) -> str:
@@ -130,8 +131,8 @@ def _checks(layout: Arrangement) -> str:
 def _about_soap(layout: Arrangement) -> Iterable[Advice]:
     soaps = [item.name for item in layout.deck.accessories if item.use == "soap"]
     if soaps and not layout.deck.existing:
-        yield Advice(f"A hole for the {listed(soaps)} is not recommended in a new top: a dispenser lives about a year, "
-                     "the stone for good, and then the hole needs a cap or the same dispenser again.")
+        yield Advice(f"A hole for {listed(map(with_the, soaps))} is not recommended in a new top: a dispenser lives "
+                     "about a year, the stone for good, and then the hole needs a cap or the same dispenser again.")
 
 
 def _about_air_gap(layout: Arrangement) -> Iterable[Advice]:
@@ -254,7 +255,7 @@ def work(lettered: Lettered) -> str:
     drilled = [(mark, place.hole) for mark, place in lettered if place.hole.state is State.DRILL]
     if not drilled:
         return "Drill no hole. The table says what becomes of those that are there."
-    each = "; ".join(f"{mark} for the {hole.name}, {hole.diameter.shown().text}" for mark, hole in drilled)
+    each = "; ".join(f"{mark} for {with_the(hole.name)}, {hole.diameter.shown().text}" for mark, hole in drilled)
     return f"Drill {spelled(len(drilled), 'hole')}: {each}."
 
 
