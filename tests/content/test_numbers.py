@@ -10,6 +10,7 @@ from portal.layouts.pulls.form import suggestions
 from portal.layouts.pulls.sizes import in_32_mm_system
 from portal.layouts.seam import from_json as read_seam
 from portal.layouts.seam import layouts as seam_layouts
+from portal.layouts.sizes.usual import USUAL
 from portal.layouts.stone import COUNTERTOPS, limits
 from tests.content.written import written
 
@@ -45,6 +46,11 @@ def test_knee_room() -> None:
     told = {height: depth for height, _, depth in pairs}
     assert told == {height: seat.depth.text for height, seat in KNEES.items()}
     assert {width for _, width, _ in pairs if width} == {KNEES["36 in"].width.text}
+
+
+def test_how_long_a_soap_dispenser_lives() -> None:
+    """As the table has it that layouts and lists read."""
+    assert sentence("deck", "A soap dispenser lives") == f"- A soap dispenser lives {USUAL['soap'].lasts}."
 
 
 def test_aisles() -> None:

@@ -79,9 +79,10 @@ class Arrangement(Layout):
 
     @property
     def discouraged(self) -> tuple[Hole, ...]:
-        """Give the holes that practice advises against: of a soap dispenser in a top that is still whole."""
-        soaps = {item.name for item in self.deck.accessories if item.use == "soap"}
-        return tuple(hole for hole in self.drilled if hole.name in soaps)
+        """Give the holes that practice advises against: of a soap dispenser in a top that is still whole. None where
+        lifetimes are not to rank."""
+        lower = {item.name for item in self.deck.accessories if self.deck.ranks_lower(item)}
+        return tuple(hole for hole in self.drilled if hole.name in lower)
 
     @cached_property
     def lean(self) -> float:

@@ -13,7 +13,7 @@ KIND = "deck"
 ENDS = ("left end", "right end")
 EDGES = ("front edge", "back edge")
 SIDES = ("left", "right", "either")
-USES = ("soap", "spray", "filtered_water", "air_gap", "air_switch", "other")
+USES = ("soap", "spray", "filtered_water", "hot_water", "air_gap", "air_switch", "other")
 
 
 @dataclass(frozen=True)
@@ -88,9 +88,18 @@ class Faucet:
     reach: Length | None
 
 
+@dataclass(frozen=True)
+class Lifetime:
+    """How long something lasts, in words such as `about a year`, and who says so."""
+
+    lasts: str
+    source: str
+
+
 @dataclass(frozen=True, eq=False)
 class Accessory:
-    """Something that may get a hole of its own. `shares`: what serves instead; `may_omit`: it may be left out."""
+    """Something that may get a hole of its own. `shares`: what serves instead; `may_omit`: it may be left out.
+    `lifetime`: as given, else as usual for its use; None where nobody says."""
 
     name: str
     use: str
@@ -101,6 +110,7 @@ class Accessory:
     shares: str | None
     may_omit: bool
     side: str
+    lifetime: Lifetime | None = None
 
 
 @dataclass(frozen=True)
@@ -128,7 +138,8 @@ class ExistingHole:
 
 @dataclass(frozen=True)
 class Deck:
-    """All that is known of a deck. `row` (from the front edge) and `pitch` are found when they are not given."""
+    """All that is known of a deck. `row` (from the front edge) and `pitch` are found when they are not given.
+    `rank_by_lifetime`: whether a hole that outlives what stands in it ranks lower."""
 
     top: Top
     cutout: Area
@@ -144,6 +155,7 @@ class Deck:
     pitch: Length | None
     measured_end: str
     measured_edge: str
+    rank_by_lifetime: bool = True
 
     @property
     def unit(self) -> Unit:
@@ -160,6 +172,11 @@ class Deck:
     def short_sites(self) -> dict[str, str]:
         """Give the holes that are there already by their names as they stand in a key."""
         return short_names(hole.name for hole in self.existing)
+
+    def ranks_lower(self, item: Accessory) -> bool:
+        """Say whether a new hole for it ranks lower for how soon it is worn out: a soap dispenser's, unless lifetimes
+        are not to rank."""
+        return self.rank_by_lifetime and item.use == "soap" and item.lifetime is not None
 
     @property
     def step(self) -> Length:

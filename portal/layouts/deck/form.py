@@ -50,6 +50,8 @@ FORM: Form = (
         Blank("shares", "What serves instead, if it gets no hole", WORDS, hint="Such as: the faucet has a spray."),
         Blank("may_omit", "May it be left out?", FLAG, hint="An air gap may be left out only if you say so."),
         Blank("side", "On which side of the faucet", CHOICE, choices=SIDES),
+        Blank("lasts", "How long it lasts", WORDS, hint="As its maker or your practice says. Empty: what is usual."),
+        Blank("lasts_source", "Who says how long", WORDS, hint="It stands beside it on the page."),
     ), rows=MOST_ACCESSORIES),
     Part("minimums", "Least distances, from the edge of a hole", (
         needed("between_holes", "To the next hole"), needed("to_cutout", "To the cut-out"),
@@ -69,5 +71,9 @@ FORM: Form = (
     Part("measure_from", "Where the crew measures from", (
         Blank("end", "Along the top from its", CHOICE, choices=ENDS),
         Blank("edge", "In from its", CHOICE, choices=EDGES),
+    )),
+    Part("", "How they are ranked", (
+        Blank("rank_by_lifetime", "Does a hole for soap rank lower?", FLAG,
+              hint="A dispenser is worn out long before the stone is. Empty: yes."),
     )),
 )  # fmt: skip

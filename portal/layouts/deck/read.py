@@ -13,12 +13,14 @@ from portal.layouts.deck.dimensions import (
     Deck,
     ExistingHole,
     Faucet,
+    Lifetime,
     Minimums,
     Plate,
     Top,
 )
 from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError, Length
+from portal.layouts.sizes.usual import USUAL
 from portal.words.articles import bare
 
 MOST_ACCESSORIES = 4
@@ -28,7 +30,7 @@ NONE = Length.of_mm(0)
 
 def from_json(data: Any) -> Deck:
     """Read `top`, `cutout`, `faucet`, `minimums` and, where known, `bowls`, `cabinet`, `underneath`, `accessories`,
-    `existing_holes`, `place`, `measure_from`. Raises DimensionError."""
+    `existing_holes`, `place`, `measure_from`, `rank_by_lifetime`. Raises DimensionError."""
     reader = Reader(data)
     top, cutout = _top(reader.part("top")), _area(reader.part("cutout"), "the cut-out")
     _inside(top, cutout, "cutout")
@@ -43,6 +45,7 @@ def from_json(data: Any) -> Deck:
         top, cutout, bowls, cabinet, underneath,
         _faucet(reader.part("faucet")), accessories, least, existing,
         *_place(reader.part_or_none("place"), cutout), *_measure_from(reader.part_or_none("measure_from")),
+        reader.flag("rank_by_lifetime", True),
     )
     reader.done()
     _check_names(deck)
@@ -135,11 +138,19 @@ def _accessory(reader: Reader) -> Accessory:
         reader.name("name"), use, reader.size("hole"), reader.size("flange"), reader.size_or_none("reach"),
         reader.size_or_none("thickest_top"), reader.name("shares") if reader.has("shares") else None,
         reader.flag("may_omit", use != "air_gap"), reader.choice("side", SIDES, "either"),
+        _lifetime(reader, use),
     )
     reader.done()
     if accessory.flange < accessory.hole:
         raise DimensionError(reader.at("flange"), "is smaller than its hole; check the maker's sheet")
     return accessory
+
+
+def _lifetime(reader: Reader, use: str) -> Lifetime | None:
+    if reader.has("lasts") or reader.has("lasts_source"):
+        return Lifetime(reader.name("lasts"), reader.name("lasts_source"))
+    usual = USUAL.get(use)
+    return Lifetime(usual.lasts, usual.lasts_source) if usual and usual.lasts and usual.lasts_source else None
 
 
 def _minimums(reader: Reader | None, has_cabinet: bool, has_underneath: bool) -> Minimums:

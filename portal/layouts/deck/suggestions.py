@@ -1,6 +1,7 @@
 """Values from outside that one may compare a sheet with. None is ever used unless someone types it in."""
 
 from portal.layouts.check import PRACTICE, Suggestion
+from portal.layouts.sizes.usual import USUAL
 
 _SHEET = "ASME A112.19.3-2000, 1.4: the maker's rough-in takes precedence over tables"
 
@@ -12,7 +13,8 @@ def suggestions() -> tuple[Suggestion, ...]:
         Suggestion("faucet.outer_to_outer", "4 in in one piece; 8 to 16 in with handles apart", PRACTICE),
         Suggestion("faucet.outer_least", "7-1/2 in, for a faucet sold as 8 in outer to outer", PRACTICE),
         Suggestion("faucet.outer_most", "8-1/2 in, for a faucet sold as 8 in outer to outer", PRACTICE),
-        Suggestion("accessories.hole", "about 1-1/4 in for soap or spray", PRACTICE),
+        *(Suggestion("accessories.hole", f"{one.name}: {one.usual}", one.source)
+          for one in USUAL.values() if one.usual and one.source),
         Suggestion("minimums.to_cutout", "no published minimum is known: ask the fabricator", _SHEET),
         Suggestion("minimums.between_holes", "no published minimum is known: ask the fabricator", _SHEET),
         Suggestion("minimums.to_back", "no published minimum is known: ask the fabricator", _SHEET),

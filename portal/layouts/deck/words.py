@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 
 from portal.layouts.check import Advice
 from portal.layouts.deck.arrangement import Arrangement
-from portal.layouts.deck.dimensions import ENDS, Accessory, Deck
+from portal.layouts.deck.dimensions import ENDS, Accessory, Deck, Lifetime
 from portal.layouts.deck.holes import Hole, Position, State
 from portal.words.articles import bare, with_the
 from portal.words.capitals import first_upper
@@ -64,8 +64,9 @@ def reason(layout: Arrangement) -> str:
 
 
 def advice(layout: Arrangement) -> tuple[Advice, ...]:
-    """Say what practice advises of soap, air gap, plate and supply lines, and what could not be checked."""
-    return (*_about_soap(layout), *_about_air_gap(layout), *_about_plate(layout), *_unchecked(layout),
+    """Say what lasts less than the stone, what practice advises of air gap, plate and supply lines, and what could
+    not be checked."""
+    return (*_about_lifetimes(layout), *_about_air_gap(layout), *_about_plate(layout), *_unchecked(layout),
             Advice("Flexible supply lines end in 3/8 in compression fittings; check the shut-off valves."))
 
 
@@ -128,11 +129,20 @@ def _checks(layout: Arrangement) -> str:
     return f"{failed} of {len(layout.checks)} failed; the worst: {layout.worst.sentence}"
 
 
-def _about_soap(layout: Arrangement) -> Iterable[Advice]:
-    soaps = [item.name for item in layout.deck.accessories if item.use == "soap"]
-    if soaps and not layout.deck.existing:
-        yield Advice(f"A hole for {listed(map(with_the, soaps))} is not recommended in a new top: a dispenser lives "
-                     "about a year, the stone for good, and then the hole needs a cap or the same dispenser again.")
+def _about_lifetimes(layout: Arrangement) -> Iterable[Advice]:
+    """Whatever lasts less than the stone, together with what else lasts as long by the same source."""
+    found: dict[tuple[Lifetime, bool], list[str]] = {}
+    for item in layout.deck.accessories:
+        if item.lifetime and not layout.deck.existing:
+            found.setdefault((item.lifetime, layout.deck.ranks_lower(item)), []).append(with_the(item.name))
+    for (lifetime, lower), names in found.items():
+        if lower:
+            yield Advice(f"A hole for {listed(names)} is not recommended in a new top: a dispenser lives "
+                         f"{lifetime.lasts}, the stone for good, and then the hole needs a cap or the same dispenser "
+                         "again.", lifetime.source)
+        else:
+            yield Advice(f"How long it lasts: {listed(names)}, {lifetime.lasts}; the stone for good. Then the hole "
+                         "needs a cap or the same thing again.", lifetime.source)
 
 
 def _about_air_gap(layout: Arrangement) -> Iterable[Advice]:

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from portal.layouts import deck
 from portal.layouts.deck.holes import State
 from portal.layouts.deck.layout import DeckLayout
+from portal.layouts.length import DimensionError
 from tests.layouts.decks import deck_json
 
 
@@ -58,6 +59,34 @@ def test_a_dispenser_hole_is_advised_against_in_a_new_top() -> None:
     assert "advised against" in found[first_with_soap].reason
     (about_soap,) = [each for each in found[0].advice if "soap dispenser" in each.text]
     assert "about a year" in about_soap.text and about_soap.source == "common practice"
+
+
+def test_lifetimes_need_not_rank() -> None:
+    """Then a dispenser's hole stands where it serves the most, and how long it lasts is said all the same."""
+    found = laid_out(rank_by_lifetime=False)
+    assert not any(layout.discouraged or "advised against" in layout.reason for layout in found)
+    assert "soap dispenser" in {hole.name for hole in found[0].holes}
+    assert "soap dispenser" not in {hole.name for hole in laid_out()[0].holes}
+    (said,) = [each for each in found[0].advice if "about a year" in each.text]
+    assert "not recommended" not in said.text and said.source == "common practice"
+
+
+def test_a_lifetime_that_is_given_is_said_by_its_source() -> None:
+    lasts = {"accessories__0__lasts": "3 years", "accessories__0__lasts_source": "its maker's sheet, 2026"}
+    (said,) = [each for each in laid_out(**lasts)[0].advice if "a dispenser lives" in each.text]
+    assert "a dispenser lives 3 years," in said.text and said.source == "its maker's sheet, 2026"
+    tap = {"accessories__1__lasts": "12 years", "accessories__1__lasts_source": "our own taps"}
+    advice = laid_out(**tap)[0].advice
+    assert [each.source for each in advice if "the filtered water, 12 years" in each.text] == ["our own taps"]
+    assert sum("not recommended" in each.text for each in advice) == 1
+
+
+@pytest.mark.parametrize("given", ["lasts", "lasts_source"])
+def test_a_lifetime_without_its_source_is_refused_and_a_source_without_one(given: str) -> None:
+    missing = {"lasts": "lasts_source", "lasts_source": "lasts"}[given]
+    with pytest.raises(DimensionError) as refused:
+        laid_out(**{f"accessories__0__{given}": "3 years"})
+    assert refused.value.field == f"accessories.0.{missing}"
 
 
 def test_fewer_holes_come_first_among_equals() -> None:
