@@ -38,7 +38,7 @@ INWARD = {
 # folder; a module that lies beside folders stands for itself.
 FLOORS = {
     "planning": "contract calendar < household schedule < conflicts forecast late_answers starting_plans",
-    "layouts": "form notation < length < check json_fields keys stone tolerance < layout island sizes "
+    "layouts": "form notation standings < length < check json_fields keys stone tolerance < layout island sizes "
                "< deck pulls centerline overhang seam < former_titles kinds < naming",
     "drawings": "scenes < sheets < drawing_kinds writers < charts layout_answer",
     "record": "verdict log < papers < checking",

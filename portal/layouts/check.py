@@ -5,7 +5,8 @@ from fractions import Fraction
 from typing import Any
 
 from portal.layouts.length import Length, Unit
-from portal.words.layout_words import check_numbers, check_sentence
+from portal.layouts.standings import standing
+from portal.words.layout_words import FAILS, NOT_AS_ADVISED, PASSES, check_numbers, check_sentence, mend
 
 GIVEN = "given with the dimensions"
 GEOMETRY = "geometry"
@@ -16,11 +17,27 @@ AT_MOST = "at most"
 
 
 @dataclass(frozen=True, slots=True)
+class Measure:
+    """What is measured, by its `key` in content/checks.toml, such as `deck.hole-to-cutout`. `text`: how it is called
+    here, where that says more than the table does. `stops`: whether a layout that fails it is not offered."""
+
+    key: str
+    text: str = ""
+    stops: bool = field(init=False)
+
+    def __post_init__(self) -> None:
+        found = standing(self.key)
+        object.__setattr__(self, "stops", found.stops)
+        object.__setattr__(self, "text", self.text or found.name)
+
+
+@dataclass(frozen=True, slots=True)
 class Check:
     """One measured distance against what it must be, both in mm. `margin` is what is left over, to the nanometre, so
-    that a tie passes; it is kept, because layouts share their checks and are ranked by it."""
+    that a tie passes; it is kept, because layouts share their checks and are ranked by it. `source`: who gave the
+    limit."""
 
-    name: str
+    what: Measure
     about: str
     measured: float
     required: float
@@ -32,6 +49,16 @@ class Check:
     def __post_init__(self) -> None:
         over = self.measured - self.required
         object.__setattr__(self, "margin", round(over if self.rule == AT_LEAST else -over, 6))
+
+    @property
+    def name(self) -> str:
+        """Call what is measured by its name."""
+        return self.what.text
+
+    @property
+    def stops(self) -> bool:
+        """Say whether it is a rule, which stops a layout that fails it; else it is an advice, which is said."""
+        return self.what.stops
 
     @property
     def ok(self) -> bool:
@@ -52,12 +79,17 @@ class Check:
     def sentence(self) -> str:
         """Say it in a sentence with its verdict: `hole to edge, A: 2 in, at least 1 in: passes`."""
         found, least = self._told(self.found), self._told(self._least)
-        return check_sentence(self.name, self.about, found, self.rule, least, self.ok)
+        return check_sentence(self.name, self.about, found, self.rule, least, self._verdict)
 
     @property
     def in_numbers(self) -> str:
         """Say what was measured and its limit, without the verdict."""
         return check_numbers(self.name, self.about, self._told(self.found), self.rule, self._told(self._least))
+
+    @property
+    def mend(self) -> str:
+        """Say what would make it pass: `hole to edge, A: 1/4 in more.`"""
+        return mend(self.name, self.about, self.lacks, more=self.rule == AT_LEAST)
 
     @property
     def lacks(self) -> str:
@@ -66,8 +98,13 @@ class Check:
 
     def to_json(self) -> dict[str, Any]:
         """Write it as the API answers it: lengths as text and mm, to the micrometer."""
-        return {"name": self.name, "about": self.about, "measured": self._json(self.found), "rule": self.rule,
-                "required": self._json(self._least), "ok": self.ok, "source": self.source}
+        return {"key": self.what.key, "name": self.name, "about": self.about, "measured": self._json(self.found),
+                "rule": self.rule, "required": self._json(self._least), "ok": self.ok, "stops": self.stops,
+                "source": self.source}
+
+    @property
+    def _verdict(self) -> str:
+        return PASSES if self.ok else FAILS if self.stops else NOT_AS_ADVISED
 
     @property
     def _least(self) -> Length:
@@ -83,9 +120,9 @@ class Check:
         return {"text": self._told(length), "mm": round(float(length.mm), 3)}
 
 
-def check(name: str, about: str, measured: Length, rule: str, required: Length, source: str = GIVEN) -> Check:
+def check(what: Measure, about: str, measured: Length, rule: str, required: Length, source: str = GIVEN) -> Check:
     """Check two exact lengths against each other; shown in the unit of what is measured."""
-    return Check(name, about, float(measured.mm), float(required.mm), rule, source, measured.unit)
+    return Check(what, about, float(measured.mm), float(required.mm), rule, source, measured.unit)
 
 
 def _length(mm: float, unit: Unit) -> Length:

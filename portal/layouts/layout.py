@@ -11,7 +11,7 @@ from typing import Any, ClassVar, Protocol
 
 from portal.layouts.check import Advice, Check
 from portal.layouts.length import Length
-from portal.words.layout_words import does_not_fit
+from portal.words.layout_words import does_not_fit, fits_but
 
 
 class Words(Protocol):
@@ -31,6 +31,12 @@ class Words(Protocol):
 
     def advice(self, layout: Any, /) -> tuple[Advice, ...]:
         """Say what practice advises, each with its source."""
+
+    def not_checked(self, layout: Any, /) -> tuple[str, ...]:
+        """Name what could not be checked because it was not given, such as `the sides of the cabinet`."""
+
+    def mends(self, layout: Any, /) -> tuple[str, ...]:
+        """Say in sentences what would make a layout pass that fails; `each_mend` where nothing more is known."""
 
 
 @dataclass(frozen=True)
@@ -59,13 +65,23 @@ class Layout(ABC):
 
     @property
     def failed(self) -> tuple[Check, ...]:
-        """Give the checks that it does not pass; none when it can be done."""
-        return tuple(check for check in self.checks if not check.ok)
+        """Give the rules that it breaks; none when it can be done."""
+        return tuple(check for check in self.checks if not check.ok and check.stops)
+
+    @property
+    def noted(self) -> tuple[Check, ...]:
+        """Give the advices that it does not follow. They are said, and stop nothing."""
+        return tuple(check for check in self.checks if not check.ok and not check.stops)
 
     @property
     def ok(self) -> bool:
-        """Say whether it passes every check."""
+        """Say whether it keeps every rule."""
         return not self.failed
+
+    @property
+    def faults(self) -> tuple[int, int]:
+        """Count the rules that it breaks and the advices that it does not follow: what every kind ranks by first."""
+        return len(self.failed), len(self.noted)
 
     @property
     def title(self) -> str:
@@ -92,19 +108,38 @@ class Layout(ABC):
         """Say what practice advises, each with its source."""
         return self.words.advice(self)
 
+    @property
+    def not_checked(self) -> tuple[str, ...]:
+        """Name what could not be checked because it was not given."""
+        return self.words.not_checked(self)
+
+    @property
+    def mends(self) -> tuple[str, ...]:
+        """Say what would make it pass; empty where it does."""
+        return self.words.mends(self) if self.failed else ()
+
     def to_json(self) -> dict[str, Any]:
         """Write it as the API answers it and a decision keeps it; a kind adds its places."""
         return {
             "key": self.key, "title": self.title, "effects": list(self.effects),
             "cannot_be_undone": self.cannot_be_undone, "ok": self.ok, "reason": self.reason,
             "checks": [check.to_json() for check in self.checks], "advice": [each.to_json() for each in self.advice],
+            "not_checked": list(self.not_checked), "mends": list(self.mends),
         }
 
 
-def verdict(checks: tuple[Check, ...], otherwise: str) -> str:
-    """Give the reason of a layout: its worst failure in numbers, else what speaks for it."""
-    failed = [check for check in checks if not check.ok]
-    if not failed:
-        return otherwise
-    worst = min(failed, key=attrgetter("margin"))
-    return does_not_fit(worst.sentence, worst.lacks)
+def verdict(layout: Layout, otherwise: str) -> str:
+    """Give the reason of a layout: its worst failure in numbers, else what speaks for it, and by how much it falls
+    short of what is advised."""
+    if layout.failed:
+        worst = min(layout.failed, key=attrgetter("margin"))
+        return does_not_fit(worst.sentence, worst.lacks)
+    if layout.noted:
+        worst = min(layout.noted, key=attrgetter("margin"))
+        return fits_but(otherwise, worst.sentence, worst.lacks)
+    return otherwise
+
+
+def each_mend(layout: Layout) -> tuple[str, ...]:
+    """Say of each rule that it breaks by how much, in a sentence."""
+    return tuple(check.mend for check in layout.failed)

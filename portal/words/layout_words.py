@@ -2,10 +2,17 @@
 
 from portal.words.capitals import first_upper
 
+PASSES, FAILS, NOT_AS_ADVISED = "passes", "fails", "not as advised"
 
-def check_sentence(name: str, about: str, found: str, rule: str, least: str, ok: bool) -> str:
+
+def check_sentence(name: str, about: str, found: str, rule: str, least: str, verdict: str) -> str:
     """Say what was measured of what, its limit, and the verdict: `hole to edge, A: 2 in, at least 1 in: passes`."""
-    return f"{name}, {about}: {found}, {rule} {least}: {'passes' if ok else 'fails'}"
+    return f"{name}, {about}: {found}, {rule} {least}: {verdict}"
+
+
+def mend(name: str, about: str, lacks: str, *, more: bool) -> str:
+    """Say what would make a check pass: `Hole to edge, A: 1/4 in more.`"""
+    return f"{first_upper(name)}, {about}: {lacks} {'more' if more else 'less'}."
 
 
 def check_numbers(name: str, about: str, found: str, rule: str, least: str) -> str:
@@ -16,3 +23,8 @@ def check_numbers(name: str, about: str, found: str, rule: str, least: str) -> s
 def does_not_fit(worst: str, lacks: str) -> str:
     """Say that it fails, by what and by how much. `worst`: the sentence of its worst check."""
     return f"Does not fit. {first_upper(worst)}, by {lacks}."
+
+
+def fits_but(otherwise: str, worst: str, lacks: str) -> str:
+    """Say what speaks for it, then by what and by how much it falls short of what is advised."""
+    return f"{otherwise} {first_upper(worst)}, by {lacks}."

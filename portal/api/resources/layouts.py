@@ -26,12 +26,16 @@ class LengthSchema(Strict):
 
 
 class CheckSchema(Strict):
+    """`stops`: a rule, and a layout that fails it is not offered; else it is an advice."""
+
+    key = fields.String()
     name = fields.String()
     about = fields.String()
     measured = fields.Nested(LengthSchema)
     rule = fields.String()
     required = fields.Nested(LengthSchema)
     ok = fields.Boolean()
+    stops = fields.Boolean()
     source = fields.String()
 
 
@@ -61,6 +65,8 @@ class LayoutSchema(Strict):
     reason = fields.String()
     checks = fields.List(fields.Nested(CheckSchema))
     advice = fields.List(fields.Nested(AdviceSchema))
+    not_checked = fields.List(fields.String())
+    mends = fields.List(fields.String())
     drawing = fields.String()
     marks = fields.Raw(metadata={"type": "array", "items": {}, "description": "Places from named edges."})
     holes = _only_of("deck", "array")

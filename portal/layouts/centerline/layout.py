@@ -34,7 +34,7 @@ class CenterLine(Line):
 def layouts(wall: Wall) -> list[CenterLine]:
     """Find the candidates, best first: what fits, then what is nearest to the window, which the eye sees first."""
     lines = {at: _line(wall, rule, at) for rule, at in reversed(_candidates(wall))}
-    return sorted(lines.values(), key=lambda line: (len(line.failed), abs(line.off_window or line.off_cabinet)))
+    return sorted(lines.values(), key=lambda line: (*line.faults, abs(line.off_window or line.off_cabinet)))
 
 
 def _candidates(wall: Wall) -> list[tuple[Rule, Length]]:

@@ -1,8 +1,8 @@
 """All that is said of a center line: its title and effects, its checks, its drawing and its sheet."""
 
 from portal.layouts.centerline.line import Line, Rule
-from portal.layouts.check import GEOMETRY, Advice, Check
-from portal.layouts.layout import verdict
+from portal.layouts.check import GEOMETRY, Advice, Check, Measure
+from portal.layouts.layout import each_mend, verdict
 from portal.layouts.length import Length
 
 _TITLES = {
@@ -12,7 +12,8 @@ _TITLES = {
     Rule.NEAR_CABINET: "As near the cabinet as the sink can come",
 }  # fmt: skip
 
-ROOM_BESIDE, LEFT, RIGHT = "room beside the sink", "left side of the cabinet", "right side of the cabinet"
+ROOM_BESIDE = Measure("centerline.room-beside")
+LEFT, RIGHT = "left side of the cabinet", "right side of the cabinet"
 MARKS = "center line of the sink", "left side of the sink", "right side of the sink"
 WINDOW, CABINET, SINK, SHEET = "window", "cabinet", "sink", "Setting-out sheet"
 
@@ -37,10 +38,10 @@ def reason(line: Line) -> str:
     """Say why it ranks where it does: the eye sees the window first."""
     off = line.off_window
     if off is None:
-        return verdict(line.checks, "Fits, and there is no window to line up with.")
+        return verdict(line, "Fits, and there is no window to line up with.")
     if not off.mm:
-        return verdict(line.checks, "Fits, and the eye goes to the window first.")
-    return verdict(line.checks, f"Fits, {abs(off).shown().text} off the window, which the eye sees first.")
+        return verdict(line, "Fits, and the eye goes to the window first.")
+    return verdict(line, f"Fits, {abs(off).shown().text} off the window, which the eye sees first.")
 
 
 def advice(line: Line) -> tuple[Advice, ...]:
@@ -59,6 +60,16 @@ def advice(line: Line) -> tuple[Advice, ...]:
         said.append(Advice(f"Window and cabinet are {apart.shown().text} apart. The eye goes to the window first: "
                            "where the sink allows it, it goes there."))
     return tuple(said)
+
+
+def not_checked(line: Line) -> tuple[str, ...]:
+    """Name what could not be checked because it was not given."""
+    return ()
+
+
+def mends(line: Line) -> tuple[str, ...]:
+    """Say what would make it pass."""
+    return each_mend(line)
 
 
 def _landing(line: Line) -> tuple[str, ...]:

@@ -40,8 +40,8 @@ class Arrangement(Layout):
 
     @cached_property
     def failed(self) -> tuple[Check, ...]:
-        """Give the checks that it does not pass."""
-        return tuple(check for check in self.checks if check.margin < 0)
+        """Give the rules that it breaks."""
+        return tuple(check for check in self.checks if check.margin < 0 and check.stops)
 
     @property
     def own(self) -> tuple[Hole, ...]:

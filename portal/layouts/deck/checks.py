@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from itertools import chain, combinations
 
-from portal.layouts.check import AT_MOST, GEOMETRY, GIVEN, Check, check
+from portal.layouts.check import AT_MOST, GEOMETRY, GIVEN, Check, Measure, check
 from portal.layouts.deck import words
 from portal.layouts.deck.dimensions import Deck
 from portal.layouts.deck.distances import between, to_area
@@ -134,11 +134,11 @@ class Checker:
         return self._sheet(words.SWING, words.beside(turning.name, still.name), room,
                            float(turning.swing.mm) if turning.swing else 0.0)
 
-    def _given(self, name: str, about: str, measured: float, required: float) -> Check:
+    def _given(self, name: Measure, about: str, measured: float, required: float) -> Check:
         return Check(name, about, round(measured, 6), round(required, 6), source=self.given, unit=self.unit)
 
-    def _free(self, name: str, about: str, measured: float) -> Check:
+    def _free(self, name: Measure, about: str, measured: float) -> Check:
         return Check(name, about, round(measured, 6), 0.0, source=GEOMETRY, unit=self.unit)
 
-    def _sheet(self, name: str, about: str, measured: float, required: float) -> Check:
+    def _sheet(self, name: Measure, about: str, measured: float, required: float) -> Check:
         return Check(name, about, round(measured, 6), round(required, 6), source=GIVEN, unit=self.unit)

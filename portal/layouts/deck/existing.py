@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import combinations
 
-from portal.layouts.check import AT_LEAST, AT_MOST, GEOMETRY, GIVEN, Check
+from portal.layouts.check import AT_LEAST, AT_MOST, GEOMETRY, GIVEN, Check, Measure
 from portal.layouts.deck import words
 from portal.layouts.deck.checks import Checker, Thing
 from portal.layouts.deck.dimensions import Accessory, Area, Deck, ExistingHole, Plate
@@ -49,7 +49,7 @@ class _Finder:
     def seats(self) -> list[Seat]:
         """Find all seats that fit; when none does, all, with the numbers that say why."""
         seats = [*self._single(), *self._triple()]
-        return [seat for seat in seats if all(check.ok for check in seat.fit)] or seats
+        return [seat for seat in seats if all(check.ok or not check.stops for check in seat.fit)] or seats
 
     def layouts(self, seat: Seat) -> Iterator[DeckLayout]:
         """Find each use of the other holes with the faucet in this seat."""
@@ -161,13 +161,13 @@ class _Finder:
     def _wide_enough(self, about: str, hole: ExistingHole, needed: Length) -> Check:
         return self._check(words.WIDE_ENOUGH, words.stands_in(about, hole.name), float(hole.diameter.mm), needed)
 
-    def _covers(self, name: str, about: str, hole: ExistingHole, cover: Length) -> Check:
+    def _covers(self, name: Measure, about: str, hole: ExistingHole, cover: Length) -> Check:
         return self._check(name, words.lies_over(about, hole.name), float(cover.mm), hole.diameter)
 
-    def _check(self, name: str, about: str, measured: float, required: Length, rule: str = AT_LEAST) -> Check:
+    def _check(self, name: Measure, about: str, measured: float, required: Length, rule: str = AT_LEAST) -> Check:
         return Check(name, about, round(measured, 6), round(float(required.mm), 6), rule, GIVEN, self.deck.unit)
 
-    def _free(self, name: str, about: str, measured: float) -> Check:
+    def _free(self, name: Measure, about: str, measured: float) -> Check:
         return Check(name, about, round(measured, 6), 0.0, source=GEOMETRY, unit=self.deck.unit)
 
 

@@ -9,11 +9,11 @@ def ranked(layouts: list[DeckLayout]) -> list[DeckLayout]:
 
 
 def _rank_in_new(layout: DeckLayout) -> tuple[float, ...]:
-    return (len(layout.failed), len(layout.discouraged), len(layout.unserved), len(layout.drilled),
+    return (*layout.faults, len(layout.discouraged), len(layout.unserved), len(layout.drilled),
             abs(layout.lean), -layout.tightest.margin)
 
 
 def _rank_in_existing(layout: DeckLayout) -> tuple[float, ...]:
     off = abs(layout.faucet.x - layout.deck.center_line)
-    return (len(layout.failed), len(layout.caps), len(layout.unserved), float(off.mm), layout.plate is not None,
+    return (*layout.faults, len(layout.caps), len(layout.unserved), float(off.mm), layout.plate is not None,
             -layout.tightest.margin)

@@ -3,10 +3,11 @@
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
-from portal.layouts.check import Advice
+from portal.layouts.check import Advice, Measure
 from portal.layouts.deck.arrangement import Arrangement
 from portal.layouts.deck.dimensions import ENDS, Accessory, Deck, Lifetime
 from portal.layouts.deck.holes import Hole, Position, State
+from portal.layouts.layout import each_mend
 from portal.words.articles import bare, with_the
 from portal.words.capitals import first_upper
 from portal.words.lists import listed
@@ -64,9 +65,8 @@ def reason(layout: Arrangement) -> str:
 
 
 def advice(layout: Arrangement) -> tuple[Advice, ...]:
-    """Say what lasts less than the stone, what practice advises of air gap, plate and supply lines, and what could
-    not be checked."""
-    return (*_about_lifetimes(layout), *_about_air_gap(layout), *_about_plate(layout), *_unchecked(layout),
+    """Say what lasts less than the stone, and what practice advises of air gap, plate and supply lines."""
+    return (*_about_lifetimes(layout), *_about_air_gap(layout), *_about_plate(layout),
             Advice("Flexible supply lines end in 3/8 in compression fittings; check the shut-off valves."))
 
 
@@ -158,27 +158,34 @@ def _about_plate(layout: Arrangement) -> Iterable[Advice]:
                      "in the box before anything is ordered.")
 
 
-def _unchecked(layout: Arrangement) -> Iterable[Advice]:
-    """What can't be checked for want of dimensions is said, so that nobody takes silence for a pass."""
+def not_checked(layout: Arrangement) -> tuple[str, ...]:
+    """Name what can't be checked for want of dimensions, so that nobody takes silence for a pass."""
     deck = layout.deck
-    missing = [words for known, words in (
+    return tuple(words for known, words in (
         (deck.cabinet, "the sides of the cabinet"), (deck.underneath, "what is underneath (clips, rails, pipes)"),
         (deck.faucet.swing is not None, "the room that the faucet needs to swing"),
-        (deck.faucet.clearance_behind is not None, "the clearance behind the faucet")) if not known]
-    if missing:
-        yield Advice(f"Not checked, because not given: {listed(missing)}. Look before drilling.", "what was given")
+        (deck.faucet.clearance_behind is not None, "the clearance behind the faucet")) if not known)
+
+
+def mends(layout: Arrangement) -> tuple[str, ...]:
+    """Say what would make it pass."""
+    return each_mend(layout)
 
 
 # How its checks are called.
 
-HOLE_TO_CUTOUT, HOLE_TO_BACK, HOLE_TO_EDGES = "hole to cut-out", "hole to back edge", "hole to the other edges"
-HOLE_TO_CABINET, HOLE_TO_HOLE, FLANGE_TO_FLANGE = "hole to cabinet side", "hole to hole", "flange to flange"
-FLANGE_TO_CUTOUT, FLANGE_TO_WALL = "flange to cut-out", "flange to splash or wall"
-THICKNESS, BEHIND, REACH, SWING = "thickness of the top", "clearance behind", "reach to the bowl", "room to swing"
-WIDE_ENOUGH, OUTER_TO_OUTER = "hole wide enough", "outer hole to outer hole"
-BASE_COVERS, PLATE_COVERS, FLANGE_COVERS = "base covers hole", "plate covers hole", "flange covers hole"
-PLATE_TO_HOLE, PLATE_TO_CUTOUT, PLATE_TO_WALL = "plate to hole", "plate to cut-out", "plate to splash or wall"
-FLANGE_TO_PLATE, PLATE_NAME = "flange to plate", "plate"
+HOLE_TO_CUTOUT, HOLE_TO_BACK = Measure("deck.hole-to-cutout"), Measure("deck.hole-to-back")
+HOLE_TO_EDGES, HOLE_TO_CABINET = Measure("deck.hole-to-edges"), Measure("deck.hole-to-cabinet")
+HOLE_TO_HOLE, FLANGE_TO_FLANGE = Measure("deck.hole-to-hole"), Measure("deck.flange-to-flange")
+FLANGE_TO_CUTOUT, FLANGE_TO_WALL = Measure("deck.flange-to-cutout"), Measure("deck.flange-to-wall")
+THICKNESS, BEHIND = Measure("deck.thickness"), Measure("deck.clearance-behind")
+REACH, SWING = Measure("deck.reach"), Measure("deck.swing")
+WIDE_ENOUGH, OUTER_TO_OUTER = Measure("deck.wide-enough"), Measure("deck.outer-to-outer")
+BASE_COVERS, PLATE_COVERS = Measure("deck.base-covers"), Measure("deck.plate-covers")
+FLANGE_COVERS, FLANGE_TO_PLATE = Measure("deck.flange-covers"), Measure("deck.flange-to-plate")
+PLATE_TO_HOLE, PLATE_TO_CUTOUT = Measure("deck.plate-to-hole"), Measure("deck.plate-to-cutout")
+PLATE_TO_WALL = Measure("deck.plate-to-wall")
+PLATE_NAME = "plate"
 
 
 SIDES = ("left", "middle", "right")
@@ -189,9 +196,9 @@ def one_of_three(faucet: str, side: str) -> str:
     return f"{faucet}, {side}"
 
 
-def hole_to(area: str) -> str:
+def hole_to(area: str) -> Measure:
     """Call the check of a hole and what hangs below the top."""
-    return f"hole to {area}"
+    return Measure("deck.hole-to-underneath", f"hole to {area}")
 
 
 def two(one: str, other: str) -> str:

@@ -50,5 +50,5 @@ def _corners(found: Overhang) -> tuple[Check, ...]:
     if found.corner is None or found.smallest_corner is None:
         return ()
     half = min(found.length, found.width) / 2
-    return (check(words.CORNER, words.OF_TOP, found.corner, AT_LEAST, found.smallest_corner),
-            check(words.CORNER, words.OF_TOP, found.corner, AT_MOST, half, GEOMETRY))
+    return (check(words.CORNER_LEAST, words.OF_TOP, found.corner, AT_LEAST, found.smallest_corner),
+            check(words.CORNER_MOST, words.OF_TOP, found.corner, AT_MOST, half, GEOMETRY))

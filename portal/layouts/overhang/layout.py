@@ -36,7 +36,7 @@ def layouts(found: Overhang) -> list[OverhangLayout]:
     What passes comes first, then what is nearest to the wanted depth, then what needs no brackets.
     """
     answers = [_layout(found, depth, supported) for depth, supported in _candidates(found)]
-    return sorted(answers, key=lambda each: (len(each.failed), abs(each.depth - found.wanted), each.brackets))
+    return sorted(answers, key=lambda each: (*each.faults, abs(each.depth - found.wanted), each.brackets))
 
 
 def _candidates(found: Overhang) -> list[tuple[Length, bool]]:

@@ -1,18 +1,19 @@
 """All that is said of an overhang: its title and effects, its checks, its drawing and its sheet."""
 
-from portal.layouts.check import Advice
+from portal.layouts.check import Advice, Measure
 from portal.layouts.island import PLANNING, Aisle
-from portal.layouts.layout import verdict
+from portal.layouts.layout import each_mend, verdict
 from portal.layouts.overhang.reach import Reach
 from portal.layouts.stone import MANUAL, cantilever, limits
 from portal.words.capitals import first_upper
 from portal.words.plurals import counted, plural
 
-UNSUPPORTED, PAST_BRACKETS, PAST_CABINETS = "unsupported overhang", "past the brackets", "past the cabinets"
-SPAN, BETWEEN_CABINETS = "unsupported span", "between cabinets"
-BRACKET_TO_BRACKET, ALONG_EDGE = "bracket to bracket", "along the edge"
-KNEE_DEPTH, SEAT_WIDTH, AISLE = "knee depth", "width for seats", "aisle"
-CORNER, OF_TOP = "corner radius", "of the top"
+UNSUPPORTED, PAST_BRACKETS, PAST_CABINETS = Measure("overhang.unsupported"), "past the brackets", "past the cabinets"
+SPAN, BETWEEN_CABINETS = Measure("overhang.span"), "between cabinets"
+BRACKET_TO_BRACKET, ALONG_EDGE = Measure("overhang.bracket-to-bracket"), "along the edge"
+KNEE_DEPTH, SEAT_WIDTH = Measure("overhang.knee-depth"), Measure("overhang.seat-width")
+AISLE = Measure("overhang.aisle")
+CORNER_LEAST, CORNER_MOST, OF_TOP = Measure("overhang.corner-least"), Measure("overhang.corner-most"), "of the top"
 LEFT_END, SHEET = "left end", "Cutting sheet"
 
 
@@ -45,10 +46,20 @@ def reason(layout: Reach) -> str:
     """Say how near it comes to what was wanted."""
     found, depth = layout.dimensions, layout.depth
     if depth == found.wanted:
-        return verdict(layout.checks, "As deep as wanted, and everything passes.")
+        return verdict(layout, "Fits, as deep as wanted.")
     word = "deeper" if depth > found.wanted else "less"
     off = abs(depth - found.wanted).shown().text
-    return verdict(layout.checks, f"Everything passes, {off} {word} than wanted.")
+    return verdict(layout, f"Fits, {off} {word} than wanted.")
+
+
+def not_checked(layout: Reach) -> tuple[str, ...]:
+    """Name what could not be checked because it was not given."""
+    return ()
+
+
+def mends(layout: Reach) -> tuple[str, ...]:
+    """Say what would make it pass."""
+    return each_mend(layout)
 
 
 def advice(layout: Reach) -> tuple[Advice, ...]:

@@ -37,7 +37,7 @@ def layouts(bank: Bank) -> list[PullsLayout]:
     What passes comes first, then what draws the fewest lines through the most fronts, then what drills the least.
     """
     found = [_layout(bank, height, share) for height in _heights(bank) for share in _shares(bank)]
-    return sorted(found, key=lambda each: (len(each.failed), -each.in_line, each.heights, each.holes))
+    return sorted(found, key=lambda each: (*each.faults, -each.in_line, each.heights, each.holes))
 
 
 def _heights(bank: Bank) -> list[str]:

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable
 
-from portal.layouts.check import Advice
-from portal.layouts.layout import verdict
+from portal.layouts.check import Advice, Measure
+from portal.layouts.layout import each_mend, verdict
 from portal.layouts.length import Length
 from portal.layouts.pulls.dimensions import Bank, Front
 from portal.layouts.pulls.placement import Placement
@@ -16,8 +16,9 @@ _HEIGHTS = {
     "top": "along the upper edge of each drawer",
 }  # fmt: skip
 
-HOLE_TO_EDGE, WITHIN_FRONT, PULL_TO_PULL = "hole to edge", "pull within its front", "pull to pull"
-PAST_PULL, INCH_NAME, MAKERS_SHEET = "drawer past pull", "metric pull by its inch name", "the maker's sheet"
+HOLE_TO_EDGE, WITHIN_FRONT = Measure("pulls.hole-to-edge"), Measure("pulls.within-front")
+PULL_TO_PULL, PAST_PULL = Measure("pulls.pull-to-pull"), Measure("pulls.past-pull")
+INCH_NAME, MAKERS_SHEET = Measure("pulls.inch-name"), "the maker's sheet"
 LEFT_EDGE, TOP_EDGE = "left edge of the front", "top edge of the front"
 
 
@@ -50,7 +51,17 @@ def reason(layout: Placement) -> str:
     shared = f"{layout.in_line} fronts share a line" if layout.in_line else "no two fronts share a line"
     at = "one height" if layout.heights == 1 else f"{layout.heights} heights"
     holes = counted(layout.holes, "hole")
-    return verdict(layout.checks, f"Everything passes; {shared}; pulls at {at}; {holes} to drill.")
+    return verdict(layout, f"Fits; {shared}; pulls at {at}; {holes} to drill.")
+
+
+def not_checked(layout: Placement) -> tuple[str, ...]:
+    """Name what could not be checked because it was not given."""
+    return ()
+
+
+def mends(layout: Placement) -> tuple[str, ...]:
+    """Say what would make it pass."""
+    return each_mend(layout)
 
 
 def advice(layout: Placement) -> tuple[Advice, ...]:

@@ -38,7 +38,7 @@ def layouts(run: Run) -> list[SeamLayout]:
     """
     wanted = [*combinations(_places(run), run.seams), *((at,) for at in run.proposed)]
     found = {seams: _layout(run, seams) for seams in wanted}
-    return sorted(found.values(), key=lambda each: (len(each.failed), len(each.seams), -_nearest(each)))
+    return sorted(found.values(), key=lambda each: (*each.faults, len(each.seams), -_nearest(each)))
 
 
 def _nearest(layout: Division) -> float:

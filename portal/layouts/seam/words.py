@@ -1,7 +1,7 @@
 """All that is said of seams: title and effects, checks, the drawing and the sheet."""
 
-from portal.layouts.check import PRACTICE, Advice
-from portal.layouts.layout import verdict
+from portal.layouts.check import PRACTICE, Advice, Measure
+from portal.layouts.layout import each_mend, verdict
 from portal.layouts.length import Length
 from portal.layouts.seam.dimensions import Run, Stretch
 from portal.layouts.seam.division import Division
@@ -10,8 +10,8 @@ from portal.words.lists import listed
 
 LIFTING = "NIOSH lifting equation, load constant 23 kg (from memory)"
 
-LENGTH_OUT, DEPTH_OUT, ALL_PIECES = "length out of the slab", "depth out of the slab", "all pieces"
-TO_CUTOUT, OFF_DISHWASHER = "seam to cut-out", "seam off the dishwasher"
+LENGTH_OUT, DEPTH_OUT, ALL_PIECES = Measure("seam.length-out"), Measure("seam.depth-out"), "all pieces"
+TO_CUTOUT, OFF_DISHWASHER = Measure("seam.to-cutout"), Measure("seam.off-dishwasher")
 LEFT_END, SEAM, SHEET = "left end", "seam", "Cutting sheet"
 
 
@@ -43,8 +43,18 @@ def reason(layout: Division) -> str:
     away = layout.from_cutouts
     if away is None:
         fits = "Fits, with the fewest seams that the slab allows." if layout.seams else "Comes out of one slab."
-        return verdict(layout.checks, fits)
-    return verdict(layout.checks, f"Fits, and the seam keeps {away.shown().text} from the nearest cut-out.")
+        return verdict(layout, fits)
+    return verdict(layout, f"Fits, and the seam keeps {away.shown().text} from the nearest cut-out.")
+
+
+def not_checked(layout: Division) -> tuple[str, ...]:
+    """Name what could not be checked because it was not given."""
+    return ()
+
+
+def mends(layout: Division) -> tuple[str, ...]:
+    """Say what would make it pass."""
+    return each_mend(layout)
 
 
 def advice(layout: Division) -> tuple[Advice, ...]:

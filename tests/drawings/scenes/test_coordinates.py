@@ -3,13 +3,14 @@
 import pytest
 
 from portal.drawings.scenes.coordinates import Coordinates, letter, marks_coordinates, tightest
-from portal.layouts.check import AT_LEAST, GEOMETRY, GIVEN, Check, check
+from portal.layouts.check import AT_LEAST, GEOMETRY, GIVEN, Check, Measure, check
 from portal.layouts.layout import Mark
 from portal.layouts.length import Length
 
 
 def of(name: str, measured: str, required: str, source: str = GIVEN) -> Check:
-    return check(name, "A", Length.parse(measured), AT_LEAST, Length.parse(required), source)
+    what = Measure("deck.hole-to-hole", name)
+    return check(what, "A", Length.parse(measured), AT_LEAST, Length.parse(required), source)
 
 
 @pytest.mark.parametrize(("index", "mark"), [(0, "A"), (25, "Z"), (26, "AA"), (27, "AB"), (51, "AZ"), (52, "BA")])
@@ -29,7 +30,7 @@ def test_what_fails_stands_first_then_what_has_the_least_to_spare_by_whose_limit
 
 def test_what_passes_because_it_is_not_below_zero_tells_nothing_and_what_fails_so_does() -> None:
     assert tightest([of("free", "1 in", "0 in", GEOMETRY)]) == ()
-    below = Check("free", "A", -1.0, 0.0, source=GEOMETRY)
+    below = Check(Measure("deck.hole-to-hole", "free"), "A", -1.0, 0.0, source=GEOMETRY)
     assert tightest([below]) == ("Free, A: -1 mm, at least 0 mm: fails (limit: the sizes themselves).",)
 
 

@@ -14,7 +14,7 @@ from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import Circle, Dimension, Label, Line, Rect
 from portal.drawings.writers.dxf import dxf
 from portal.drawings.writers.svg import svg
-from portal.layouts.check import GEOMETRY, Check
+from portal.layouts.check import GEOMETRY, Check, Measure
 from portal.layouts.deck.holes import State
 from portal.layouts.deck.layout import DeckLayout
 from portal.layouts.length import Length
@@ -95,7 +95,7 @@ def test_the_tightest_checks_go_on_the_sheet_as_sentences() -> None:
 
 
 def test_a_check_that_only_says_not_below_zero_stays_off_the_sheet_unless_it_fails() -> None:
-    free = Check("flange to flange", "faucet and soap", 3.0, 0.0, source=GEOMETRY)
+    free = Check(Measure("deck.flange-to-flange"), "faucet and soap", 3.0, 0.0, source=GEOMETRY)
     failed = replace(free, measured=-2.0)
     assert tightest([free]) == ()
     (said,) = tightest([free, failed])

@@ -218,8 +218,8 @@ def test_metric_decks_are_laid_out_in_whole_millimeters() -> None:
 
 def test_what_was_not_given_is_not_passed_over_in_silence() -> None:
     best = laid_out(cabinet=None, minimums__to_cabinet_side=None, faucet__swing=None)[0]
-    (unchecked,) = [each.text for each in best.advice if "Not checked" in each.text]
-    assert "the sides of the cabinet" in unchecked and "needs to swing" in unchecked
+    assert best.not_checked == ("the sides of the cabinet", "the room that the faucet needs to swing")
+    assert best.to_json()["not_checked"] == list(best.not_checked)
 
 
 def test_a_layout_says_its_effects_in_sentences_and_keeps_them_in_json() -> None:

@@ -133,7 +133,6 @@ def test_the_center_line_is_measured_from_the_end_that_the_crew_measures_from(en
 def test_what_could_not_be_checked_is_said() -> None:
     bare = new_top(cabinet=None, underneath=None, minimums__to_cabinet_side=None, minimums__to_underneath=None,
                    faucet__swing=None, faucet__clearance_behind=None)[0]
-    (said,) = [each for each in bare.advice if each.source == "what was given"]
-    assert said.text == (
-        "Not checked, because not given: the sides of the cabinet, what is underneath (clips, rails, pipes), the room "
-        "that the faucet needs to swing and the clearance behind the faucet. Look before drilling.")
+    assert words.not_checked(bare) == (
+        "the sides of the cabinet", "what is underneath (clips, rails, pipes)",
+        "the room that the faucet needs to swing", "the clearance behind the faucet")

@@ -5,7 +5,7 @@ import pytest
 from portal.layouts.overhang import words
 from tests.layouts.overhang.test_layout import ISLAND, found
 
-BEST, WANTED, ALONE = found()
+BEST, ALONE, WANTED = found()
 
 
 def test_the_best_says_what_stands_under_it_and_what_it_leaves() -> None:
@@ -36,11 +36,12 @@ def test_the_checks_are_called_by_what_they_measure_and_whose_limit_it_is() -> N
 
 
 def test_what_is_deeper_or_less_than_wanted_says_by_how_much() -> None:
-    assert ALONE.reason == "Does not fit. Knee depth, at 36 in: 10 in, at least 15 in: fails, by 5 in."
+    assert ALONE.reason == (
+        "Fits, 5 in less than wanted. Knee depth, at 36 in: 10 in, at least 15 in: not as advised, by 5 in.")
     less = next(one for one in found(seats=None) if one.key == "overhang:254mm")
-    assert less.reason == "Everything passes, 5 in less than wanted."
+    assert less.reason == "Fits, 5 in less than wanted."
     deeper = next(one for one in found(overhang="12 in") if one.depth.text == "15 in")
-    assert deeper.reason == "Everything passes, 3 in deeper than wanted."
+    assert deeper.reason == "Fits, 3 in deeper than wanted."
 
 
 def test_one_seat_is_no_several_seats() -> None:

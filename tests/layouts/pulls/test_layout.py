@@ -167,8 +167,8 @@ def test_holes_are_numbered_through_a_front_that_has_two_pulls() -> None:
 
 def test_the_reason_tells_the_layouts_apart_by_the_numbers_that_rank_them() -> None:
     one, two = (titled(found(), f"In the middle of each drawer{more}") for more in ("", "; two"))
-    assert one.reason == "Everything passes; 2 fronts share a line; pulls at 3 heights; 8 holes to drill."
-    assert two.reason == "Everything passes; 2 fronts share a line; pulls at 3 heights; 12 holes to drill."
+    assert one.reason == "Fits; 2 fronts share a line; pulls at 3 heights; 8 holes to drill."
+    assert two.reason == "Fits; 2 fronts share a line; pulls at 3 heights; 12 holes to drill."
     assert found().index(one) < found().index(two)
 
 

@@ -14,14 +14,14 @@ def middle(**changed: object) -> PullsLayout:
 def test_pulls_holes_and_heights_are_counted() -> None:
     layout = middle()
     assert layout.effects == ("2 pulls, 4 holes.", "No line runs through: each front has its own height.")
-    assert layout.reason == "Everything passes; no two fronts share a line; pulls at 2 heights; 4 holes to drill."
+    assert layout.reason == "Fits; no two fronts share a line; pulls at 2 heights; 4 holes to drill."
 
 
 def test_one_pull_is_no_several_pulls() -> None:
     knob = {"length": "1-1/4 in", "projection": "1 in"}
     (one,) = found(fronts=BANK["fronts"][3:], drawers=None, pull=knob)
     assert one.effects == ("1 pull, 1 hole.",)
-    assert one.reason == "Everything passes; no two fronts share a line; pulls at one height; 1 hole to drill."
+    assert one.reason == "Fits; no two fronts share a line; pulls at one height; 1 hole to drill."
     assert words.work(one) == "Drill one hole for one pull."
 
 
