@@ -30,7 +30,7 @@ def test_a_name_that_fits_another_of_the_project_better_is_asked_about(typed: st
 
 
 @pytest.mark.parametrize(
-    "typed", ["Mickey Mouse", "M. O.", "x", "…", "", "Karen Smith", "M. Mouse", "Ok Mouse", "Marne Marne"]
+    "typed", ["Milo Moss", "M. O.", "x", "…", "", "Karen Smith", "M. Moss", "Ok Moss", "Marne Marne"]
 )
 def test_a_name_that_is_like_nobodys_is_asked_about(typed: str) -> None:
     assert doubtful(typed, "Maren Okafor", FAMILY) and doubtful(typed, "Maren Okafor", [])

@@ -37,7 +37,7 @@ class Pen:
     """How a layer is drawn.
 
     `weight` is the line width in hundredths of a millimetre on paper (ISO 128 steps), `dashes` alternate on and off
-    in thirds of the text height, `aci` is the AutoCAD color index that DXF wants beside the name.
+    in thirds of the text height, `aci` is the color index that DXF wants beside the name.
     """
 
     weight: int

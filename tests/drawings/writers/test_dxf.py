@@ -26,7 +26,7 @@ def test_the_auditor_finds_nothing() -> None:
 
 
 def test_it_says_that_it_is_in_millimetres() -> None:
-    """$INSUNITS 4 is millimetres, $MEASUREMENT 1 metric: AutoCAD DXF reference, header variables (from memory)."""
+    """$INSUNITS 4 is millimetres, $MEASUREMENT 1 metric: DXF reference, header variables; read back by ezdxf."""
     document = read(dxf(deck_scene()))
     assert (document.header["$INSUNITS"], document.header["$MEASUREMENT"]) == (4, 1)
 

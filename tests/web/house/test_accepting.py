@@ -89,11 +89,11 @@ def test_accepting_takes_a_name(opened: Opening) -> None:
 
 
 def test_another_name_is_asked_about_once(opened: Opening) -> None:
-    reader = reviewed(opened).send("accept", 422, name="Mickey Mouse")
-    assert "This is the link of Maren Okafor, and you typed “Mickey Mouse”." in reader.says
+    reader = reviewed(opened).send("accept", 422, name="Milo Moss")
+    assert "This is the link of Maren Okafor, and you typed “Milo Moss”." in reader.says
     assert Handover.get_by_id(1).accepted_at is None
     reader.send("accept")
-    assert Handover.get_by_id(1).accepted_name == "Mickey Mouse"
+    assert Handover.get_by_id(1).accepted_name == "Milo Moss"
 
 
 def test_what_is_accepted_is_not_accepted_again(opened: Opening) -> None:
