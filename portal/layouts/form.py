@@ -26,9 +26,19 @@ class Blank:
 
 
 @dataclass(frozen=True)
+class Pick:
+    """What may fill a part from the list of what is kept: `what` is one of `portal.layouts.sizes.whats`. `fills`: pairs
+    of a blank, by its dotted path within the part, and the field of the kept thing that goes there."""
+
+    what: str
+    fills: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
 class Part:
     """The blanks of one object of the dimensions, under one heading. `path` is empty for the outermost object, dotted
-    for an object within one. With `rows` it is a list of such objects, and the form has room for so many."""
+    for an object within one. With `rows` it is a list of such objects, and the form has room for so many. `picks`: what
+    is measured once and may fill it."""
 
     path: str
     title: str
@@ -36,6 +46,7 @@ class Part:
     needed: bool = False
     rows: int = 0
     hint: str = ""
+    picks: tuple[Pick, ...] = ()
 
 
 Form = tuple[Part, ...]
@@ -44,6 +55,13 @@ Form = tuple[Part, ...]
 def needed(name: str, label: str, holds: str = LENGTH, *, hint: str = "", choices: tuple[str, ...] = ()) -> Blank:
     """Make a blank without which its part is refused."""
     return Blank(name, label, holds, True, hint, choices)
+
+
+def pick(what: str, *same: str, **others: str) -> Pick:
+    """Make a pick: `same` are blanks that are called as the field that fills them, `others` say which does. `__` in a
+    name stands for the dot of a path. `name` and `source` are those of the kept thing itself."""
+    pairs = [(name, name) for name in same] + list(others.items())
+    return Pick(what, tuple((blank.replace("__", "."), field) for blank, field in pairs))
 
 
 def source_of_minimums(who: str) -> Blank:
@@ -62,5 +80,6 @@ def paths(form: Form) -> Iterator[tuple[str, Blank]]:
 
 def narrowed(form: Form, names: frozenset[str]) -> Form:
     """Give only the objects and values with these names, for somebody who may change no others."""
-    own = (replace(part, blanks=tuple(b for b in part.blanks if part.path or b.name in names)) for part in form)
+    own = (replace(part, blanks=tuple(b for b in part.blanks if part.path or b.name in names), picks=())
+           for part in form)
     return tuple(part for part in own if part.blanks and (not part.path or part.path in names))

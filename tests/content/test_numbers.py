@@ -10,8 +10,8 @@ from portal.layouts.pulls.form import suggestions
 from portal.layouts.pulls.sizes import in_32_mm_system
 from portal.layouts.seam import from_json as read_seam
 from portal.layouts.seam import layouts as seam_layouts
-from portal.layouts.sizes.usual import USUAL
 from portal.layouts.stone import COUNTERTOPS, limits
+from portal.layouts.usual import USUAL
 from tests.content.written import written
 
 TEXTS = {piece.path.stem: " ".join(piece.path.read_text().split()) for piece in written("decisions")}

@@ -2,7 +2,7 @@
 
 from portal.layouts.deck.dimensions import EDGES, ENDS, SIDES, USES
 from portal.layouts.deck.read import MOST_ACCESSORIES, MOST_HOLES
-from portal.layouts.form import CHOICE, FLAG, STONE_WORK, WORDS, Blank, Form, Part, needed, source_of_minimums
+from portal.layouts.form import CHOICE, FLAG, STONE_WORK, WORDS, Blank, Form, Part, needed, pick, source_of_minimums
 
 CAUTIONS = STONE_WORK
 
@@ -18,8 +18,9 @@ FORM: Form = (
     Part("top", "The top", (
         _WIDTH, _DEPTH, needed("thickness", "Thickness"),
         Blank("splash", "Thickness of the splash or wall finish on it", hint="Empty: nothing stands on it."),
-    ), needed=True),
-    Part("cutout", "The sink cut-out", (_FROM_LEFT, _FROM_FRONT, _WIDTH, _DEPTH, _CORNER), needed=True),
+    ), needed=True, picks=(pick("top", "depth", "thickness", "splash", width="length"),)),
+    Part("cutout", "The sink cut-out", (_FROM_LEFT, _FROM_FRONT, _WIDTH, _DEPTH, _CORNER), needed=True,
+         picks=(pick("sink", "corner_radius", width="cutout_width", depth="cutout_depth"),)),
     Part("bowls", "Bowl", (_FROM_LEFT, _FROM_FRONT, _WIDTH, _DEPTH, _CORNER), rows=2,
          hint="Only where the bowls are not the cut-out itself."),
     Part("cabinet", "The cabinet below, from the left end of the top", (
@@ -39,7 +40,9 @@ FORM: Form = (
         Blank("swing", "Room that its lever or spout needs, from its center"),
         Blank("clearance_behind", "Room that it needs behind its center"),
         Blank("reach", "Reach of its spout"),
-    ), needed=True),
+    ), needed=True, picks=(pick(
+        "faucet", "name", "holes", "hole", "base", "thickest_top", "outer_to_outer", "outer_least", "outer_most",
+        "swing", "clearance_behind", "reach", plate__length="plate_length", plate__width="plate_width"),)),
     Part("faucet.plate", "A plate under the faucet", (
         needed("length", "Length of the plate"), needed("width", "Width of the plate")),
         hint="Only if there is one: look in the box."),
@@ -52,14 +55,16 @@ FORM: Form = (
         Blank("side", "On which side of the faucet", CHOICE, choices=SIDES),
         Blank("lasts", "How long it lasts", WORDS, hint="As its maker or your practice says. Empty: what is usual."),
         Blank("lasts_source", "Who says how long", WORDS, hint="It stands beside it on the page."),
-    ), rows=MOST_ACCESSORIES),
+    ), rows=MOST_ACCESSORIES, picks=(pick(
+        "accessory", "name", "use", "hole", "flange", "reach", "thickest_top", "lasts", "lasts_source"),)),
     Part("minimums", "Least distances, from the edge of a hole", (
         needed("between_holes", "To the next hole"), needed("to_cutout", "To the cut-out"),
         needed("to_back", "To the back edge"), needed("to_edge", "To the other edges"),
         Blank("to_cabinet_side", "To a side of the cabinet", hint="Needed where the cabinet is given."),
         Blank("to_underneath", "To what hangs underneath", hint="Needed where something hangs there."),
         source_of_minimums("The fabricator or the maker"),
-    ), needed=True, hint="From the fabricator's or the maker's sheet. We never guess them."),
+    ), needed=True, hint="From the fabricator's or the maker's sheet. We never guess them.", picks=(pick(
+        "shop", "between_holes", "to_cutout", "to_back", "to_edge", "to_cabinet_side", "to_underneath", "source"),)),
     Part("existing_holes", "Hole that is there already", (
         Blank("name", "What we call it", WORDS), _CENTER_LEFT, _CENTER_FRONT, needed("diameter", "Diameter"),
     ), rows=MOST_HOLES, hint="Only in an old top."),

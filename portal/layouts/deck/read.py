@@ -20,7 +20,7 @@ from portal.layouts.deck.dimensions import (
 )
 from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError, Length
-from portal.layouts.sizes.usual import USUAL
+from portal.layouts.usual import USUAL
 from portal.words.articles import bare
 
 MOST_ACCESSORIES = 4

@@ -1,7 +1,7 @@
 """The blanks of a top that reaches past its cabinets, and what is published for them."""
 
 from portal.layouts.check import PRACTICE, Suggestion
-from portal.layouts.form import CHOICE, COUNT, FLAG, STONE_WORK, WORDS, Blank, Form, Part, needed
+from portal.layouts.form import CHOICE, COUNT, FLAG, STONE_WORK, WORDS, Blank, Form, Part, needed, pick
 from portal.layouts.island import AISLES, KNEES, PLANNING
 from portal.layouts.overhang.dimensions import MOST_AISLES
 
@@ -13,12 +13,13 @@ FORM: Form = (
         needed("thickness", "Thickness"), needed("overhang", "How far it should reach past the cabinets"),
         Blank("span", "Widest gap between cabinets that it spans"),
         Blank("corner_radius", "Radius of its corners"), Blank("smallest_radius", "Least radius that the shop cuts"),
-    ), needed=True),
+    ), needed=True, picks=(pick("top", "length", "thickness", width="depth"), pick("shop", "smallest_radius"))),
     Part("seats", "Seats", (
         needed("count", "How many, side by side", COUNT),
         needed("height", "Height of the counter", CHOICE, choices=tuple(KNEES)))),
     Part("brackets", "Brackets, from their maker's sheet", (
-        needed("reach", "How far they reach out under the top"), needed("spacing", "How far apart they may stand"))),
+        needed("reach", "How far they reach out under the top"), needed("spacing", "How far apart they may stand")),
+         picks=(pick("brackets", "reach", "spacing"),)),
     Part("aisles", "Aisle", (
         needed("name", "Where it is", WORDS), needed("use", "What it is for", CHOICE, choices=tuple(AISLES)),
         needed("room", "From the cabinets to what stands opposite"),

@@ -1,7 +1,7 @@
 """The blanks of a bank of fronts and its pull. `PLACED` is what a designer may propose; the rest is measured."""
 
 from portal.layouts.check import PRACTICE, Suggestion
-from portal.layouts.form import CHOICE, FLAG, WOOD_WORK, WORDS, Blank, Form, Part, needed, source_of_minimums
+from portal.layouts.form import CHOICE, FLAG, WOOD_WORK, WORDS, Blank, Form, Part, needed, pick, source_of_minimums
 from portal.layouts.pulls.dimensions import ENDS, TYPES
 from portal.layouts.pulls.sizes import GUIDE, THIRDS
 
@@ -17,18 +17,18 @@ FORM: Form = (
         needed("from_floor", "Its lower edge, from the floor"),
         Blank("rail", "Width of its frame", hint="Empty: a flat front."),
         Blank("pull_end", "Where a door's pull is", CHOICE, choices=ENDS, hint="At the top of a base door."),
-    ), needed=True, rows=8),
+    ), needed=True, rows=8, picks=(pick("front", "name", "type", "width", "height", "rail"),)),
     Part("pull", "The pull", (
         Blank("name", "What we call it", WORDS),
         Blank("centers", "Hole to hole", hint="As its box says: 160 mm is not 6-5/16 in. Empty: a knob with one hole."),
         needed("length", "Length over all"), needed("projection", "How far it stands out"),
         Blank("inch_sheet", "Does its own sheet give inches?", FLAG),
         Blank("drill", "Drill size for its screws", hint="From the maker's sheet. Empty: the crew looks it up there."),
-    ), needed=True),
+    ), needed=True, picks=(pick("pull", "name", "centers", "length", "projection", "inch_sheet", "drill"),)),
     Part("minimums", "Least distances", (
         needed("to_edge", "From the middle of a hole to the edge of a front"),
         source_of_minimums("The maker of the fronts or the carpenter"),
-    ), needed=True),
+    ), needed=True, picks=(pick("front_limits", "to_edge", "source"),)),
     Part("drawers", "On drawers", (
         needed("from_top", "Along the upper edge: how far below it", hint="Empty: not wanted."),)),
     Part("doors", "On doors", (

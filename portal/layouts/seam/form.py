@@ -1,7 +1,7 @@
 """The blanks of a run of stone and its slab, and what is published for them."""
 
 from portal.layouts.check import Suggestion
-from portal.layouts.form import COUNT, STONE_WORK, WORDS, Form, Part, needed, source_of_minimums
+from portal.layouts.form import COUNT, STONE_WORK, WORDS, Form, Part, needed, pick, source_of_minimums
 from portal.layouts.stone import MANUAL
 
 CAUTIONS = (*STONE_WORK, "adhesives")
@@ -13,11 +13,14 @@ FORM: Form = (
     Part("", "The run", (
         needed("length", "Length of the run"), needed("depth", "Depth, front to back"),
         needed("thickness", "Thickness"), needed("density", "Density, in kg per cubic meter", COUNT),
-    ), needed=True),
-    Part("slab", "The slab", (needed("length", "Usable length"), needed("depth", "Usable depth")), needed=True),
+    ), needed=True, picks=(pick("top", "length", "depth", "thickness", "density"),)),
+    Part("slab", "The slab", (needed("length", "Usable length"), needed("depth", "Usable depth")), needed=True,
+         picks=(pick("slab", "length", "depth"),)),
     Part("minimums", "Least distance", (
-        needed("to_cutout", "From a seam to a cut-out"), source_of_minimums("The fabricator")), needed=True),
-    Part("cutouts", "Cut-out", (needed("name", "What it is for", WORDS), _FROM_LEFT, _WIDTH), rows=4),
+        needed("to_cutout", "From a seam to a cut-out"), source_of_minimums("The fabricator")), needed=True,
+        picks=(pick("shop", "source", to_cutout="seam_to_cutout"),)),
+    Part("cutouts", "Cut-out", (needed("name", "What it is for", WORDS), _FROM_LEFT, _WIDTH), rows=4,
+         picks=(pick("sink", "name", width="cutout_width"),)),
     Part("dishwasher", "A dishwasher below", (_FROM_LEFT, _WIDTH)),
     Part("proposed", "Seam that somebody would like", (_FROM_LEFT,), rows=2),
 )  # fmt: skip

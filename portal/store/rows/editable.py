@@ -12,6 +12,7 @@ from portal.store.tables import (
     Decision,
     Delivery,
     Firm,
+    KeptSize,
     Person,
     Phase,
     Project,
@@ -41,6 +42,7 @@ _ORDER: dict[type[Table], tuple[Any, ...]] = {
     Delivery: (Delivery.expected_on,),
     Update: (Update.at.desc(), Update.id.desc()),
     Call: (Call.at.desc(), Call.id.desc()),
+    KeptSize: (KeptSize.what, KeptSize.name),
 }
 """In which order a list shows the rows of a table; of others, as they were added."""
 

@@ -19,12 +19,13 @@ from portal.store.tables.notices import Notice
 from portal.store.tables.plan import Delivery, DeliveryHold, Phase, PhaseLink, Visit
 from portal.store.tables.project import Link, Person, Project, Room
 from portal.store.tables.proposals import Proposal
+from portal.store.tables.sizes import KeptSize
 from portal.store.tables.wordings import Wording
 
 __all__ = [
     "Answered", "Approval", "Call", "Consent", "Decision", "Delivery", "DeliveryHold", "DeskLine", "Firm", "Forecast",
-    "Handover", "Link", "Notice", "OpenItem", "Person", "Phase", "PhaseHold", "PhaseLink", "Photo", "PlannedOrder",
-    "PlannedQuestion", "Project", "Proposal", "QuestionBack", "RecordEdge", "RecordEntry", "RecordNode", "Release",
-    "Revision", "Room", "Staff", "Table", "Token", "Update", "Versioned", "Visit", "Withdrawal",
+    "Handover", "KeptSize", "Link", "Notice", "OpenItem", "Person", "Phase", "PhaseHold", "PhaseLink", "Photo",
+    "PlannedOrder", "PlannedQuestion", "Project", "Proposal", "QuestionBack", "RecordEdge", "RecordEntry", "RecordNode",
+    "Release", "Revision", "Room", "Staff", "Table", "Token", "Update", "Versioned", "Visit", "Withdrawal",
     "Wording",
 ]

@@ -7,8 +7,8 @@ from tests.house import House
 from tests.store.schema import TABLES
 
 EDITED = {
-    tables.Decision, tables.Delivery, tables.Firm, tables.Handover, tables.OpenItem, tables.Person, tables.Phase,
-    tables.Project, tables.Room, tables.Staff, tables.Update, tables.Visit,
+    tables.Decision, tables.Delivery, tables.Firm, tables.Handover, tables.KeptSize, tables.OpenItem, tables.Person,
+    tables.Phase, tables.Project, tables.Room, tables.Staff, tables.Update, tables.Visit,
 }  # fmt: skip
 LISTS = {
     tables.Firm: ["registrations"], tables.Room: ["services"], tables.Phase: ["takes"], tables.DeskLine: ["waiting"],

@@ -4,7 +4,7 @@ import pytest
 
 from portal.layouts.deck.dimensions import USES
 from portal.layouts.length import Length
-from portal.layouts.sizes.usual import FILE, USUAL, UsualError, read
+from portal.layouts.usual import FILE, USUAL, UsualError, read
 
 SOAP = '[soap]\nname = "soap dispenser"\nhole = "1-1/4 in"\nusual = "about 1-1/4 in"\nsource = "trade guides"\n'
 
