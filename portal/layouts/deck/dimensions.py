@@ -115,7 +115,8 @@ class Accessory:
 
 @dataclass(frozen=True)
 class Minimums:
-    """Least distances from the edge of a hole, from the maker's sheet or the fabricator; `source` says which."""
+    """Least distances from the edge of a hole, from the maker's sheet or the fabricator; `source` says which. `slop`:
+    what bit and tape may be off, taken off what a hole may drift; None where nobody says."""
 
     between_holes: Length
     to_cutout: Length
@@ -124,6 +125,7 @@ class Minimums:
     to_cabinet_side: Length | None
     to_underneath: Length | None
     source: str
+    slop: Length | None = None
 
 
 @dataclass(frozen=True, eq=False)

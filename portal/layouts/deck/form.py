@@ -62,6 +62,7 @@ FORM: Form = (
         needed("to_back", "To the back edge"), needed("to_edge", "To the other edges"),
         Blank("to_cabinet_side", "To a side of the cabinet", hint="Needed where the cabinet is given."),
         Blank("to_underneath", "To what hangs underneath", hint="Needed where something hangs there."),
+        Blank("slop", "What bit and tape may be off", hint="Taken off what a hole may drift."),
         source_of_minimums("The fabricator or the maker"),
     ), needed=True, hint="From the fabricator's or the maker's sheet. We never guess them.", picks=(pick(
         "shop", "between_holes", "to_cutout", "to_back", "to_edge", "to_cabinet_side", "to_underneath", "source"),)),

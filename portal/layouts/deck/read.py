@@ -159,7 +159,8 @@ def _minimums(reader: Reader | None, has_cabinet: bool, has_underneath: bool) ->
     sides = reader.length("to_cabinet_side") if has_cabinet else reader.length_or_none("to_cabinet_side")
     below = reader.length("to_underneath") if has_underneath else reader.length_or_none("to_underneath")
     minimums = Minimums(reader.length("between_holes"), reader.length("to_cutout"), reader.length("to_back"),
-                        reader.length("to_edge"), sides, below, reader.name("source"))
+                        reader.length("to_edge"), sides, below, reader.name("source"),
+                        reader.length_or_none("slop"))
     reader.done()
     return minimums
 
