@@ -25,7 +25,7 @@ FACTS = {
 }  # fmt: skip
 
 INWARD = {
-    # content/checks.toml is read once, as code is: portal.layouts.standings.
+    # content/checks.toml and materials.toml are read once, as code is: portal.layouts.standings, .materials.
     **dict.fromkeys(PURE, PURE | {"folders"}),
     **dict.fromkeys(LEAVES, LEAVES | PURE),
     "store": {"store"} | LEAVES | PURE,
@@ -38,7 +38,7 @@ INWARD = {
 # folder; a module that lies beside folders stands for itself.
 FLOORS = {
     "planning": "contract calendar < household schedule < conflicts forecast late_answers starting_plans",
-    "layouts": "form notation standings < length < check json_fields keys stone tolerance usual < layout island "
+    "layouts": "form notation standings < length < check json_fields keys stone tolerance usual < layout island materials "
                "< deck pulls centerline overhang seam < former_titles kinds < naming sizes",
     "drawings": "scenes < sheets < drawing_kinds writers < charts layout_answer",
     "record": "verdict log < papers < checking",

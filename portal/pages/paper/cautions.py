@@ -1,20 +1,25 @@
 """The cautions that the sheet of a kind prints: one set, written in content/cautions, named by the kind."""
 
+from typing import Any
+
 from portal.content import Piece, required_piece
 from portal.layouts.kinds import KINDS, kind_named
+from portal.layouts.materials import MATERIALS, dust_of
 from portal.words.prose import plain_of
 
 
-def cautions_of(kind: str) -> list[str]:
-    """Say each caution of the work in one paragraph without marks, in the kind's order. Raises MissingPiece."""
-    return [_plain(required_piece("cautions", name)) for name in kind_named(kind).CAUTIONS]
+def cautions_of(kind: str, dimensions: Any = None) -> list[str]:
+    """Say each caution of the work in one paragraph without marks, in the kind's order, and for the material that the
+    dimensions name. Raises MissingPiece."""
+    return [_plain(required_piece("cautions", name)) for name in dust_of(kind_named(kind).CAUTIONS, dimensions)]
 
 
 def check_cautions() -> None:
-    """See that every caution of every kind is there, before anything is served: a crew that reads none takes the work
-    for safe. Raises MissingPiece, which names the file."""
+    """See that every caution of every kind and material is there, before anything is served: a crew that reads none
+    takes the work for safe. Raises MissingPiece, which names the file."""
     for kind in KINDS:
-        cautions_of(kind)
+        for material in (None, *MATERIALS):
+            cautions_of(kind, {"material": material})
 
 
 def _plain(caution: Piece) -> str:

@@ -68,7 +68,7 @@ def printable(
         title=table["title"],
         columns=tuple(table["columns"]), rows=tuple(map(tuple, table["rows"])), measured_from=table["measured_from"],
         checks=tuple(table["checks"]), approved_by=by, approved_at=at, superseded_by=superseded_by,
-        cautions=(_FIRST, *cautions_of(decision.kind)), call=_call(snapshot),
+        cautions=(_FIRST, *cautions_of(decision.kind, (decision.detail or {}).get("dimensions"))), call=_call(snapshot),
     )  # fmt: skip
     machine = detail.get("for_machine") or detail["drawing"]
     named = f"{_slug(snapshot.project.name)}-decision-{decision.number}-option-{_slug(option['key'])}"
