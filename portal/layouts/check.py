@@ -6,7 +6,7 @@ from typing import Any
 
 from portal.layouts.length import Length, Unit
 from portal.layouts.standings import standing
-from portal.words.layout_words import FAILS, NOT_AS_ADVISED, PASSES, check_numbers, check_sentence, mend
+from portal.words.layout_words import FAILS, NOT_AS_ADVISED, PASSES, check_numbers, check_sentence, mend, past
 
 GIVEN = "given with the dimensions"
 GEOMETRY = "geometry"
@@ -78,13 +78,13 @@ class Check:
     @property
     def sentence(self) -> str:
         """Say it in a sentence with its verdict: `hole to edge, A: 2 in, at least 1 in: passes`."""
-        found, least = self._told(self.found), self._told(self._least)
-        return check_sentence(self.name, self.about, found, self.rule, least, self._verdict)
+        least = self._told(self._least)
+        return check_sentence(self.name, self.about, self._found_told, self.rule, least, self._verdict)
 
     @property
     def in_numbers(self) -> str:
         """Say what was measured and its limit, without the verdict."""
-        return check_numbers(self.name, self.about, self._told(self.found), self.rule, self._told(self._least))
+        return check_numbers(self.name, self.about, self._found_told, self.rule, self._told(self._least))
 
     @property
     def mend(self) -> str:
@@ -105,6 +105,11 @@ class Check:
     @property
     def _verdict(self) -> str:
         return PASSES if self.ok else FAILS if self.stops else NOT_AS_ADVISED
+
+    @property
+    def _found_told(self) -> str:
+        """Nothing is less than 0 in wide: then one thing reaches past the other."""
+        return past(self._told(-self.found)) if self.measured < 0 else self._told(self.found)
 
     @property
     def _least(self) -> Length:

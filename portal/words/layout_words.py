@@ -10,6 +10,11 @@ def check_sentence(name: str, about: str, found: str, rule: str, least: str, ver
     return f"{name}, {about}: {found}, {rule} {least}: {verdict}"
 
 
+def past(length: str) -> str:
+    """Say a distance below zero, given without its sign: `1/2 in past it`."""
+    return f"{length} past it"
+
+
 def mend(name: str, about: str, lacks: str, *, more: bool) -> str:
     """Say what would make a check pass: `Hole to edge, A: 1/4 in more.`"""
     return f"{first_upper(name)}, {about}: {lacks} {'more' if more else 'less'}."

@@ -38,3 +38,10 @@ def test_a_rule_fails_and_an_advice_is_not_followed() -> None:
 def test_a_check_without_an_entry_in_the_table_is_no_check() -> None:
     with pytest.raises(StandingsError, match=r"no entry \[deck.luck\]"):
         Measure("deck.luck")
+
+
+def test_a_distance_below_zero_is_said_as_reaching_past_never_as_a_negative_width() -> None:
+    over = check(Measure("pulls.within-front"), "A", Length.of_inches(-1), AT_LEAST, Length.of_inches(0))
+    assert over.sentence == "pull within its front, A: 1 in past it, at least 0 in: fails"
+    assert over.in_numbers == "pull within its front, A 1 in past it (at least 0 in)"
+    assert over.to_json()["measured"] == {"text": "-1 in", "mm": -25.4}

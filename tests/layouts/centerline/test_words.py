@@ -21,7 +21,7 @@ def test_the_best_line_says_what_is_off_what_is_left_and_what_counter_it_leaves(
 def test_a_line_that_does_not_fit_says_by_how_much() -> None:
     assert WINDOW.effects[0] == "The sink is on the center of the window."
     assert WINDOW.effects[3] == "It runs 4-1/2 in into the right side of the cabinet."
-    assert BETWEEN.reason == ("Does not fit. Room beside the sink, right side of the cabinet: -1-1/2 in, "
+    assert BETWEEN.reason == ("Does not fit. Room beside the sink, right side of the cabinet: 1-1/2 in past it, "
                               "at least 1/2 in: fails, by 2 in.")
     tight = lines({"left": "39 in", "right": "75 in"}, clip_room="2 in")[0]
     assert "It leaves 1-1/2 in at the left side of the cabinet, 1/2 in too little for its clips." in tight.effects
