@@ -21,11 +21,30 @@ class Opening:
         """Give its middle, from the datum."""
         return (self.left + self.right) / 2
 
+    @property
+    def width(self) -> Length:
+        """Give how wide it is."""
+        return self.right - self.left
+
+
+@dataclass(frozen=True)
+class Counter(Opening):
+    """The free top around the sink, from one end or appliance to the other. `least_left` and `least_right`: what is
+    asked to be left of it beside the sink; None where nobody asks."""
+
+    least_left: Length | None = None
+    least_right: Length | None = None
+
+    @property
+    def asked(self) -> bool:
+        """Say whether anything is asked; else what is published for a landing is advised."""
+        return self.least_left is not None or self.least_right is not None
+
 
 @dataclass(frozen=True)
 class Wall:
     """`sink`: its whole width, rim included. `clips`: the room that clips and a hand need on each side of it.
-    `counter`: the free top around the sink, from one end or appliance to the other; None when not measured."""
+    `counter`: None when not measured."""
 
     datum: str
     window: Opening | None
@@ -33,17 +52,30 @@ class Wall:
     sink: Length
     clips: Length
     source: str
-    counter: Opening | None
+    counter: Counter | None
 
     @property
     def room(self) -> tuple[Length, Length]:
-        """Give the least and the greatest center at which the sink fits; the wrong way round when it fits nowhere."""
+        """Give the least and the greatest center that the cabinet and the counter allow; the wrong way round when the
+        sink fits nowhere."""
+        limits = [self.room_in_cabinet, *([self.room_on_counter(self.counter)] if self.counter else [])]
+        return max(least for least, _ in limits), min(most for _, most in limits)
+
+    @property
+    def room_in_cabinet(self) -> tuple[Length, Length]:
+        """Give the least and the greatest center at which the sink and its clips fit into the cabinet."""
         side = self.sink / 2 + self.clips
         return self.cabinet.left + side, self.cabinet.right - side
 
+    def room_on_counter(self, counter: Counter) -> tuple[Length, Length]:
+        """Give the least and the greatest center that leave what is asked of the counter on either side."""
+        none, half = Length.of_mm(0), self.sink / 2
+        return (counter.left + (counter.least_left or none) + half,
+                counter.right - (counter.least_right or none) - half)
+
     @property
     def fits(self) -> bool:
-        """Say whether the sink with its clips fits into the cabinet at all."""
+        """Say whether the sink fits anywhere at all."""
         least, most = self.room
         return least <= most
 
@@ -53,16 +85,21 @@ def from_json(data: Any) -> Wall:
     measured. Raises DimensionError, which names the field."""
     reader = Reader(data)
     window, counter = reader.part_or_none("window"), reader.part_or_none("counter")
-    wall = Wall(reader.name("datum", "the left end of the wall"), _opening(window) if window else None,
-                _opening(reader.part("cabinet")), reader.size("sink_width"), reader.length("clip_room"),
-                reader.name("source"), _opening(counter) if counter else None)
+    wall = Wall(reader.name("datum", "the left end of the wall"), Opening(*_limits(window)) if window else None,
+                Opening(*_limits(reader.part("cabinet"))), reader.size("sink_width"), reader.length("clip_room"),
+                reader.name("source"), _counter(counter) if counter else None)
     reader.done()
     return wall
 
 
-def _opening(reader: Reader) -> Opening:
-    opening = Opening(reader.length("left"), reader.size("right"))
+def _counter(reader: Reader) -> Counter:
+    least = reader.length_or_none("least_left"), reader.length_or_none("least_right")
+    return Counter(*_limits(reader), *least)
+
+
+def _limits(reader: Reader) -> tuple[Length, Length]:
+    left, right = reader.length("left"), reader.size("right")
     reader.done()
-    if opening.left >= opening.right:
+    if left >= right:
         raise DimensionError(reader.at("right"), "is not right of left; measure both from the same datum, to the right")
-    return opening
+    return left, right

@@ -20,6 +20,8 @@ FORM: Form = (
     Part("counter", "The free counter around the sink", (
         needed("left", "Where it begins on the left, from the datum"),
         needed("right", "Where it ends on the right, from the datum"),
+        Blank("least_left", "Least counter to be left on the left", hint="Empty: nobody asks."),
+        Blank("least_right", "Least counter to be left on the right", hint="Empty: nobody asks."),
     ), hint="From one end or appliance to the other. Empty: not measured."),
 )  # fmt: skip
 
@@ -29,7 +31,6 @@ def suggestions() -> tuple[Suggestion, ...]:
     return (
         Suggestion("sink_width", "a size without limits may be off by 1 percent, 0.33 in on 33 in: measure the sink",
                    "ASME A112.19.3-2000, 2.4"),
-        Suggestion("counter.right", "24 in on one side of the sink and 18 in on the other",
-                   f"{PLANNING} (from memory)"),
+        Suggestion("counter.least_left", "24 in on one side of the sink and 18 in on the other", PLANNING),
         Suggestion("clip_room", "no published room is known: take it from the sink maker's sheet", PRACTICE),
     )

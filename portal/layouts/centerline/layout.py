@@ -3,9 +3,9 @@
 from typing import Any, ClassVar
 
 from portal.layouts.centerline import words
+from portal.layouts.centerline.checks import LANDING_NARROW, LANDING_WIDE, all_checks
 from portal.layouts.centerline.dimensions import Wall
 from portal.layouts.centerline.line import Line, Rule
-from portal.layouts.check import AT_LEAST, Check, check
 from portal.layouts.layout import Mark, Words
 from portal.layouts.length import Length
 
@@ -33,8 +33,9 @@ class CenterLine(Line):
 
 def layouts(wall: Wall) -> list[CenterLine]:
     """Find the candidates, best first: what fits, then what is nearest to the window, which the eye sees first."""
-    lines = {at: _line(wall, rule, at) for rule, at in reversed(_candidates(wall))}
-    return sorted(lines.values(), key=lambda line: (*line.faults, abs(line.off_window or line.off_cabinet)))
+    places = {at: rule for rule, at in reversed([*_candidates(wall), *_with_landing(wall)])}
+    found = [CenterLine(wall, rule, at, all_checks(wall, at)) for at, rule in places.items()]
+    return sorted(found, key=lambda line: (*line.faults, abs(line.off_window or line.off_cabinet)))
 
 
 def _candidates(wall: Wall) -> list[tuple[Rule, Length]]:
@@ -51,17 +52,25 @@ def _candidates(wall: Wall) -> list[tuple[Rule, Length]]:
 
 
 def _nearest(wall: Wall, wanted: Length, rule: Rule) -> list[tuple[Rule, Length]]:
-    """As near as the cabinet lets the sink come, where it doesn't let it come all the way."""
-    least, most = wall.room
-    nearest = min(max(wanted, least), most)
+    """As near as cabinet and counter let the sink come, where they don't let it come all the way."""
+    nearest = _clamped(wanted, *wall.room)
     return [(rule, nearest)] if wall.fits and nearest != wanted else []
 
 
-def _line(wall: Wall, rule: Rule, at: Length) -> CenterLine:
-    half = wall.sink / 2
-    return CenterLine(wall, rule, at, (_side(wall, words.LEFT, at - half - wall.cabinet.left),
-                                       _side(wall, words.RIGHT, wall.cabinet.right - at - half)))
+def _with_landing(wall: Wall) -> list[tuple[Rule, Length]]:
+    """As near to the window, else to the cabinet's middle, as the landing on both sides allows."""
+    counter = wall.counter
+    if not counter or counter.asked:
+        return []
+    half, (least, most) = wall.sink / 2, wall.room
+    wanted = wall.window.center if wall.window else wall.cabinet.center
+    found = []
+    for on_left, on_right in (LANDING_WIDE, LANDING_NARROW), (LANDING_NARROW, LANDING_WIDE):
+        first, last = max(least, counter.left + on_left + half), min(most, counter.right - on_right - half)
+        if first <= last:
+            found.append(_clamped(wanted, first, last))
+    return [(Rule.LANDING, min(found, key=lambda at: abs(at - wanted)))] if found else []
 
 
-def _side(wall: Wall, side: str, room: Length) -> Check:
-    return check(words.ROOM_BESIDE, side, room, AT_LEAST, wall.clips, wall.source)
+def _clamped(wanted: Length, least: Length, most: Length) -> Length:
+    return min(max(wanted, least), most)

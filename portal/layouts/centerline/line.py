@@ -11,8 +11,8 @@ from portal.layouts.length import Length
 
 
 class Rule(StrEnum):
-    """By what a line is found. `BOTH`: window and cabinet agree. `NEAR_...`: as near as the cabinet lets the sink
-    come."""
+    """By what a line is found. `BOTH`: window and cabinet agree. `NEAR_...`: as near as the cabinet and the counter let
+    the sink come. `LANDING`: as near as it comes with the landing that is advised beside it."""
 
     WINDOW = "window"
     CABINET = "cabinet"
@@ -20,11 +20,12 @@ class Rule(StrEnum):
     BETWEEN = "between"
     NEAR_WINDOW = "near-window"
     NEAR_CABINET = "near-cabinet"
+    LANDING = "landing"
 
 
 @dataclass(frozen=True)
 class Line(Layout):
-    """The sink's center at `at` from the datum. `checks`: the room on its left, then on its right."""
+    """The sink's center at `at` from the datum. `checks`: the room on its left, then on its right, then the counter."""
 
     wall: Wall
     rule: Rule
@@ -50,3 +51,10 @@ class Line(Layout):
     def sides(self) -> tuple[Length, Length]:
         """Give the left and the right side of the sink, from the datum."""
         return self.at - self.wall.sink / 2, self.at + self.wall.sink / 2
+
+    @property
+    def counter_beside(self) -> tuple[Length, Length] | None:
+        """Give what is left of the counter on its left and on its right, negative where the sink runs past it; None
+        where the counter was not measured."""
+        counter = self.wall.counter
+        return (self.sides[0] - counter.left, counter.right - self.sides[1]) if counter else None

@@ -1,8 +1,10 @@
 """All that is said of a center line: its title and effects, its checks, its drawing and its sheet."""
 
+from portal.layouts.centerline.dimensions import Wall
 from portal.layouts.centerline.line import Line, Rule
+from portal.layouts.centerline.mending import Move, move, narrower
 from portal.layouts.check import GEOMETRY, Advice, Check, Measure
-from portal.layouts.layout import each_mend, verdict
+from portal.layouts.layout import verdict
 from portal.layouts.length import Length
 
 _TITLES = {
@@ -10,9 +12,13 @@ _TITLES = {
     Rule.BOTH: "On the window and the cabinet, which agree", Rule.BETWEEN: "Between window and cabinet",
     Rule.NEAR_WINDOW: "As near the window as the sink can come",
     Rule.NEAR_CABINET: "As near the cabinet as the sink can come",
+    Rule.LANDING: "With the landing that is advised on both sides",
 }  # fmt: skip
 
-ROOM_BESIDE = Measure("centerline.room-beside")
+ROOM_BESIDE, COUNTER_BESIDE = Measure("centerline.room-beside"), Measure("centerline.counter-beside")
+LANDING = Measure("centerline.landing")
+LEFT_SIDE, RIGHT_SIDE, WIDER_SIDE, NARROWER_SIDE = "on the left", "on the right", "wider side", "narrower side"
+ASKED = "as asked"
 LEFT, RIGHT = "left side of the cabinet", "right side of the cabinet"
 MARKS = "center line of the sink", "left side of the sink", "right side of the sink"
 WINDOW, CABINET, SINK, SHEET = "window", "cabinet", "sink", "Setting-out sheet"
@@ -26,7 +32,7 @@ def title(line: Line) -> str:
 def effects(line: Line) -> tuple[str, ...]:
     """Say how far off the other centers the sink is, and what is left beside it."""
     return (*_beside(WINDOW, line.off_window), *_beside(CABINET, line.off_cabinet),
-            *(_left_over(each) for each in line.checks), *_landing(line))
+            *(_left_over(each) for each in line.checks if each.what is ROOM_BESIDE), *_landing(line))
 
 
 def cannot_be_undone(line: Line) -> str:
@@ -47,12 +53,7 @@ def reason(line: Line) -> str:
 def advice(line: Line) -> tuple[Advice, ...]:
     """Say between which centers the sink fits, and whether window and cabinet agree."""
     wall = line.wall
-    least, most = wall.room
-    where = f"from {least.shown().text} to {most.shown().text}" if least != most else f"only at {least.shown().text}"
-    said = [Advice(f"The sink fits with its center {where}, measured from {wall.datum}.", wall.source)]
-    if not wall.fits:
-        said = [Advice(f"The sink fits nowhere in this cabinet: with its clips it is {(least - most).shown().text} too "
-                       "wide. Choose a narrower sink or a wider cabinet.", GEOMETRY)]
+    said = [_where(wall) if wall.fits else _nowhere(wall)]
     if wall.window and wall.window.center == wall.cabinet.center:
         said.append(Advice("Window and cabinet agree: there is one line for all.", GEOMETRY))
     elif wall.window:
@@ -62,23 +63,67 @@ def advice(line: Line) -> tuple[Advice, ...]:
     return tuple(said)
 
 
+def _where(wall: Wall) -> Advice:
+    return Advice(f"The sink fits with its center {_stretch(*wall.room)}, measured from {wall.datum}.", wall.source)
+
+
+def _stretch(least: Length, most: Length) -> str:
+    return f"from {least.shown().text} to {most.shown().text}" if least != most else f"only at {least.shown().text}"
+
+
+def _nowhere(wall: Wall) -> Advice:
+    """Why the sink fits nowhere: too wide for one of the two, or they lie apart."""
+    found = narrower(wall)
+    if found.in_cabinet.mm:
+        return Advice("The sink fits nowhere in this cabinet: with its clips it is "
+                      f"{found.in_cabinet.shown().text} too wide. Choose a narrower sink or a wider cabinet.", GEOMETRY)
+    if found.on_counter.mm:
+        return Advice(f"The sink fits nowhere on this counter: with what is to be left beside it, it is "
+                      f"{found.on_counter.shown().text} too wide.", GEOMETRY)
+    return Advice("Where the cabinet takes the sink, the counter does not leave what is asked, and the other way "
+                  "round.", GEOMETRY)
+
+
 def not_checked(line: Line) -> tuple[str, ...]:
     """Name what could not be checked because it was not given."""
-    return ()
+    counter = line.wall.counter
+    if counter is None:
+        return ("the counter left beside the sink",)
+    if not counter.asked:
+        return ()
+    sides = (LEFT_SIDE, counter.least_left), (RIGHT_SIDE, counter.least_right)
+    return tuple(f"how much counter is needed {side}" for side, least in sides if least is None)
 
 
 def mends(line: Line) -> tuple[str, ...]:
-    """Say what would make it pass."""
-    return each_mend(line)
+    """Say what would make it pass: where to move the line, or how much narrower the sink must be."""
+    wall = line.wall
+    if not line.failed:
+        return ()
+    if there := move(line):
+        return (f"{_moved(there)}: the sink fits with its center {_stretch(*wall.room)}.",)
+    by = narrower(wall).by
+    if by < wall.sink:
+        return (f"A sink {by.shown().text} narrower fits.",)
+    return ("No sink fits: measure the cabinet and the counter again.",)
+
+
+def _moved(there: Move) -> str:
+    return f"Move the center line {abs(there.by).shown().text} to the {'right' if there.by.mm > 0 else 'left'}"
 
 
 def _landing(line: Line) -> tuple[str, ...]:
     """The free counter beside the sink, for wet dishes."""
-    counter = line.wall.counter
-    if counter is None:
+    if line.counter_beside is None:
         return ()
-    left, right = line.sides[0] - counter.left, counter.right - line.sides[1]
-    return (f"Counter beside it: {left.shown().text} on the left, {right.shown().text} on the right.",)
+    left, right = (_counter_on(side, room) for side, room in zip(("left", "right"), line.counter_beside, strict=True))
+    return (f"Counter beside it: {left}, {right}.",)
+
+
+def _counter_on(side: str, room: Length) -> str:
+    if room.mm < 0:
+        return f"none on the {side}, where the sink runs {abs(room).shown().text} past it"
+    return f"{room.shown().text} on the {side}"
 
 
 def _left_over(room: Check) -> str:

@@ -31,7 +31,7 @@ def test_what_fails_stands_first_then_what_has_the_least_to_spare_by_whose_limit
 def test_what_passes_because_it_is_not_below_zero_tells_nothing_and_what_fails_so_does() -> None:
     assert tightest([of("free", "1 in", "0 in", GEOMETRY)]) == ()
     below = Check(Measure("deck.hole-to-hole", "free"), "A", -1.0, 0.0, source=GEOMETRY)
-    assert tightest([below]) == ("Free, A: -1 mm, at least 0 mm: fails (limit: the sizes themselves).",)
+    assert tightest([below]) == ("Free, A: 1 mm past it, at least 0 mm: fails (limit: the sizes themselves).",)
 
 
 def test_six_checks_at_most_are_told() -> None:

@@ -99,7 +99,7 @@ def test_a_check_that_only_says_not_below_zero_stays_off_the_sheet_unless_it_fai
     failed = replace(free, measured=-2.0)
     assert tightest([free]) == ()
     (said,) = tightest([free, failed])
-    assert said.startswith("Flange to flange, faucet and soap: -2 mm, at least 0 mm: fails (limit: the sizes")
+    assert said.startswith("Flange to flange, faucet and soap: 2 mm past it, at least 0 mm: fails (limit: the sizes")
 
 
 def test_the_work_counts_all_holes_together() -> None:
