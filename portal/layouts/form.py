@@ -37,8 +37,8 @@ class Pick:
 @dataclass(frozen=True)
 class Part:
     """The blanks of one object of the dimensions, under one heading. `path` is empty for the outermost object, dotted
-    for an object within one. With `rows` it is a list of such objects, and the form has room for so many. `picks`: what
-    is measured once and may fill it."""
+    for an object within one. With `rows` it is a list of such objects, and the form has room for so many at first, and
+    for up to `most` once somebody asks for more. `picks`: what is measured once and may fill it."""
 
     path: str
     title: str
@@ -47,6 +47,12 @@ class Part:
     rows: int = 0
     hint: str = ""
     picks: tuple[Pick, ...] = ()
+    most: int = 0
+
+    @property
+    def limit(self) -> int:
+        """Give how many objects the list can have; 0 where it is no list."""
+        return max(self.rows, self.most)
 
 
 Form = tuple[Part, ...]

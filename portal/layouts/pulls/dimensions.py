@@ -6,6 +6,7 @@ from portal.layouts.length import Length
 
 KIND = "pulls"
 MOST_FRONTS = 24
+MOST_CORNERS = 8
 TYPES = ("drawer", "door hinged left", "door hinged right")
 ENDS = ("top", "bottom")
 

@@ -2,7 +2,7 @@
 
 from portal.layouts.check import PRACTICE, Suggestion
 from portal.layouts.form import CHOICE, FLAG, WOOD_WORK, WORDS, Blank, Form, Part, needed, pick, source_of_minimums
-from portal.layouts.pulls.dimensions import ENDS, TYPES
+from portal.layouts.pulls.dimensions import ENDS, MOST_CORNERS, MOST_FRONTS, TYPES
 from portal.layouts.pulls.sizes import GUIDE, THIRDS
 
 CAUTIONS = WOOD_WORK
@@ -17,7 +17,7 @@ FORM: Form = (
         needed("from_floor", "Its lower edge, from the floor"),
         Blank("rail", "Width of its frame", hint="Empty: a flat front."),
         Blank("pull_end", "Where a door's pull is", CHOICE, choices=ENDS, hint="At the top of a base door."),
-    ), needed=True, rows=8, picks=(pick("front", "name", "type", "width", "height", "rail"),)),
+    ), needed=True, rows=8, most=MOST_FRONTS, picks=(pick("front", "name", "type", "width", "height", "rail"),)),
     Part("pull", "The pull", (
         Blank("name", "What we call it", WORDS),
         Blank("centers", "Hole to hole", hint="As its box says: 160 mm is not 6-5/16 in. Empty: a knob with one hole."),
@@ -40,7 +40,7 @@ FORM: Form = (
         needed("one", "One front", WORDS), needed("other", "The front across the corner", WORDS),
         needed("one_gap", "From the other run's faces to the first front"),
         needed("other_gap", "From the first run's faces to the other front"),
-    ), rows=2, hint="Drawers that open past each other. Name them as above."),
+    ), rows=2, most=MOST_CORNERS, hint="Drawers that open past each other. Name them as above."),
 )  # fmt: skip
 
 

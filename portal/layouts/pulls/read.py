@@ -4,7 +4,7 @@ from typing import Any
 
 from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError, Length
-from portal.layouts.pulls.dimensions import ENDS, MOST_FRONTS, TYPES, Bank, Corner, Front, Pull
+from portal.layouts.pulls.dimensions import ENDS, MOST_CORNERS, MOST_FRONTS, TYPES, Bank, Corner, Front, Pull
 
 
 def from_json(data: Any) -> Bank:
@@ -19,7 +19,7 @@ def from_json(data: Any) -> Bank:
     least = reader.part("minimums")
     bank = Bank(fronts, _pull(reader.part("pull")), drawers.size("from_top") if drawers else None, *doors,
                 reader.size_or_none("two_over"), least.length("to_edge"), least.name("source"),
-                tuple(_corner(part, fronts) for part in reader.parts("inside_corners", 8)))
+                tuple(_corner(part, fronts) for part in reader.parts("inside_corners", MOST_CORNERS)))
     for part in (least, drawers, reader):
         if part:
             part.done()

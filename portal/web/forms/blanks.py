@@ -1,6 +1,7 @@
 """A kind's blanks as inputs of a form, what was typed into them as its dimensions, and dimensions as typed before.
 
-An input's name is `dimensions.` and the path of the blank; the rows of a list are numbered.
+An input's name is `dimensions.` and the path of the blank; the rows of a list are numbered. A list of which the kind
+takes more than the form shows grows: `more` names the list, `rows.` and its path say how many rows were shown.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -18,6 +19,7 @@ from portal.web.forms.inputs import Field
 from portal.web.forms.nesting import Positions, faults, value_at
 
 PREFIX = "dimensions."
+MORE, ROWS = "more", "rows."
 _YES = {"yes": True, "no": False}
 
 Texts = Mapping[str, Sequence[str]]
@@ -35,13 +37,41 @@ class Group:
     folded: bool
 
 
-def groups(kind: str, form: Form | None = None) -> list[Group]:
-    """The inputs of a kind's form, or of a part of it. Published values stand beside the fields that they are for."""
+@dataclass(frozen=True)
+class Growing:
+    """A list of which the kind takes more than is shown: `shown` rows of at most `most`."""
+
+    path: str
+    title: str
+    shown: int
+    most: int
+
+
+def groups(kind: str, form: Form | None = None, sent: Texts | None = None) -> list[Group]:
+    """The inputs of a kind's form, or of a part of it. Published values stand beside the fields that they are for.
+    A list has the rows that are shown once this was `sent`; without it, all that it can have."""
     found = kind_named(kind)
     hints: Hints = {}
     for each in found.suggestions():
         hints.setdefault(each.field, []).append(each)
-    return [group for part in (form or found.FORM) for group in _groups(part, hints)]
+    return [group for part in (form or found.FORM) for group in _groups(part, hints, _shown(part, sent))]
+
+
+def growing(kind: str, sent: Texts) -> list[Growing]:
+    """The lists that can have more rows than are shown once this was `sent`."""
+    lists = ((part, _shown(part, sent)) for part in kind_named(kind).FORM if part.rows)
+    return [Growing(part.path, part.title, shown, part.limit) for part, shown in lists if shown < part.limit]
+
+
+def _shown(part: Part, sent: Texts | None) -> int:
+    """As many rows as were shown or are filled, and as many again as the form begins with when more are asked for."""
+    if sent is None or not part.rows:
+        return part.limit
+    filled = [row + 1 for row in range(part.limit) if _typed(part, f"{part.path}.{row}", sent)]
+    before = "".join(sent.get(f"{ROWS}{part.path}", []))
+    shown = max(part.rows, *filled, int(before) if before.isdecimal() and len(before) < 4 else 0)
+    more = part.rows if part.path in sent.get(MORE, []) else 0
+    return min(shown + more, part.limit)
 
 
 def dimensions_from(kind: str, sent: Texts, form: Form | None = None) -> tuple[dict[str, Any], Positions]:
@@ -50,7 +80,7 @@ def dimensions_from(kind: str, sent: Texts, form: Form | None = None) -> tuple[d
     positions: Positions = {}
     for part in form or kind_named(kind).FORM:
         if part.rows:
-            filled = {row: _typed(part, f"{part.path}.{row}", sent) for row in range(part.rows)}
+            filled = {row: _typed(part, f"{part.path}.{row}", sent) for row in range(part.limit)}
             positions[part.path] = [row for row, values in filled.items() if values]
             if positions[part.path]:
                 found[part.path] = [filled[row] for row in positions[part.path]]
@@ -87,11 +117,11 @@ def _text(value: Any) -> str:
     return {True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value)
 
 
-def _groups(part: Part, hints: Hints) -> Iterator[Group]:
+def _groups(part: Part, hints: Hints, rows: int) -> Iterator[Group]:
     if not part.rows:
         yield Group(part.title, part.hint, _fields(part, part.path, hints), not part.needed)
         return
-    for row in range(part.rows):
+    for row in range(rows):
         needed = part.needed and row == 0
         yield Group(f"{part.title} {row + 1}", part.hint, _fields(part, f"{part.path}.{row}", hints), not needed)
 

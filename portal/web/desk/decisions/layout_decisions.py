@@ -31,7 +31,7 @@ from portal.web.desk.conflict_words import Said, warned
 from portal.web.desk.forms import CHECK, Values, load, placed, seen
 from portal.web.desk.showing import show
 from portal.web.forms import layout_forms as made
-from portal.web.forms.blanks import Group, checked, dimensions_from, groups, texts
+from portal.web.forms.blanks import MORE, Group, checked, dimensions_from, groups, growing, texts
 from portal.web.forms.inputs import Field, Form, grouped
 from portal.web.forms.nesting import Positions, faults
 from portal.web.forms.once import once
@@ -72,7 +72,7 @@ class Draft:
     @property
     def wrong(self) -> list[Field]:
         """The inputs that are refused, in their order on the page."""
-        measured = [one for group in groups(self.kind) for one in grouped(group.title, group.fields)]
+        measured = [one for group in groups(self.kind, sent=self.typed) for one in grouped(group.title, group.fields)]
         worded = [one for row in self.rows for one in grouped(row.layout.title, row.fields)]
         return [one for one in (*measured, *worded, *self.form.fields) if self.errors.get(one.name)]
 
@@ -91,10 +91,11 @@ class Draft:
 
     def show(self, status: int = 200) -> Response:
         title = guidance_for(self.kind)
-        shown = [(group, self._is_open(group)) for group in groups(self.kind)]
+        shown = [(group, self._is_open(group)) for group in groups(self.kind, sent=self.typed)]
         return show(
             "layouts.html", status, draft=self, form=self.form, groups=shown, typed=self.typed, errors=self.errors,
-            kind_title=title.title if title else self.kind, **{"seen": None, **self.around},
+            growing=growing(self.kind, self.typed), kind_title=title.title if title else self.kind,
+            **{"seen": None, **self.around},
         )  # fmt: skip
 
 
@@ -163,6 +164,8 @@ def _answer(draft: Draft, project_id: int, do: Do) -> Response:
     """Look, or ask. Whatever it is, all that was typed stays in its place."""
     draft.typed = request.form.to_dict(flat=False)
     draft.lay_out(*dimensions_from(draft.kind, draft.typed), request.form.getlist("offer"))
+    if MORE in request.form:
+        return _more(draft)
     if draft.errors:
         return draft.show(422)
     looked = request.form.get("looked") == draft.mark
@@ -171,6 +174,13 @@ def _answer(draft: Draft, project_id: int, do: Do) -> Response:
         draft.message = _CHANGED if request.form.get("step") == "ask" else ""
         return draft.show()
     return _ask(draft, project_id, do)
+
+
+def _more(draft: Draft) -> Response:
+    """The same page with more rows; nobody is blamed yet for what is still to be filled in."""
+    draft.errors, draft.message = {}, ""
+    draft.typed = made.offered_texts(draft.rows, draft.asked) | draft.typed
+    return draft.show()
 
 
 def _ask(draft: Draft, project_id: int, do: Do) -> Response:
