@@ -75,6 +75,12 @@ MAY: dict[str, frozenset[str]] = {
     "note_call": STAFF,
     "send_link": STAFF,
     "tell_by_phone": STAFF,
+    "keep_size": STAFF,
+    "change_size": STAFF,
+    "drop_size": STAFF,
+    "keep_firm_size": _MANAGER,
+    "change_firm_size": _MANAGER,
+    "drop_firm_size": _MANAGER,
 }
 
 

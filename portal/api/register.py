@@ -24,6 +24,7 @@ from portal.api.resources import (
     rooms,
     schedule,
     sheets,
+    sizes,
     tonight,
     visits,
 )
@@ -34,6 +35,7 @@ BLUEPRINTS = (
     deliveries.blueprint, diary.updates, diary.calls, handovers.blueprint, record.blueprint, schedule.blueprint,
     tonight.blueprint, layouts.blueprint, sheets.blueprint,
     proposals.blueprint, plans.blueprint, plans.of_project,
+    sizes.blueprint, sizes.of_project,
 )
 
 

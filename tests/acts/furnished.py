@@ -9,7 +9,7 @@ from portal.acts import telling
 from portal.acts.actor import Actor
 from portal.acts.decisions import answers, asking
 from portal.acts.decisions.proposals import propose_layout
-from portal.acts.firm import projects
+from portal.acts.firm import projects, sizes
 from portal.acts.household import consent, handovers, links, updates
 from portal.acts.plan import interruptions, phases, plan_table, starting, starting_plans
 from portal.acts.visiting import deliveries, visits
@@ -29,6 +29,7 @@ PROJECT = {
     "name": "Lindqvist porch", "address": "5 Alder Row, Pell Harbor, Minnesota", "timezone": "America/Chicago",
     "calendar": CALENDAR, "starts_on": date(2027, 1, 11),
 }  # fmt: skip
+TOP = {"what": "top", "name": "Window wall", "values": {"length": "96 in", "thickness": "3 cm"}, "source": "Sam, Nov 3"}
 
 
 @dataclass(frozen=True)
@@ -48,6 +49,8 @@ class Furnished:
     notice: int
     waiting: int  # a phase that waits for nothing but its start
     resting: int  # one that was started and stopped
+    size: int  # kept for the house
+    firm_size: int  # and by the firm, under the same name
 
     @property
     def project(self) -> int:
@@ -88,6 +91,8 @@ def furnish(house: House) -> Furnished:
         notice=tables.Notice.get(tables.Notice.kind == "link").id,
         waiting=waiting.id,
         resting=resting.id,
+        size=sizes.keep_size(house.office, house.project, dict(TOP)).id,
+        firm_size=sizes.keep_firm_size(house.manager, dict(TOP)).id,
     )
 
 
@@ -241,7 +246,21 @@ FIRM: dict[str, Call] = {
         actor, f.project, f.designer.id, version(tables.Person, f.designer.id), NOW
     ),
 }
-CALLS = DECISIONS | PLAN | VISITING | HOUSEHOLD | FIRM
+SIZES: dict[str, Call] = {
+    "keep_size": lambda actor, f: sizes.keep_size(actor, f.project, TOP | {"name": "Island"}),
+    "change_size": lambda actor, f: sizes.change_size(
+        actor, f.project, f.size, version(tables.KeptSize, f.size), {"name": "Long wall"}
+    ),
+    "drop_size": lambda actor, f: sizes.drop_size(actor, f.project, f.size, version(tables.KeptSize, f.size)),
+    "keep_firm_size": lambda actor, f: sizes.keep_firm_size(actor, TOP | {"name": "Island"}),
+    "change_firm_size": lambda actor, f: sizes.change_firm_size(
+        actor, f.firm_size, version(tables.KeptSize, f.firm_size), {"source": "Sam, Nov 4"}
+    ),
+    "drop_firm_size": lambda actor, f: sizes.drop_firm_size(
+        actor, f.firm_size, version(tables.KeptSize, f.firm_size)
+    ),
+}
+CALLS = DECISIONS | PLAN | VISITING | HOUSEHOLD | FIRM | SIZES
 """By its line in the table of who may do what: the act, done as it is meant."""
 
 

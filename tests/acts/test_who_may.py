@@ -16,6 +16,7 @@ from tests.acts.furnished import CALLS, Furnished, furnish
 from tests.house import House
 
 MODULES = [import_module(found.name) for found in walk_packages(acts.__path__, "portal.acts.")]
+OF_NO_PROJECT = {"add_project", "change_firm", "keep_firm_size", "change_firm_size", "drop_firm_size"}
 FOR_THOSE_WHO_APPROVE = {"approve", "accept_handover"}
 # Within the transaction of an act, which has asked; or writes nothing.
 PARTS_OF_ACTS = {"allow", "keep", "agree_to_screen", "keep_the_clock", "check_choice"}
@@ -58,7 +59,7 @@ def test_an_act_is_done_by_those_who_may_and_refuses_all_others(house: House, do
                 assert all_rows() != before, f"{who} has done nothing"
                 raise Undone
         else:
-            strange = who.startswith("other_") and doing not in ("add_project", "change_firm")
+            strange = who.startswith("other_") and doing not in OF_NO_PROJECT
             with pytest.raises(NotFound if strange else NotYours):
                 CALLS[doing](actor, given)
         assert all_rows() == before, f"{who} has left something behind"

@@ -7,6 +7,7 @@ from typing import Any
 from portal.acts.actor import Actor, act, known_values
 from portal.acts.decisions.approvers import approvers_told, check_approvers, settle_again
 from portal.acts.decisions.holds import set_holds_of_decision
+from portal.acts.decisions.kept_sizes import with_kept
 from portal.acts.decisions.layout_options import with_layouts, without_keys
 from portal.acts.entries import keep
 from portal.acts.refusals import AlreadyAnswered
@@ -129,6 +130,7 @@ def _add_revision(
     asked: Sequence[dict[str, Any]] = (),
 ) -> Revision:
     """`asked`: the options of the revision before, where there is one."""
+    values = with_kept(decision.project_id, decision.kind, values)
     values = with_layouts(decision.kind, values, asked)
     values = {**values, "options": with_keys(values["options"])}
     shown = what_is_shown(decision, values)

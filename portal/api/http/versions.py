@@ -8,7 +8,7 @@ from flask import Response, request
 
 from portal.api.http.around import View, named
 from portal.store.refusals import Refused, Stale
-from portal.store.rows.editable import in_project, project_row, word_for
+from portal.store.rows.editable import in_firm, in_project, project_row, word_for
 from portal.store.tables import Project, Versioned
 
 
@@ -52,7 +52,7 @@ def _with_version(name: str, table: type[Versioned], row: str) -> Callable[[View
         def run(*args: Any, **kwargs: Any) -> Any:
             seen = None
             if name == "needs_version" or request.headers.get("If-Match"):
-                seen = _seen(_current(table, kwargs["project_id"], kwargs[row]), word_for(table))
+                seen = _seen(_current(table, kwargs.get("project_id"), kwargs[row]), word_for(table))
             return view(*args, **kwargs, seen=seen)
 
         return named(name, run, view)
@@ -60,8 +60,13 @@ def _with_version(name: str, table: type[Versioned], row: str) -> Callable[[View
     return make
 
 
-def _current(table: type[Versioned], project_id: int, row_id: int) -> int:
-    version: int = (project_row(project_id) if table is Project else in_project(table, project_id, row_id)).version
+def _current(table: type[Versioned], project_id: int | None, row_id: int) -> int:
+    """A row below no project is the firm's."""
+    if project_id is None:
+        row = in_firm(table, row_id)
+    else:
+        row = project_row(project_id) if table is Project else in_project(table, project_id, row_id)
+    version: int = row.version
     return version
 
 

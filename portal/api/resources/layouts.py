@@ -1,11 +1,12 @@
-"""Layouts without a project: dimensions in; positions, checks and drawing out. Nothing is kept."""
+"""Layouts without a project: dimensions in, perhaps with kept sizes; positions, checks and drawing out. Nothing of it
+is kept."""
 
 from collections.abc import Sequence
 from typing import Any
 
 from marshmallow import fields, validate
 
-from portal.api.http.dimensions import dimensions_schema
+from portal.api.http.dimensions import sent_schema
 from portal.api.http.resource import resource
 from portal.api.http.shapes import Strict
 from portal.drawings.layout_answer import answered
@@ -18,6 +19,7 @@ blueprint = resource("layouts", "layouts", "Where the holes go: every layout of 
 class LayoutsQuery(Strict):
     most = fields.Integer(load_default=20, validate=validate.Range(1, 600))
     drawings = fields.Boolean(load_default=True)
+    project = fields.Integer(metadata={"description": "The house whose kept sizes a part may name; none: the firm's."})
 
 
 class LengthSchema(Strict):
@@ -104,7 +106,7 @@ def _add(kind: str) -> None:
 
     lay_out.__doc__ = f"The layouts of a {kind}, best first. A length is written as on the job: `1-3/8 in`, `35 mm`."
     view: Any = blueprint.response(200, LayoutsSchema)(lay_out)
-    view = blueprint.arguments(dimensions_schema(kind))(view)
+    view = blueprint.arguments(sent_schema(kind))(view)
     view = blueprint.arguments(LayoutsQuery, location="query")(view)
     blueprint.route(f"/{kind}", endpoint=kind, methods=["POST"])(view)
 

@@ -85,6 +85,14 @@ def in_project(table: type[Row], project_id: int, row_id: int, field: str | None
     return row
 
 
+def in_firm(table: type[Row], row_id: int) -> Row:
+    """The row with this id, if it is the firm's: of no project."""
+    row = table.get_or_none((table.id == row_id) & table.project.is_null())
+    if row is None:
+        raise NotFound(what=word_for(table))
+    return row
+
+
 def add_row(table: type[Row], **values: Any) -> Row:
     try:
         with trying():
