@@ -14,6 +14,7 @@ from werkzeug.routing import IntegerConverter
 from portal import signing
 from portal.api.http.problems import problem_for_http, problem_for_invalid, problem_for_refusal
 from portal.api.register import register as register_api
+from portal.content import cures
 from portal.pages.paper.cautions import check_cautions
 from portal.pages.publishing.publish import Publisher
 from portal.request.services import Services
@@ -41,9 +42,10 @@ class Application(Flask):
 
 def create_app(settings: Settings | None = None, publisher: Publisher | None = None) -> Flask:
     """Make the WSGI application. Opens and migrates the database; pages are published in the background. Raises
-    MissingPiece where a caution that sheets print is not there."""
+    MissingPiece where a caution that sheets print or the table of cure times is not there."""
     settings = settings or Settings.read()
     check_cautions()
+    cures()
     open_or_make(settings.database)
     publisher = publisher or Publisher(settings.site, settings.secret)
     stop_listening()

@@ -1,4 +1,8 @@
-"""The written guidance in content/: found by folder and name, read once, turned into HTML once."""
+"""The written guidance in content/: found by folder and name, read once, turned into HTML once.
+
+How long something rests is said with the figures of content/cures.toml: `{{cures}}` stands for its rows as a table has
+them, `{{cure:silicone}}` for one figure.
+"""
 
 import hashlib
 import re
@@ -6,8 +10,12 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from portal.folders import CONTENT
+from portal.planning.household.cure_times import CureTable, CureTableError, CureTime, read_cures
+from portal.words.cure_words import cure_words
 from portal.words.prose import html_of
 
+_CURES = CONTENT / "cures.toml"
+_FIGURE = re.compile(r"\{\{cure:([a-z0-9_]+)\}\}")
 _NAME = re.compile(r"[a-z0-9][a-z0-9_-]*")
 
 
@@ -29,7 +37,7 @@ def piece(folder: str, name: str) -> Piece | None:
     path = CONTENT / folder / f"{name}.md"
     if not _NAME.fullmatch(name) or not path.is_file():
         return None
-    return parse(name, path.read_text(encoding="utf-8"))
+    return parse(name, filled(path.read_text(encoding="utf-8"), cures()))
 
 
 class MissingPiece(Exception):
@@ -43,6 +51,33 @@ def required_piece(folder: str, name: str) -> Piece:
         path = CONTENT / folder / f"{name}.md"
         raise MissingPiece(f"{path} is missing. Put it back as it was delivered, then start again.")
     return found
+
+
+@lru_cache(maxsize=1)
+def cures() -> CureTable:
+    """The table of cure times, from which all plans, warnings and guidance take them. Raises MissingPiece, which names
+    the file, where it is not there or can't be used."""
+    try:
+        return read_cures(_CURES.read_text(encoding="utf-8"))
+    except (OSError, UnicodeDecodeError, CureTableError) as error:
+        raise MissingPiece(f"{_CURES}: {error}. Put it back as it was delivered, then start again.") from error
+
+
+def filled(text: str, table: CureTable) -> str:
+    """Put the figures of the table in their places. Raises MissingPiece for one that is not in it."""
+    rows = "\n".join(_row(cure) for cure in table.values())
+    try:
+        return _FIGURE.sub(lambda found: _figure(table[found[1]]), text.replace("{{cures}}", rows))
+    except KeyError as unknown:
+        raise MissingPiece(f"{_CURES} has no row {unknown}. Put it back as it was delivered.") from unknown
+
+
+def _row(cure: CureTime) -> str:
+    return f"| {cure.what} | {_figure(cure)} | {cure.source or 'none'} |"
+
+
+def _figure(cure: CureTime) -> str:
+    return cure_words(cure.least, cure.hours, cure.more)
 
 
 @lru_cache(maxsize=16)

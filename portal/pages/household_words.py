@@ -6,7 +6,7 @@ Advice is common practice, unless a source is named.
 from collections.abc import Callable
 from datetime import date
 
-from portal.planning.household.cure_times import CURE_TIMES
+from portal.content import cures
 from portal.planning.household.nights import Shortfall
 from portal.planning.household.tonight import Because, ServiceState
 from portal.words.lists import listed
@@ -93,4 +93,5 @@ def stretch_words(one: Shortfall, say: Callable[[date], str]) -> str:
 
 
 def _wait(why: Because) -> str:
-    return f" ({CURE_TIMES[why.gate].name})" if why.gate in CURE_TIMES else ""
+    cure = cures().get(why.gate)
+    return f" ({cure.name})" if cure else ""

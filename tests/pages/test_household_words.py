@@ -5,9 +5,9 @@ from datetime import date
 
 import pytest
 
+from portal.content import cures
 from portal.pages import household_words
 from portal.pages.household_words import instead_words, shortfall_words, unwatched_words
-from portal.planning.household.cure_times import CURE_TIMES
 from portal.planning.household.nights import SHORTFALL_KINDS, Shortfall
 from portal.planning.household.services import BURDENS, SERVICES
 from portal.planning.household.tonight import Because, ServiceState
@@ -51,7 +51,7 @@ def test_every_service_and_burden_has_its_name_and_its_advice() -> None:
 
 def test_a_reason_is_a_name_and_the_wait_after_it() -> None:
     seal = Because("Seal the sink", "silicone")
-    assert household_words.because_words(seal) == f"Seal the sink ({CURE_TIMES['silicone'].name})"
+    assert household_words.because_words(seal) == f"Seal the sink ({cures()['silicone'].name})"
     assert household_words.quoted_because(seal) == "“Seal the sink” (sealant must cure)"
     assert household_words.quoted_because(Because("Tile")) == "“Tile”"
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+from portal.content import cures
 from portal.planning.household.services import HouseholdError, RoomServices, check_takes, read_services, read_takes
 from portal.store.refusals import FieldRefused
 from portal.store.rows import plan_rows
@@ -41,7 +42,7 @@ def _rooms(project_id: int) -> dict[int, RoomServices]:
 
 def _fault(phase: Phase, rooms: dict[int, RoomServices], phases: set[int]) -> str:
     try:
-        check_takes(read_takes(phase.takes), phase.room_id, rooms, phases)
+        check_takes(read_takes(phase.takes, cures()), phase.room_id, rooms, phases)
     except HouseholdError as error:
         return str(error)
     return ""

@@ -25,6 +25,7 @@ from portal.api.http.shapes import (
 )
 from portal.api.http.versions import needs_version, shows_version
 from portal.api.http.warnings import warned, warnings_field
+from portal.content import cures
 from portal.planning.household.services import read_takes
 from portal.store.reading.phase_views import phase_view, phase_views
 from portal.store.rows.editable import in_project, page_of
@@ -66,7 +67,7 @@ class PhaseSchema(Strict):
     held_by = fields.List(fields.Integer(strict=True), validate=validate.Length(max=100))
     note = note_field(2000)
     remaining_hours = Hours(attribute="remaining", allow_none=True)
-    takes = HouseholdJson(read_takes)
+    takes = HouseholdJson(lambda given: read_takes(given, cures()))
     state = fields.String(dump_only=True)
     started_at = Instant(dump_only=True)
     finished_at = Instant(dump_only=True)

@@ -15,11 +15,16 @@ from portal.api.http.warnings import warned, warnings_field
 from portal.api.resources.decisions import DecisionSchema, OptionSchema
 from portal.api.resources.deliveries import DeliverySchema, delivery_view
 from portal.api.resources.phases import WorkSchema
-from portal.planning.starting_plans.plans import PartLink, StartingPhase
+from portal.content import cures
+from portal.planning.starting_plans.label_waits import entered_wait, label_waits, with_label_waits
+from portal.planning.starting_plans.plans import PartLink, StartingPhase, StartingPlan
 from portal.request.services import services
 from portal.store.reading import decision_views
-from portal.store.reading.plans_to_start_from import Starter, starter, starters
-from portal.store.rows import planned_rows
+from portal.store.reading.label_waits import missing_waits
+from portal.store.reading.plans_to_start_from import Starter, starter, starters, usable_plans
+from portal.store.reading.snapshot import read_snapshot
+from portal.store.refusals import FieldRefused
+from portal.store.rows import plan_rows, planned_rows
 
 blueprint = resource("plans", "plans", "Typical plans to start from: ours and the firm's own.")
 of_project = resource(
@@ -46,6 +51,14 @@ class WrongFileSchema(Strict):
     reason = fields.String()
 
 
+class LabelWaitSchema(Strict):
+    """A wait that only a label knows, by the key of its `cure`; `phases`: names of those that wait for it."""
+
+    cure = fields.String()
+    what = fields.String()
+    phases = fields.List(fields.String())
+
+
 class StarterSchema(Strict):
     """`refused`: why a plan can't be used, by file and line; then it has no phases."""
 
@@ -58,6 +71,7 @@ class StarterSchema(Strict):
     phases = fields.List(fields.Nested(StartingPhaseSchema))
     questions = fields.List(fields.String())
     orders = fields.List(fields.String())
+    label_waits = fields.List(fields.Nested(LabelWaitSchema))
     refused = fields.Nested(WrongFileSchema, allow_none=True)
 
 
@@ -66,6 +80,7 @@ class ChosenSchema(Strict):
     rooms = fields.Dict(
         keys=line_field(80), values=name_field(120), load_default=dict
     )
+    label_hours = fields.Dict(keys=line_field(80), values=Hours(), load_default=dict)
 
 
 class PlanLinkSchema(Strict):
@@ -75,7 +90,8 @@ class PlanLinkSchema(Strict):
 
 
 class StartSchema(Strict):
-    """`plans`, each with what its rooms are called here, and `links` between them; or `project`, an earlier one."""
+    """`plans`, each with what its rooms are called here and, in `label_hours`, the hours of labels by the keys of
+    cures, and `links` between them; or `project`, an earlier one."""
 
     plans = fields.List(Whole(ChosenSchema), validate=validate.Length(1, 20), load_only=True)
     links = fields.List(Whole(PlanLinkSchema), validate=validate.Length(max=100), load_only=True, load_default=list)
@@ -108,6 +124,14 @@ class PlannedOrderSchema(Strict):
     phases = fields.List(fields.Integer())
 
 
+class MissingWaitSchema(Strict):
+    """`phase` follows `after` only once the `cure` is over, or gives back what it took; its hours are not entered."""
+
+    phase = fields.Integer()
+    cure = fields.String()
+    after = fields.List(fields.Integer())
+
+
 class AskPlannedSchema(DecisionSchema):
     """What is left out is as it was planned."""
 
@@ -119,6 +143,7 @@ class OrderPlannedSchema(DeliverySchema):
 class PlannedSchema(Strict):
     questions = fields.List(fields.Nested(PlannedQuestionSchema))
     orders = fields.List(fields.Nested(PlannedOrderSchema))
+    label_waits = fields.List(fields.Nested(MissingWaitSchema))
 
 
 @blueprint.route("", endpoint="every", methods=["GET"])
@@ -130,8 +155,10 @@ def every() -> Any:
 @of_project.route("", endpoint="planned", methods=["GET"])
 @of_project.response(200, PlannedSchema)
 def planned(project_id: int) -> Any:
-    """What is still to be asked and ordered."""
-    return {"questions": planned_rows.questions(project_id), "orders": planned_rows.orders(project_id)}
+    """What is still to be asked, ordered and taken from labels."""
+    missing = missing_waits(read_snapshot(project_id), plan_rows.made_from(project_id), usable_plans(own_plans()))
+    return {"questions": planned_rows.questions(project_id), "orders": planned_rows.orders(project_id),
+            "label_waits": missing}
 
 
 @of_project.route("", endpoint="start", methods=["POST"])
@@ -143,9 +170,7 @@ def start(values: dict[str, Any], project_id: int) -> Any:
     """422 with file, line and reason when a plan file is wrong; then nothing is added."""
     if "project" in values:
         return acts.start_from_project(who(), project_id, values["project"])
-    chosen = [
-        acts.Chosen(one["plan"], starter(own_plans(), one["plan"]), one["rooms"]) for one in values["plans"]
-    ]
+    chosen = [acts.Chosen(one["plan"], _with_labels(one), one["rooms"]) for one in values["plans"]]
     links = [PartLink(one["phase"], one["after"], one["wait"]) for one in values["links"]]
     return acts.start_from_plan(who(), project_id, chosen, links)
 
@@ -195,6 +220,14 @@ def own_plans() -> Path:
     return services().settings.data / "plans"
 
 
+def _with_labels(one: dict[str, Any]) -> StartingPlan:
+    entered = {cure: entered_wait(minutes) for cure, minutes in one["label_hours"].items()}
+    unknown = set(entered) - set(cures())
+    if unknown:
+        raise FieldRefused("plans", f"There is no cure {min(unknown)}. Use one of {', '.join(cures())}.")
+    return with_label_waits(starter(own_plans(), one["plan"]), entered, cures())
+
+
 def _starter(one: Starter) -> dict[str, Any]:
     plan = one.plan
     return {
@@ -204,6 +237,10 @@ def _starter(one: Starter) -> dict[str, Any]:
         "phases": [_phase(phase) for phase in plan.phases] if plan else [],
         "questions": [decision.question for decision in plan.decisions] if plan else [],
         "orders": [delivery.item for delivery in plan.deliveries] if plan else [],
+        "label_waits": [
+            {"cure": cure, "what": cures()[cure].what, "phases": names}
+            for cure, names in label_waits(plan, cures()).items()
+        ] if plan else [],
     }
 
 

@@ -14,8 +14,9 @@ A phase's `takes` is a list of objects. Only `service` is required:
      "name": "front door",       which one, where the room has several; left out is all of them
      "until": "done",            "work": back at the end of each work day (usual); "done": out day and night
      "back_with": 12,            with "done": the phase whose finish gives it back; left out is this phase
-     "gate": "silicone",         with "done": a published wait (cure_times.CURE_TIMES)
-     "wait_hours": 36,           with "done": the wait by the clock after the finish; wins over the gate
+     "gate": "silicone",         with "done": a wait of the table of cure times, by its key
+     "wait_hours": 36,           with "done": the wait by the clock after the finish; wins over the gate,
+                                 and is the label's figure where the table has none
      "instead": "..."}           what to do instead, in a short sentence; left out is the usual advice
 """
 
@@ -23,7 +24,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from portal.planning.household.cure_times import CURE_TIMES
+from portal.planning.household.cure_times import CureTable
 
 SERVICES = ("water", "drain", "sink", "bath", "toilet", "cooktop", "power", "heat", "floor", "way_through")
 BURDENS = ("noise", "dust")
@@ -81,7 +82,7 @@ class RoomServices:
 class Take:
     """What a phase takes from the household. `room`: its id; None: the phase's own room, or with `house` the whole
     house. `name`: which of several, "" all. `until`: UNTIL_WORK_ENDS or UNTIL_DONE. `back_with`: the phase (its id)
-    whose finish gives it back, None this one. `wait`: clock minutes after that. `gate`: key of CURE_TIMES, or "".
+    whose finish gives it back, None this one. `wait`: clock minutes after that. `gate`: key of a cure time, or "".
     `instead`: what to do meanwhile, "" the usual advice."""
 
     service: str
@@ -112,12 +113,12 @@ def read_services(given: object) -> tuple[Service, ...]:
     return found
 
 
-def read_takes(given: object) -> tuple[Take, ...]:
+def read_takes(given: object, cures: CureTable) -> tuple[Take, ...]:
     """Read a phase's `takes` (see above). Raises HouseholdError."""
-    return tuple(read_take(f"takes[{at}]", entry) for at, entry in enumerate(_list("takes", given)))
+    return tuple(read_take(f"takes[{at}]", entry, cures) for at, entry in enumerate(_list("takes", given)))
 
 
-def read_take(field: str, given: object) -> Take:
+def read_take(field: str, given: object, cures: CureTable) -> Take:
     """Read one of a phase's `takes`. Raises HouseholdError, whose field begins with `field`."""
     entry = _object(field, given, _TAKE_KEYS)
     take = Take(
@@ -127,8 +128,8 @@ def read_take(field: str, given: object) -> Take:
         name=_text(f"{field}.name", entry.get("name", ""), 80),
         until=_one_of(f"{field}.until", entry.get("until", UNTIL_WORK_ENDS), (UNTIL_WORK_ENDS, UNTIL_DONE)),
         back_with=_id(f"{field}.back_with", entry.get("back_with")),
-        gate=_one_of(f"{field}.gate", entry["gate"], tuple(CURE_TIMES)) if entry.get("gate") is not None else "",
-        wait=_wait(field, entry),
+        gate=_one_of(f"{field}.gate", entry["gate"], tuple(cures)) if entry.get("gate") is not None else "",
+        wait=_wait(field, entry, cures),
         instead=_text(f"{field}.instead", entry.get("instead", ""), 200),
     )
     if take.until == UNTIL_WORK_ENDS:
@@ -195,11 +196,11 @@ def _read_service(field: str, given: object) -> Service:
     return Service(service, _text(f"{field}.name", entry.get("name", ""), 80), needs)
 
 
-def _wait(field: str, entry: Mapping[str, Any]) -> int:
+def _wait(field: str, entry: Mapping[str, Any], cures: CureTable) -> int:
     hours = entry.get("wait_hours")
     if hours is None:
         gate = entry.get("gate")
-        return CURE_TIMES[gate].hours * 60 if isinstance(gate, str) and gate in CURE_TIMES else 0
+        return cures[gate].minutes if isinstance(gate, str) and gate in cures else 0
     if isinstance(hours, bool) or not isinstance(hours, int | float) or not 0 <= hours <= LONGEST_WAIT:
         raise HouseholdError(f"{field}.wait_hours", f"give clock hours from 0 to {LONGEST_WAIT}")
     return round(hours * 60)

@@ -15,7 +15,8 @@
     room = "bath"                                                 # left out: the first room; "house": the whole house
     crew = "Tile setter"
     hours = [8, 12, 16]                                           # work hours: low, likely, high
-    after = ["backer", { phase = "rough", wait_hours = 24 }]      # wait by the clock
+    after = ["backer", { phase = "rough", cure = "tile_set" }]    # a wait of the table of cure times, or by the clock:
+                                                                  # wait_hours = 24, which wins over the cure
     held_by = ["grout"]
     takes = [{ service = "toilet", until = "done" }]              # as on a phase, with keys instead of ids
     note = "..."
@@ -43,6 +44,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
+from portal.planning.household.cure_times import CureTable
 from portal.planning.household.services import HouseholdError, read_services, read_take
 from portal.planning.starting_plans.plans import (
     WHOLE_HOUSE,
@@ -74,8 +76,9 @@ class PlanFileError(ValueError):
         self.reason = reason
 
 
-def read_plan(text: str, filename: str) -> StartingPlan:
-    """Give the plan in the text of a file; `filename` is only named in errors. Raises PlanFileError."""
+def read_plan(text: str, filename: str, cures: CureTable) -> StartingPlan:
+    """Give the plan in the text of a file; `filename` is only named in errors, `cures` are the waits that it may name.
+    Raises PlanFileError."""
     try:
         given = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
@@ -83,12 +86,12 @@ def read_plan(text: str, filename: str) -> StartingPlan:
         line = int(at[1]) if at else text.count("\n") + 1
         raise PlanFileError(filename, line, f"is not valid TOML: {error}") from error
     try:
-        return _plan(given)
+        return _plan(given, cures)
     except StartingPlanError as error:
         raise PlanFileError(filename, nearest_line(lines_of(text), error.path), str(error)) from error
 
 
-def _plan(given: dict[str, Any]) -> StartingPlan:
+def _plan(given: dict[str, Any], cures: CureTable) -> StartingPlan:
     _known((), given, ("title", "about", "source", "rooms", "phases", "decisions", "deliveries"))
     rooms = tuple(_room(("rooms", at), one) for at, one in enumerate(_list(("rooms",), given.get("rooms", []))))
     first = rooms[0].key if rooms else WHOLE_HOUSE
@@ -98,7 +101,7 @@ def _plan(given: dict[str, Any]) -> StartingPlan:
     return StartingPlan(
         _text(("title",), given.get("title")), _text(("about",), given.get("about", ""), empty=True),
         _text(("source",), given.get("source")), rooms,
-        tuple(_phase(("phases", at), one, first) for at, one in enumerate(phases)),
+        tuple(_phase(("phases", at), one, first, cures) for at, one in enumerate(phases)),
         tuple(_decision(("decisions", at), one, first)
               for at, one in enumerate(_list(("decisions",), given.get("decisions", [])))),
         tuple(_delivery(("deliveries", at), one)
@@ -115,36 +118,46 @@ def _room(path: TomlPath, given: object) -> StartingRoom:
     return StartingRoom(_key((*path, "key"), table.get("key")), _text((*path, "name"), table.get("name")), services)
 
 
-def _phase(path: TomlPath, given: object, first_room: str) -> StartingPhase:
+def _phase(path: TomlPath, given: object, first_room: str, cures: CureTable) -> StartingPhase:
     table = _table(path, given, ("key", "name", "room", "crew", "hours", "after", "held_by", "takes", "note"))
     hours = _list((*path, "hours"), table.get("hours"))
     if len(hours) != 3:
         raise StartingPlanError((*path, "hours"), "give three work hours: low, likely, high")
     low, likely, high = (_minutes((*path, "hours"), one) for one in hours)
+    after = [_after((*path, "after", n), one, cures)
+             for n, one in enumerate(_list((*path, "after"), table.get("after", [])))]
     return StartingPhase(
         key=_key((*path, "key"), table.get("key")),
         name=_text((*path, "name"), table.get("name")),
         low=low, likely=likely, high=high,
         room=_key((*path, "room"), table.get("room", first_room)),
         crew=_text((*path, "crew"), table.get("crew", ""), empty=True),
-        after=tuple(_after((*path, "after", n), one)
-                    for n, one in enumerate(_list((*path, "after"), table.get("after", [])))),
+        after=tuple((before, wait) for before, wait, _ in after),
+        rests=tuple((before, cure) for before, _, cure in after if cure),
         held_by=tuple(_key((*path, "held_by", n), one)
                       for n, one in enumerate(_list((*path, "held_by"), table.get("held_by", [])))),
-        takes=tuple(_take((*path, "takes", n), one)
+        takes=tuple(_take((*path, "takes", n), one, cures)
                     for n, one in enumerate(_list((*path, "takes"), table.get("takes", [])))),
         note=_text((*path, "note"), table.get("note", ""), empty=True),
     )
 
 
-def _after(path: TomlPath, given: object) -> tuple[str, int]:
+def _after(path: TomlPath, given: object, cures: CureTable) -> tuple[str, int, str]:
+    """The phase before, the wait in minutes, and the cure whose figure only the label has, else empty."""
     if isinstance(given, str):
-        return _key(path, given), 0
-    table = _table(path, given, ("phase", "wait_hours"))
-    return _key((*path, "phase"), table.get("phase")), _minutes((*path, "wait_hours"), table.get("wait_hours", 0))
+        return _key(path, given), 0, ""
+    table = _table(path, given, ("phase", "cure", "wait_hours"))
+    before, cure = _key((*path, "phase"), table.get("phase")), None
+    if "cure" in table:
+        cure = cures.get(_key((*path, "cure"), table["cure"]))
+        if cure is None:
+            raise StartingPlanError((*path, "cure"), f"{table['cure']!r} is not known; use one of {', '.join(cures)}")
+    if "wait_hours" in table or cure is None:
+        return before, _minutes((*path, "wait_hours"), table.get("wait_hours", 0)), ""
+    return before, cure.minutes, cure.key if cure.by_label else ""
 
 
-def _take(path: TomlPath, given: object) -> StartingTake:
+def _take(path: TomlPath, given: object, cures: CureTable) -> StartingTake:
     """Keys are taken out, the rest is read as the API reads it."""
     if not isinstance(given, dict):
         raise StartingPlanError(path, 'give a table such as { service = "sink", until = "done" }')
@@ -154,7 +167,7 @@ def _take(path: TomlPath, given: object) -> StartingTake:
     if back_with:
         rest["back_with"] = 1  # stands for the key, so that it is refused where an id would be
     try:
-        take = read_take(path_text(path), rest)
+        take = read_take(path_text(path), rest, cures)
     except HouseholdError as error:
         raise StartingPlanError(_parts(error.field), error.message) from error
     return StartingTake(replace(take, back_with=None), room, back_with)

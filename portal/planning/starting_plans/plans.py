@@ -44,6 +44,7 @@ class StartingTake:
 @dataclass(frozen=True, slots=True)
 class StartingPhase:
     """A phase to begin with. `low`, `likely`, `high`: work minutes. `after`: keys with their waits in clock minutes.
+    `rests`: those of `after` whose wait is only on a label, with the key of the cure; until it is entered it is 0.
     `room`: key or WHOLE_HOUSE."""
 
     key: str
@@ -54,6 +55,7 @@ class StartingPhase:
     room: str = WHOLE_HOUSE
     crew: str = ""
     after: tuple[tuple[str, int], ...] = ()
+    rests: tuple[tuple[str, str], ...] = ()
     held_by: tuple[str, ...] = ()
     takes: tuple[StartingTake, ...] = ()
     note: str = ""
@@ -199,6 +201,7 @@ def _placed(prefix: str, phase: StartingPhase, place: Mapping[tuple[str, str], s
     return replace(
         phase, key=f"{prefix}.{phase.key}", room=place[prefix, phase.room], takes=takes,
         after=tuple((f"{prefix}.{key}", wait) for key, wait in phase.after),
+        rests=tuple((f"{prefix}.{key}", cure) for key, cure in phase.rests),
         held_by=tuple(f"{prefix}.{key}" for key in phase.held_by),
     )
 

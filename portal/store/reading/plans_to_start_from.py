@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from portal.content import cures
 from portal.folders import CONTENT
 from portal.planning.household.services import Take
 from portal.planning.starting_plans.files import PlanFileError, read_plan
@@ -62,6 +63,11 @@ def starter(own: Path, key: str) -> StartingPlan:
     return found.plan
 
 
+def usable_plans(own: Path) -> dict[str, StartingPlan]:
+    """The plans that can be used, by their keys."""
+    return {one.key: one.plan for one in starters(own) if one.plan}
+
+
 def earlier_plan(
     snapshot: Snapshot, questions: Sequence[PlannedQuestion] = (), orders: Sequence[PlannedOrder] = ()
 ) -> StartingPlan:
@@ -98,7 +104,7 @@ def _read(path: Path, own: bool) -> Starter:
         line = path.read_bytes()[: error.start].count(b"\n") + 1
         return Starter(path.stem, own, None, PlanFileError(path.name, line, "is not UTF-8; save it as plain text"))
     try:
-        return Starter(path.stem, own, read_plan(text, path.name))
+        return Starter(path.stem, own, read_plan(text, path.name, cures()))
     except PlanFileError as refused:
         return Starter(path.stem, own, None, refused)
 

@@ -3,8 +3,10 @@
 import json
 from collections.abc import Callable
 from datetime import date
+from functools import partial
 from typing import TypeVar
 
+from portal.content import cures
 from portal.planning.calendar.working_calendar import WorkCalendar, calendar_of
 from portal.planning.contract import CancellationWindow, cancellation_window
 from portal.planning.household.services import HouseholdError, RoomServices, Service, Take, read_services, read_takes
@@ -51,7 +53,7 @@ def services_of(room: facts.RoomFact) -> tuple[Service, ...]:
 
 def takes_of(phase: facts.PhaseFact) -> tuple[Take, ...]:
     """What the household does without while it lasts."""
-    return _read(read_takes, phase.takes)
+    return _read(partial(read_takes, cures=cures()), phase.takes)
 
 
 def window_of(project: ProjectFact, today: date) -> CancellationWindow | None:

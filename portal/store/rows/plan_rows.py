@@ -20,6 +20,12 @@ def phases(project_id: int) -> list[Phase]:
     return list(Phase.select().where(Phase.project == project_id).order_by(*_IN_ORDER))
 
 
+def made_from(project_id: int) -> dict[int, str]:
+    """The phases of plans to start from that phases were made from, as `bath.tile`, by their ids."""
+    rows = Phase.select(Phase.id, Phase.starter).where((Phase.project == project_id) & (Phase.starter != ""))
+    return {row.id: row.starter for row in rows}
+
+
 def phases_with(ids: Iterable[int]) -> list[Phase]:
     """The phases that have these ids, in the order of the plan."""
     return list(Phase.select().where(Phase.id.in_(list(ids))).order_by(*_IN_ORDER))

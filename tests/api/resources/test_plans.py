@@ -106,6 +106,29 @@ def test_a_project_starts_from_several_plans_joined(manager: ApiClient, house: H
     assert schedule["forecast"]["likely_by"] <= schedule["forecast"]["safely_by"]
 
 
+def test_hours_that_only_a_label_knows_are_listed_sent_and_told_where_they_are_missing(
+    manager: ApiClient, house: House
+) -> None:
+    listed = {one["cure"]: one for one in _listed(manager)["stone_top"]["label_waits"]}
+    assert list(listed) == ["seam_adhesive", "sink_adhesive"]
+    assert listed["seam_adhesive"]["phases"] == ["Drill the holes in the stone top"] and listed["seam_adhesive"]["what"]
+    body = {"plans": [{"plan": "stone_top", "label_hours": {"sink_adhesive": 12}}]}
+    assert manager.post(_plans(house), body).status_code == 201
+    rows = manager.get(f"projects/{house.other_project}/phases?per_page=100").get_json()
+    phases = {one["name"]: one for one in rows}
+    laid, drilled = phases["Set the stone top and its seam"], phases["Drill the holes in the stone top"]
+    connected = phases["Connect the sink, faucet and cooktop"]
+    assert {one["phase"]: one["wait_hours"] for one in connected["after"]} == {laid["id"]: 24, drilled["id"]: 12}
+    assert manager.get(_plans(house)).get_json()["label_waits"] == [
+        {"phase": drilled["id"], "cure": "seam_adhesive", "after": [laid["id"]]}
+    ]
+
+
+def test_a_label_of_nothing_in_the_table_is_refused(manager: ApiClient, house: House) -> None:
+    body = {"plans": [{"plan": "stone_top", "label_hours": {"tar": 12}}]}
+    assert "There is no cure tar" in refused(manager.post(_plans(house), body), 422, "plans")["detail"]
+
+
 def test_a_plan_that_leaves_the_house_without_warns_at_once(manager: ApiClient, house: House) -> None:
     warned = manager.post(_plans(house), {"plans": [{"plan": "bath"}]}).get_json()["warnings"]
     assert {"no_toilet"} <= {one["kind"] for one in warned}
@@ -139,7 +162,7 @@ def test_orders_are_made_and_questions_dropped(manager: ApiClient, office: ApiCl
     question = f"{_plans(house)}/questions/{planned['questions'][0]['id']}"
     refused(office.send("DELETE", question), 403)
     assert manager.send("DELETE", question).status_code == 204
-    assert manager.get(_plans(house)).get_json() == {"questions": [], "orders": []}
+    assert manager.get(_plans(house)).get_json() == {"questions": [], "orders": [], "label_waits": []}
     assert manager.post(f"projects/{house.other_project}/phases/{hang}/start").status_code == 200
 
 

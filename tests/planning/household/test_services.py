@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from portal.planning.household.cure_times import CURE_TIMES
+from portal.content import cures
 from portal.planning.household.services import (
     BURDENS,
     LONGEST_WAIT,
@@ -18,13 +18,18 @@ from portal.planning.household.services import (
     Take,
     check_takes,
     read_services,
-    read_takes,
     service_json,
     take_json,
 )
+from portal.planning.household.services import read_takes as read_takes_with
+from portal.planning.starting_plans.label_waits import is_missing
 from tests.planning.homes import BATH, HALL, KITCHEN, rooms
 
 BY_ID = {room.room: room for room in rooms()}
+
+
+def read_takes(given: object) -> tuple[Take, ...]:
+    return read_takes_with(given, cures())
 
 
 @pytest.mark.parametrize(
@@ -98,8 +103,16 @@ def test_a_gate_gives_the_wait_and_the_label_governs() -> None:
             {"service": "sink", "until": "done", "gate": "silicone", "wait_hours": 0.5},
         ]
     )
-    assert gated.wait == CURE_TIMES["silicone"].hours * 60
+    assert gated.wait == cures()["silicone"].hours * 60
     assert labelled.wait == 30
+
+
+def test_a_wait_that_only_a_label_knows_is_none_until_it_is_entered() -> None:
+    entry = {"service": "floor", "until": "done", "gate": "floor_finish_oil"}
+    missing, entered = read_takes([entry, entry | {"wait_hours": 30}])
+    assert (missing.wait, entered.wait) == (0, 30 * 60)
+    assert is_missing(missing, cures()) and not is_missing(entered, cures())
+    assert not is_missing(read_takes([entry | {"gate": "silicone", "wait_hours": 0}])[0], cures())
 
 
 def test_usual_needs_can_be_replaced() -> None:
@@ -133,7 +146,7 @@ def _entries() -> st.SearchStrategy[dict[str, Any]]:
     where = {"room": st.none() | st.integers(1, 99), "name": st.sampled_from(["", "front door"])}
     lasting = {
         "back_with": st.none() | st.integers(1, 99),
-        "gate": st.sampled_from(tuple(CURE_TIMES)), "wait_hours": st.sampled_from([0, 0.25, 24, 25 / 60]),
+        "gate": st.sampled_from(tuple(cures())), "wait_hours": st.sampled_from([0, 0.25, 24, 25 / 60]),
     }
     return st.one_of(
         st.fixed_dictionaries(common, optional=where),

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from portal.planning.household.cure_times import CURE_TIMES
+from portal.content import cures
 from portal.planning.schedule.critical_path import schedule
 from portal.planning.schedule.plan import Plan
 from portal.planning.starting_plans.files import PlanFileError, read_plan
@@ -121,11 +121,11 @@ phases = ["tile", "out"]
 
 
 def test_a_good_plan_is_read() -> None:
-    plan = read_plan(GOOD, "bath.toml")
+    plan = read_plan(GOOD, "bath.toml", cures())
     out, tile = plan.phases
     assert (out.low, out.likely, out.high, out.room) == (60, 150, 240, "bath")
     assert out.takes[1].back_with == "tile"
-    assert out.takes[1].take.wait == CURE_TIMES["grout_water"].hours * 60
+    assert out.takes[1].take.wait == cures()["grout_water"].hours * 60
     assert tile.after == (("out", 0), ("out", 30))
     assert [option["title"] for option in plan.decisions[0].options] == ["Gray", "White"]
     assert plan.deliveries[0].phases == ("tile",)
@@ -140,7 +140,7 @@ def test_a_good_plan_is_read() -> None:
 
 def test_everything_that_may_be_said_of_a_plan_is_read() -> None:
     """Each part with every key that it knows, each with a value of its own."""
-    plan = read_plan(FULL, "bath.toml")
+    plan = read_plan(FULL, "bath.toml", cures())
     assert (plan.title, plan.about, plan.source) == ("A bath", "One bath, made new.", "our own work")
     hall, bath = plan.rooms
     assert (hall.key, hall.name, bath.key, bath.name) == ("hall", "Hall", "bath", "Guest bath")
@@ -165,7 +165,7 @@ def test_everything_that_may_be_said_of_a_plan_is_read() -> None:
 
 def test_without_rooms_everything_is_in_the_house() -> None:
     text = 'title = "Paint"\nsource = "us"\n[[phases]]\nkey = "paint"\nname = "Paint"\nhours = [1, 2, 3]'
-    plan = read_plan(text, "paint.toml")
+    plan = read_plan(text, "paint.toml", cures())
     assert (plan.rooms, plan.phases[0].room, plan.decisions, plan.deliveries) == ((), "house", (), ())
 
 
@@ -173,7 +173,7 @@ def test_a_dotted_key_within_braces_is_refused_on_its_line_too() -> None:
     """Reading the lines of such a file once went on for ever."""
     wrong = GOOD.replace('{ service = "dust" }', '{ service = "dust", room.name = "bath" }')
     with pytest.raises(PlanFileError) as refused:
-        read_plan(wrong, "bath.toml")
+        read_plan(wrong, "bath.toml", cures())
     assert refused.value.line == 14
 
 
@@ -241,7 +241,7 @@ def test_a_wrong_plan_is_refused_with_file_line_and_reason(old: str, new: str, l
     wrong = GOOD.replace(old, new, 1)
     assert wrong != GOOD
     with pytest.raises(PlanFileError) as refused:
-        read_plan(wrong, "bath.toml")
+        read_plan(wrong, "bath.toml", cures())
     error = refused.value
     assert (error.filename, error.line) == ("bath.toml", line), error
     assert part in error.reason
@@ -250,16 +250,16 @@ def test_a_wrong_plan_is_refused_with_file_line_and_reason(old: str, new: str, l
 
 def test_a_plan_without_phases_or_with_one_option_is_refused() -> None:
     with pytest.raises(PlanFileError, match="at least one phase"):
-        read_plan('title = "Bath"\nsource = "common practice"', "bath.toml")
+        read_plan('title = "Bath"\nsource = "common practice"', "bath.toml", cures())
     alone = GOOD.replace('[[decisions.options]]\nkey = "b"\ntitle = "White"\n', "")
     with pytest.raises(PlanFileError, match="at least two options"):
-        read_plan(alone, "bath.toml")
+        read_plan(alone, "bath.toml", cures())
 
 
 @pytest.mark.parametrize("path", PLANS, ids=lambda path: path.stem)
 def test_every_plan_of_the_house_can_be_started_from(path: Path) -> None:
     """It reads, says where its times come from, has questions, and can be scheduled."""
-    plan = read_plan(path.read_text(encoding="utf-8"), path.name)
+    plan = read_plan(path.read_text(encoding="utf-8"), path.name, cures())
     assert plan.source == "common practice"
     assert plan.decisions and all(phase.crew for phase in plan.phases)
     assert {key for phase in plan.phases for key in phase.held_by} == {decision.key for decision in plan.decisions}
@@ -277,16 +277,16 @@ def test_two_options_may_not_both_be_recommended() -> None:
         'title = "White"', 'title = "White"\nrecommended = true'
     )
     with pytest.raises(PlanFileError, match="recommend at most one option"):
-        read_plan(twice, "bath.toml")
+        read_plan(twice, "bath.toml", cures())
 
 
 def test_what_is_no_table_where_one_is_needed_is_refused() -> None:
     with pytest.raises(PlanFileError, match="phases.0.: give a table with key, name, room, crew, hours, after"):
-        read_plan('title = "x"\nsource = "y"\nphases = ["out"]', "bath.toml")
+        read_plan('title = "x"\nsource = "y"\nphases = ["out"]', "bath.toml", cures())
     with pytest.raises(PlanFileError, match="bath.toml:3: rooms: give a list"):
-        read_plan('title = "x"\nsource = "y"\nrooms = 5', "bath.toml")
+        read_plan('title = "x"\nsource = "y"\nrooms = 5', "bath.toml", cures())
 
 
 def test_two_decisions_of_one_key_are_refused() -> None:
     with pytest.raises(PlanFileError, match="decisions.1..key: color is there twice"):
-        read_plan(FULL.replace('key = "joint"', 'key = "color"').replace(', "joint"', ""), "bath.toml")
+        read_plan(FULL.replace('key = "joint"', 'key = "color"').replace(', "joint"', ""), "bath.toml", cures())

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from portal.content import cures
 from portal.planning.household.nights import shortfalls
 from portal.planning.household.services import UNTIL_DONE, RoomServices, Service, Take
 from portal.planning.household.tonight import HouseServices, PhaseTimes
@@ -30,7 +31,7 @@ PLANS = Path(__file__).parents[3] / "content" / "plans"
 
 
 def plan(name: str) -> StartingPlan:
-    return read_plan((PLANS / f"{name}.toml").read_text(encoding="utf-8"), f"{name}.toml")
+    return read_plan((PLANS / f"{name}.toml").read_text(encoding="utf-8"), f"{name}.toml", cures())
 
 
 def test_plans_are_combined_room_by_room_and_linked() -> None:

@@ -26,6 +26,7 @@ from portal.store.tables import Delivery
 from portal.web.desk.blueprint import PROJECT, blueprint
 from portal.web.desk.conflict_words import conflict_words
 from portal.web.desk.house.waiting import waiting_of
+from portal.web.desk.plan.label_waits import to_enter
 from portal.web.desk.plan.phase_words import holding_decisions
 from portal.web.desk.plan.planned import to_ask, to_order
 from portal.web.desk.showing import show
@@ -72,7 +73,7 @@ def project(project_id: int) -> Response:
         deliveries=[(one, _delivery_words(snapshot, one, today)) for one in snapshot.deliveries],
         versions=versions_of(Delivery, project_id), people=_people(snapshot), decisions=_decisions(snapshot),
         warnings=[*map(warning_words, warnings_in(snapshot, schedule)), *map(unwatched_words, blind_spots(snapshot))],
-        to_ask=to_ask(snapshot, outlook, today), to_order=to_order(snapshot),
+        to_enter=to_enter(snapshot), to_ask=to_ask(snapshot, outlook, today), to_order=to_order(snapshot),
         phone=phone_answers(
             snapshot, household_of(snapshot, outlook.booked), foresee(snapshot, schedule).forecast, today
         ),

@@ -6,12 +6,15 @@ from flask import Response
 from marshmallow import fields
 
 from portal.acts.plan.starting_plans import Chosen, LaidOut, start_from_plan, start_from_project
-from portal.api.http.shapes import Strict, Whole, line_field
+from portal.api.http.shapes import Hours, Strict, Whole, line_field
 from portal.api.resources.plans import own_plans
+from portal.content import cures
+from portal.planning.starting_plans.label_waits import entered_wait, label_waits, with_label_waits
 from portal.store.reading.plans_to_start_from import Starter, starter, starters
 from portal.store.rows import project_rows
 from portal.web.desk.blueprint import PROJECT, form_page, who
 from portal.web.desk.forms import Values, project_form
+from portal.web.desk.plan.label_waits import LabelHours, label_fields
 from portal.web.forms.inputs import Field, Form, grouped
 from portal.words.plurals import counted
 
@@ -22,6 +25,7 @@ class ChoiceForm(Strict):
     rooms = fields.Dict(
         keys=line_field(80), values=line_field(120), load_default=dict
     )
+    labels = LabelHours(keys=line_field(80), values=Hours(), load_default=dict)
 
 
 class StartForm(Strict):
@@ -55,7 +59,7 @@ def _form(usable: list[Starter], earlier: list[tuple[str, str]]) -> Form:
     return Form(
         "Start from a plan", asked, StartForm(), "Add them to the plan", template="start_from.html",
         intro="What you choose is added to the plan, and yours to change. Its questions and orders wait on the "
-        "project’s page until you send them.",
+        "project’s page until you send them. Where only a label says how long something rests, enter its hours.",
     )
 
 
@@ -63,11 +67,12 @@ def _choice(one: Starter) -> list[Field]:
     assert one.plan is not None
     count = len(one.plan.phases)
     hint = f"{one.plan.about} {counted(count, 'phase')}. Times: {one.plan.source}."
+    asked = label_fields(label_waits(one.plan, cures()))
     rooms = [
         Field(f"rooms.{room.key}", f"Its room “{room.name}” is here", hint="A room of this name is used, or made.")
         for room in one.plan.rooms
     ]
-    return [Field("chosen", f"Start from “{one.title}”", "yes", hint=hint), *rooms, Field("key", "", "hidden")]
+    return [Field("chosen", f"Start from “{one.title}”", "yes", hint=hint), *rooms, *asked, Field("key", "", "hidden")]
 
 
 def _start(one: Starter) -> dict[str, Any]:
@@ -78,7 +83,8 @@ def _start(one: Starter) -> dict[str, Any]:
 def _chosen(one: Values) -> Chosen:
     """A room whose name was left empty keeps that of the plan."""
     names = {key: name for key, name in one["rooms"].items() if name}
-    return Chosen(one["key"], starter(own_plans(), one["key"]), names)
+    entered = {cure: entered_wait(minutes) for cure, minutes in one["labels"].items()}
+    return Chosen(one["key"], with_label_waits(starter(own_plans(), one["key"]), entered, cures()), names)
 
 
 def _said(laid: LaidOut) -> str:

@@ -7,8 +7,9 @@ from marshmallow import ValidationError, fields, post_load, validate
 
 from portal.acts.plan.phases import change_phase
 from portal.api.http.shapes import Hours, Strict, Whole, line_field
+from portal.content import cures
 from portal.pages.household_words import SERVICE_WORDS
-from portal.planning.household.cure_times import CURE_TIMES
+from portal.planning.household.cure_times import CureTime
 from portal.planning.household.services import HouseholdError, read_takes
 from portal.store.facts import Snapshot
 from portal.store.reading.snapshot import read_snapshot
@@ -19,6 +20,7 @@ from portal.web.desk.forms import Values, project_form, seen
 from portal.web.desk.plan.phases import ONE
 from portal.web.forms import choices
 from portal.web.forms.inputs import Choices, Field, Form, grouped
+from portal.words.plurals import counted
 
 ROWS = 8
 HOUSE = "house"
@@ -47,7 +49,7 @@ class TakeForm(Strict):
             take["wait_hours"] = values["wait_hours"] / 60
         take |= {name: values[name] for name in ("name", "until", "back_with", "gate", "instead") if values[name]}
         try:
-            read_takes([take])
+            read_takes([take], cures())
         except HouseholdError as error:
             field = error.field.rpartition(".")[2]
             raise ValidationError(error.message, field if field in values else "service") from error
@@ -82,7 +84,7 @@ def _row(snapshot: Snapshot) -> list[Field]:
     back: Choices = [("", "This phase"), *choices.phases(snapshot)]
     rooms: Choices = [("", "The phase’s own room"), (HOUSE, "The whole house")]
     rooms = [*rooms, *((str(room.id), room.name) for room in snapshot.rooms)]
-    gates: Choices = [("", "No wait"), *((name, gate.name) for name, gate in CURE_TIMES.items())]
+    gates: Choices = [("", "No wait"), *((cure.key, _gate(cure)) for cure in cures().values() if _holds_back(cure))]
     return [
         Field("service", "What", "choice", choices=[("", "Nothing"), *SERVICE_WORDS.items()]),
         Field("room", "Where", "choice", choices=rooms),
@@ -90,9 +92,18 @@ def _row(snapshot: Snapshot) -> list[Field]:
         Field("until", "Until when", "choice", choices=_UNTIL),
         Field("back_with", "Given back when this is done", "choice", choices=back),
         Field("gate", "Then a usual wait", "choice", choices=gates, hint="The label governs."),
-        Field("wait_hours", "Or so many hours", "number"),
+        Field("wait_hours", "Or so many hours", "number", hint="Where the wait is by its label: the label’s figure."),
         Field("instead", "What to do instead", hint="Empty: our usual advice."),
     ]
+
+
+def _gate(cure: CureTime) -> str:
+    """A wait by its name and the hours that plans take; one that is only on a label says so."""
+    return f"{cure.name}: {'by its label' if cure.by_label else counted(cure.minutes // 60, 'hour')}"
+
+
+def _holds_back(cure: CureTime) -> bool:
+    return cure.gates != ("full",)
 
 
 def _typed(kept: list[Any]) -> dict[str, Any]:

@@ -1,5 +1,6 @@
 """Starting from a plan at the desk: chosen by ticks, refused by file and line, and what it wants asked and ordered."""
 
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
@@ -11,8 +12,10 @@ from tests.house import House
 from tests.web.signed_in import Desk
 
 
-def _choose(desk: Desk, house: House, *titles: str, **changed: str) -> Desk:
-    """Tick the plans of these titles."""
+def choose(
+    desk: Desk, house: House, *titles: str, labels: Mapping[str, str] | None = None, **changed: str
+) -> Desk:
+    """Tick the plans of these keys, and type hours of labels by the keys of cures."""
     desk.open(f"/desk/projects/{house.other_project}/start-from")
     typed = desk.typed()
     ticked = {}
@@ -22,6 +25,8 @@ def _choose(desk: Desk, house: House, *titles: str, **changed: str) -> Desk:
             if value in titles:
                 ticked[f"plans__{number}__chosen"] = "on"
             ticked |= {f"plans__{number}__rooms__{key}": room for key, room in changed.items() if value in titles}
+            for cure, hours in (labels or {}).items():
+                ticked |= {f"plans__{number}__labels__{cure}": hours} if value in titles else {}
     return desk.send(**ticked)
 
 
@@ -30,7 +35,7 @@ def _phases(house: House) -> list[str]:
 
 
 def test_a_ticked_plan_is_added_with_its_room(manager: Desk, house: House) -> None:
-    _choose(manager, house, "bath", bath="Guest bath")
+    choose(manager, house, "bath", bath="Guest bath")
     plan = starter(OURS, "bath")
     assert f"{len(plan.phases)} phases are on the plan." in manager.says
     assert _phases(house) == [phase.name for phase in plan.phases]
@@ -38,7 +43,7 @@ def test_a_ticked_plan_is_added_with_its_room(manager: Desk, house: House) -> No
 
 
 def test_several_are_added_at_once(manager: Desk, house: House) -> None:
-    _choose(manager, house, "kitchen", "stone_top")
+    choose(manager, house, "kitchen", "stone_top")
     assert len(_phases(house)) == len(starter(OURS, "kitchen").phases) + len(starter(OURS, "stone_top").phases)
 
 
@@ -55,7 +60,7 @@ def test_an_earlier_project_is_offered(manager: Desk, house: House) -> None:
 def test_a_wrong_file_is_named_with_its_line_and_the_others_work(manager: Desk, house: House, tmp_path: Path) -> None:
     (tmp_path / "plans").mkdir()
     (tmp_path / "plans" / "garage.toml").write_text('title = "A garage"\nsource = "us"\nphase = []\n')
-    _choose(manager, house, "laundry")
+    choose(manager, house, "laundry")
     assert _phases(house)
     for page in ("start-from", "/desk/plans/"):
         manager.open(f"/desk/projects/{house.other_project}/").open(page)
@@ -63,7 +68,7 @@ def test_a_wrong_file_is_named_with_its_line_and_the_others_work(manager: Desk, 
 
 
 def test_the_plan_leads_on_to_what_it_wants_asked_and_ordered(manager: Desk, house: House) -> None:
-    _choose(manager, house, "bath")
+    choose(manager, house, "bath")
     assert "The plan wants asked and ordered" in manager.says and "an answer is needed by" in manager.says
     question = PlannedQuestion.select().order_by(PlannedQuestion.id).first()
     manager.open(f"planned/{question.id}/ask")
@@ -74,7 +79,7 @@ def test_the_plan_leads_on_to_what_it_wants_asked_and_ordered(manager: Desk, hou
 
 
 def test_what_the_plan_needs_is_ordered_by_the_office(manager: Desk, office: Desk, house: House) -> None:
-    _choose(manager, house, "bath")
+    choose(manager, house, "bath")
     order = PlannedOrder.select().order_by(PlannedOrder.id).first()
     office.open(f"/desk/projects/{house.other_project}/").open(f"orders/{order.id}/order")
     office.send(expected_on="2026-12-16")
@@ -86,7 +91,7 @@ def test_what_the_plan_needs_is_ordered_by_the_office(manager: Desk, office: Des
 def test_what_this_house_does_not_need_is_dropped(
     manager: Desk, house: House, kind: str, table: type[PlannedQuestion]
 ) -> None:
-    _choose(manager, house, "bath")
+    choose(manager, house, "bath")
     row = table.select().first()
     manager.open(f"{kind}/{row.id}/drop").send()
     assert f"{kind}/{row.id}/drop" not in manager.ways and table.get_by_id(row.id).dropped_at
