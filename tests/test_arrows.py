@@ -44,8 +44,9 @@ FLOORS = {
     "record": "verdict log < papers < checking",
     "store": "facts refusals < engine < tables < migrations rows < reading",
     "acts": "refusals times written < actor < entries telling < keeping visiting < household < decisions < plan < firm",
-    "pages": "household_words joined lateness signers unkept_visits where_and_when < warning_words environment outlook "
-             "< handover_page plain_pages < home < paper publishing < decision < evidence < own_copy",
+    "pages": "closed household_words joined lateness signers unkept_visits where_and_when "
+             "< warning_words environment outlook < handover_page plain_pages < home < paper publishing < decision "
+             "< evidence < own_copy",
     "api": "http access < resources description < register",
     "web": "answer forms < files public check refusing < desk house",
     "web.desk": "blueprint conflict_words guessing < showing < forms < door decisions people plan < house < register",

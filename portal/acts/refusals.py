@@ -6,7 +6,7 @@ __all__ = [
     "AlreadyAccepted", "AlreadyAnswered", "AlreadyApproved", "AlreadyFinished", "AlreadyStarted", "Busy",
     "CannotWrite", "FieldRefused", "Held", "NotAPhoto", "NotAsked", "NotFound", "NotHeld", "NotSignedIn", "NotStarted",
     "NotStopped", "NotYours", "NothingFromPaper", "NothingToWithdraw", "Refused", "Stale", "StartedOnIt",
-    "Superseded", "TooLateToWithdraw", "WrongPassword",
+    "Superseded", "TooLateToWithdraw", "WorkHasBegun", "WrongPassword",
 ]
 
 
@@ -66,6 +66,13 @@ class AlreadyApproved(Refused):
     sentence = "{name} already approved “{option}” for decision {number} on {when}. Call the office to change it."
 
 
+class WorkHasBegun(Refused):
+    sentence = (
+        "Decision {number} is closed: the work has begun ({phases}). If something about it must change, please call "
+        "the office."
+    )
+
+
 class NothingToWithdraw(Refused):
     sentence = "You have not approved decision {number}, so there is nothing to take back."
 
@@ -79,7 +86,7 @@ class NothingFromPaper(Refused):
 
 
 class StartedOnIt(Refused):
-    sentence = "“{phase}” has started on this approval, so it stands. To change it, ask decision {number} again."
+    sentence = "“{phase}” has started on this approval, so it stands. What is still to be done is asked anew."
 
 
 class AlreadyAccepted(Refused):

@@ -143,15 +143,22 @@ class DecisionFact:
     questions: tuple[QuestionFact, ...] = ()
     holds: tuple[int, ...] = ()  # phase ids
     withdrawals: tuple[WithdrawalFact, ...] = ()
+    work_has_begun: bool = False  # all that it holds, where it holds any
 
     @property
     def is_open(self) -> bool:
-        return self.state in ("asked", "asked_back")
+        """Whether the household can still answer it."""
+        return self.state in ("asked", "asked_back") and not self.is_closed
+
+    @property
+    def is_closed(self) -> bool:
+        """Whether nothing is said in it any more: the work has begun, with or without an approval."""
+        return self.work_has_begun
 
     @property
     def unanswered(self) -> list[QuestionFact]:
-        """What was asked back and we owe an answer to; an approval doesn't settle it."""
-        return [question for question in self.questions if question.answer is None]
+        """What was asked back and we owe an answer to; an approval doesn't settle it, the begun work does."""
+        return [] if self.is_closed else [question for question in self.questions if question.answer is None]
 
     def option(self, key: str) -> dict[str, Any] | None:
         return next((option for option in self.options if option["key"] == key), None)

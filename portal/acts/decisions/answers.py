@@ -5,6 +5,7 @@ from typing import Any
 
 from portal.acts.actor import Actor, act, allow
 from portal.acts.decisions.approvers import settle
+from portal.acts.decisions.closing import refuse_closed
 from portal.acts.entries import keep
 from portal.acts.household.consent import agree_to_screen
 from portal.acts.refusals import (
@@ -40,7 +41,8 @@ def approve(
     """Accept one option of one revision, under one's typed name.
 
     Returns the approval and whether it is new: the same approval sent again is the first one.
-    Raises Superseded for an earlier revision, AlreadyApproved for another option than was approved.
+    Raises WorkHasBegun once it is closed, Superseded for an earlier revision, AlreadyApproved for another option than
+    was approved.
     """
     asked, chosen, given = _choice(actor, project_id, decision_id, revision, option)
     name = signature(name, _FULL_NAME)
@@ -73,6 +75,7 @@ def enter_paper_approval(
     `another_name`: whoever enters it has seen that the paper bears another name than the person has here.
     """
     asked = _asked(project_id, decision_id)
+    refuse_closed(asked.id, asked.number)
     signer = in_project(Person, project_id, person, field="person")
     _refuse_onlooker(Actor(signer.role, signer.id, signer.name, project_id, signer.may_approve), asked)
     _refuse_superseded(asked, revision)
@@ -142,6 +145,7 @@ def ask_back(
 ) -> QuestionBack:
     """Ask instead of answering. The decision waits for the manager's answer."""
     asked = _asked(project_id, decision_id)
+    refuse_closed(asked.id, asked.number)
     _refuse_superseded(asked, revision)
     text = needed("text", text, "Write your question first.")
     question = add_row(
@@ -159,9 +163,11 @@ def _choice(
     """The question, the chosen option and the approvals given so far, if this person may still choose it."""
     asked = _asked(project_id, decision_id)
     _refuse_onlooker(actor, asked)
+    given = decision_rows.approvals(asked.id, revision)
+    if not any(approval.person_id == actor.id for approval in given):
+        refuse_closed(asked.id, asked.number)
     _refuse_superseded(asked, revision)
     chosen = _chosen(asked, option)
-    given = decision_rows.approvals(asked.id, revision)
     _refuse_another(project_id, asked, given, option)
     return asked, chosen, given
 

@@ -6,6 +6,7 @@ from typing import Any
 
 from portal.acts.actor import Actor, act, known_values
 from portal.acts.decisions.approvers import approvers_told, check_approvers, settle_again
+from portal.acts.decisions.closing import refuse_closed
 from portal.acts.decisions.holds import set_holds_of_decision
 from portal.acts.decisions.kept_sizes import with_kept
 from portal.acts.decisions.layout_options import with_layouts, without_keys
@@ -45,8 +46,13 @@ def ask_decision(actor: Actor, project_id: int, values: dict[str, Any], now: int
 def change_decision(
     actor: Actor, project_id: int, decision_id: int, seen: int, values: dict[str, Any], now: int
 ) -> Decision:
-    """Change what is not part of the question: lead time, need-by date, who must approve, which phases it holds."""
+    """Change what is not part of the question: lead time, need-by date, who must approve, which phases it holds.
+
+    Who must approve it stays once it is closed: with fewer, it could be approved without anybody's answer.
+    """
     before = in_project(Decision, project_id, decision_id)
+    if values.get("approvers", before.approvers) != before.approvers:
+        refuse_closed(before.id, before.number)
     _check_room(project_id, values)
     names = ("room", "lead_days", "asked_for", "approvers")
     decision = change_row(Decision, decision_id, seen, known_values(values, *names))
@@ -66,6 +72,7 @@ def ask_again(
 ) -> Decision:
     """The question has changed: a new revision. Approvals of earlier ones no longer count."""
     decision = in_project(Decision, project_id, decision_id)
+    refuse_closed(decision.id, decision.number)
     current = decision_rows.revision(decision_id, decision.revision)
     merged = {"question": current.question, "options": current.options, "detail": current.detail} | values
     number = {"revision": decision.revision + 1, "state": "asked"}
@@ -89,6 +96,7 @@ def answer_question(
         raise NotFound(what="question")
     if question.answer is not None:
         raise AlreadyAnswered(name=question.answered_by.name if question.answered_by else "the office")
+    refuse_closed(decision.id, decision.number)
     if not answer.strip():
         raise FieldRefused("answer", "Write the answer first.")
     answered = decision_rows.answer(question_id, answer.strip(), actor.id, now)

@@ -3,6 +3,7 @@
 from typing import Any
 
 from portal.acts.actor import Actor, act
+from portal.acts.decisions.closing import refuse_closed
 from portal.acts.decisions.layout_options import layouts_of
 from portal.acts.entries import keep
 from portal.acts.refusals import NothingToPlace, Settled
@@ -27,9 +28,11 @@ def propose_layout(
     """Propose a layout by its key or its title, perhaps with another placement (`drawers`, `doors`, `two_over`) than
     was asked.
 
-    Raises NothingToPlace for a decision without drawings of pulls, Settled for an approved one, FieldRefused.
+    Raises NothingToPlace for a decision without drawings of pulls, WorkHasBegun for one that is closed, Settled for an
+    approved one, FieldRefused.
     """
     decision = in_project(Decision, project_id, decision_id)
+    refuse_closed(decision.id, decision.number)
     if decision.state == "approved":
         raise Settled(number=decision.number)
     dimensions = placed(decision, placement)

@@ -92,6 +92,7 @@ class DecisionSchema(QuestionSchema):
     revision = fields.Integer(dump_only=True)
     check_code = fields.String(dump_only=True)
     state = fields.String(dump_only=True)
+    closed = fields.String(dump_only=True, allow_none=True)
     asked_at = Instant(dump_only=True)
     approvals = fields.List(Whole(ApprovalSchema), dump_only=True)
     questions_back = fields.List(Whole(QuestionBackSchema), dump_only=True)

@@ -12,6 +12,7 @@ from typing import Any
 from markupsafe import Markup
 
 from portal.content import Piece, guidance_for
+from portal.pages.closed import closed_words
 from portal.pages.decision.binding import taking_back_words
 from portal.pages.decision.moving import moving_sentences
 from portal.pages.decision.option_drawing import OptionDrawing, advice_of, drawing_of
@@ -69,7 +70,7 @@ def render_decision(
     today = local(now, snapshot.project.timezone).date()
     return render("decision.html", snapshot.firm, **shown_of(snapshot, decision, typed, now),
                   **_wanted(snapshot, outlook, decision, today, reader),
-                  may_choose=may_approve and not is_settled(decision),
+                  may_choose=may_approve and decision.is_open,
                   may_withdraw=may_withdraw(snapshot, decision, reader), designer=designer, guidance=guidance,
                   guidance_html=Markup(guidance.html) if guidance else None)  # allow-listed by portal.words.prose
 
@@ -126,6 +127,7 @@ def _wanted(
     approved = is_settled(decision)
     option = decision.option(decision.approvals[0].option) if approved else None
     return {
+        "closed": closed_words(snapshot, decision),
         "drawing": outlook.lateness[decision.id].drawing() if decision.id in outlook.lateness else None,
         "urgency": urgency_words(needed_by, today, decision.state == "asked_back"),
         "late": needed_by is not None and needed_by < today,

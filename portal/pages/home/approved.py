@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from portal.pages.closed import closed_line
 from portal.pages.home.asking import question_words
 from portal.pages.home.contract import contract_sentences
 from portal.pages.signers import signed_by
@@ -15,7 +16,7 @@ from portal.words.lists import listed
 
 @dataclass(frozen=True, slots=True)
 class Approved:
-    """`unanswered`: what they asked about it and we still owe an answer to."""
+    """`unanswered`: what they asked about it and we still owe an answer to. `begun`: whether the work has."""
 
     number: int
     question: str
@@ -23,11 +24,15 @@ class Approved:
     by: str
     code: str
     unanswered: list[str]
+    begun: bool
 
 
 @dataclass(frozen=True, slots=True)
 class ApprovedSection:
+    """`closed`: the number of each question that was closed without an approval, and the line that says so."""
+
     approved: list[Approved]
+    closed: list[tuple[int, str]]
     contract: list[str]
 
 
@@ -36,6 +41,7 @@ def approved_section(snapshot: Snapshot, today: date) -> ApprovedSection:
     approved.sort(key=lambda decision: decision.approvals[-1].at, reverse=True)
     return ApprovedSection(
         [_approved(snapshot, decision) for decision in approved],
+        [(one.number, line) for one in snapshot.decisions if (line := closed_line(one))],
         list(contract_sentences(snapshot.project, approved, today)),
     )
 
@@ -69,5 +75,5 @@ def _approved(snapshot: Snapshot, decision: DecisionFact) -> Approved:
     return Approved(
         decision.number, decision.question, option.get("title", decision.approvals[0].option),
         approved_by(decision.approvals, snapshot.people, zone), short_code(decision.check_code),
-        [question_words(question, zone) for question in decision.unanswered],
+        [question_words(question, zone) for question in decision.unanswered], decision.work_has_begun,
     )

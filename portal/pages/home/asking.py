@@ -12,6 +12,8 @@ from portal.store.facts import DecisionFact, PhaseFact, QuestionFact, Snapshot
 from portal.words.dates import dated_words, day_words, local, near_words, when_words
 from portal.words.lists import listed, quoted
 
+_NOT_ANSWERED = "It was not answered before the work began: please call us."
+
 
 @dataclass(frozen=True, slots=True)
 class Asking:
@@ -100,14 +102,15 @@ def withdrawal_sentences(snapshot: Snapshot, decision: DecisionFact, reader: int
 
 def question_sentences(snapshot: Snapshot, decision: DecisionFact) -> Iterator[str]:
     for question in decision.questions:
-        yield question_words(question, snapshot.project.timezone)
+        yield question_words(question, snapshot.project.timezone, closed=decision.is_closed)
 
 
-def question_words(question: QuestionFact, zone: str) -> str:
+def question_words(question: QuestionFact, zone: str, *, closed: bool = False) -> str:
+    """`closed`: the work has begun, so what was not answered before is not answered here any more."""
     asked = day_words(local(question.asked_at, zone).date())
     words = f"{question.person} asked on {asked}: “{question.text}”"
     if question.answer is None or question.answered_at is None:
-        return f"{words} We owe the answer."
+        return f"{words} {_NOT_ANSWERED if closed else 'We owe the answer.'}"
     answered = day_words(local(question.answered_at, zone).date())
     return f"{words} {question.answered_by or 'We'} answered on {answered}: “{question.answer}”"
 

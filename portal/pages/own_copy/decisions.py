@@ -7,6 +7,7 @@ from typing import Any
 
 from portal.drawings.scenes.scene_json import scene_from_json
 from portal.drawings.writers.svg import svg
+from portal.pages.closed import closed_words
 from portal.pages.decision.decision_page import is_settled, options_of, settled_options
 from portal.pages.decision.option_drawing import advice_of
 from portal.pages.environment import render
@@ -55,7 +56,7 @@ def _page(material: Material, decision: DecisionFact) -> str:
         room=material.snapshot.room_name(decision.room_id),
         options=settled_options(decision) if is_settled(decision) else options_of(decision),
         advice=advice_of(decision.options), approved=approved["title"] if approved else "",
-        settled=decision.state == "approved", lines=lines,
+        settled=decision.state == "approved", lines=lines, closed=closed_words(material.snapshot, decision),
         by=approved_by(decision.approvals, material.snapshot.people, material.zone),
         withdrawn=list(withdrawal_sentences(material.snapshot, decision)),
         questions=list(question_sentences(material.snapshot, decision)), file=f"shown-{decision.revision}.json",

@@ -21,7 +21,8 @@ class DecisionView:
     approvers: str
     holds: list[int]
     revision: int
-    state: str
+    state: str  # `closed`: all work that it holds has begun without its approval
+    closed: str | None  # why nothing is said in it any more: `work_has_begun`; None while it can be answered or changed
     question: str
     options: list[dict[str, Any]]
     detail: dict[str, Any] | None
@@ -33,10 +34,13 @@ class DecisionView:
 
 def view(decision: Decision) -> DecisionView:
     current = decision_rows.revision(decision.id, decision.revision)
+    begun = bool(plan_rows.begun_with(decision.id))
     return DecisionView(
         id=decision.id, version=decision.version, number=decision.number, kind=decision.kind, room=decision.room_id,
         lead_days=decision.lead_days, asked_for=decision.asked_for, approvers=decision.approvers,
-        holds=plan_rows.held_phases(decision.id), revision=decision.revision, state=decision.state,
+        holds=plan_rows.held_phases(decision.id), revision=decision.revision,
+        state="closed" if begun and decision.state != "approved" else decision.state,
+        closed="work_has_begun" if begun else None,
         question=current.question, options=current.options, detail=current.detail, check_code=current.check_code,
         asked_at=current.asked_at, approvals=decision_rows.approvals(decision.id, decision.revision),
         questions_back=decision_rows.questions_back(decision.id),

@@ -99,7 +99,7 @@ def line_of(snapshot: Snapshot, pure: Schedule) -> DeskLine:
 
 def owed(decision: DecisionFact) -> bool:
     """Whether we owe the household an answer, and they needn't do anything before it."""
-    return decision.state == "asked_back" or (not decision.is_open and bool(decision.unanswered))
+    return decision.state == "asked_back" if decision.is_open else bool(decision.unanswered)
 
 
 def anew(snapshot: Snapshot, pure: Schedule) -> DeskLine | None:

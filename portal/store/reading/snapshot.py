@@ -76,13 +76,14 @@ def read_snapshot(project_id: int) -> Snapshot:
         if project is None:
             raise NotFound(what="project")
         holds = rows(_HOLDS, project_id)
+        phases = _phases(project_id, holds)
         return Snapshot(
             firm=read_firm(),
             project=facts.ProjectFact(**project),
             rooms=_all(facts.RoomFact, rows(_ROOMS, project_id, services=as_json)),
             people=_all(facts.PersonFact, rows(_PEOPLE, project_id, may_approve=bool)),
-            phases=_phases(project_id, holds),
-            decisions=_decisions(project_id, holds),
+            phases=phases,
+            decisions=_decisions(project_id, holds, {phase.id for phase in phases if phase.started_at is not None}),
             visits=_all(facts.VisitFact, rows(_VISITS, project_id)),
             deliveries=_deliveries(project_id),
             updates=_updates(project_id),
@@ -106,7 +107,8 @@ def _phases(project_id: int, holds: list[Row]) -> tuple[facts.PhaseFact, ...]:
     )
 
 
-def _decisions(project_id: int, holds: list[Row]) -> tuple[facts.DecisionFact, ...]:
+def _decisions(project_id: int, holds: list[Row], begun: set[int]) -> tuple[facts.DecisionFact, ...]:
+    """`begun`: the ids of the phases that have started."""
     approvals = _grouped(
         "decision_id", rows(_APPROVALS, project_id, signed_on=as_date), _filling(facts.ApprovalFact)
     )
@@ -116,7 +118,7 @@ def _decisions(project_id: int, holds: list[Row]) -> tuple[facts.DecisionFact, .
     return tuple(
         facts.DecisionFact(
             **row, approvals=approvals[row["id"]], questions=questions[row["id"]], holds=phases[row["id"]],
-            withdrawals=withdrawals[row["id"]],
+            withdrawals=withdrawals[row["id"]], work_has_begun=begun.issuperset(phases[row["id"]] or {None}),
         )
         for row in rows(_DECISIONS, project_id, asked_for=as_date, options=as_json, detail=as_json)
     )

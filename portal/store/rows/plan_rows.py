@@ -81,6 +81,12 @@ def started_phases(decision_id: int) -> list[Phase]:
     return list(Phase.select().join(PhaseHold).where(started).order_by(*_IN_ORDER))
 
 
+def begun_with(decision_id: int) -> list[Phase]:
+    """All phases that the decision holds, once each of them has started; else none. In the order of the plan."""
+    held = list(Phase.select().join(PhaseHold).where(PhaseHold.decision == decision_id).order_by(*_IN_ORDER))
+    return held if all(phase.started_at is not None for phase in held) else []
+
+
 def was_released(phase_id: int) -> bool:
     return Release.select().where(Release.phase == phase_id).exists()
 

@@ -163,7 +163,7 @@ def test_what_was_approved_on_a_screen_is_not_for_us_to_take_back(house: House) 
 def test_when_the_work_has_started_the_slip_stands(house: House) -> None:
     sign(house)
     start_phase(house.manager, house.project, house.phases["drill"], now=NOW)
-    with pytest.raises(StartedOnIt, match="ask decision 1 again"):
+    with pytest.raises(StartedOnIt, match="so it stands"):
         take_back_paper_approval(
             house.office, house.project, house.decisions[1], person=house.homeowner.id, reason="No", now=NOW
         )

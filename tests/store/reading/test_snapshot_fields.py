@@ -72,7 +72,7 @@ def test_the_decision_is_as_its_row_and_that_of_its_revision(mine: OneOfEach) ->
         id=row.id, number=row.number, kind="kind 2", room_id=mine.room.id, lead_days=row.lead_days,
         asked_for=row.asked_for, approvers="2", revision=2, state="state 2", question="Question 2.2?",
         options=[{"key": "k2"}], detail=revision.detail, check_code="22" * 32, asked_at=revision.asked_at,
-        reason="Reason 2.2", holds=(mine.phases[1].id,),
+        reason="Reason 2.2", holds=(mine.phases[1].id,), work_has_begun=True,
     )  # fmt: skip
 
 
@@ -135,6 +135,9 @@ def test_questions_of_every_revision_are_there_answered_or_not(mine: OneOfEach) 
             second.id, mine.decision.id, 2, "Asta 2", "When 2?", second.asked_at, None, None, None
         ),
     )
+    assert found.unanswered == [], "the work that it held has begun"
+    tables.Phase.update(started_at=None).where(tables.Phase.id == mine.phases[1].id).execute()
+    (found,) = read_snapshot(mine.project.id).decisions
     assert found.unanswered == [found.questions[1]]
 
 

@@ -8,6 +8,7 @@ from portal import clock
 from portal.acts.decisions.asking import answer_question, ask_again, ask_decision, change_decision
 from portal.api.resources.decisions import AnswerSchema
 from portal.layouts.kinds import KINDS
+from portal.pages.closed import closed_words
 from portal.pages.decision.decision_page import options_of
 from portal.pages.decision.moving import moving_sentences
 from portal.pages.decision.option_drawing import advice_of
@@ -113,13 +114,14 @@ def _shown(snapshot: Snapshot, asked: DecisionFact) -> dict[str, Any]:
         "by": approved_by(asked.approvals, snapshot.people, zone) if asked.approvals else "",
         "approved": settled["title"] if settled else "",
         "to_take_back": to_take_back(snapshot, asked),
+        "closed": closed_words(snapshot, asked),
         "urgency": urgency_words(needed_by, today, asked.state == "asked_back") if asked.is_open else "",
         "late": needed_by is not None and needed_by < today,
         "sentences": [
             *consequences(snapshot, outlook, asked, today), *moving_sentences(snapshot, outlook, asked, today)
         ] if asked.is_open else [],
         "questions": list(question_sentences(snapshot, asked)),
-        "unanswered": [question for question in asked.questions if question.answer is None],
+        "unanswered": asked.unanswered,
     }
 
 

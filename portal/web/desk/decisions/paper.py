@@ -10,6 +10,7 @@ from portal.acts.decisions.answers import enter_paper_approval, take_back_paper_
 from portal.api.http.shapes import day_field
 from portal.api.resources.decisions import PaperSchema, PaperWithdrawalSchema
 from portal.content import Piece, guidance_for, parse
+from portal.pages.closed import closed_words
 from portal.pages.decision.decision_page import options_of
 from portal.pages.decision.option_drawing import advice_of
 from portal.pages.home.asking import consequences, urgency_words
@@ -109,7 +110,7 @@ def question_to_sign(project_id: int, decision_id: int) -> Response:
         urgency=urgency_words(outlook.needed_by.get(asked.id), today, asked.state == "asked_back"),
         consequences=list(consequences(snapshot, outlook, asked, today)), lines=_lines(snapshot, asked),
         guidance=guidance, guidance_html=Markup(guidance.html) if guidance else None,  # allow-listed by words.prose
-        phone=snapshot.project.phone or snapshot.firm.phone,
+        phone=snapshot.project.phone or snapshot.firm.phone, closed=closed_words(snapshot, asked),
     )
 
 

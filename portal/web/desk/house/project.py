@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
 
 from flask import Response
 
@@ -14,7 +13,7 @@ from portal.pages.household_words import unwatched_words
 from portal.pages.outlook import Outlook, outlook_of
 from portal.pages.warning_words import warning_words
 from portal.pages.where_and_when import hours_words, in_room
-from portal.store.facts import DeliveryFact, PersonFact, PhaseFact, Snapshot, VisitFact
+from portal.store.facts import DecisionFact, DeliveryFact, PersonFact, PhaseFact, Snapshot, VisitFact
 from portal.store.reading.clashes import conflicts_in
 from portal.store.reading.forecasts import foresee
 from portal.store.reading.project_plan import household_of, schedule_of
@@ -122,9 +121,15 @@ def _people(snapshot: Snapshot) -> list[tuple[PersonFact, bool]]:
     return [(person, person.id in linked) for person in snapshot.people]
 
 
-def _decisions(snapshot: Snapshot) -> list[tuple[Any, str]]:
+def _decisions(snapshot: Snapshot) -> list[tuple[DecisionFact, str]]:
     words = {"asked": "asked", "asked_back": "asked back", "approved": "approved"}
-    return [(one, words.get(one.state, "closed")) for one in snapshot.decisions]
+    return [(one, _closed(one) or words.get(one.state, "closed")) for one in snapshot.decisions]
+
+
+def _closed(one: DecisionFact) -> str:
+    if not one.is_closed:
+        return ""
+    return f"{'approved' if one.state == 'approved' else 'closed'}, the work has begun"
 
 
 def _updates(snapshot: Snapshot) -> list[tuple[int, str, int]]:

@@ -60,6 +60,18 @@ def holding_decisions(snapshot: Snapshot, phase: PhaseFact) -> list[Any]:
     return [one for one in held if one.state != "approved"] if phase.started_at is None else []
 
 
+def closed_by(snapshot: Snapshot, phase_id: int) -> Iterator[str]:
+    """Of each question that this start has closed: what nobody will be told in it any more."""
+    for one in snapshot.decisions:
+        if phase_id not in one.holds or not one.is_closed:
+            continue
+        if one.state != "approved":
+            yield f"Decision {one.number} is closed with it, without an approval."
+        left = [question.person for question in one.questions if question.answer is None]
+        if left:
+            yield f"What {listed(dict.fromkeys(left))} asked about decision {one.number} was not answered: please call."
+
+
 def _sentences(snapshot: Snapshot, phase: PhaseFact) -> Iterator[str]:
     if phase.crew:
         yield f"Crew: {phase.crew}."

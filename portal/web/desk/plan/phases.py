@@ -17,7 +17,7 @@ from portal.store.rows.editable import in_project, project_row
 from portal.store.tables import Phase
 from portal.web.desk.blueprint import PROJECT, blueprint, form_page, who
 from portal.web.desk.forms import Values, project_form, seen
-from portal.web.desk.plan.phase_words import phase_words
+from portal.web.desk.plan.phase_words import closed_by, phase_words
 from portal.web.desk.showing import show
 from portal.web.forms.inputs import Field, Form
 from portal.web.forms.plain_fields import HouseTime
@@ -59,7 +59,7 @@ def start(project_id: int, phase_id: int) -> Response:
     def do(one: Phase, values: Values) -> str:
         at = _instant(project_id, values["at"], "at")
         starting.start_phase(who(), project_id, phase_id, now=clock.now(), at=at)
-        return f"{one.name}: started."
+        return " ".join([f"{one.name}: started.", *closed_by(read_snapshot(project_id), phase_id)])
 
     when = Field("at", "When it started", "moment", hint="Empty: just now.")
     held = [decision.number for decision in plan_rows.decisions_holding(phase_id)]
