@@ -7,6 +7,7 @@ from operator import attrgetter
 from portal.layouts.check import AT_LEAST, Check
 from portal.layouts.deck.dimensions import KIND, Accessory, Deck
 from portal.layouts.deck.holes import Hole, Placed, Position, State, position
+from portal.layouts.deck.rules.things import Thing
 from portal.layouts.keys import joined
 from portal.layouts.layout import Layout
 from portal.layouts.length import Length
@@ -17,7 +18,8 @@ _MARGIN = attrgetter("margin")
 @dataclass(frozen=True)
 class Arrangement(Layout):
     """`holes`: the faucet's one or three first, then those of accessories, then those that are covered or capped.
-    `without`: accessories that get no hole. Whether they are served all the same, `Accessory.shares` says."""
+    `without`: accessories that get no hole. Whether they are served all the same, `Accessory.shares` says.
+    `things`: what stands in them, the faucet first."""
 
     deck: Deck
     faucet_holes: int
@@ -25,6 +27,7 @@ class Arrangement(Layout):
     without: tuple[Accessory, ...]
     checks: tuple[Check, ...]
     plate: Placed | None = None
+    things: tuple[Thing, ...] = ()
 
     @property
     def key(self) -> str:
@@ -93,8 +96,8 @@ class Arrangement(Layout):
 
     @cached_property
     def tightest(self) -> Check:
-        """Give the distance with the least left over."""
-        return min((check for check in self.checks if check.rule == AT_LEAST), key=_MARGIN)
+        """Give the distance with the least left over of all that must be kept."""
+        return min((check for check in self.checks if check.rule == AT_LEAST and check.stops), key=_MARGIN)
 
     @property
     def worst(self) -> Check:

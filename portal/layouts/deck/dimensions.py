@@ -72,7 +72,8 @@ class Plate:
 
 @dataclass(frozen=True)
 class Faucet:
-    """From its maker's sheet. `holes`: the numbers of holes that it can take, of 1 and 3."""
+    """From its maker's sheet. `holes`: the numbers of holes that it can take, of 1 and 3. `swing`: the room of its
+    lever or spout; `lever_swing`: of each lever that stands apart, where it takes three holes."""
 
     name: str
     holes: tuple[int, ...]
@@ -86,6 +87,7 @@ class Faucet:
     swing: Length | None
     clearance_behind: Length | None
     reach: Length | None
+    lever_swing: Length | None = None
 
 
 @dataclass(frozen=True)
@@ -115,8 +117,10 @@ class Accessory:
 
 @dataclass(frozen=True)
 class Minimums:
-    """Least distances from the edge of a hole, from the maker's sheet or the fabricator; `source` says which. `slop`:
-    what bit and tape may be off, taken off what a hole may drift; None where nobody says."""
+    """Least distances, from the maker's sheet or the fabricator; `source` says which. Those of holes are measured from
+    their edge. `into_bowl`: how far inside the edge of the bowl the water must land. `cutout_radius`: of its corners.
+    `slop`: what bit and tape may be off, taken off what a hole may drift. None where nobody says. `given`: whether
+    anybody gave any; where nothing is drilled, none is needed."""
 
     between_holes: Length
     to_cutout: Length
@@ -125,7 +129,12 @@ class Minimums:
     to_cabinet_side: Length | None
     to_underneath: Length | None
     source: str
+    cutout_to_front: Length | None = None
+    cutout_to_back: Length | None = None
+    cutout_radius: Length | None = None
+    into_bowl: Length | None = None
     slop: Length | None = None
+    given: bool = True
 
 
 @dataclass(frozen=True, eq=False)
@@ -141,7 +150,8 @@ class ExistingHole:
 @dataclass(frozen=True)
 class Deck:
     """All that is known of a deck. `row` (from the front edge) and `pitch` are found when they are not given.
-    `rank_by_lifetime`: whether a hole that outlives what stands in it ranks lower."""
+    `rank_by_lifetime`: whether a hole that outlives what stands in it ranks lower. `cap`: the width of a cap on a hole
+    that is there and stays open; None where nobody says."""
 
     top: Top
     cutout: Area
@@ -158,6 +168,7 @@ class Deck:
     measured_end: str
     measured_edge: str
     rank_by_lifetime: bool = True
+    cap: Length | None = None
 
     @property
     def unit(self) -> Unit:

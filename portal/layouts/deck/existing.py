@@ -5,12 +5,14 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from portal.layouts.check import AT_LEAST, AT_MOST, GEOMETRY, GIVEN, Check, Measure
-from portal.layouts.deck import words
-from portal.layouts.deck.checks import Checker, Thing
 from portal.layouts.deck.dimensions import Accessory, Area, Deck, ExistingHole, Plate
-from portal.layouts.deck.distances import between, between_areas, to_area
 from portal.layouts.deck.holes import Hole, Placed, State
 from portal.layouts.deck.layout import DeckLayout
+from portal.layouts.deck.rules import measures
+from portal.layouts.deck.rules.checks import Checker
+from portal.layouts.deck.rules.distances import between, between_areas, to_area
+from portal.layouts.deck.rules.there import cap_checks, holes_there
+from portal.layouts.deck.rules.things import Thing, accessory_in, faucet_in, names_of
 from portal.layouts.length import DimensionError, Length
 
 Uses = tuple[tuple[Accessory, ExistingHole], ...]
@@ -43,6 +45,7 @@ def layouts(deck: Deck) -> list[DeckLayout]:
 class _Finder:
     def __init__(self, deck: Deck) -> None:
         self.deck, self.checker = deck, Checker(deck)
+        self.there = holes_there(deck)
         self._fillings: dict[tuple[Accessory, ExistingHole], Thing] = {}
         self.centers = {hole: (float(hole.x.mm), float(hole.y.mm)) for hole in deck.existing}
 
@@ -64,7 +67,7 @@ class _Finder:
         for hole in self.deck.existing:
             thing = self._thing(((faucet.name, hole),))
             wide = self._wide_enough(faucet.name, hole, faucet.hole)
-            yield Seat(thing, (hole,), (), (wide, self._covers(words.BASE_COVERS, faucet.name, hole, faucet.base)))
+            yield Seat(thing, (hole,), (), (wide, self._covers(measures.BASE_COVERS, faucet.name, hole, faucet.base)))
             if faucet.plate:
                 yield self._with_plate(thing, hole, wide, faucet.plate)
 
@@ -74,10 +77,10 @@ class _Finder:
             return
         in_line = sorted(self.deck.existing, key=lambda hole: hole.x)
         for three in combinations(in_line, 3):
-            sides = zip(words.SIDES, three, strict=True)
-            named = tuple((words.one_of_three(faucet.name, side), hole) for side, hole in sides)
+            named = tuple(zip(names_of(faucet, 3), three, strict=True))
             fit = [check for name, hole in named for check in (
-                self._wide_enough(name, hole, faucet.hole), self._covers(words.BASE_COVERS, name, hole, faucet.base))]
+                self._wide_enough(name, hole, faucet.hole),
+                self._covers(measures.BASE_COVERS, name, hole, faucet.base))]
             yield Seat(self._thing(named), three, (), (*fit, *self._outer(three)))
 
     def _outer(self, three: tuple[ExistingHole, ...]) -> Iterator[Check]:
@@ -86,21 +89,21 @@ class _Finder:
         apart = between(*self.centers[three[0]], *self.centers[three[2]])
         least, most = faucet.outer_least or faucet.outer_to_outer, faucet.outer_most or faucet.outer_to_outer
         if least and most:
-            yield self._check(words.OUTER_TO_OUTER, faucet.name, apart, least)
-            yield self._check(words.OUTER_TO_OUTER, faucet.name, apart, most, AT_MOST)
+            yield self._check(measures.OUTER_TO_OUTER, faucet.name, apart, least)
+            yield self._check(measures.OUTER_TO_OUTER, faucet.name, apart, most, AT_MOST)
 
     def _with_plate(self, thing: Thing, hole: ExistingHole, wide: Check, plate: Plate) -> Seat:
         placed = Placed(plate, hole.x, hole.y)
         area, others = _area(placed), [other for other in self.deck.existing if other is not hole]
         covered = tuple(other for other in others if -self._off(other, area) >= float(other.diameter.mm))
         partly = [other for other in others if other not in covered]
-        checks = [self._free(words.PLATE_TO_HOLE, words.two(words.PLATE_NAME, other.name), self._off(other, area))
-                  for other in partly]
-        checks += [wide, self._covers(words.PLATE_COVERS, self.deck.faucet.name, hole, plate.width),
-                   self._free(words.PLATE_TO_CUTOUT, words.PLATE_NAME,
+        checks = [self._free(measures.PLATE_TO_HOLE, measures.two(measures.PLATE_NAME, other.name),
+                             self._off(other, area)) for other in partly]
+        checks += [wide, self._covers(measures.PLATE_COVERS, self.deck.faucet.name, hole, plate.width),
+                   self._free(measures.PLATE_TO_CUTOUT, measures.PLATE_NAME,
                               between_areas(area.floats, self.deck.cutout.floats)),
-                   self._free(words.PLATE_TO_WALL, words.PLATE_NAME,
-                              self.checker.face - float((hole.y + plate.width / 2).mm))]
+                   self._free(measures.PLATE_TO_WALL, measures.PLATE_NAME,
+                              self.checker.rules.face - float((hole.y + plate.width / 2).mm))]
         return Seat(thing, (hole,), covered, tuple(checks), placed)
 
     def _off(self, hole: ExistingHole, area: Area) -> float:
@@ -129,40 +132,39 @@ class _Finder:
         things = [self._filling(item, hole) for item, hole in uses]
         holes = [*seat.faucet.holes, *(thing.holes[0] for thing in things)]
         holes += [_idle(hole, State.COVERED) for hole in seat.covered]
-        holes += [_idle(hole, State.CAP) for hole in free if hole not in filled]
+        caps = [_idle(hole, State.CAP, self.deck.cap) for hole in free if hole not in filled]
         without = tuple(item for item in self.deck.accessories if item not in filled.values())
-        checks = [*seat.fit, *self._checks(seat, things, uses)]
-        return DeckLayout(self.deck, len(seat.taken), tuple(holes), without, tuple(checks), seat.plate)
+        checks = [*seat.fit, *self._checks(seat, things, uses),
+                  *cap_checks(self.deck, caps, holes, _area(seat.plate).floats if seat.plate else None), *self.there]
+        return DeckLayout(self.deck, len(seat.taken), (*holes, *caps), without, tuple(checks), seat.plate)
 
     def _checks(self, seat: Seat, things: list[Thing], uses: Uses) -> Iterator[Check]:
         yield from self.checker.all((seat.faucet, *things))
         for item, hole in uses:
             yield self._wide_enough(item.name, hole, item.hole)
-            yield self._covers(words.FLANGE_COVERS, item.name, hole, item.flange)
+            yield self._covers(measures.FLANGE_COVERS, item.name, hole, item.flange)
             if seat.plate:
                 away = to_area(*self.centers[hole], _area(seat.plate).floats)
-                about = words.two(item.name, words.PLATE_NAME)
-                yield self._free(words.FLANGE_TO_PLATE, about, away - float(item.flange.mm) / 2)
+                about = measures.two(item.name, measures.PLATE_NAME)
+                yield self._free(measures.FLANGE_TO_PLATE, about, away - float(item.flange.mm) / 2)
 
     def _thing(self, named: tuple[tuple[str, ExistingHole], ...]) -> Thing:
         faucet = self.deck.faucet
-        holes = tuple(Hole(name, hole.x, hole.y, hole.diameter, faucet.base, State.FILLED, hole.name)
-                      for name, hole in named)
-        return Thing(faucet.name, holes, faucet.reach, faucet.thickest_top, faucet.swing, faucet.clearance_behind,
-                     drilled=False)
+        return faucet_in(faucet, tuple(
+            Hole(name, hole.x, hole.y, hole.diameter, faucet.base, State.FILLED, hole.name)
+            for name, hole in named), drilled=False)
 
     def _filling(self, item: Accessory, hole: ExistingHole) -> Thing:
         if (item, hole) not in self._fillings:
             filled = Hole(item.name, hole.x, hole.y, hole.diameter, item.flange, State.FILLED, hole.name)
-            thing = Thing(item.name, (filled,), item.reach, item.thickest_top, drilled=False)
-            self._fillings[item, hole] = thing
+            self._fillings[item, hole] = accessory_in(item, filled, drilled=False)
         return self._fillings[item, hole]
 
     def _wide_enough(self, about: str, hole: ExistingHole, needed: Length) -> Check:
-        return self._check(words.WIDE_ENOUGH, words.stands_in(about, hole.name), float(hole.diameter.mm), needed)
+        return self._check(measures.WIDE_ENOUGH, measures.stands_in(about, hole.name), float(hole.diameter.mm), needed)
 
     def _covers(self, name: Measure, about: str, hole: ExistingHole, cover: Length) -> Check:
-        return self._check(name, words.lies_over(about, hole.name), float(cover.mm), hole.diameter)
+        return self._check(name, measures.lies_over(about, hole.name), float(cover.mm), hole.diameter)
 
     def _check(self, name: Measure, about: str, measured: float, required: Length, rule: str = AT_LEAST) -> Check:
         return Check(name, about, round(measured, 6), round(float(required.mm), 6), rule, GIVEN, self.deck.unit)
@@ -173,8 +175,8 @@ class _Finder:
 
 def _area(placed: Placed) -> Area:
     plate = placed.plate
-    return Area(words.PLATE_NAME, placed.x - plate.length / 2, placed.y - plate.width / 2, plate.length, plate.width)
+    return Area(measures.PLATE_NAME, placed.x - plate.length / 2, placed.y - plate.width / 2, plate.length, plate.width)
 
 
-def _idle(hole: ExistingHole, state: State) -> Hole:
-    return Hole(hole.name, hole.x, hole.y, hole.diameter, None, state, hole.name)
+def _idle(hole: ExistingHole, state: State, cover: Length | None = None) -> Hole:
+    return Hole(hole.name, hole.x, hole.y, hole.diameter, cover, state, hole.name)

@@ -38,6 +38,7 @@ FORM: Form = (
         Blank("outer_to_outer", "With three holes: outer hole to outer hole, center to center"),
         Blank("outer_least", "The least that it allows"), Blank("outer_most", "The most that it allows"),
         Blank("swing", "Room that its lever or spout needs, from its center"),
+        Blank("lever_swing", "With three holes: room that each lever needs, from its center"),
         Blank("clearance_behind", "Room that it needs behind its center"),
         Blank("reach", "Reach of its spout"),
     ), needed=True, picks=(pick(
@@ -57,11 +58,15 @@ FORM: Form = (
         Blank("lasts_source", "Who says how long", WORDS, hint="It stands beside it on the page."),
     ), rows=MOST_ACCESSORIES, picks=(pick(
         "accessory", "name", "use", "hole", "flange", "reach", "thickest_top", "lasts", "lasts_source"),)),
-    Part("minimums", "Least distances, from the edge of a hole", (
+    Part("minimums", "Least distances; those of a hole from its edge", (
         needed("between_holes", "To the next hole"), needed("to_cutout", "To the cut-out"),
         needed("to_back", "To the back edge"), needed("to_edge", "To the other edges"),
         Blank("to_cabinet_side", "To a side of the cabinet", hint="Needed where the cabinet is given."),
         Blank("to_underneath", "To what hangs underneath", hint="Needed where something hangs there."),
+        Blank("cutout_to_front", "From the cut-out to the front edge"),
+        Blank("cutout_to_back", "From the cut-out to the back edge"),
+        Blank("cutout_radius", "Radius of the corners of the cut-out", hint="The least that the shop can cut."),
+        Blank("into_bowl", "From the edge of the bowl to where the water lands"),
         Blank("slop", "What bit and tape may be off", hint="Taken off what a hole may drift."),
         source_of_minimums("The fabricator or the maker"),
     ), needed=True, hint="From the fabricator's or the maker's sheet. We never guess them.", picks=(pick(
@@ -69,6 +74,7 @@ FORM: Form = (
     Part("existing_holes", "Hole that is there already", (
         Blank("name", "What we call it", WORDS), _CENTER_LEFT, _CENTER_FRONT, needed("diameter", "Diameter"),
     ), rows=MOST_HOLES, hint="Only in an old top."),
+    Part("cap", "A cap for a hole that stays open", (needed("width", "Width of the cap"),), hint="Only in an old top."),
     Part("place", "Where the faucet goes", (
         Blank("center_line", "Its center line from the left end", hint="Empty: the middle of the cut-out."),
         Blank("row_from_front", "Row of holes from the front edge", hint="Empty: found between cut-out and splash."),

@@ -21,7 +21,8 @@ class State(StrEnum):
 class Hole:
     """Center from the left end and the front edge. `flange`: diameter of what sits on it, None for nothing.
 
-    `site`: the name of the hole that is there already, empty for a new one.
+    `site`: the name of the hole that is there already, empty for a new one. `off_pitch`: how far it stands to the right
+    of its slot in the even row, negative to the left.
     """
 
     name: str
@@ -31,6 +32,7 @@ class Hole:
     flange: Length | None
     state: State = State.DRILL
     site: str = ""
+    off_pitch: Length = Length.of_mm(0)
 
 
 @dataclass(frozen=True)

@@ -3,10 +3,13 @@
 from collections.abc import Iterator
 from itertools import permutations, product
 
-from portal.layouts.deck.checks import Checker, Thing
 from portal.layouts.deck.dimensions import Accessory, Deck
 from portal.layouts.deck.layout import DeckLayout
+from portal.layouts.deck.off_pitch import Mover
 from portal.layouts.deck.places import accessory_at, faucet_at, pitch, row
+from portal.layouts.deck.rules.checks import Checker
+from portal.layouts.deck.rules.cutout import cutout_checks
+from portal.layouts.deck.rules.things import Thing
 
 Order = tuple[tuple[Accessory, int], ...]
 
@@ -21,7 +24,8 @@ class _Row:
 
     def __init__(self, deck: Deck, holes: int) -> None:
         self.deck, self.holes, self.checker = deck, holes, Checker(deck)
-        self.y, self.pitch = row(deck), pitch(deck)
+        self.mover, self.cutout = Mover(self.checker), cutout_checks(deck)
+        self.y, self.pitch = row(deck), pitch(deck, holes)
         self.faucet = faucet_at(deck, holes, self.y)
         self._things: dict[tuple[str, int], Thing] = {}
 
@@ -32,9 +36,16 @@ class _Row:
                 yield self._layout(order, without)
 
     def _layout(self, order: Order, without: tuple[Accessory, ...]) -> DeckLayout:
-        things = (self.faucet, *(self._thing(item, slot) for item, slot in order))
+        """Where something fixed is in the way of an accessory, and to move it is enough, it leaves the even row."""
+        even = (self.faucet, *(self._thing(item, slot) for item, slot in order))
+        layout = self._with(even, without)
+        moved = self.mover.beside_what_is_there(even) if layout.failed else None
+        return self._with(moved, without) if moved else layout
+
+    def _with(self, things: tuple[Thing, ...], without: tuple[Accessory, ...]) -> DeckLayout:
         holes = tuple(hole for thing in things for hole in thing.holes)
-        return DeckLayout(self.deck, self.holes, holes, without, self.checker.all(things))
+        checks = (*self.checker.all(things), *self.cutout)
+        return DeckLayout(self.deck, self.holes, holes, without, checks, things=things)
 
     def _thing(self, item: Accessory, slot: int) -> Thing:
         if (item.name, slot) not in self._things:

@@ -2,10 +2,9 @@
 
 from itertools import combinations
 
-from portal.layouts.deck import words
-from portal.layouts.deck.checks import Thing
 from portal.layouts.deck.dimensions import Accessory, Deck, Faucet
 from portal.layouts.deck.holes import Hole
+from portal.layouts.deck.rules.things import Thing, accessory_in, faucet_in, names_of
 from portal.layouts.length import Length
 
 ZERO = Length.of_mm(0)
@@ -13,7 +12,7 @@ ZERO = Length.of_mm(0)
 
 def row(deck: Deck) -> Length:
     """Give the distance of all centers from the front edge: as given, else the middle of what every minimum leaves
-    free."""
+    free; of that, where there is any, the middle of what lets the water of the faucet land in the bowl."""
     if deck.row is not None:
         return deck.row
     least, front, back = deck.minimums, deck.cutout.front + deck.cutout.depth, deck.top.depth
@@ -23,14 +22,28 @@ def row(deck: Deck) -> Length:
     furthest = min(min(back - least.to_back - hole, deck.top.back_face - flange) for hole, flange in sizes)
     if deck.faucet.clearance_behind:
         furthest = min(furthest, deck.top.back_face - deck.faucet.clearance_behind)
+    short, long = _water(deck)
+    if max(nearest, short) <= min(furthest, long):
+        nearest, furthest = max(nearest, short), min(furthest, long)
     middle = (nearest + furthest) / 2
     rounded = middle.up_to(deck.step)
     return rounded if rounded <= furthest or furthest < nearest else middle
 
 
-def pitch(deck: Deck) -> Length:
+def _water(deck: Deck) -> tuple[Length, Length]:
+    """Between which rows the water lands in the bowl that is straight ahead; anywhere, where that can't be said."""
+    reach, margin = deck.faucet.reach, deck.minimums.into_bowl or ZERO
+    ahead = [bowl for bowl in deck.bowls if abs(bowl.center[0] - deck.center_line) <= bowl.width / 2 - margin]
+    if reach is None or not ahead:
+        return ZERO, deck.top.depth
+    bowl = ahead[0]
+    short = bowl.front + margin + reach if deck.minimums.into_bowl else ZERO
+    return short, bowl.front + bowl.depth - margin + reach
+
+
+def pitch(deck: Deck, faucet_holes: int = 1) -> Length:
     """Give the distance from center to center: as given, else the least that keeps every pair apart, up to the next
-    1/2 in or 10 mm."""
+    1/2 in or 10 mm. The first after three holes is counted from the outer one, whose lever has its own room."""
     if deck.pitch is not None:
         return deck.pitch
     faucet = deck.faucet
@@ -39,6 +52,8 @@ def pitch(deck: Deck) -> Length:
               for one, other in combinations(deck.accessories, 2)]
     if faucet.swing is not None:
         needs += [faucet.swing + item.flange / 2 for item in deck.accessories]
+    if faucet_holes == 3 and faucet.lever_swing is not None:
+        needs += [faucet.lever_swing + item.flange / 2 for item in deck.accessories]
     step = Length.of_inches("1/2") if deck.unit.is_inch else Length.of_mm(10)
     return max(needs, default=step).up_to(step)
 
@@ -50,14 +65,11 @@ def _apart(deck: Deck, one: Length, other: Length) -> Length:
 def faucet_at(deck: Deck, holes: int, y: Length) -> Thing:
     """Place the faucet on the center line, with one hole or with three."""
     faucet = deck.faucet
-    if holes == 1:
-        spots: tuple[tuple[str, Length], ...] = ((faucet.name, ZERO),)
-    else:
-        half = _outer(faucet) / 2
-        left, middle, right = (words.one_of_three(faucet.name, side) for side in words.SIDES)
-        spots = ((left, -half), (middle, ZERO), (right, half))
-    made = tuple(Hole(name, deck.center_line + offset, y, faucet.hole, faucet.base) for name, offset in spots)
-    return Thing(faucet.name, made, faucet.reach, faucet.thickest_top, faucet.swing, faucet.clearance_behind)
+    half = _outer(faucet) / 2
+    offsets = (ZERO,) if holes == 1 else (-half, ZERO, half)
+    return faucet_in(faucet, tuple(
+        Hole(name, deck.center_line + offset, y, faucet.hole, faucet.base)
+        for name, offset in zip(names_of(faucet, holes), offsets, strict=True)))
 
 
 def accessory_at(deck: Deck, item: Accessory, slot: int, faucet_holes: int, step: Length, y: Length) -> Thing:
@@ -65,7 +77,7 @@ def accessory_at(deck: Deck, item: Accessory, slot: int, faucet_holes: int, step
     first = _outer(deck.faucet) / 2 if faucet_holes == 3 else ZERO
     offset = (first if slot > 0 else -first) + step * slot
     hole = Hole(item.name, deck.center_line + offset, y, item.hole, item.flange)
-    return Thing(item.name, (hole,), item.reach, item.thickest_top)
+    return accessory_in(item, hole)
 
 
 def _outer(faucet: Faucet) -> Length:

@@ -30,22 +30,23 @@ NONE = Length.of_mm(0)
 
 def from_json(data: Any) -> Deck:
     """Read `top`, `cutout`, `faucet`, `minimums` and, where known, `bowls`, `cabinet`, `underneath`, `accessories`,
-    `existing_holes`, `place`, `measure_from`, `rank_by_lifetime`. Raises DimensionError."""
+    `existing_holes`, `cap`, `place`, `measure_from`, `rank_by_lifetime`. Raises DimensionError."""
     reader = Reader(data)
     top, cutout = _top(reader.part("top")), _area(reader.part("cutout"), "the cut-out")
     _inside(top, cutout, "cutout")
     cabinet = _cabinet(reader.part_or_none("cabinet"))
-    underneath = tuple(_underneath(part) for part in reader.parts("underneath", 12))
+    underneath = tuple(_underneath(part, top) for part in reader.parts("underneath", 12))
     accessories = tuple(_accessory(part) for part in reader.parts("accessories", MOST_ACCESSORIES))
     existing = tuple(_existing(part, index) for index, part in enumerate(reader.parts("existing_holes", MOST_HOLES), 1))
-    bowls = tuple(_area(part, "the bowl") for part in reader.parts("bowls", 3)) or (cutout,)
+    bowls = tuple(_bowl(part, top) for part in reader.parts("bowls", 3)) or (cutout,)
     least = _minimums(reader.part_or_none("minimums") if existing else reader.part("minimums"),
                       cabinet is not None, bool(underneath))
+    _leaves_a_bowl(least, bowls)
     deck = Deck(
         top, cutout, bowls, cabinet, underneath,
         _faucet(reader.part("faucet")), accessories, least, existing,
         *_place(reader.part_or_none("place"), cutout), *_measure_from(reader.part_or_none("measure_from")),
-        reader.flag("rank_by_lifetime", True),
+        reader.flag("rank_by_lifetime", True), _cap(reader.part_or_none("cap")),
     )
     reader.done()
     _check_names(deck)
@@ -71,15 +72,24 @@ def _area(reader: Reader, name: str) -> Area:
     return area
 
 
-def _underneath(reader: Reader) -> Area:
+def _bowl(reader: Reader, top: Top) -> Area:
+    bowl = _area(reader, "the bowl")
+    _touches(top, bowl, reader)
+    return bowl
+
+
+def _underneath(reader: Reader, top: Top) -> Area:
     """A rectangle by its limits, or a pipe by its center and `diameter`."""
     name = reader.name("name")
     if not reader.has("diameter"):
-        return _area(reader, name)
-    diameter = reader.size("diameter")
-    x, y = reader.length("from_left"), reader.length("from_front")
-    reader.done()
-    return Area(name, x - diameter / 2, y - diameter / 2, diameter, diameter, diameter / 2)
+        area = _area(reader, name)
+    else:
+        diameter = reader.size("diameter")
+        x, y = reader.length("from_left"), reader.length("from_front")
+        reader.done()
+        area = Area(name, x - diameter / 2, y - diameter / 2, diameter, diameter, diameter / 2)
+    _touches(top, area, reader)
+    return area
 
 
 def _inside(top: Top, area: Area, field: str) -> None:
@@ -87,6 +97,20 @@ def _inside(top: Top, area: Area, field: str) -> None:
         raise DimensionError(f"{field}.width", "runs past the right end of the top; check it against top.width")
     if area.front + area.depth > top.depth:
         raise DimensionError(f"{field}.depth", "runs past the back edge of the top; check it against top.depth")
+
+
+def _touches(top: Top, area: Area, reader: Reader) -> None:
+    """Refuse what lies off the top with all of it: it is mistyped, and nothing would ever be checked against it."""
+    if area.left >= top.width:
+        raise DimensionError(reader.at("from_left"), "lies past the right end of the top; measure from its left end")
+    if area.front >= top.depth:
+        raise DimensionError(reader.at("from_front"), "lies past the back edge of the top; measure from its front edge")
+
+
+def _leaves_a_bowl(least: Minimums, bowls: tuple[Area, ...]) -> None:
+    if least.into_bowl and any(least.into_bowl * 2 >= min(bowl.width, bowl.depth) for bowl in bowls):
+        raise DimensionError("minimums.into_bowl", "leaves nothing of the bowl; give how far inside its edge the water "
+                                                   "must land")
 
 
 def _cabinet(reader: Reader | None) -> Cabinet | None:
@@ -106,7 +130,7 @@ def _faucet(reader: Reader) -> Faucet:
         reader.name("name", "the faucet"), holes, reader.size("hole"), reader.size("base"), reader.size("thickest_top"),
         outer, reader.size_or_none("outer_least"), reader.size_or_none("outer_most"),
         _plate(reader.part_or_none("plate")), reader.length_or_none("swing"), reader.length_or_none("clearance_behind"),
-        reader.size_or_none("reach"),
+        reader.size_or_none("reach"), reader.length_or_none("lever_swing"),
     )
     reader.done()
     _check_range(reader, faucet)
@@ -155,14 +179,24 @@ def _lifetime(reader: Reader, use: str) -> Lifetime | None:
 
 def _minimums(reader: Reader | None, has_cabinet: bool, has_underneath: bool) -> Minimums:
     if reader is None:  # only where holes are there already: nothing is drilled, so no stone must be left
-        return Minimums(NONE, NONE, NONE, NONE, None, None, "nothing is drilled")
+        return Minimums(NONE, NONE, NONE, NONE, None, None, "nothing is drilled", given=False)
     sides = reader.length("to_cabinet_side") if has_cabinet else reader.length_or_none("to_cabinet_side")
     below = reader.length("to_underneath") if has_underneath else reader.length_or_none("to_underneath")
     minimums = Minimums(reader.length("between_holes"), reader.length("to_cutout"), reader.length("to_back"),
                         reader.length("to_edge"), sides, below, reader.name("source"),
+                        reader.length_or_none("cutout_to_front"), reader.length_or_none("cutout_to_back"),
+                        reader.length_or_none("cutout_radius"), reader.length_or_none("into_bowl"),
                         reader.length_or_none("slop"))
     reader.done()
     return minimums
+
+
+def _cap(reader: Reader | None) -> Length | None:
+    if reader is None:
+        return None
+    width = reader.size("width")
+    reader.done()
+    return width
 
 
 def _existing(reader: Reader, number: int) -> ExistingHole:

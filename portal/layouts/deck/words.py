@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
-from portal.layouts.check import Advice, Measure
+from portal.layouts.check import Advice
 from portal.layouts.deck.arrangement import Arrangement
 from portal.layouts.deck.dimensions import ENDS, Accessory, Deck, Lifetime
 from portal.layouts.deck.holes import Hole, Position, State
@@ -170,55 +170,6 @@ def not_checked(layout: Arrangement) -> tuple[str, ...]:
 def mends(layout: Arrangement) -> tuple[str, ...]:
     """Say what would make it pass."""
     return each_mend(layout)
-
-
-# How its checks are called.
-
-HOLE_TO_CUTOUT, HOLE_TO_BACK = Measure("deck.hole-to-cutout"), Measure("deck.hole-to-back")
-HOLE_TO_EDGES, HOLE_TO_CABINET = Measure("deck.hole-to-edges"), Measure("deck.hole-to-cabinet")
-HOLE_TO_HOLE, FLANGE_TO_FLANGE = Measure("deck.hole-to-hole"), Measure("deck.flange-to-flange")
-FLANGE_TO_CUTOUT, FLANGE_TO_WALL = Measure("deck.flange-to-cutout"), Measure("deck.flange-to-wall")
-THICKNESS, BEHIND = Measure("deck.thickness"), Measure("deck.clearance-behind")
-REACH, SWING = Measure("deck.reach"), Measure("deck.swing")
-WIDE_ENOUGH, OUTER_TO_OUTER = Measure("deck.wide-enough"), Measure("deck.outer-to-outer")
-BASE_COVERS, PLATE_COVERS = Measure("deck.base-covers"), Measure("deck.plate-covers")
-FLANGE_COVERS, FLANGE_TO_PLATE = Measure("deck.flange-covers"), Measure("deck.flange-to-plate")
-PLATE_TO_HOLE, PLATE_TO_CUTOUT = Measure("deck.plate-to-hole"), Measure("deck.plate-to-cutout")
-PLATE_TO_WALL = Measure("deck.plate-to-wall")
-PLATE_NAME = "plate"
-
-
-SIDES = ("left", "middle", "right")
-
-
-def one_of_three(faucet: str, side: str) -> str:
-    """Name one hole of a faucet that takes three; `side` is one of SIDES."""
-    return f"{faucet}, {side}"
-
-
-def hole_to(area: str) -> Measure:
-    """Call the check of a hole and what hangs below the top."""
-    return Measure("deck.hole-to-underneath", f"hole to {area}")
-
-
-def two(one: str, other: str) -> str:
-    """Name what is checked against each other."""
-    return f"{one} and {other}"
-
-
-def beside(one: str, other: str) -> str:
-    """Name what turns beside what stands still."""
-    return f"{one} beside {other}"
-
-
-def stands_in(one: str, hole: str) -> str:
-    """Name what sits in a hole that is there."""
-    return f"{one} in {hole}"
-
-
-def lies_over(one: str, hole: str) -> str:
-    """Name what lies over a hole that is there."""
-    return f"{one} over {hole}"
 
 
 # What its drawing says, and the sheet that the crew drills from.

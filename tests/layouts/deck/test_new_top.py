@@ -46,7 +46,8 @@ def test_no_accessory_leaves_the_faucet_alone() -> None:
 
 
 def test_the_best_first_and_what_fails_last() -> None:
-    found = laid_out(minimums__to_cabinet_side="3 in", cabinet={"left_side": "22 in", "right_side": "40 in"})
+    found = laid_out(minimums__to_cabinet_side="3 in", cabinet={"left_side": "22 in", "right_side": "40 in"},
+                     cutout__from_left="24 in", cutout__width="14 in")
     assert found[0].ok and not found[-1].ok
     fails = [len(layout.failed) for layout in found]
     assert fails == sorted(fails)

@@ -51,4 +51,4 @@ def test_things_stand_at_even_slots_on_both_sides_of_the_faucet() -> None:
     assert beside == ["19 in", "22-1/2 in", "37-1/2 in", "41 in"]
     alone = [accessory_at(found, found.accessories[0], slot, 1, step, y).holes[0].x.text for slot in (-1, 1)]
     assert alone == ["26-1/2 in", "33-1/2 in"]
-    assert {hole.y for hole in three.holes} == {y} and three.middle[0] == "faucet, middle"
+    assert {hole.y for hole in three.holes} == {y} and three.spots[three.middle].name == "faucet, middle"

@@ -1,0 +1,111 @@
+"""Accessories that leave the even row: each along the row by the least that makes it fit, in whole marks of a rule."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from itertools import combinations
+from math import ceil, inf, sqrt
+
+from portal.layouts.check import Check
+from portal.layouts.deck.rules.checks import Checker
+from portal.layouts.deck.rules.things import Thing
+from portal.layouts.length import Length
+
+_NOTHING = 1e-6  # mm; checks are rounded to it
+
+
+class Mover:
+    """Finds where accessories fit along a row, on their sides of the faucet and in their order."""
+
+    def __init__(self, checker: Checker) -> None:
+        self.checker, self.step = checker, checker.deck.step
+        self._moved: dict[tuple[Thing, Fraction], Thing] = {}
+
+    def beside_what_is_there(self, things: Sequence[Thing]) -> tuple[Thing, ...] | None:
+        """Move what something fixed is in the way of, such as a clip or a cabinet's side. `things`: the faucet first.
+        None where that is not enough, or where two things are too near each other at their pitch."""
+        near = (self.checker.together(one, other) for one, other in combinations(things, 2))
+        if not _keeps(self.checker.alone(things[0])) or not all(_keeps(checks) for checks in near):
+            return None
+        return self.apart(things)
+
+    def apart(self, things: Sequence[Thing]) -> tuple[Thing, ...] | None:
+        """Move each that fails beside those nearer to the faucet, or alone; None where that is not enough."""
+        faucet, x = things[0], things[0].spots[things[0].middle].x
+        placed: tuple[Thing, ...] = (faucet,)
+        for side in (-1, 1):
+            waiting = sorted((thing for thing in things[1:] if (thing.spots[0].x - x) * side > 0),
+                             key=lambda thing: thing.spots[0].x * side)
+            found = self._place(placed, waiting, side)
+            if found is None:
+                return None
+            placed = found[1]
+        order = [next(each for each in placed if each.name == thing.name) for thing in things]
+        return tuple(order) if _keeps(self.checker.all(tuple(order))) else None
+
+    def _place(self, placed: tuple[Thing, ...], waiting: Sequence[Thing],
+               side: int) -> tuple[Fraction, tuple[Thing, ...]] | None:
+        """Place what waits, from the faucet outward, so that all of it together moves the least."""
+        if not waiting:
+            return Fraction(0), placed
+        thing, *rest = waiting
+        options = [thing] if self._fits(thing, placed) else list(self._beside(thing, placed, side))
+        found = [(abs(option.holes[0].off_pitch.mm) + more[0], more[1]) for option in options
+                 if (more := self._place((*placed, option), rest, side))]
+        return min(found, key=lambda each: each[0], default=None)
+
+    def _fits(self, thing: Thing, placed: tuple[Thing, ...]) -> bool:
+        return _keeps(self.checker.alone(thing)) and all(
+            _keeps(self.checker.together(other, thing)) for other in placed)
+
+    def _beside(self, thing: Thing, placed: tuple[Thing, ...], side: int) -> Iterator[Thing]:
+        """The nearest places on its left and on its right, where there are any."""
+        x = thing.spots[0].x
+        for way, at in zip((-1, 1), self._nearest(thing, placed, side), strict=True):
+            if at is None:
+                continue
+            for step in (self.step, self.step / 4):
+                steps = ceil(round(abs(at - x) / float(step.mm), 6))
+                moved = self._at(thing, step * (steps * way))
+                if self._fits(moved, placed):
+                    yield moved
+                    break
+
+    def _nearest(self, thing: Thing, placed: tuple[Thing, ...], side: int) -> tuple[float | None, float | None]:
+        x, y = thing.spots[0].x, thing.spots[0].y
+        low, high, blocks = -inf, inf, list(self._blocks(thing, placed))
+        for limit in self.checker.rules.alone(thing, 0):
+            left, right = limit.allowed(y)
+            low, high = max(low, left), min(high, right)
+            blocks += [block] if (block := limit.blocked(y)) else []
+        inner = [spot.x for other in placed for spot in other.spots]
+        low, high = (max(low, *inner), high) if side > 0 else (low, min(high, *inner))
+        return _free(min(x, high), blocks, low, high, -1), _free(max(x, low), blocks, low, high, 1)
+
+    def _blocks(self, thing: Thing, placed: tuple[Thing, ...]) -> Iterator[tuple[float, float]]:
+        y = thing.spots[0].y
+        for other in placed:
+            for group in self.checker.rules.together(other, thing):
+                for limit in group:
+                    spot, need = other.spots[limit.one], limit.centers
+                    if abs(spot.y - y) < need:
+                        half = sqrt(need**2 - (spot.y - y) ** 2)
+                        yield spot.x - half, spot.x + half
+
+    def _at(self, thing: Thing, off: Length) -> Thing:
+        if (thing, off.mm) not in self._moved:
+            hole = thing.holes[0]
+            moved = replace(hole, x=hole.x + off, off_pitch=Length(off.mm, self.checker.unit))
+            self._moved[thing, off.mm] = replace(thing, holes=(moved,))
+        return self._moved[thing, off.mm]
+
+
+def _keeps(checks: Sequence[Check]) -> bool:
+    return all(check.ok or not check.stops for check in checks)
+
+
+def _free(x: float, blocks: Sequence[tuple[float, float]], low: float, high: float, way: int) -> float | None:
+    """Go from x to the left (-1) or the right (1) as far as it takes to be in no block."""
+    while block := next((each for each in blocks if each[0] + _NOTHING < x < each[1] - _NOTHING), None):
+        x = block[0] if way < 0 else block[1]
+    return x if low - _NOTHING <= x <= high + _NOTHING else None

@@ -1,0 +1,54 @@
+"""Outlines of zones: convex polygons, corners counterclockwise, cut by straight lines. In mm as plain numbers."""
+
+from math import cos, pi, sin
+
+from portal.layouts.deck.rules.distances import Rounded, to_area
+
+Outline = tuple[tuple[float, float], ...]
+
+_STEPS = 24
+"""Corners of a polygon on a quarter of a circle; it lies inside by at most 1/1860 of the radius."""
+
+
+def box(left: float, right: float, front: float, back: float) -> Outline:
+    """Make an upright rectangle."""
+    return (left, front), (right, front), (right, back), (left, back)
+
+
+def cut(outline: Outline, across: float, deep: float, most: float) -> Outline:
+    """Keep what lies at most so far in a direction: `across * x + deep * y <= most`. Empty when nothing is left."""
+    off = [across * x + deep * y - most for x, y in outline]
+    if max(off, default=0.0) <= 0:
+        return outline
+    kept: list[tuple[float, float]] = []
+    for index, (point, over) in enumerate(zip(outline, off, strict=True)):
+        before, over_before = outline[index - 1], off[index - 1]
+        if (over > 0) != (over_before > 0):
+            share = over_before / (over_before - over)
+            kept.append((before[0] + share * (point[0] - before[0]), before[1] + share * (point[1] - before[1])))
+        if over <= 0:
+            kept.append(point)
+    return tuple(kept)
+
+
+def near(outline: Outline, area: Rounded, most: float) -> Outline:
+    """Keep what lies at most so far from a rectangle with rounded corners; a little less at its round corners, never
+    more."""
+    if all(to_area(x, y, area) <= most for x, y in outline):
+        return outline
+    around = _grown(area, most)
+    for (x1, y1), (x2, y2) in zip(around, (*around[1:], around[0]), strict=True):
+        across, deep = y2 - y1, x1 - x2
+        outline = cut(outline, across, deep, across * x1 + deep * y1)
+    return outline
+
+
+def _grown(area: Rounded, by: float) -> Outline:
+    """Points on the limit of all that is nearer than `by`, counterclockwise."""
+    x, y, half_width, half_depth, corner = area
+    wide, high, radius = half_width - corner, half_depth - corner, corner + by
+    corners = ((x + wide, y + high), (x - wide, y + high), (x - wide, y - high), (x + wide, y - high))
+    return tuple(
+        (at_x + radius * cos(turn), at_y + radius * sin(turn))
+        for quarter, (at_x, at_y) in enumerate(corners)
+        for turn in ((quarter + step / _STEPS) * pi / 2 for step in range(_STEPS + 1)))
