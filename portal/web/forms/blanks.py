@@ -29,12 +29,15 @@ Hints = dict[str, list[Suggestion]]
 
 @dataclass(frozen=True)
 class Group:
-    """The inputs of one object under its heading. `folded`: it may be left out, and stands folded while it is empty."""
+    """The inputs of one object under its heading. `folded`: it may be left out, and stands folded while it is empty.
+    `path`: that of the object, its number in it where it is one of a list."""
 
     title: str
     hint: str
     fields: tuple[Field, ...]
     folded: bool
+    part: Part
+    path: str
 
 
 @dataclass(frozen=True)
@@ -119,11 +122,12 @@ def _text(value: Any) -> str:
 
 def _groups(part: Part, hints: Hints, rows: int) -> Iterator[Group]:
     if not part.rows:
-        yield Group(part.title, part.hint, _fields(part, part.path, hints), not part.needed)
+        yield Group(part.title, part.hint, _fields(part, part.path, hints), not part.needed, part, part.path)
         return
     for row in range(rows):
         needed = part.needed and row == 0
-        yield Group(f"{part.title} {row + 1}", part.hint, _fields(part, f"{part.path}.{row}", hints), not needed)
+        path = f"{part.path}.{row}"
+        yield Group(f"{part.title} {row + 1}", part.hint, _fields(part, path, hints), not needed, part, path)
 
 
 def _fields(part: Part, path: str, hints: Hints) -> tuple[Field, ...]:

@@ -28,6 +28,7 @@ from portal.store.rows.proposal_rows import proposal_of
 from portal.store.tables import Decision
 from portal.web.desk.blueprint import PROJECT, form_page, who
 from portal.web.desk.conflict_words import Said, warned
+from portal.web.desk.decisions.picking import boxes_of, pick_and_keep
 from portal.web.desk.forms import CHECK, Values, load, placed, seen
 from portal.web.desk.showing import show
 from portal.web.forms import layout_forms as made
@@ -35,6 +36,7 @@ from portal.web.forms.blanks import MORE, Group, checked, dimensions_from, group
 from portal.web.forms.inputs import Field, Form, grouped
 from portal.web.forms.nesting import Positions, faults
 from portal.web.forms.once import once
+from portal.web.forms.picking import Box
 
 ONE = f"{PROJECT}/decisions/<int:decision_id>"
 Do = Callable[[Values], Said]
@@ -55,6 +57,7 @@ class Draft:
     total: int = 0
     errors: dict[str, list[str]] = field(default_factory=dict)
     message: str = ""
+    told: list[str] = field(default_factory=list)  # what was filled in, and what was kept
 
     @property
     def mark(self) -> str:
@@ -72,7 +75,8 @@ class Draft:
     @property
     def wrong(self) -> list[Field]:
         """The inputs that are refused, in their order on the page."""
-        measured = [one for group in groups(self.kind, sent=self.typed) for one in grouped(group.title, group.fields)]
+        measured = [one for group, _, kept in self._groups() for fields in (group.fields, *(box.fields for box in kept))
+                    for one in grouped(group.title, fields)]
         worded = [one for row in self.rows for one in grouped(row.layout.title, row.fields)]
         return [one for one in (*measured, *worded, *self.form.fields) if self.errors.get(one.name)]
 
@@ -91,17 +95,22 @@ class Draft:
 
     def show(self, status: int = 200) -> Response:
         title = guidance_for(self.kind)
-        shown = [(group, self._is_open(group)) for group in groups(self.kind, sent=self.typed)]
         return show(
-            "layouts.html", status, draft=self, form=self.form, groups=shown, typed=self.typed, errors=self.errors,
+            "layouts.html", status, draft=self, form=self.form, groups=self._groups(), typed=self.typed,
+            errors=self.errors,
             growing=growing(self.kind, self.typed), kind_title=title.title if title else self.kind,
             **{"seen": None, **self.around},
         )  # fmt: skip
 
+    def _groups(self) -> list[tuple[Group, bool, list[Box]]]:
+        """The groups of inputs, whether each stands open, and what may fill it."""
+        found = [(group, boxes_of(group, self.around["project"].id)) for group in groups(self.kind, sent=self.typed)]
+        return [(group, self._is_open(group, kept), kept) for group, kept in found]
 
-    def _is_open(self, group: Group) -> bool:
+    def _is_open(self, group: Group, kept: Sequence[Box]) -> bool:
         """A group that may be left out stands open when something was typed into it, or is wrong."""
-        return any(any(self.typed.get(one.name, [])) or one.name in self.errors for one in group.fields)
+        fields = [one for fields in (group.fields, *(box.fields for box in kept)) for one in fields]
+        return any(any(self.typed.get(one.name, [])) or one.name in self.errors for one in fields)
 
 
 @form_page(f"{PROJECT}/decisions/layouts", "ask_decision")
@@ -161,11 +170,15 @@ def _begin(draft: Draft, asked: DecisionView) -> None:
 
 
 def _answer(draft: Draft, project_id: int, do: Do) -> Response:
-    """Look, or ask. Whatever it is, all that was typed stays in its place."""
+    """Fill in, look, or ask. Whatever it is, all that was typed stays in its place."""
     draft.typed = request.form.to_dict(flat=False)
+    draft.told, not_kept = pick_and_keep(draft.kind, project_id, draft.typed)
     draft.lay_out(*dimensions_from(draft.kind, draft.typed), request.form.getlist("offer"))
-    if MORE in request.form:
+    if MORE in request.form or (request.form.get("step") == "fill" and draft.told and not not_kept):
         return _more(draft)
+    if not_kept:
+        draft.errors = not_kept | draft.errors
+        draft.message = CHECK
     if draft.errors:
         return draft.show(422)
     looked = request.form.get("looked") == draft.mark
@@ -177,7 +190,7 @@ def _answer(draft: Draft, project_id: int, do: Do) -> Response:
 
 
 def _more(draft: Draft) -> Response:
-    """The same page with more rows; nobody is blamed yet for what is still to be filled in."""
+    """The same page with more rows, or more in them; nobody is blamed yet for what is still to be filled in."""
     draft.errors, draft.message = {}, ""
     draft.typed = made.offered_texts(draft.rows, draft.asked) | draft.typed
     return draft.show()

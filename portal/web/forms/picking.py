@@ -1,0 +1,143 @@
+"""Picking what is kept, and keeping what was typed, in a kind's form: made of the form's `picks`, alike for all kinds.
+
+What is picked fills the blanks that are empty, and says which; what was typed stays as it is.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from portal.layouts.form import Pick
+from portal.layouts.sizes.picking import FIRM, HOUSE, OURS, Size, fills, kept_of
+from portal.layouts.sizes.whats import WHATS
+from portal.layouts.usual import USUAL
+from portal.web.forms.blanks import PREFIX, Group, dimensions_from, groups
+from portal.web.forms.inputs import Choices, Field
+from portal.web.forms.nesting import Positions, value_at
+
+Typed = dict[str, list[str]]
+
+_WHOSE = {HOUSE: "This house", FIRM: "The firm", OURS: "Usual"}
+_KEEP_FOR = ((HOUSE, "Keep them for this house"), (FIRM, "Keep them for the firm, for every house"))
+
+
+@dataclass(frozen=True)
+class Box:
+    """What goes with one pick of one group: the list to pick from, None while nothing is kept, and the inputs to keep
+    what was typed there. `where` says where a fault of a kept field is shown."""
+
+    group: Group
+    what: str
+    pick: Field | None
+    keep: tuple[Field, ...]
+    where: Mapping[str, str]
+
+    @property
+    def name(self) -> str:
+        """What the names of its inputs end with."""
+        return f"{self.what}.{self.group.path}".removesuffix(".")
+
+    @property
+    def title(self) -> str:
+        return WHATS[self.what].title
+
+    @property
+    def fields(self) -> tuple[Field, ...]:
+        return (self.pick, *self.keep) if self.pick else self.keep
+
+
+def boxes(group: Group, sizes: Sequence[Size], owners: Sequence[str]) -> list[Box]:
+    """The boxes of a group, one a pick. `owners`: for whom somebody may keep something, of HOUSE and FIRM."""
+    return [_box(group, pick, sizes, owners) for pick in group.part.picks]
+
+
+def fill(kind: str, typed: Typed, sizes: Sequence[Size]) -> list[str]:
+    """Fill the empty inputs of `typed` with what was picked in each group, and say what was filled, in a sentence a
+    pick. A list where something was picked stands on nothing afterwards."""
+    labels = {one.name: one.label for group in groups(kind, sent=typed) for one in group.fields}
+    said = []
+    for group in groups(kind, sent=typed):
+        for box in boxes(group, sizes, ()):
+            key = "".join(typed.pop(f"pick.{box.name}", []))
+            size = next((size for size in sizes if size.key == key and size.what == box.what), None)
+            if size:
+                said.append(_said(group, size, _filled(group, size, typed, labels)))
+            elif key:
+                said.append(f"{group.title}: what you chose is no longer kept.")
+    return said
+
+
+def to_keep(kind: str, typed: Typed, owners: Sequence[str]) -> Iterator[tuple[Box, str, dict[str, Any]]]:
+    """Give what is to be kept of what was typed: its box, for whom, and `what`, `name`, `source` and `values`."""
+    dimensions, positions = dimensions_from(kind, typed)
+    for group in groups(kind, sent=typed):
+        for box in boxes(group, (), owners):
+            owner = "".join(typed.get(f"keep.{box.name}", []))
+            if owner in owners:
+                values = kept_of(group.part, box.what, _object(group, dimensions, positions))
+                own = {name: values.pop(name, "") or "".join(typed.get(f"keep.{box.name}.{name}", []))
+                       for name in ("name", "source")}
+                yield box, owner, {"what": box.what, "values": values, **own}
+
+
+def _box(group: Group, pick: Pick, sizes: Sequence[Size], owners: Sequence[str]) -> Box:
+    name = f"{pick.what}.{group.path}".removesuffix(".")
+    list_of = [("", "nothing"), *((size.key, _words(size)) for size in sizes if size.what == pick.what)]
+    hint = "It fills what is empty below. What is typed stays."
+    picked = Field(f"pick.{name}", f"{WHATS[pick.what].title}, from what is kept", "choice", hint, choices=list_of)
+    where = {field: _input(group, blank) for blank, field in pick.fills}
+    keep = tuple(_keep_fields(name, [one for one in _KEEP_FOR if one[0] in owners], where))
+    own = {one.name.rpartition(".")[2]: one.name for one in keep[1:]}
+    return Box(group, pick.what, picked if len(list_of) > 1 else None, keep, {**where, **own, "": f"keep.{name}"})
+
+
+def _keep_fields(name: str, whose: Choices, where: Mapping[str, str]) -> Iterator[Field]:
+    if not whose:
+        return
+    yield Field(f"keep.{name}", "Keep these sizes", "choice", choices=[("", "no"), *whose],
+                hint="Done when you work out the layouts. What was asked already stays as it was asked.")
+    if "name" not in where:
+        yield Field(f"keep.{name}.name", "Under which name", hint="Such as: window wall.")
+    if "source" not in where:
+        yield Field(f"keep.{name}.source", "Who measured them, or whose sheet says so")
+
+
+def _words(size: Size) -> str:
+    said = f"{_WHOSE[size.owner]}: {size.name}"
+    if size.owner == OURS:
+        usual = USUAL[size.key].usual
+        return f"{said}, {usual} ({size.source})" if usual else f"{said}; its sheet says how wide"
+    return f"{said} ({size.source})"
+
+
+def _filled(group: Group, size: Size, typed: Typed, labels: Mapping[str, str]) -> list[str]:
+    found = []
+    for blank, value in fills(group.part, size):
+        name = _input(group, blank)
+        if not "".join(typed.get(name, [])).strip():
+            text = {True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value)
+            typed[name] = [text]
+            found.append(f"{labels.get(name, blank)}, {text}")
+    return found
+
+
+def _input(group: Group, blank: str) -> str:
+    return f"{PREFIX}{group.path}.{blank}" if group.path else f"{PREFIX}{blank}"
+
+
+def _said(group: Group, size: Size, filled: Sequence[str]) -> str:
+    whose = f"“{size.name}”{f' ({size.source})' if size.source else ''}"
+    if not filled:
+        return f"{group.title}: nothing that {whose} has was empty, so it filled in nothing."
+    return f"{group.title}, filled in from {whose}: {'; '.join(filled)}."
+
+
+def _object(group: Group, dimensions: dict[str, Any], positions: Positions) -> Mapping[str, Any]:
+    """The object of a group among the dimensions; rows that are blank are left out there."""
+    path = group.path
+    if group.part.rows:
+        row = int(path.rpartition(".")[2])
+        rows = positions.get(group.part.path, [])
+        path = f"{group.part.path}.{rows.index(row)}" if row in rows else ""
+        return value_at(dimensions, path) or {} if path else {}
+    return (value_at(dimensions, path) or {}) if path else dimensions
