@@ -13,6 +13,10 @@ from tests.house import NOW, House
 ONE, TWO = (layout.title for layout in lay_out("deck", DECK))
 MIDDLE, UPPER = (layout.title for layout in lay_out("pulls", PULLS))
 
+TIGHT = deepcopy(DECK) | {"minimums": DECK["minimums"] | {"between_holes": "3 in"}}
+"""The same top where two holes are nearer each other than they may be: the layout TWO breaks a rule."""
+BECAUSE = "The shop has seen the stone and drills it with a frame."
+
 
 def key_of(title: str) -> str:
     """The key of one of these layouts."""
@@ -31,6 +35,13 @@ def deck_question(**changed: Any) -> dict[str, Any]:
     return asked | changed
 
 
+def tight_question(**option: Any) -> dict[str, Any]:
+    """As it is asked with a layout that breaks a rule, and a reason."""
+    failing = {"title": "Two holes", "detail": {"layout": TWO}, "despite": {"reason": BECAUSE}} | option
+    options = [{"title": "One hole", "detail": {"layout": ONE}}, failing]
+    return deck_question(options=options, detail={"dimensions": deepcopy(TIGHT)})
+
+
 def pulls_question(**changed: Any) -> dict[str, Any]:
     options = [{"title": title, "detail": {"layout": title}} for title in (MIDDLE, UPPER)]
     asked = {"kind": "pulls", "question": "Where do the pulls sit?", "options": options,
@@ -42,6 +53,12 @@ def ask_deck(house: House, now: int = NOW, **changed: Any) -> Decision:
     """Asked by the manager; holds the drilling, unless it is said otherwise."""
     values = deck_question(room=house.rooms["kitchen"], holds=[house.phases["drill"]], **changed)
     return ask_decision(house.manager, house.project, values, now)
+
+
+def ask_tight(house: House, now: int = NOW, **option: Any) -> Decision:
+    """Asked by the manager with a layout that breaks a rule; holds the drilling."""
+    where = {"room": house.rooms["kitchen"], "holds": [house.phases["drill"]]}
+    return ask_decision(house.manager, house.project, tight_question(**option) | where, now)
 
 
 def ask_pulls(house: House, now: int = NOW, **changed: Any) -> Decision:

@@ -38,7 +38,7 @@ INWARD = {
 # folder; a module that lies beside folders stands for itself.
 FLOORS = {
     "planning": "contract calendar < household schedule < conflicts forecast late_answers starting_plans",
-    "layouts": "form notation standings < length < check json_fields keys stone tolerance usual "
+    "layouts": "form kept_checks notation standings < length < check json_fields keys stone tolerance usual "
                "< layout island materials < deck pulls centerline overhang seam < former_titles kinds < naming sizes",
     "drawings": "scenes < sheets < drawing_kinds writers < charts layout_answer",
     "record": "verdict log < papers < checking",

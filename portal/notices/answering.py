@@ -87,6 +87,8 @@ def _dated(day: str) -> str:
 
 def _what_it_does(decision: DecisionFact, key: str) -> Iterator[str]:
     chosen = next(one for one in options_of(decision) if one.key == key)
+    if chosen.fails:
+        yield chosen.fails
     effects = (decision.option(key) or {}).get("effects")
     if effects:
         yield str(effects)

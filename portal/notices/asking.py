@@ -96,6 +96,8 @@ def _question(reader: Reader, decision: DecisionFact) -> Iterator[str]:
 
 def _option(option: Option) -> Iterator[str]:
     yield f"“{option.title}”"
+    if option.fails:
+        yield f"Before you choose it: it does not pass all checks. {option.fails}"
     if option.recommended:
         yield "We recommend this."
     yield from option.sentences

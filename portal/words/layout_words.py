@@ -1,5 +1,7 @@
 """What is said alike of layouts of every kind: a check in a sentence, and that something does not fit. Pure."""
 
+from collections.abc import Iterable
+
 from portal.words.capitals import first_upper
 
 PASSES, FAILS, NOT_AS_ADVISED = "passes", "fails", "not as advised"
@@ -33,3 +35,16 @@ def does_not_fit(worst: str, lacks: str) -> str:
 def fits_but(otherwise: str, worst: str, lacks: str) -> str:
     """Say what speaks for it, then by what and by how much it falls short of what is advised."""
     return f"{otherwise} {first_upper(worst)}, by {lacks}."
+
+
+def not_offered(broken: Iterable[tuple[str, str]], mends: Iterable[str]) -> str:
+    """Say that a layout is not offered: each rule that it breaks with by how much, and what would make it pass.
+    `broken`: the sentence of each check, and what it lacks."""
+    rules = " ".join(f"{first_upper(sentence)}, by {lacks}." for sentence, lacks in broken)
+    return f"This layout breaks a rule, so it is not offered. {rules} {to_mend(mends)}".rstrip()
+
+
+def to_mend(mends: Iterable[str]) -> str:
+    """Say what would make a layout pass: `It would pass with: Hole to hole, A and B: 1/4 in more.`"""
+    sentences = " ".join(mends)
+    return f"It would pass with: {sentences}" if sentences else ""

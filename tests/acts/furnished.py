@@ -8,6 +8,7 @@ from typing import Any
 from portal.acts import telling
 from portal.acts.actor import Actor
 from portal.acts.decisions import answers, asking
+from portal.acts.decisions.failing_layouts import offer_failing_layout
 from portal.acts.decisions.proposals import propose_layout
 from portal.acts.firm import projects, sizes
 from portal.acts.household import consent, handovers, links, updates
@@ -21,6 +22,10 @@ from tests.house import NOW, SECRET, House
 from tests.household import CALENDAR
 
 QUESTION = {"question": "Which shelf?", "options": [{"title": "Oak"}, {"title": "Ash"}]}
+FAILING = tables.Revision(number=1, options=[
+    {"key": "b", "title": "Two holes", "despite": {"reason": "They want it", "by": "Dana Whitcombe", "at": "now"},
+     "detail": {"layout": {"key": "deck:2", "checks": []}}},
+])  # fmt: skip
 VISIT = {
     "crew": "Glazier", "purpose": "Measure the window", "starts_at": datetime(2026, 12, 10, 9),
     "ends_at": datetime(2026, 12, 10, 10),
@@ -114,6 +119,9 @@ DECISIONS: dict[str, Call] = {
     ),
     "ask_again": lambda actor, f: asking.ask_again(
         actor, f.project, f.house.decisions[1], {"question": "Two holes or three?"}, NOW
+    ),
+    "offer_failing_layout": lambda actor, f: offer_failing_layout(
+        actor, f.project, tables.Decision.get_by_id(f.pulls), FAILING, NOW
     ),
     "answer_question": lambda actor, f: asking.answer_question(
         actor, f.project, f.house.decisions[4], f.question_back, answer="It can.", now=NOW

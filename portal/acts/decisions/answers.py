@@ -6,6 +6,7 @@ from typing import Any
 from portal.acts.actor import Actor, act, allow
 from portal.acts.decisions.approvers import settle
 from portal.acts.decisions.closing import refuse_closed
+from portal.acts.decisions.failing_layouts import failing_told
 from portal.acts.entries import keep
 from portal.acts.household.consent import agree_to_screen
 from portal.acts.refusals import (
@@ -244,5 +245,5 @@ def _body(asked: Asked, approval: ApprovalFact, chosen: dict[str, Any]) -> dict[
     return {
         "decision": asked.number, "revision": approval.revision, "check_code": asked.check_code,
         "question": asked.question, "option": approval.option, "title": chosen["title"], "name": approval.name,
-        "cost_cents": chosen.get("cost_cents"), "days": chosen.get("days"),
+        "cost_cents": chosen.get("cost_cents"), "days": chosen.get("days"), **failing_told(chosen),
     }

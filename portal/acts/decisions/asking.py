@@ -7,6 +7,7 @@ from typing import Any
 from portal.acts.actor import Actor, act, known_values
 from portal.acts.decisions.approvers import approvers_told, check_approvers, settle_again
 from portal.acts.decisions.closing import refuse_closed
+from portal.acts.decisions.failing_layouts import offer_failing_layout, under_name
 from portal.acts.decisions.holds import set_holds_of_decision
 from portal.acts.decisions.kept_sizes import with_kept
 from portal.acts.decisions.layout_options import with_layouts, without_keys
@@ -38,6 +39,7 @@ def ask_decision(actor: Actor, project_id: int, values: dict[str, Any], now: int
     revision = _add_revision(actor, decision, values, now, reason="")
     _set_holds(project_id, decision, values)
     _keep(actor, project_id, "asked", decision, revision, now)
+    _offer_failing(actor, project_id, decision, revision, now)
     tell_asked(project_id, decision, now)
     return decision
 
@@ -81,6 +83,7 @@ def ask_again(
     if _shows_the_same(revision, current):
         raise FieldRefused("question", "Nothing has changed. Change the question or an option, then ask again.")
     _keep(actor, project_id, "revised", decision, revision, now)
+    _offer_failing(actor, project_id, decision, revision, now)
     tell_asked(project_id, decision, now)
     return decision
 
@@ -140,7 +143,7 @@ def _add_revision(
     """`asked`: the options of the revision before, where there is one."""
     values = with_kept(decision.project_id, decision.kind, values)
     values = with_layouts(decision.kind, values, asked)
-    values = {**values, "options": with_keys(values["options"])}
+    values = {**values, "options": under_name(actor.name, with_keys(values["options"]), now)}
     shown = what_is_shown(decision, values)
     if guidance := guidance_for(decision.kind):
         keep_wording(guidance)
@@ -178,6 +181,11 @@ def _keep(actor: Actor, project_id: int, kind: str, decision: Decision, revision
         "question": revision.question, "reason": revision.reason, **approvers_told(decision.approvers),
     }
     keep(actor, project_id, kind, body, now)
+
+
+def _offer_failing(actor: Actor, project_id: int, decision: Decision, revision: Revision, now: int) -> None:
+    if any(option.get("despite") for option in revision.options):
+        offer_failing_layout(actor, project_id, decision, revision, now)
 
 
 def _keep_approvers(actor: Actor, project_id: int, decision: Decision, before: str, now: int) -> None:

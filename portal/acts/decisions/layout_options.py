@@ -9,6 +9,7 @@ import json
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
+from portal.acts.decisions.failing_layouts import as_offered, without_layout
 from portal.drawings.drawing_kinds import LayoutDrawing, drawn
 from portal.drawings.layout_answer import answered
 from portal.drawings.scenes.scene_json import scene_to_json
@@ -37,10 +38,9 @@ def with_layouts(kind: str, values: Values, asked: Sequence[Values] = ()) -> Val
     """
     dimensions = (values.get("detail") or {}).get("dimensions")
     if kind not in KINDS or dimensions is None:
-        _refuse_drawings(values["options"])
-        return values
+        return {**values, "options": _in_words(values["options"])}
     found = layouts_of(kind, dimensions)
-    options = [_whole(one, f"options.{index}.detail", found, asked) for index, one in enumerate(values["options"])]
+    options = [_whole(one, f"options.{index}", found, asked) for index, one in enumerate(values["options"])]
     if not any((one.get("detail") or {}).get("layout") for one in options):
         raise FieldRefused("options", "Offer at least one layout of these dimensions: name it in detail.layout.")
     return {**values, "options": options}
@@ -68,7 +68,9 @@ def kept_layout(one: Mapping[str, Any], found: Sequence[Layout]) -> Layout | Non
 
 def _is_kept(layout: Any) -> bool:
     """Whether it is a layout as decisions keep it, with a key or, from before, without."""
-    return isinstance(layout, dict) and isinstance(layout.get("title"), str) and isinstance(layout.get("effects"), list)
+    if not isinstance(layout, dict) or not isinstance(layout.get("effects"), list):
+        return False
+    return all(isinstance(text, str) for text in (layout.get("title"), layout.get("key", ""), *layout["effects"]))
 
 
 def kept(layout: Layout) -> Values:
@@ -95,15 +97,15 @@ def _without_key(one: Values) -> Values:
 def _whole(one: Values, path: str, found: list[Layout], asked: Sequence[Values]) -> Values:
     detail = one.get("detail") or {}
     if detail.get("layout") is None:
-        _refuse_parts(detail, path)
-        return one
+        return without_layout(_without_parts(one, f"{path}.detail"), path)
     if _is_kept(detail["layout"]) and any(old.get("detail") == detail for old in asked):
         layout = kept_layout(one, found)
         if layout is None:
-            raise _no_such(detail["layout"]["title"], f"{path}.layout", found)
+            raise _no_such(detail["layout"]["title"], f"{path}.detail.layout", found)
         one = {name: text for name, text in one.items() if name not in _said_by_itself(one, detail["layout"])}
     else:
-        layout = _sent(detail, path, found)
+        layout = _sent(detail, f"{path}.detail", found)
+    one = as_offered(one, layout, path, next((old for old in asked if kept_layout(old, [layout])), None))
     words = {name: value for name, value in option(layout).items() if name != "recommended" and not one.get(name)}
     return {**one, **words, "detail": kept(layout)}
 
@@ -171,18 +173,24 @@ def _no_such(name: str, path: str, found: list[Layout]) -> FieldRefused:
     return FieldRefused(path, f"There is no layout “{name}” of these dimensions. The best are: {titles}.")
 
 
-def _refuse_parts(detail: Values, path: str) -> None:
-    """A drawing without a layout that is named must not pass for one that was computed."""
+def _without_parts(one: Values, path: str) -> Values:
+    """An option that names no layout: a drawing beside it must not pass for one that was computed, and an empty place
+    for one is not kept either."""
+    detail = one.get("detail")
+    if not detail:
+        return one
     for name in _COMPUTED:
-        if name in detail and detail[name] is not None:
+        if detail.get(name) is not None:
             raise FieldRefused(f"{path}.{name}", f"A drawing goes with its layout. {_NO_NAME}")
+    return {**one, "detail": {name: value for name, value in detail.items() if name not in _COMPUTED}}
 
 
-def _refuse_drawings(options: list[Values]) -> None:
-    """A drawing that nobody computed must not pass for one that was."""
+def _in_words(options: list[Values]) -> list[Values]:
+    """The options of a question without dimensions. A drawing that nobody computed must not pass for one that was."""
     for index, one in enumerate(options):
         if set(_COMPUTED) & set(one.get("detail") or {}):
             raise FieldRefused(f"options.{index}.detail", "A layout comes from detail.dimensions. Give those, too.")
+    return [without_layout(one, f"options.{index}") for index, one in enumerate(options)]
 
 
 def _sheet(drawing: LayoutDrawing) -> Values:

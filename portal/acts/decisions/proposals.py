@@ -4,6 +4,7 @@ from typing import Any
 
 from portal.acts.actor import Actor, act
 from portal.acts.decisions.closing import refuse_closed
+from portal.acts.decisions.failing_layouts import refuse_failing
 from portal.acts.decisions.layout_options import layouts_of
 from portal.acts.entries import keep
 from portal.acts.refusals import NothingToPlace, Settled
@@ -29,7 +30,7 @@ def propose_layout(
     was asked.
 
     Raises NothingToPlace for a decision without drawings of pulls, WorkHasBegun for one that is closed, Settled for an
-    approved one, FieldRefused.
+    approved one, FieldRefused, also for a layout that breaks a rule: what a designer proposes can be done.
     """
     decision = in_project(Decision, project_id, decision_id)
     refuse_closed(decision.id, decision.number)
@@ -40,6 +41,7 @@ def propose_layout(
     meant = named(found, layout)
     if meant is None:
         raise FieldRefused("layout", f"Choose one of: {'; '.join(one.title for one in found)}.")
+    refuse_failing(meant, "layout")
     note = written("note", note)
     values = {"dimensions": dimensions, "layout": meant.title, "layout_key": meant.key, "note": note}
     body = {"decision": decision.number, "revision": decision.revision, "layout": meant.title, "note": note}
@@ -59,7 +61,7 @@ def key_of(proposal: ProposalFact, kind: str) -> str:
 def placed(decision: Decision, placement: dict[str, Any]) -> dict[str, Any]:
     """The decision's dimensions with this placement; what is null in it is taken away."""
     detail = decision_rows.revision(decision.id, decision.revision).detail or {}
-    if decision.kind not in PLACED or "dimensions" not in detail:
+    if decision.kind not in PLACED or not isinstance(detail.get("dimensions"), dict):
         raise NothingToPlace(number=decision.number)
     unknown = set(placement) - PLACED[decision.kind]
     if unknown:

@@ -25,7 +25,18 @@ blueprint = under_project("decisions", "Questions to the homeowner, in numbered 
 AMOUNT = validate.Range(-(10**10), 10**10)
 
 
+class DespiteSchema(Strict):
+    """Why a layout that breaks a rule is offered all the same. `by` and `at` are set by the service; sent back as they
+    were read, they stay."""
+
+    reason = text_field(1000, required=True)
+    by = fields.String()
+    at = fields.String()
+
+
 class OptionSchema(Strict):
+    """`despite`: only of a layout that breaks a rule, which no manager offers without a written reason."""
+
     key = fields.String(validate=validate.Regexp(r"^[a-z0-9][a-z0-9_-]{0,31}$", error="Use a-z, 0-9, - and _ only."))
     title = name_field(200, required=True)
     effects = note_field(2000, load_default="")
@@ -34,6 +45,7 @@ class OptionSchema(Strict):
     cost_cents = fields.Integer(strict=True, allow_none=True, load_default=None, validate=AMOUNT)
     days = fields.Integer(strict=True, allow_none=True, load_default=None, validate=validate.Range(-1000, 1000))
     detail = AnyJson(allow_none=True, load_default=None)
+    despite = Whole(DespiteSchema, allow_none=True)
 
 
 class QuestionSchema(Strict):

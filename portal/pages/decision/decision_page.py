@@ -14,6 +14,7 @@ from markupsafe import Markup
 from portal.content import Piece, guidance_for
 from portal.pages.closed import closed_words
 from portal.pages.decision.binding import taking_back_words
+from portal.pages.decision.failing import fails_words
 from portal.pages.decision.moving import moving_sentences
 from portal.pages.decision.option_drawing import OptionDrawing, advice_of, drawing_of
 from portal.pages.environment import render
@@ -44,7 +45,8 @@ class Typed:
 
 @dataclass(frozen=True, slots=True)
 class Option:
-    """`mark`: of a decision that is approved, what became of this option."""
+    """`mark`: of a decision that is approved, what became of this option. `fails`: which rules it breaks and who offers
+    it all the same, in words; empty where it breaks none."""
 
     key: str
     title: str
@@ -54,6 +56,7 @@ class Option:
     chosen: bool
     drawing: OptionDrawing | None
     mark: str = ""
+    fails: str = ""
 
 
 def render_decision(
@@ -92,9 +95,10 @@ def settled_options(decision: DecisionFact) -> list[Option]:
 
 def _option(option: dict[str, Any], chosen: bool) -> Option:
     sentences = [option.get("effects") or "", price_words(option.get("cost_cents")), time_words(option.get("days"))]
+    fails = fails_words(option)
     return Option(
-        option["key"], option["title"], bool(option.get("recommended")), [s for s in sentences if s],
-        option.get("cannot_be_undone") or "", chosen, drawing_of(option),
+        option["key"], option["title"], bool(option.get("recommended")) and not fails, [s for s in sentences if s],
+        option.get("cannot_be_undone") or "", chosen, drawing_of(option), fails=fails,
     )
 
 
@@ -139,6 +143,7 @@ def _wanted(
         "taking_back": taking_back_words(snapshot, outlook, decision, today),
         "questions": list(question_sentences(snapshot, decision)),
         "approved": option["title"] if option else "",
+        "fails": fails_words(option) if option else "",
         "by": approved_by(decision.approvals, snapshot.people, snapshot.project.timezone) if approved else "",
         "has_sheet": has_sheet(decision),
     }

@@ -40,8 +40,12 @@ def _approved(b: Body, zone: str) -> str:
     price = f" ({', '.join(more)})" if more else ""
     return (
         f"{_approved_how(b)} “{b['title']}” for decision {b['decision']}{_question(b)}, revision {b['revision']}, "
-        f"as {b['name']}{price}; check code {short_code(b['check_code'])}"
+        f"as {b['name']}{price}{_failing(b)}; check code {short_code(b['check_code'])}"
     )
+
+
+def _failing(b: Body) -> str:
+    return f"; it breaks a rule: {'; '.join(b['failed'])}" if b.get("failed") else ""
 
 
 def _approved_how(b: Body) -> str:
@@ -123,6 +127,9 @@ WORDS: dict[str, Callable[[Body, str], str]] = {
     "approvers_changed": _approvers,
     "withdrawn": _withdrawn,
     "asked_back": lambda b, z: f"asked about decision {b['decision']}: “{b['text']}”",
+    "failing_layout_offered": lambda b, z: (
+        f"offered {quoted([b['title']])} for decision {b['decision']}{_failing(b)}. {b['by']} wrote why: {b['reason']}"
+    ),
     "placement_proposed": lambda b, z: f"proposed for decision {b['decision']}: {quoted([b['layout']])}",
     "answered": lambda b, z: f"answered about decision {b['decision']}: “{b['answer']}”",
     "consent_given": lambda b, z: "agreed to deal with us on a screen, and was told how to do it on paper instead",

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from portal.pages.decision.decision_page import Option, options_of
+from portal.pages.decision.failing import breaks_words
 from portal.pages.environment import render
 from portal.pages.evidence.entry_words import entry_when, entry_words
 from portal.pages.signers import signer_words
@@ -42,6 +43,7 @@ def render_receipt(
         when=entry_when(entry, zone),
         what=entry_words(entry, zone),
         told=_told(snapshot, entry),
+        fails=_fails(entry),
         taken_back=taken_back and (taken_back["sequence"], _taken_back(taken_back, zone)),
         lines=list(_lines(entry["body"])),
         entry=entry,
@@ -66,6 +68,14 @@ def _told(snapshot: Snapshot, entry: dict[str, Any]) -> Told | None:
     option = next((one for one in options_of(decision) if one.key == body["option"]), None) if same else None
     by = signer_words(entry["actor"]["name"], body["name"]).rstrip(",") if same and not body.get("on_paper") else ""
     return Told(decision.number, decision.question, option and replace(option, recommended=False), by)
+
+
+def _fails(entry: dict[str, Any]) -> list[str]:
+    """That what was approved breaks a rule, as the entry tells it."""
+    body = entry["body"]
+    if entry["kind"] != "approved" or not body.get("failed"):
+        return []
+    return [f"“{body['title']}” {breaks_words(body['failed'], body.get('despite'))}"]
 
 
 def _taken_back(entry: dict[str, Any], zone: str) -> str:

@@ -5,11 +5,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from portal.drawings.scenes.scene_json import scene_from_json
-from portal.drawings.writers.svg import svg
 from portal.pages.closed import closed_words
 from portal.pages.decision.decision_page import is_settled, options_of, settled_options
-from portal.pages.decision.option_drawing import advice_of
+from portal.pages.decision.option_drawing import advice_of, drawing_file
 from portal.pages.environment import render
 from portal.pages.evidence.record_page import record_line
 from portal.pages.home.approved import approved_by
@@ -37,9 +35,9 @@ def decision_files(material: Material) -> Iterator[tuple[str, bytes | str]]:
     for one in material.revisions:
         yield shown_path(one.decision, one.revision), one.shown.encode()
         for option in one.options:
-            if _drawing(option) is not None:
-                path = f"decisions/{one.decision}/{_drawing_file(one, option)}"
-                yield path, svg(scene_from_json(_drawing(option)), alone=True).encode()
+            drawn = drawing_file(option)
+            if drawn is not None:
+                yield f"decisions/{one.decision}/{_file_name(one, option)}", drawn.encode()
     for decision in material.snapshot.decisions:
         yield f"decisions/{decision.number}/index.html", _page(material, decision)
 
@@ -72,15 +70,13 @@ def _guidance_file(material: Material, decision: DecisionFact, shown: Sequence[S
 
 
 def _earlier(one: ShownRevision) -> Earlier:
-    choices = [(option["title"], _drawing_file(one, option) if _drawing(option) else "") for option in one.options]
+    choices = [
+        (option["title"], "" if drawing_file(option) is None else _file_name(one, option)) for option in one.options
+    ]
     return Earlier(one.revision, one.question, one.check_code, choices, f"shown-{one.revision}.json")
 
 
-def _drawing(option: dict[str, Any]) -> Any:
-    return (option.get("detail") or {}).get("drawing")
-
-
-def _drawing_file(one: ShownRevision, option: dict[str, Any]) -> str:
+def _file_name(one: ShownRevision, option: dict[str, Any]) -> str:
     return f"revision-{one.revision}-{option['key']}.svg"
 
 

@@ -6,6 +6,7 @@ ROTATED = "key_rotated"
 KINDS: dict[str, str] = {
     "asked": "a decision was asked",
     "revised": "a decision was asked again, changed: earlier approvals no longer count",
+    "failing_layout_offered": "a manager offered a layout that breaks a rule all the same, with a reason",
     "asked_back": "the household asked a question instead of answering",
     "placement_proposed": "a designer proposed where something goes; nothing is settled by it",
     "answered": "the office or the manager answered a question of the household",

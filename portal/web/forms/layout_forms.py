@@ -8,7 +8,7 @@ from typing import Any
 from marshmallow import ValidationError
 
 from portal.acts.decisions.layout_options import kept, kept_layout
-from portal.api.resources.decisions import AgainSchema, DecisionSchema
+from portal.api.resources.decisions import AgainSchema, DecisionSchema, DespiteSchema
 from portal.layouts.layout import Layout
 from portal.pages.decision.option_drawing import OptionDrawing, drawing_of
 from portal.store.facts import Snapshot
@@ -27,11 +27,16 @@ _WORDS = [
     Field("cost_cents", "Cost in dollars", hint="0: no change. -30: thirty less. Empty: nothing is said."),
     Field("days", "Working days more", "number", hint="0: no change. Empty: nothing is said."),
 ]
+_DESPITE = Field(
+    "despite", "Why it is offered all the same", "text",
+    hint="The household reads this above the choice, with your name. It goes on the record, and the sheet says FAILS.",
+)
 
 
 @dataclass(frozen=True)
 class Row:
-    """A layout as it is shown, and the inputs that make an option of it."""
+    """A layout as it is shown, and the inputs that make an option of it. One that breaks a rule has an input for the
+    reason why it is offered all the same, the first."""
 
     key: str
     layout: Layout
@@ -74,7 +79,8 @@ def rows_of(
 
 def _row(layout: Layout) -> Row:
     key = layout.key
-    named = tuple(Field(f"layouts.{key}.{one.name}", one.label, one.kind, one.hint, one.required) for one in _WORDS)
+    wanted = _WORDS if layout.ok else [_DESPITE, *_WORDS]
+    named = tuple(Field(f"layouts.{key}.{one.name}", one.label, one.kind, one.hint, one.required) for one in wanted)
     option = {"key": key, "detail": kept(layout)}
     return Row(key, layout, option, drawing_of(option), named)
 
@@ -91,12 +97,26 @@ def options_from(
         if row.key in ticked:
             values = {one.name: sent.get(f"layouts.{row.key}.{one.name}", "").strip() for one in _WORDS}
             try:
-                options.append(_option(row, values, row.key == recommended))
+                reason = _reason(row, sent)
+                options.append(_option(row, values, row.key == recommended) | reason)
             except ValidationError as error:
                 messages = error.normalized_messages()
                 wrong |= {f"layouts.{row.key}.{name}": [plain(m) for m in found] for name, found in messages.items()}
     words_only = [dict(option) for option in asked if not (option.get("detail") or {}).get("layout")]
     return _keyed(rows, options, asked) + words_only, wrong
+
+
+def _reason(row: Row, sent: Any) -> dict[str, Any]:
+    """Why a layout that breaks a rule is offered all the same. Raises ValidationError where nothing was written."""
+    if row.layout.ok:
+        return {}
+    text = sent.get(f"layouts.{row.key}.despite", "").strip()
+    if not text:
+        raise ValidationError({"despite": ["Say why in writing, or don’t offer it."]})
+    try:
+        return {"despite": DespiteSchema().load({"reason": text})}
+    except ValidationError as error:
+        raise ValidationError({"despite": error.normalized_messages()["reason"]}) from error
 
 
 def _keyed(
@@ -134,8 +154,10 @@ def offered_texts(rows: Sequence[Row], options: Sequence[Mapping[str, Any]] = ()
             found[f"layouts.{row.key}.{name}"] = [text]
         if option:
             found.setdefault("offer", []).append(row.key)
-        if option and option.get("recommended"):
+        if option and option.get("recommended") and row.layout.ok:
             found["recommended"] = [row.key]
+        if option and not row.layout.ok:
+            found[f"layouts.{row.key}.despite"] = [str((option.get("despite") or {}).get("reason", ""))]
     return found
 
 

@@ -103,7 +103,7 @@ def _option(layout: Any) -> dict[str, Any]:
     option = {"key": layout.key, "detail": kept(layout)}
     chosen = typed("layout") in (layout.key, layout.title)
     return {"key": layout.key, "title": layout.title, "reason": layout.reason, "drawing": drawing_of(option),
-            "chosen": chosen}
+            "chosen": chosen and layout.ok, "ok": layout.ok, "mends": layout.mends}
 
 
 def _proposals(shown: Snapshot, asked: DecisionFact) -> list[dict[str, str]]:

@@ -166,7 +166,8 @@ def _begin(draft: Draft, asked: DecisionView) -> None:
     draft.lay_out(dimensions, {}, proposed)
     draft.typed |= texts(draft.kind, dimensions) | made.offered_texts(draft.rows, () if proposal else asked.options)
     if proposal:
-        draft.typed |= {"offer": proposed, "recommended": proposed, "reason": [f"{proposal.name} proposes it."]}
+        fitting = [row.key for row in draft.rows if row.key in proposed and row.layout.ok]
+        draft.typed |= {"offer": proposed, "recommended": fitting, "reason": [f"{proposal.name} proposes it."]}
 
 
 def _answer(draft: Draft, project_id: int, do: Do) -> Response:

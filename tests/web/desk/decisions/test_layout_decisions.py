@@ -11,10 +11,11 @@ from portal.layouts.kinds import KINDS, lay_out
 from portal.store.rows import decision_rows, plan_rows
 from portal.store.tables import Decision
 from portal.web.forms.blanks import dimensions_from, groups, texts
-from tests.drawn import MIDDLE, ONE, TWO, UPPER, ask_deck, ask_pulls, key_of
+from tests.drawn import BECAUSE, MIDDLE, ONE, TIGHT, TWO, UPPER, ask_deck, ask_pulls, ask_tight, key_of
 from tests.house import House
 from tests.layouts.decks import deck_json
 from tests.layouts.test_kinds import EXAMPLES
+from tests.web.plain import X
 from tests.web.signed_in import Desk
 
 NEW = "/desk/projects/7/decisions/layouts"
@@ -250,13 +251,45 @@ def test_published_values_stand_beside_a_field_and_never_in_it() -> None:
     assert "1-3/8 in (34.925 mm)" in field.hint and "common practice" in field.hint
 
 
+def test_a_layout_that_fails_can_not_be_ticked_but_says_why_and_what_would_mend_it(manager: Desk) -> None:
+    look(manager, "deck", TIGHT)
+    failing = next(one for one in lay_out("deck", TIGHT) if one.title == TWO)
+    assert failing.reason in manager.says and all(mend in manager.says for mend in failing.mends) and failing.mends
+    assert "It breaks a rule, so it is not offered." in manager.says
+    inputs = {(one.get("name"), one.get("value")): one for one in manager.page.iter(f"{X}input")}
+    assert ("recommended", failing.key) not in inputs and ("recommended", key_of(ONE)) in inputs
+    folded = [one for fold in manager.page.iter(f"{X}details") for one in fold.iter(f"{X}input")]
+    assert inputs["offer", failing.key] in folded and inputs["offer", key_of(ONE)] not in folded
+
+
+def test_a_layout_that_fails_is_offered_with_a_written_reason_only(manager: Desk, house: House) -> None:
+    look(manager, "deck", TIGHT)
+    two = key_of(TWO)
+    ask(manager, 422, question="Which holes?", offer=[two])
+    assert manager.wrong(f"layouts.{two}.despite") == "Say why in writing, or don’t offer it."
+    ask(manager, **{f"layouts.{two}.despite": BECAUSE})
+    assert "Decision 6 is asked." in manager.says
+    decision = Decision.get(Decision.number == 6)
+    (option,) = decision_rows.revision(decision.id, 1).options
+    assert option["despite"]["reason"] == BECAUSE and option["despite"]["by"] == house.manager.name
+    manager.open(f"/desk/projects/7/decisions/{decision.id}/layouts")
+    assert manager.typed()[f"layouts.{two}.despite"].strip() == BECAUSE
+
+
+def test_a_layout_that_fails_is_never_recommended_even_by_a_form_of_ones_own(manager: Desk) -> None:
+    look(manager, "deck", TIGHT)
+    two = key_of(TWO)
+    ask(manager, 422, question="Which holes?", offer=[two], recommended=two, **{f"layouts.{two}.despite": BECAUSE})
+    assert "A layout that breaks a rule is never recommended." in manager.says
+    assert Decision.select().where(Decision.project == 7).count() == 5
+
+
 def test_a_layout_that_fails_says_so_to_manager_and_household(manager: Desk, house: House) -> None:
-    tight = deepcopy(DECK) | {"minimums": DECK["minimums"] | {"between_holes": "3 in"}}
-    look(manager, "deck", tight)
-    ask(manager, question="Which holes?", offer=[key_of(TWO)])
-    assert "Does not pass: hole to hole, faucet and soap dispenser: 2-11/16 in" in manager.says
+    ask_tight(house)
+    manager.open(f"/desk/projects/7/decisions/{Decision.get(Decision.number == 6).id}/")
+    assert "hole to hole, faucet and soap dispenser: 2-11/16 in" in manager.says
     page = manager.client.get(f"/p/{house.links['homeowner']}/decisions/6/").get_data(as_text=True)
-    assert "it should be at least 3\u00a0in (Pell Harbor Stone, sheet of the shop)" in page
+    assert "at least 3\u00a0in" in page and BECAUSE in page
 
 
 def test_dimensions_of_pulls_are_read_from_the_form(manager: Desk) -> None:

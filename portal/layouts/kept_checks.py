@@ -1,0 +1,82 @@
+"""The checks of a layout as a decision keeps them, read back from JSON: which rules it breaks, which advices it does
+not follow, what passes, and what was not checked.
+
+What is kept is for good, so everything is read with care: of another shape than ours, nothing is said of it. What was
+kept before a check was a rule or an advice was a rule.
+"""
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from portal.words.layout_words import FAILS, NOT_AS_ADVISED, PASSES, check_sentence
+
+Fault = tuple[str, float, float]
+"""What fails, by its key, with what was measured and its limit in mm: the same whatever it is called."""
+
+
+def layout_in(option: Mapping[str, Any]) -> Mapping[str, Any]:
+    """Give the kept layout of an option; empty for one without a layout that can be read."""
+    detail = option.get("detail")
+    layout = detail.get("layout") if isinstance(detail, Mapping) else None
+    return layout if isinstance(layout, Mapping) else {}
+
+
+def broken_rules(layout: Mapping[str, Any]) -> list[str]:
+    """Say of each rule that it breaks what was measured and its limit, in the words that it was kept with."""
+    return [_sentence(one, FAILS) for one in _checks(layout) if not one["ok"] and one.get("stops", True)]
+
+
+def advices_not_followed(layout: Mapping[str, Any]) -> list[str]:
+    """Say the same of each advice that it does not follow."""
+    return [_sentence(one, NOT_AS_ADVISED) for one in _checks(layout) if not one["ok"] and not one.get("stops", True)]
+
+
+def what_passes(layout: Mapping[str, Any]) -> list[str]:
+    """Say the same of each check that it passes."""
+    return [_sentence(one, PASSES) for one in _checks(layout) if one["ok"]]
+
+
+def not_checked(layout: Mapping[str, Any]) -> list[str]:
+    """Name what could not be checked because it was not given; empty where that was not kept yet."""
+    return _texts(layout.get("not_checked"))
+
+
+def faults(layout: Mapping[str, Any]) -> list[Fault]:
+    """Give the rules that it breaks as facts, to compare two layouts by."""
+    return sorted(
+        (str(one.get("key", "")), _mm(one["measured"]), _mm(one["required"]))
+        for one in _checks(layout) if not one["ok"] and one.get("stops", True)
+    )
+
+
+def _checks(layout: Mapping[str, Any]) -> Iterator[Mapping[str, Any]]:
+    every = layout.get("checks")
+    yield from filter(_is_check, every if isinstance(every, list) else [])
+
+
+def _is_check(one: Any) -> bool:
+    return (
+        isinstance(one, Mapping) and all(isinstance(one.get(name), str) for name in ("name", "about", "rule"))
+        and isinstance(one.get("ok"), bool) and isinstance(one.get("stops", True), bool)
+        and all(_is_length(one.get(name)) for name in ("measured", "required"))
+    )
+
+
+def _is_length(one: Any) -> bool:
+    return isinstance(one, Mapping) and isinstance(one.get("text"), str)
+
+
+def _mm(length: Mapping[str, Any]) -> float:
+    mm = length.get("mm")
+    return float(mm) if isinstance(mm, int | float) else 0.0
+
+
+def _sentence(one: Mapping[str, Any], verdict: str) -> str:
+    found, least = one["measured"]["text"], one["required"]["text"]
+    said = check_sentence(one["name"], one["about"], found, one["rule"], least, verdict)
+    source = one.get("source")
+    return f"{said} ({source})" if isinstance(source, str) else said
+
+
+def _texts(every: Any) -> list[str]:
+    return [one for one in every if isinstance(one, str)] if isinstance(every, list) else []
