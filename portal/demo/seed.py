@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from functools import partial
+from typing import Any
 from zoneinfo import ZoneInfo
 
 from portal.acts.actor import Actor
@@ -14,14 +15,18 @@ from portal.acts.firm.staff import add_staff, add_token
 from portal.acts.household import links, updates
 from portal.acts.keeping.photos import keep_photo
 from portal.acts.plan import phases, starting
+from portal.acts.plan.starting_plans import Chosen, ask_planned, drop_question, order_planned, start_from_plan
 from portal.acts.visiting import deliveries, visits
+from portal.content import cures
 from portal.demo import story
 from portal.demo.pictures import drawn
 from portal.planning.calendar.working_calendar import calendar_of
+from portal.planning.starting_plans.label_waits import with_label_waits
 from portal.settings import Settings
-from portal.store.rows import decision_rows
-from portal.store.rows.editable import add_row
-from portal.store.tables import Firm
+from portal.store.reading.plans_to_start_from import OURS, starter
+from portal.store.rows import decision_rows, plan_rows
+from portal.store.rows.editable import add_row, in_project
+from portal.store.tables import Firm, Phase
 
 PASSWORD = "level to a sixteenth"
 
@@ -39,6 +44,8 @@ class Told:
     household: list[Actor] = field(default_factory=list)
     rooms: dict[str, int] = field(default_factory=dict)
     phases: dict[str, int] = field(default_factory=dict)
+    planned: dict[str, int] = field(default_factory=dict)
+    orders: dict[str, int] = field(default_factory=dict)
     decisions: list[int] = field(default_factory=list)
     links: list[str] = field(default_factory=list)
     tokens: dict[str, str] = field(default_factory=dict)
@@ -93,7 +100,7 @@ def _set_up(told: Told, days: Days, settings: Settings) -> None:
     begun = days.past(-14, "09:00")
     values = {
         **story.PROJECT, "timezone": story.TIMEZONE, "calendar": story.CALENDAR, "starts_on": days.day(-12),
-        "promised_on": days.day(18), "signed_on": days.day(-30),
+        "promised_on": days.day(21), "signed_on": days.day(-30),
     }
     told.project = projects.add_project(told.office, values, begun).id
     for key, room in story.ROOMS.items():
@@ -105,11 +112,45 @@ def _set_up(told: Told, days: Days, settings: Settings) -> None:
 
 
 def _plan(told: Told, days: Days) -> None:
-    told.phases = _phases(told, told.project, story.PHASES, told.rooms)
+    """The kitchen as its plan says, the other rooms beside it."""
+    _start_from_plan(told, days)
+    beside = _phases(told, told.project, story.PHASES, told.rooms)
+    told.phases |= beside
     for key, takes in story.TAKES.items():
-        kept = [take | {"back_with": told.phases[take["back_with"]]} if "back_with" in take else take for take in takes]
-        phase = told.phases[key]
-        phases.change_phase(told.manager, told.project, phase, 1, {"takes": kept})
+        phases.change_phase(told.manager, told.project, beside[key], 1, {"takes": [_take(told, one) for one in takes]})
+    _change_in_plan(told)
+
+
+def _start_from_plan(told: Told, days: Days) -> None:
+    entered = {cure: hours * 60 for cure, hours in story.LABELS.items()}
+    plan = with_label_waits(starter(OURS, story.PLAN), entered, cures())
+    names = {room.key: story.ROOMS[room.key]["name"] for room in plan.rooms}
+    laid = start_from_plan(told.manager, told.project, [Chosen(story.PLAN, plan, names)])
+    told.phases = dict(zip([phase.key for phase in plan.phases], laid.phases, strict=True))
+    told.planned = dict(zip([one.key for one in plan.decisions], laid.questions, strict=True))
+    told.orders = dict(zip([one.item for one in plan.deliveries], laid.orders, strict=True))
+    for key in story.SETTLED:
+        drop_question(told.manager, told.project, told.planned[key], days.past(-13, "15:00"))
+
+
+def _take(told: Told, take: dict[str, Any]) -> dict[str, Any]:
+    """The take with ids for keys, and with the label's hours where the table of cures has none."""
+    back = {"back_with": told.phases[take["back_with"]]} if "back_with" in take else {}
+    gate = take.get("gate")
+    return take | back | ({"wait_hours": story.LABELS[gate]} if gate in story.LABELS else {})
+
+
+def _change_in_plan(told: Told) -> None:
+    """What this house does otherwise than its plan to start from."""
+    for key in {phase for phase, _ in story.INSTEAD}:
+        row = in_project(Phase, told.project, told.phases[key])
+        takes = [{**take, "instead": story.INSTEAD[key, take["service"]]}
+                 if (key, take["service"]) in story.INSTEAD else take for take in row.takes]
+        phases.change_phase(told.manager, told.project, row.id, row.version, {"takes": takes})
+    walk = in_project(Phase, told.project, told.phases["walk"])
+    after = [*plan_rows.links_of(walk.id), *((told.phases[key], 0) for key in story.WALK_AFTER)]
+    links = [{"phase": before, "wait": wait} for before, wait in after]
+    phases.change_phase(told.manager, told.project, walk.id, walk.version, {"after": links})
 
 
 def _phases(
@@ -121,10 +162,15 @@ def _phases(
         values = {
             "name": phase.name, "crew": phase.crew, "room": phase.room and rooms[phase.room],
             "work_low": low, "work_likely": likely, "work_high": high,
-            "after": [{"phase": made[k], "wait": round(hours * 60)} for k, hours in phase.after.items()],
+            "after": [{"phase": made[key], "wait": _wait(cure)} for key, cure in phase.after.items()],
         }
         made[phase.key] = phases.add_phase(told.manager, project, values).id
     return made
+
+
+def _wait(cure: str) -> int:
+    """Clock minutes of a cure: those of its label in this house, else those of the table; none for none."""
+    return 60 * story.LABELS[cure] if cure in story.LABELS else cures()[cure].minutes if cure else 0
 
 
 def _second_house(told: Told, days: Days) -> None:
@@ -152,7 +198,11 @@ def _ask(told: Told, days: Days, ask: story.DecisionStory, at: int) -> None:
         "asked_for": None if ask.asked_for is None else days.day(ask.asked_for),
         "detail": ask.dimensions and {"dimensions": ask.dimensions},
     }
-    told.decisions.append(asking.ask_decision(told.manager, told.project, values, at).id)
+    if ask.planned:
+        asked = ask_planned(told.manager, told.project, told.planned[ask.planned], values, at)
+    else:
+        asked = asking.ask_decision(told.manager, told.project, values, at)
+    told.decisions.append(asked.id)
 
 
 def _answered(told: Told, days: Days) -> Iterator[Event]:
@@ -172,9 +222,10 @@ def _answered(told: Told, days: Days) -> Iterator[Event]:
 
 
 def _worked(told: Told, days: Days) -> Iterator[Event]:
-    for phase in story.PHASES:
-        one = told.phases[phase.key]
-        for act, when in ((starting.start_phase, phase.started), (starting.finish_phase, phase.finished)):
+    worked = story.WORKED | {one.key: (one.started, one.finished) for one in story.PHASES if one.started}
+    for key, (started, finished) in worked.items():
+        one = told.phases[key]
+        for act, when in ((starting.start_phase, started), (starting.finish_phase, finished)):
             if when:
                 at = days.past(*when)
                 yield at, partial(act, told.manager, told.project, one, now=at)
@@ -193,7 +244,10 @@ def _book(told: Told, days: Days) -> None:
             "item": item, "expected_low": days.day(low), "expected_on": days.day(likely),
             "expected_high": days.day(high), "phases": [told.phases[key] for key in waiting],
         }
-        delivery = deliveries.order_delivery(told.office, told.project, values)
+        if item in told.orders:
+            delivery = order_planned(told.office, told.project, told.orders[item], values)
+        else:
+            delivery = deliveries.order_delivery(told.office, told.project, values)
         if arrived:
             at = datetime.fromtimestamp(days.past(*arrived), days.zone)
             deliveries.record_arrival(

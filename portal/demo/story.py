@@ -1,7 +1,8 @@
 """The invented story. Days are working days counted from today: 0 is today, -1 the one before.
 
 All people, streets and firms are invented; phone numbers are 555-01xx, mail goes to example.com and example.org.
-Work and cure times are common practice; labels and makers' sheets govern a real job.
+Work times are common practice, cure times those of content/cures.toml and of invented labels; real labels govern a real
+job.
 """
 
 from typing import Any, NamedTuple
@@ -56,67 +57,67 @@ ROOMS: dict[str, dict[str, Any]] = {
 }
 
 
+PLAN = "kitchen"
+"""The plan to start from that the kitchen follows, with all its phases, waits, questions and orders."""
+
+LABELS = {"floor_finish": 16, "grout_walk": 24, "paint": 20, "seam_adhesive": 1, "sink_adhesive": 12}
+"""Clock hours that the labels of this house's products say, by the keys of cures; invented with the products."""
+
+# What the plan wants asked and this house has settled already: on the drawings of the contract, or by what was bought.
+SETTLED = ("centerline", "wiring", "seam", "pulls")
+
+# When the plan's phases were started and finished, by their keys.
+WORKED: dict[str, tuple[tuple[int, str], tuple[int, str] | None]] = {
+    "tear_out": ((-12, "08:00"), (-11, "16:30")),
+    "rough": ((-10, "08:00"), (-8, "12:00")),
+    "inspection": ((-7, "10:00"), (-7, "11:00")),
+    "walls": ((-6, "08:00"), (-4, "15:00")),
+    "floor": ((-3, "08:00"), (-2, "15:30")),
+    "cabinets": ((-1, "08:00"), None),
+}
+
+# What this house does instead, by phase and service.
+INSTEAD = {
+    ("tear_out", "sink"): "Wash dishes at the tub sink in the laundry room.",
+    ("tear_out", "cooktop"): "Cook on the hot plate in the laundry room.",
+}
+
+
 class PhaseStory(NamedTuple):
-    """`work`: crew hours low, likely, high. `after`: key -> wait hours. `started`, `finished`: (day, time)."""
+    """`work`: crew hours low, likely, high. `after`: key -> the cure to wait for, empty for none. `started`,
+    `finished`: (day, time)."""
 
     key: str
     room: str | None
     name: str
     crew: str
     work: tuple[float, float, float]
-    after: dict[str, float] = {}
+    after: dict[str, str] = {}
     started: tuple[int, str] | None = None
     finished: tuple[int, str] | None = None
 
 
-# What phases take from the household, as portal.planning.household.services reads it; `back_with` names a phase by key.
-TAKES: dict[str, list[dict[str, Any]]] = {
-    "out": [
-        {"service": "sink", "until": "done", "back_with": "sink", "gate": "silicone",
-         "instead": "Wash dishes at the tub sink in the laundry room."},
-        {"service": "cooktop", "until": "done", "back_with": "sink",
-         "instead": "Cook on the hot plate in the laundry room."},
-        {"service": "noise"},
-        {"service": "dust"},
-    ],
-    "rough": [{"service": "water", "room": None}],
-    "walls": [{"service": "dust"}, {"service": "way_through", "until": "done", "wait_hours": 24}],
-    "cabinets": [{"service": "noise"}, {"service": "way_through"}],
-    "top": [{"service": "noise"}, {"service": "way_through"}],
-    "drill": [{"service": "dust"}, {"service": "noise"}, {"service": "water"}],
-    "sink": [{"service": "water"}, {"service": "drain"}],
-    "splash": [{"service": "dust"}],
-    "floor": [{"service": "floor", "until": "done", "back_with": "seal", "wait_hours": 24}],
-    "seal": [{"service": "bath", "until": "done", "wait_hours": 72}],
-    "vanity": [{"service": "water"}],
-    "paint": [{"service": "way_through", "until": "done", "wait_hours": 24}],
-}
-
+# Beside the kitchen: a floor and a vanity for the bath, paint and shelves for the laundry room.
 PHASES = [
-    PhaseStory("out", "kitchen", "Take out the old kitchen", "Carpenters", (12, 16, 20), {},
-               (-12, "08:00"), (-11, "16:30")),
-    PhaseStory("rough", "kitchen", "Rough plumbing and wiring", "Plumber", (16, 20, 30), {"out": 0},
-               (-10, "08:00"), (-8, "12:00")),
-    PhaseStory("inspection", "kitchen", "Inspection of the rough work", "City inspector", (1, 1, 2), {"rough": 0},
-               (-7, "10:00"), (-7, "11:00")),
-    PhaseStory("walls", "kitchen", "Close and finish the walls", "Drywall crew", (12, 16, 24), {"inspection": 0},
-               (-6, "08:00"), (-4, "15:00")),
-    PhaseStory("cabinets", "kitchen", "Set the base cabinets", "Carpenters", (12, 16, 20), {"walls": 24},
-               (-1, "08:00")),
-    PhaseStory("measure", "kitchen", "Measure for the stone top", "Stone crew", (1, 2, 3), {"cabinets": 0}),
-    PhaseStory("top", "kitchen", "Set the stone top", "Stone crew", (3, 4, 6), {"measure": 0}),
-    PhaseStory("drill", "kitchen", "Drill the holes in the stone top", "Stone crew", (1, 2, 3), {"top": 0.5}),
-    PhaseStory("sink", "kitchen", "Connect the sink and faucet", "Plumber", (3, 4, 6), {"drill": 24}),
-    PhaseStory("splash", "kitchen", "Set the splash tile", "Tile setter", (8, 12, 16), {"top": 24}),
-    PhaseStory("grout", "kitchen", "Grout the splash", "Tile setter", (3, 4, 5), {"splash": 24}),
-    PhaseStory("floor", "bath", "Lay the floor tile", "Tile setter", (12, 16, 20), {}, (-3, "08:00"), (-2, "15:30")),
-    PhaseStory("seal", "bath", "Grout and seal the floor", "Tile setter", (2, 3, 4), {"floor": 24}),
-    PhaseStory("vanity", "bath", "Hang the vanity and its pulls", "Carpenters", (4, 6, 8), {"seal": 48}),
-    PhaseStory("paint", "laundry", "Paint the laundry room", "Painter", (6, 8, 12)),
-    PhaseStory("shelves", "laundry", "Hang the shelves", "Carpenters", (3, 4, 6), {"paint": 24}),
-    PhaseStory("walk", None, "Walk through the work with you", "Project manager", (2, 2, 3),
-               {"sink": 0, "grout": 0, "vanity": 0, "shelves": 0}),
+    PhaseStory("bath_floor", "bath", "Lay the floor tile", "Tile setter", (12, 16, 20), {},
+               (-3, "08:00"), (-2, "15:30")),
+    PhaseStory("bath_grout", "bath", "Grout the floor", "Tile setter", (2, 3, 4), {"bath_floor": "tile_set"}),
+    PhaseStory("vanity", "bath", "Hang the vanity and its pulls", "Carpenters", (4, 6, 8),
+               {"bath_grout": "grout_walk"}),
+    PhaseStory("laundry_paint", "laundry", "Paint the laundry room", "Painter", (6, 8, 12)),
+    PhaseStory("shelves", "laundry", "Hang the shelves", "Carpenters", (3, 4, 6), {"laundry_paint": "paint"}),
 ]
+
+WALK_AFTER = ("vanity", "shelves")
+"""What the walk-through of the plan waits for besides."""
+
+# What those take from the household, as portal.planning.household.services reads it; `back_with` names a phase by key.
+TAKES: dict[str, list[dict[str, Any]]] = {
+    "bath_floor": [{"service": "floor", "until": "done", "back_with": "bath_grout", "gate": "grout_walk"}],
+    "bath_grout": [{"service": "bath", "until": "done", "gate": "grout_water"}],
+    "vanity": [{"service": "water"}],
+    "laundry_paint": [{"service": "way_through", "until": "done", "gate": "paint"}],
+}
 
 
 class DecisionStory(NamedTuple):
@@ -131,6 +132,7 @@ class DecisionStory(NamedTuple):
     lead_days: int = 1
     asked_for: int | None = None
     dimensions: dict[str, Any] | None = None  # what was measured, where the options are layouts
+    planned: str = ""  # the question of the plan that it asks, by its key
 
 
 DECISIONS = [
@@ -148,7 +150,7 @@ DECISIONS = [
              "cannot_be_undone": "A hole in stone can't be closed again. If the dispenser goes, a cap stays.",
              "detail": {"layout": "One hole for the faucet; from the left: faucet and soap dispenser"}},
         ],
-        -9, ("drill",), dimensions=DECK,
+        -9, ("drill",), dimensions=DECK, planned="holes",
     ),
     DecisionStory(
         "finish", "kitchen", "Which grout color for the splash?",
@@ -158,7 +160,7 @@ DECISIONS = [
             {"title": "Charcoal", "cost_cents": 2200, "days": 1, "effects": "Draws every joint.",
              "cannot_be_undone": "Grout can only be changed by cutting it out."},
         ],
-        -8, ("grout",), 15,
+        -8, ("grout",), 15, planned="grout_color",
     ),
     DecisionStory(
         "pulls", "bath", "How high do the pulls of the vanity sit?",
@@ -179,7 +181,7 @@ DECISIONS = [
              "effects": "One can is left over from the hall."},
             {"title": "A cooler white", "cost_cents": 8000, "days": 1, "effects": "Needs one more coat."},
         ],
-        -3, ("paint",), 2,
+        -3, ("laundry_paint",), 2,
     ),
     DecisionStory(
         "general", "laundry", "Do you want to keep the old laundry door?",
@@ -190,13 +192,13 @@ DECISIONS = [
         -2, (), 1, 8,
     ),
     DecisionStory(
-        "contract_change", "kitchen", "Shall we add lights under the wall cabinets?",
+        "contract_change", "kitchen", "Shall we tile the splash up to the wall cabinets?",
         [
             {"title": "Leave it as it is", "recommended": True, "cost_cents": 0, "days": 0,
-             "effects": "The wiring stays as inspected."},
-            {"title": "Add the lights", "cost_cents": 64_000, "days": 1,
-             "effects": "An electrician comes once more before the tile is set.",
-             "cannot_be_undone": "Once the tile is set, new wiring means taking tile off."},
+             "effects": "The splash is one row of tile high."},
+            {"title": "Tile it all the way up", "cost_cents": 64_000, "days": 1,
+             "effects": "Nothing to paint behind the cooktop; the tile setter needs a day more.",
+             "cannot_be_undone": "Tile comes off only with the wallboard behind it."},
         ],
         -1, ("splash",), 2,
     ),
@@ -206,19 +208,20 @@ DECISIONS = [
 VISITS = [
     ("cabinets", "Carpenters", "Set the base cabinets", -1, "08:00", "16:30"),
     ("cabinets", "Carpenters", "Set the base cabinets", 0, "08:00", "16:30"),
-    ("seal", "Tile setter", "Grout and seal the bath floor", 1, "08:30", "12:00"),
+    ("bath_grout", "Tile setter", "Grout the bath floor", 1, "08:30", "12:00"),
     ("measure", "Stone crew", "Measure for the stone top", 2, "09:00", "11:00"),
-    ("paint", "Painter", "Paint the laundry room", 5, "08:00", "16:30"),
+    ("laundry_paint", "Painter", "Paint the laundry room", 5, "08:00", "16:30"),
     ("vanity", "Carpenters", "Hang the vanity", 6, "08:00", "15:00"),
-    ("top", "Stone crew", "Set the stone top", 8, "09:00", "13:00"),
-    ("drill", "Stone crew", "Drill the holes in the stone top", 8, "14:00", "16:00"),
-    ("sink", "Plumber", "Connect the sink and faucet", 10, "08:00", "12:00"),
+    ("set", "Stone crew", "Set the stone top", 8, "08:00", "13:00"),
+    ("drill", "Stone crew", "Drill the holes in the stone top", 8, "14:30", "16:30"),
+    ("connect", "Plumber", "Connect the sink, faucet and appliances", 10, "08:00", "12:00"),
 ]
 
-# item, expected days (low, likely, high), (day, time) of arrival, phases
+# item, expected days (low, likely, high), (day, time) of arrival, phases; the plan wants all but the top ordered
 DELIVERIES: list[tuple[str, tuple[int, int, int], tuple[int, str] | None, tuple[str, ...]]] = [
-    ("Sink and faucet", (-3, -3, -3), (-3, "14:20"), ("sink",)),
-    ("Stone top", (6, 7, 9), None, ("top",)),
+    ("Cabinets", (-2, -2, -2), (-2, "09:40"), ("cabinets",)),
+    ("Sink, faucet and cooktop", (-3, -3, -3), (-3, "14:20"), ("measure",)),
+    ("Stone top", (6, 7, 9), None, ("set",)),
     ("Splash tile", (3, 4, 8), None, ("splash",)),
 ]
 
@@ -227,11 +230,11 @@ SECOND_PROJECT = {"name": "Sorensen house", "address": "3 Gannet Court, Pell Har
 SECOND_PERSON = {"name": "Ida Sorensen", "phone": "218-555-0163", "email": "ida@example.org"}
 SECOND_PHASES = [
     PhaseStory("tub_out", "bath", "Take out the tub", "Carpenters", (6, 8, 10)),
-    PhaseStory("rough", "bath", "Rough plumbing", "Plumber", (4, 6, 10), {"tub_out": 0}),
-    PhaseStory("tub", "bath", "Set the tub", "Plumber", (3, 4, 6), {"rough": 0}),
-    PhaseStory("tile", "bath", "Tile the walls", "Tile setter", (12, 16, 20), {"tub": 0}),
-    PhaseStory("grout", "bath", "Grout the walls", "Tile setter", (3, 4, 5), {"tile": 24}),
-    PhaseStory("connect", "bath", "Connect the tub", "Plumber", (2, 3, 4), {"grout": 48}),
+    PhaseStory("rough", "bath", "Rough plumbing", "Plumber", (4, 6, 10), {"tub_out": ""}),
+    PhaseStory("tub", "bath", "Set the tub", "Plumber", (3, 4, 6), {"rough": ""}),
+    PhaseStory("tile", "bath", "Tile the walls", "Tile setter", (12, 16, 20), {"tub": ""}),
+    PhaseStory("grout", "bath", "Grout the walls", "Tile setter", (3, 4, 5), {"tile": "tile_set"}),
+    PhaseStory("connect", "bath", "Connect the tub", "Plumber", (2, 3, 4), {"grout": "grout_water"}),
 ]
 
 # day, time, text, pictures (drawing, caption)
@@ -240,7 +243,7 @@ UPDATES = [
      [("wall", "The kitchen wall, open")]),
     (-7, "11:30", "The inspector passed the rough plumbing and wiring.\n\nThe walls can be closed.",
      [("pipes", "Where the pipes run, before the wall is closed")]),
-    (-2, "15:45", "The bath floor is tiled. *Please don't walk on it* until the grout is sealed.",
+    (-2, "15:45", "The bath floor is tiled. *Please don't walk on it* before the grout has set.",
      [("floor", "The new floor of the hall bath")]),
     (-1, "16:30", "Half of the base cabinets stand and are level. The rest follows in the morning.",
      [("cabinets", "Base cabinets along the window wall")]),

@@ -12,7 +12,7 @@ def test_products_care_handovers_and_the_way_to_check_are_in_it(demo: DemoHouse)
     lived_in(demo)
     files = copy_of(demo)
     products = files["products.html"].decode()
-    assert "In the middle of each drawer" in products and "Sink and faucet: arrived" in products
+    assert "In the middle of each drawer" in products and "Sink, faucet and cooktop: arrived" in products
     for name in ("stone-top", "grout-and-sealant", "cabinets-and-pulls"):
         assert b"The label governs." in files[f"care/{name}.html"]
     assert b"openssl pkeyutl -verify" in files["check-the-record.html"]

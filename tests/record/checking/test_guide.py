@@ -127,7 +127,7 @@ def test_a_whole_copy_passes_the_commands_of_the_page_and_a_changed_photo_does_n
     with zipfile.ZipFile(io.BytesIO(own_copy(demo.project, demo.settings, NOW))) as archive:
         archive.extractall(tmp_path)
     (tmp_path / "record.json").write_bytes((tmp_path / "record" / "record.json").read_bytes())
-    assert record_says(tmp_path, (tmp_path / "record.json").read_bytes()) == "35 entries: same root\n"
+    assert record_says(tmp_path, (tmp_path / "record.json").read_bytes()) == "38 entries: same root\n"
     files, signature = code("Your own copy"), code("Your own copy", 1)
     assert run(tmp_path, "bash", "-c", files) == ""
     assert "Successfully" in run(tmp_path, "bash", "-c", signature)
