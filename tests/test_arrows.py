@@ -38,8 +38,11 @@ INWARD = {
 # folder; a module that lies beside folders stands for itself.
 FLOORS = {
     "planning": "contract calendar < household schedule < conflicts forecast late_answers starting_plans",
-    "layouts": "form kept_checks notation standings < length < check json_fields keys stone tolerance usual "
-               "< layout island materials < deck pulls centerline overhang seam < former_titles kinds < naming sizes",
+    "layouts": "form kept_checks notation standings < length < check json_fields keys tolerance usual "
+               "< layout island materials "
+               "< stone "
+               "< deck pulls centerline overhang seam "
+               "< former_titles kinds < naming sizes",
     "drawings": "scenes < sheets < drawing_kinds writers < charts layout_answer",
     "record": "verdict log < papers < checking",
     "store": "facts refusals < engine < tables < migrations rows < reading",

@@ -73,6 +73,7 @@ def test_a_blank_that_may_stay_empty_is_never_called_missing_unless_something_el
     asked_for = {
         "minimums.to_cabinet_side", "minimums.to_underneath", "faucet.outer_to_outer", "smallest_radius", "drawers",
         "aisles.edge", "aisles.on_overhang_side", "underneath.width", "underneath.depth",
+        "density",
     }  # fmt: skip
     for part in kind_named(kind).FORM:
         for blank in part.blanks:

@@ -81,6 +81,8 @@ class LayoutSchema(Strict):
     overhang = _only_of("overhang")
     brackets = _only_of("overhang", "integer")
     pieces = _only_of("seam", "array")
+    places = _only_of("seam", "array")
+    strips = _only_of("seam", "array")
 
 
 class LayoutsSchema(Strict):

@@ -6,10 +6,10 @@ from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.lengths import mm
 from portal.drawings.scenes.scene import Dimension, Item, Label, Line, Rect, Scene, Side
 from portal.layouts.seam import words
-from portal.layouts.seam.dimensions import Stretch
+from portal.layouts.seam.cutouts import Stretch
 from portal.layouts.seam.layout import SeamLayout
 
-_INSET = 0.15  # share of the depth before and behind a cut-out; its depth isn't decided here
+_INSET = 0.15  # share of the depth before and behind a cut-out; where its depth was not given
 
 
 def seam_scene(layout: SeamLayout) -> Scene:
@@ -28,10 +28,12 @@ def seam_scene(layout: SeamLayout) -> Scene:
 def _stretch(stretch: Stretch, layer: Layer, depth: float) -> Iterator[Item]:
     left, right = mm(stretch.left), mm(stretch.right)
     low, high = (_INSET * depth, (1 - _INSET) * depth) if layer is Layer.CUT_OUT else (0.0, depth)
+    if stretch.front is not None and stretch.back is not None:
+        low, high = mm(stretch.front), mm(stretch.back)
     yield Rect(layer, left, low, right - left, high - low)
     name = words.label(stretch)
     if layer is Layer.CUT_OUT:
-        yield Label((left + right) / 2, depth / 2, name)
+        yield Label((left + right) / 2, (low + high) / 2, name)
     else:
         yield Label((left + right) / 2, 0, name, Side.BELOW)
 

@@ -5,7 +5,7 @@ from portal.layouts.island import AISLES, KNEES, PLANNING
 from portal.layouts.length import Length
 from portal.layouts.overhang import words
 from portal.layouts.overhang.dimensions import Overhang
-from portal.layouts.stone import MANUAL, cantilever, limits
+from portal.layouts.stone.limits import MANUAL, cantilever, limits
 
 
 def all_checks(found: Overhang, depth: Length, supported: bool) -> tuple[Check, ...]:

@@ -6,7 +6,7 @@ from typing import Any
 from portal.layouts.island import Aisle, Seats, read_aisle, read_seats
 from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError, Length
-from portal.layouts.stone import limits
+from portal.layouts.stone.limits import limits
 
 KIND = "overhang"
 MOST_AISLES = 4

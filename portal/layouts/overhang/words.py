@@ -4,7 +4,7 @@ from portal.layouts.check import Advice, Measure
 from portal.layouts.island import PLANNING, Aisle
 from portal.layouts.layout import each_mend, verdict
 from portal.layouts.overhang.reach import Reach
-from portal.layouts.stone import MANUAL, cantilever, limits
+from portal.layouts.stone.limits import MANUAL, cantilever, limits
 from portal.words.capitals import first_upper
 from portal.words.plurals import counted, plural
 

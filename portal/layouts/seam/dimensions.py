@@ -5,38 +5,41 @@ from typing import Any
 
 from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError, Length
+from portal.layouts.materials import Material, read_material
+from portal.layouts.seam.cutouts import Stretch, read_cutouts, read_stretch
 
 KIND = "seam"
 MOST_SEAMS = 2
+"""As many as the slab may ask for; one more is found where nothing fits with the fewest."""
 
 
 @dataclass(frozen=True)
-class Stretch:
-    """Something on or under the run that a seam keeps away from: a cut-out, a dishwasher."""
+class Minimums:
+    """The fabricator's, who is `source`. `strip`: beside a cut-out; `piece`: along the run; both None where nobody
+    gave them."""
 
-    name: str
-    left: Length
-    right: Length
-
-    def away(self, at: Length) -> Length:
-        """Say how far a seam at `at` is from it; negative when `at` lies within."""
-        return max(self.left - at, at - self.right)
+    to_cutout: Length
+    strip: Length | None
+    piece: Length | None
+    source: str
 
 
 @dataclass(frozen=True)
 class Run:
-    """`density` in kg per cubic meter. `proposed`: seams that somebody would like to see, from the left end."""
+    """`density` in kg per cubic meter and `thicker`, how much more than nominal the slab may be: as given, else None.
+    `proposed`: seams that somebody would like to see, from the left end."""
 
     length: Length
     depth: Length
     thickness: Length
-    density: int
+    material: Material | None
+    density: int | None
+    thicker: Length | None
     slab_length: Length
     slab_depth: Length
     cutouts: tuple[Stretch, ...]
     dishwasher: Stretch | None
-    to_cutout: Length
-    source: str
+    least: Minimums
     proposed: tuple[Length, ...]
 
     @property
@@ -46,31 +49,30 @@ class Run:
 
 
 def from_json(data: Any) -> Run:
-    """Read `length`, `depth`, `thickness`, `density` (kg per cubic meter), `slab`, `minimums` and, where there are
-    some, `cutouts`, `dishwasher`, `proposed`. Raises DimensionError, which names the field."""
+    """Read `length`, `depth`, `thickness`, `material` or `density` (kg per cubic meter), `slab`, `minimums` and, where
+    there are some, `thicker_by`, `cutouts`, `dishwasher`, `proposed`. Raises DimensionError, which names the field."""
     reader = Reader(data)
+    length, depth, thickness = reader.size("length"), reader.size("depth"), reader.size("thickness")
+    material = read_material(reader)
+    density = None if material and not reader.has("density") else reader.count("density", 500, 5000)
     slab, least, washer = reader.part("slab"), reader.part("minimums"), reader.part_or_none("dishwasher")
     run = Run(
-        reader.size("length"), reader.size("depth"), reader.size("thickness"), reader.count("density", 500, 5000),
-        slab.size("length"), slab.size("depth"), tuple(_cutout(part) for part in reader.parts("cutouts", 4)),
-        _stretch(washer, "the dishwasher") if washer else None, least.length("to_cutout"), least.name("source"),
+        length, depth, thickness, material, density, reader.size_or_none("thicker_by"),
+        slab.size("length"), slab.size("depth"), read_cutouts(reader.parts("cutouts", 4), length, depth),
+        read_stretch(washer, "the dishwasher") if washer else None, _minimums(least),
         tuple(_proposed(part) for part in reader.parts("proposed", 6)),
     )
-    for part in (slab, least, reader):
+    for part in (slab, reader):
         part.done()
     _check_run(run)
     return run
 
 
-def _cutout(reader: Reader) -> Stretch:
-    return _stretch(reader, reader.name("name"))
-
-
-def _stretch(reader: Reader, name: str) -> Stretch:
-    left = reader.length("from_left")
-    stretch = Stretch(name, left, left + reader.size("width"))
+def _minimums(reader: Reader) -> Minimums:
+    least = Minimums(reader.length("to_cutout"), reader.size_or_none("strip"), reader.size_or_none("piece"),
+                     reader.name("source"))
     reader.done()
-    return stretch
+    return least
 
 
 def _proposed(reader: Reader) -> Length:
@@ -82,9 +84,6 @@ def _proposed(reader: Reader) -> Length:
 def _check_run(run: Run) -> None:
     if run.seams > MOST_SEAMS:
         raise DimensionError("length", f"needs more than {MOST_SEAMS} seams with this slab; give it as separate runs")
-    for index, cutout in enumerate(run.cutouts):
-        if cutout.right > run.length:
-            raise DimensionError(f"cutouts.{index}.width", "runs past the right end of the top; check length")
     for index, at in enumerate(run.proposed):
         if at >= run.length:
             raise DimensionError(f"proposed.{index}.from_left", "lies past the right end of the top")

@@ -1,35 +1,46 @@
 """The blanks of a run of stone and its slab, and what is published for them."""
 
 from portal.layouts.check import Suggestion
-from portal.layouts.form import COUNT, STONE_WORK, WORDS, Form, Part, needed, pick, source_of_minimums
-from portal.layouts.stone import MANUAL
+from portal.layouts.form import COUNT, STONE_WORK, WORDS, Blank, Form, Part, needed, pick, source_of_minimums
+from portal.layouts.materials import MATERIAL, MATERIALS
+from portal.layouts.stone.limits import COUNTERTOPS, DIFFERENCE, MANUAL
 
 CAUTIONS = (*STONE_WORK, "adhesives")
-DENSITIES = "ASTM C615, C503, C568, C616: least densities"
+DENSITIES = "the least of stone: ASTM C615 and C503; the rest: data sheets and tables, named beside each weight"
 
 _FROM_LEFT, _WIDTH = needed("from_left", "From the left end of the run"), needed("width", "Width")
 
 FORM: Form = (
     Part("", "The run", (
         needed("length", "Length of the run"), needed("depth", "Depth, front to back"),
-        needed("thickness", "Thickness"), needed("density", "Density, in kg per cubic meter", COUNT),
-    ), needed=True, picks=(pick("top", "length", "depth", "thickness", "density"),)),
+        needed("thickness", "Thickness"),
+        Blank("thicker_by", "How much thicker than that the slab may be",
+              hint="Weights are told with it. Empty: what is published for natural stone, nothing for the rest."),
+        MATERIAL,
+        Blank("density", "Density, in kg per cubic meter", COUNT,
+              hint="From the sheet of the slab. Empty: the most that the material has."),
+    ), needed=True, picks=(pick("top", "length", "depth", "thickness", "material", "density"),)),
     Part("slab", "The slab", (needed("length", "Usable length"), needed("depth", "Usable depth")), needed=True,
          picks=(pick("slab", "length", "depth"),)),
     Part("minimums", "Least distance", (
-        needed("to_cutout", "From a seam to a cut-out"), source_of_minimums("The fabricator")), needed=True,
-        picks=(pick("shop", "source", to_cutout="seam_to_cutout"),)),
-    Part("cutouts", "Cut-out", (needed("name", "What it is for", WORDS), _FROM_LEFT, _WIDTH), rows=4,
-         picks=(pick("sink", "name", width="cutout_width"),)),
+        needed("to_cutout", "From a seam to a cut-out"), Blank("strip", "Of a strip beside a cut-out"),
+        Blank("piece", "Of a piece, along the run"), source_of_minimums("The fabricator")), needed=True,
+        picks=(pick("shop", "source", to_cutout="seam_to_cutout", strip="strip", piece="shortest_piece"),)),
+    Part("cutouts", "Cut-out", (
+        needed("name", "What it is for", WORDS), _FROM_LEFT, _WIDTH,
+        Blank("from_front", "From the front edge of the top"), Blank("depth", "Depth, front to back")), rows=4,
+        picks=(pick("sink", "name", width="cutout_width", depth="cutout_depth"),)),
     Part("dishwasher", "A dishwasher below", (_FROM_LEFT, _WIDTH)),
     Part("proposed", "Seam that somebody would like", (_FROM_LEFT,), rows=2),
 )  # fmt: skip
 
 
 def suggestions() -> tuple[Suggestion, ...]:
-    """Give the least densities of stone by its kind; for the distance to a cut-out nothing is published."""
+    """Give the densities of each material and how much slabs differ; for distances nothing is published."""
+    densities = ", ".join(f"{each.name} {each.least} to {each.most}" for each in MATERIALS.values())
     return (
-        Suggestion("density", "granite 2560, marble 2590, dense limestone 2560, quartzite 2560 kg per cubic meter or "
-                   "more; the sheet of your stone may say more", DENSITIES),
+        Suggestion("density", f"{densities} kg per cubic meter", DENSITIES),
+        Suggestion("thicker_by", f"slabs of natural stone differ by up to {DIFFERENCE.text}", COUNTERTOPS),
         Suggestion("minimums.to_cutout", "no published minimum is known: ask the fabricator", MANUAL),
+        Suggestion("minimums.strip", "no published minimum is known: ask the fabricator", MANUAL),
     )

@@ -3,16 +3,20 @@
 No rule says where a seam must be (NSI manual); the distance to cut-outs is the fabricator's.
 """
 
-from itertools import combinations, pairwise
+from collections.abc import Sequence
+from itertools import pairwise
 from typing import Any, ClassVar
 
-from portal.layouts.check import AT_LEAST, AT_MOST, Check, check
+from portal.layouts.check import GIVEN, Check
 from portal.layouts.layout import Mark, Words
 from portal.layouts.length import Length
 from portal.layouts.seam import words
+from portal.layouts.seam.candidates import candidates
+from portal.layouts.seam.checks import division_checks, run_checks
+from portal.layouts.seam.cutouts import Strip, strips
 from portal.layouts.seam.dimensions import Run
 from portal.layouts.seam.division import Division, Piece
-from portal.layouts.stone import DRAWING, weight
+from portal.layouts.stone.weights import Heft, heft
 
 
 class SeamLayout(Division):
@@ -26,19 +30,29 @@ class SeamLayout(Division):
         return tuple(Mark(words.seam(number), words.LEFT_END, at) for number, at in enumerate(self.seams, 1))
 
     def to_json(self) -> dict[str, Any]:
-        """Write it as the API answers it; `pieces` from left to right, by length and weight."""
-        pieces = [{"length": piece.length.to_json(), "weight": piece.weight.to_json()} for piece in self.pieces]
-        return super().to_json() | {"marks": [mark.to_json() for mark in self.marks], "pieces": pieces}
+        """Write it as the API answers it; `pieces` from left to right, by length, weight and who carries it (None: a
+        machine). `places`: for each seam where it may stand so that the others still can; empty where they can't."""
+        pieces = [{"length": piece.length.to_json(), "weight": piece.weight.to_json(), "people": piece.weight.people}
+                  for piece in self.pieces]
+        return super().to_json() | {
+            "marks": [mark.to_json() for mark in self.marks], "pieces": pieces,
+            "places": [[[end.to_json() for end in each] for each in ours] for ours in self.places],
+            "strips": [{"between": list(each.sides), "width": each.wide.to_json()} for each in self.strips],
+        }
 
 
 def layouts(run: Run) -> list[SeamLayout]:
-    """Find the fewest seams that the slab allows, at each place that suggests itself, and at each that is proposed.
+    """Find the fewest seams that the slab and the distances allow, one more where the fewest don't fit, and answer
+    each that is proposed.
 
-    What passes comes first, then fewer seams, then the seam that keeps the furthest from every cut-out.
+    What passes comes first, then fewer seams, then the seam that keeps the furthest from every cut-out, then the
+    shortest of the longest pieces.
     """
-    wanted = [*combinations(_places(run), run.seams), *((at,) for at in run.proposed)]
-    found = {seams: _layout(run, seams) for seams in wanted}
-    return sorted(found.values(), key=lambda each: (*each.faults, len(each.seams), -_nearest(each)))
+    left = strips(run.cutouts, run.length, run.depth)
+    heaviest = heft(run.material, run.density, run.thickness, run.thicker, GIVEN)
+    same = run_checks(run, left)
+    found = (_layout(run, seams, left, heaviest, same) for seams in candidates(run))
+    return sorted(found, key=lambda each: (*each.faults, len(each.seams), -_nearest(each), _longest(each)))
 
 
 def _nearest(layout: Division) -> float:
@@ -46,34 +60,13 @@ def _nearest(layout: Division) -> float:
     return float(away.mm) if away is not None else 0.0
 
 
-def _places(run: Run) -> list[Length]:
-    """Even pieces, the longest that a slab gives from either end, as near a cut-out as is allowed, proposals."""
-    places = {run.length * part / (run.seams + 1) for part in range(1, run.seams + 1)}
-    for count in range(1, run.seams + 1):
-        places |= {run.slab_length * count, run.length - run.slab_length * count}
-    for cutout in run.cutouts:
-        places |= {cutout.left - run.to_cutout, cutout.right + run.to_cutout}
-    within = Length.of_mm(0)
-    return sorted(at for at in places | set(run.proposed) if within < at < run.length)
+def _longest(layout: Division) -> float:
+    return float(max(piece.length.mm for piece in layout.pieces))
 
 
-def _layout(run: Run, seams: tuple[Length, ...]) -> SeamLayout:
-    pieces = tuple(Piece(left, right, weight(right - left, run.depth, run.thickness, run.density))
-                   for left, right in pairwise((Length.of_mm(0, run.length.unit), *seams, run.length)))
-    checks = (*_piece_checks(run, pieces), *(each for at in seams for each in _seam_checks(run, at)))
-    return SeamLayout(run, seams, pieces, checks)
-
-
-def _piece_checks(run: Run, pieces: tuple[Piece, ...]) -> tuple[Check, ...]:
-    lengths = (check(words.LENGTH_OUT, words.piece(number), piece.length, AT_MOST, run.slab_length)
-               for number, piece in enumerate(pieces, 1))
-    return (*lengths, check(words.DEPTH_OUT, words.ALL_PIECES, run.depth, AT_MOST, run.slab_depth))
-
-
-def _seam_checks(run: Run, at: Length) -> tuple[Check, ...]:
-    checks = [check(words.TO_CUTOUT, words.seam_and(at, each.name), each.away(at), AT_LEAST, run.to_cutout, run.source)
-              for each in run.cutouts]
-    if run.dishwasher:
-        away, none = run.dishwasher.away(at), Length.of_mm(0, at.unit)
-        checks.append(check(words.OFF_DISHWASHER, words.seam_at(at), away, AT_LEAST, none, DRAWING))
-    return tuple(checks)
+def _layout(run: Run, seams: tuple[Length, ...], left: tuple[Strip, ...], heaviest: Heft,
+            same: Sequence[Check]) -> SeamLayout:
+    pieces = tuple(Piece(one, other, heaviest.weigh(other - one, run.depth))
+                   for one, other in pairwise((Length.of_mm(0, run.length.unit), *seams, run.length)))
+    checks = (*division_checks(run, seams, [piece.length for piece in pieces]), *same)
+    return SeamLayout(run, seams, pieces, left, heaviest, checks)

@@ -1,18 +1,29 @@
 """All that is said of seams: title and effects, checks, the drawing and the sheet."""
 
+from collections.abc import Iterator
+from fractions import Fraction
+
 from portal.layouts.check import PRACTICE, Advice, Measure
 from portal.layouts.layout import each_mend, verdict
 from portal.layouts.length import Length
-from portal.layouts.seam.dimensions import Run, Stretch
-from portal.layouts.seam.division import Division
-from portal.layouts.stone import COUNTERTOPS, DRAWING
+from portal.layouts.materials import called
+from portal.layouts.seam.cutouts import Stretch, Strip
+from portal.layouts.seam.dimensions import Run
+from portal.layouts.seam.division import Division, Piece
+from portal.layouts.seam.places import longer_slab
+from portal.layouts.stone.limits import COUNTERTOPS, DRAWING
+from portal.layouts.stone.weights import LIFTING, ONE_PERSON, Weight
+from portal.words.articles import with_the
+from portal.words.capitals import first_upper
 from portal.words.lists import listed
-
-LIFTING = "NIOSH lifting equation, load constant 23 kg (from memory)"
+from portal.words.plurals import plural, spelled
 
 LENGTH_OUT, DEPTH_OUT, ALL_PIECES = Measure("seam.length-out"), Measure("seam.depth-out"), "all pieces"
+PIECE_LEAST, STRIP = Measure("seam.piece-least"), Measure("seam.strip")
 TO_CUTOUT, OFF_DISHWASHER = Measure("seam.to-cutout"), Measure("seam.off-dishwasher")
 LEFT_END, SEAM, SHEET = "left end", "seam", "Cutting sheet"
+_MOVES = {LENGTH_OUT.key, PIECE_LEAST.key, TO_CUTOUT.key}
+"""What another place for the seams may mend."""
 
 
 def title(layout: Division) -> str:
@@ -24,54 +35,146 @@ def title(layout: Division) -> str:
 
 
 def effects(layout: Division) -> tuple[str, ...]:
-    """Say how long and how heavy each piece is, and what one sees and feels of the seams."""
-    each = [f"Piece {number}: {piece.length.shown().text} long, {piece.weight.text} before cut-outs."
-            for number, piece in enumerate(layout.pieces, 1)]
+    """Say how long and how heavy each piece is, what is left around cut-outs, where else a seam may be, and what one
+    sees and feels of it."""
+    return (*(f"Piece {number}: {each.length.shown().text} long, {weight_of(each)}."
+              for number, each in enumerate(layout.pieces, 1)), *_left(layout), *_places(layout), *_seen(layout))
+
+
+def weight_of(piece: Piece) -> str:
+    """Say what a piece weighs and who carries it: `at most 74 lb (34 kg) before cut-outs; 3 people carry it`."""
+    return f"at most {piece.weight.text} before cut-outs; {_carried(piece.weight)}"
+
+
+def _carried(weight: Weight) -> str:
+    people = weight.people
+    if people is None:
+        return "too heavy for four people, it goes by machine"
+    return f"{spelled(people, 'person', 'people')} {plural(people, 'carries', 'carry')} it"
+
+
+def _left(layout: Division) -> Iterator[str]:
+    for cutout in layout.run.cutouts:
+        before, behind = cutout.front, layout.run.depth - cutout.back if cutout.back else None
+        left = [f"{wide.shown().text} is left {side} it"
+                for side, wide in (("before", before), ("behind", behind)) if wide and wide.mm]
+        if left:
+            yield f"{first_upper(with_the(cutout.name))}: {listed(left)}."
+
+
+def _places(layout: Division) -> Iterator[str]:
+    many = len(layout.seams) > 1
+    for number, ours in enumerate(layout.places, 1):
+        where = listed((_from_to(*each) for each in ours), "or")
+        where = f"anywhere {where}" if where.startswith("from") else where
+        others = ("; the other still finds a place" if len(layout.seams) == 2 else "; the others still find a place")
+        yield f"{f'Seam {number}' if many else 'The seam'} can be {where} from the left end{others if many else ''}."
+
+
+def _from_to(low: Length, high: Length) -> str:
+    """To 1/16 in or 0.1 mm, and never past an end; exact where that leaves nothing."""
+    step = Fraction(127, 80) if low.unit.is_inch else Fraction(1, 10)
+    least, most = -(-low.mm // step) * step, high.mm // step * step
+    if least > most:
+        least, most = low.mm, high.mm
+    ends = [Length.of_mm(each, low.unit).text for each in (least, most)]
+    return f"at {ends[0]}" if least == most else f"from {ends[0]} to {ends[1]}"
+
+
+def _seen(layout: Division) -> tuple[str, ...]:
+    material = layout.run.material
     if not layout.seams:
-        return (*each, "There is no seam to see.")
-    return (*each, "You will see the seam: about 1/16 in wide, give or take 1/64 in.",
+        return ("There is no seam to see.",)
+    if material and not material.natural:
+        return (f"How much one sees of a seam in {called(material)}, its maker's sheet says.",)
+    return ("You will see the seam: about 1/16 in wide, give or take 1/64 in.",
             "You should feel no step at the front and back edge; in the middle it may be 1/32 in at most.")
 
 
 def cannot_be_undone(layout: Division) -> str:
     """Say that the pieces are cut for good."""
-    return "The shop cuts the stone to these lengths. No piece can be made longer later, and no seam can be moved."
+    return (f"The shop cuts the {called(layout.run.material)} to these lengths. No piece can be made longer later, and "
+            "no seam can be moved.")
 
 
 def reason(layout: Division) -> str:
-    """Say how far the seams keep from cut-outs, where there are any."""
+    """Say how far the seams keep from cut-outs, where there are any, and that it takes one piece more than the slab
+    alone asks for, where it does."""
     away = layout.from_cutouts
-    if away is None:
+    if away is not None:
+        fits = f"Fits, and the seam keeps {away.shown().text} from the nearest cut-out."
+    else:
         fits = "Fits, with the fewest seams that the slab allows." if layout.seams else "Comes out of one slab."
-        return verdict(layout, fits)
-    return verdict(layout, f"Fits, and the seam keeps {away.shown().text} from the nearest cut-out.")
+    if layout.one_more:
+        fits += f" With {spelled(layout.run.seams, 'seam')} nothing fits."
+    return verdict(layout, fits)
 
 
 def not_checked(layout: Division) -> tuple[str, ...]:
     """Name what could not be checked because it was not given."""
-    return ()
+    run = layout.run
+    unknown = [] if run.material else ["what the top is made of: natural stone is taken"]
+    unknown += [f"how much is left before and behind {with_the(each.name)}: where it lies is not given"
+                for each in run.cutouts if each.back is None]
+    if run.cutouts and run.least.strip is None:
+        unknown.append("the strips around cut-outs: no least width is given")
+    if layout.heft.over is None:
+        unknown.append("how much thicker than nominal the slab is")
+    if layout.seams and run.least.piece is None:
+        unknown.append("the shortest piece: none is given")
+    if layout.seams and run.dishwasher is None:
+        unknown.append("a dishwasher below: none is given")
+    return tuple(unknown)
 
 
 def mends(layout: Division) -> tuple[str, ...]:
-    """Say what would make it pass."""
-    return each_mend(layout)
+    """Say what would make it pass: other places for the seams, a longer slab, and by how much the rest falls short."""
+    moves = [check for check in layout.failed if check.what.key in _MOVES]
+    rest = tuple(check.mend for check in layout.failed if check.what.key not in _MOVES)
+    if not moves:
+        return rest
+    if layout.nearest:
+        return (_at(layout.nearest), *rest)
+    slab = longer_slab(layout.run)
+    if slab is None:
+        return each_mend(layout)
+    return (f"Take a slab with a usable length of {slab.text}: with this one nothing fits.", *rest)
+
+
+def _at(seams: tuple[Length, ...]) -> str:
+    places = listed(at.text for at in seams)
+    return f"Put the {plural(len(seams), 'seam')} {places} from the left end."
 
 
 def advice(layout: Division) -> tuple[Advice, ...]:
-    """Say how stone is carried, and what a seam may look like."""
-    lifting = Advice("Long stone is carried on edge, by enough people or with a machine, never flat over a cut-out. "
-                     "Even in the best posture 51 lb (23 kg) is the limit for one person.", LIFTING)
+    """Say what weights are reckoned with, how a piece is carried, and what a seam may look like."""
+    material = layout.run.material
+    said = [*_weights(layout), Advice(
+        f"One person lifts {Weight(ONE_PERSON).text} at most, and that in the best posture. Two lift two thirds of "
+        "what both could alone, three or four half of it, and more than four don't work.", LIFTING)]
+    if called(material) in ("stone", "quartz"):
+        said.append(Advice("A long piece is carried on edge, never flat over a cut-out."))
     if not layout.seams:
-        return (lifting,)
-    return (
-        lifting,
-        Advice("A seam is 1/16 in (1.5 mm) wide, give or take 1/64 in (0.4 mm), with a step of at most 1/32 in "
-               "(0.8 mm) in the middle and none at the edges. Slabs may differ by 1/8 in (3 mm) in thickness.",
-               COUNTERTOPS),
-        Advice("No rule says where a seam must be. One drawing shows seams in front of and behind a sink, with rods or "
-               "plates, and none over a dishwasher.", DRAWING),
-        Advice("A seam shows less away from a window and in a fine grain.", PRACTICE),
-    )
+        return tuple(said)
+    if material is None or material.natural:
+        said.append(Advice(
+            "A seam is 1/16 in (1.5 mm) wide, give or take 1/64 in (0.4 mm), with a step of at most 1/32 in (0.8 mm) "
+            "in the middle and none at the edges. Slabs may differ by 1/8 in (3 mm) in thickness.", COUNTERTOPS))
+        said.append(Advice("No rule says where a seam must be. One drawing shows seams in front of and behind a sink, "
+                           "with rods or plates, and none over a dishwasher.", DRAWING))
+    return (*said, Advice("A seam shows less away from a window and in a fine grain.", PRACTICE))
+
+
+def _weights(layout: Division) -> Iterator[Advice]:
+    run, heaviest = layout.run, layout.heft
+    yield Advice(f"Weights are reckoned at {heaviest.density} kg per cubic meter, with no cut-out taken off.",
+                 heaviest.density_source)
+    if heaviest.over:
+        yield Advice(f"Weights are reckoned {heaviest.over.text} thicker than nominal: slabs differ.",
+                     heaviest.over_source)
+    if run.material and run.density and run.density < run.material.least:
+        yield Advice(f"{run.density} kg per cubic meter is less than {run.material.name} has: {run.material.least} or "
+                     "more. Look at its sheet again.", run.material.source)
 
 
 def piece(number: int) -> str:
@@ -94,6 +197,11 @@ def seam_and(at: Length, cutout: str) -> str:
     return f"{seam_at(at)}, {cutout}"
 
 
+def sides(strip: Strip) -> str:
+    """Name a strip by what it lies between."""
+    return f"{strip.sides[0]} to {strip.sides[1]}"
+
+
 def label(stretch: Stretch) -> str:
     """Name a cut-out or a dishwasher where the drawing has room for a few letters."""
     return stretch.name.removeprefix("the ")
@@ -101,10 +209,13 @@ def label(stretch: Stretch) -> str:
 
 def description(layout: Division) -> str:
     """Say all that the drawing shows, then the effects."""
+    run = layout.run
     seams = ", ".join(at.shown().text for at in layout.seams)
+    unknown = "" if all(each.back is not None for each in run.cutouts) else (
+        " Depths of cut-outs that are not given are not to scale.")
     parts = [
-        "The top from above, front edge at the bottom. Depths of cut-outs are not to scale.",
-        _cutouts(layout.run), f"Seams from the left end: {seams}." if seams else "", *effects(layout),
+        f"The top from above, front edge at the bottom.{unknown}",
+        _cutouts(run), f"Seams from the left end: {seams}." if seams else "", *effects(layout),
     ]
     return " ".join(part for part in parts if part)
 

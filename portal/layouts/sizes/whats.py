@@ -9,6 +9,7 @@ from portal.layouts.deck.dimensions import USES
 from portal.layouts.form import CHOICE, COUNT, FLAG, LENGTH, WORDS, Blank
 from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError
+from portal.layouts.materials import MATERIALS
 from portal.layouts.pulls.dimensions import TYPES
 
 _MOST = 100_000
@@ -27,6 +28,7 @@ WHATS: dict[str, What] = {
     "top": What("Top", (
         Blank("length", "Length, along the wall"), Blank("depth", "Depth, front to back, all overhang included"),
         Blank("thickness", "Thickness"), Blank("splash", "Thickness of the splash or wall finish on it"),
+        Blank("material", "Material", CHOICE, choices=tuple(MATERIALS)),
         Blank("density", "Density, in kg per cubic meter", COUNT),
     )),
     "sink": What("Sink", (
@@ -55,7 +57,8 @@ WHATS: dict[str, What] = {
         Blank("to_back", "From a hole to the back edge"), Blank("to_edge", "From a hole to the other edges"),
         Blank("to_cabinet_side", "From a hole to a side of the cabinet"),
         Blank("to_underneath", "From a hole to what hangs underneath"),
-        Blank("seam_to_cutout", "From a seam to a cut-out"), Blank("smallest_radius", "Least radius that it cuts"),
+        Blank("seam_to_cutout", "From a seam to a cut-out"), Blank("strip", "Of a strip beside a cut-out"),
+        Blank("shortest_piece", "Of a piece of a run"), Blank("smallest_radius", "Least radius that it cuts"),
     )),
     "slab": What("Slab", (Blank("length", "Usable length"), Blank("depth", "Usable depth"))),
     "brackets": What("Brackets", (

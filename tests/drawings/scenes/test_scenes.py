@@ -130,10 +130,17 @@ def test_seams_and_pieces_stand_where_they_were_computed() -> None:
     best = SEAMS[0]
     seams = [i.x1 for i in drawn(best).scene.only(Layer.SEAM) if isinstance(i, Line)]
     assert seams == [float(at.mm) for at in best.seams]
-    assert dimensions(drawn(best)) == {"74 in", "70 in", "25-1/2 in"}
+    assert dimensions(drawn(best)) == {"76 in", "68 in", "25-1/2 in"}
     assert len(drawn(best).scene.only(Layer.CUT_OUT)) == 2
     labels = [i.text for i in drawn(best).scene.items if isinstance(i, Label)]
     assert {"sink", "cooktop", "dishwasher", "seam"} == set(labels)
+
+
+def test_a_cut_out_has_its_true_depth_where_it_was_given() -> None:
+    deep = [{**each, "from_front": "3 in", "depth": "18 in"} for each in runs.RUN["cutouts"][:1]]
+    (cutout,) = drawn(runs.found(cutouts=deep)[0]).scene.only(Layer.CUT_OUT)
+    assert isinstance(cutout, Rect)
+    assert (cutout.y, cutout.height) == (pytest.approx(3 * 25.4), pytest.approx(18 * 25.4))
 
 
 def test_every_hole_of_a_pull_is_a_center_where_it_was_computed() -> None:

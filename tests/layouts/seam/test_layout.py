@@ -27,11 +27,12 @@ def names(layout: SeamLayout) -> set[str]:
     return {check.name for check in layout.checks if not check.ok}
 
 
-def test_a_seam_that_passes_comes_first() -> None:
+def test_a_seam_that_passes_comes_first_and_keeps_the_furthest_from_every_cut_out() -> None:
+    """74 in is 4 in from the sink, 76 in is 6 in from it and where the dishwasher begins."""
     best = found()[0]
-    assert best.ok and [at.text for at in best.seams] == ["74 in"]
-    assert "keeps 4 in from the nearest cut-out" in best.reason
-    assert [mark.to_json()["at"]["text"] for mark in best.marks] == ["74 in"]
+    assert best.ok and [at.text for at in best.seams] == ["76 in"]
+    assert "keeps 6 in from the nearest cut-out" in best.reason
+    assert [mark.to_json()["at"]["text"] for mark in best.marks] == ["76 in"]
 
 
 def test_each_check_can_fail() -> None:
@@ -66,15 +67,26 @@ def test_the_fabricators_distance_is_kept_exactly() -> None:
 
 def test_every_layout_says_what_a_piece_weighs_and_how_it_is_lifted() -> None:
     best = found()[0]
-    # 74 in x 25-1/2 in x 30 mm of 2650 kg per cubic meter: 1.8796 x 0.6477 x 0.03 x 2650 = 96.785 kg = 213.37 lb
-    assert float(best.pieces[0].weight.kg) == pytest.approx(96.785, abs=0.001)
-    assert best.pieces[0].weight.text == "214 lb (97 kg)" and best.to_json()["pieces"][0]["weight"]["kg"] == 96.78
-    assert best.effects[0] == "Piece 1: 74 in long, 214 lb (97 kg) before cut-outs."
+    # 76 in x 25-1/2 in x (30 mm + 1/8 in) of 2650 kg per cubic meter: 1.9304 x 0.6477 x 0.033175 x 2650 = 109.92 kg
+    assert float(best.pieces[0].weight.kg) == pytest.approx(109.921, abs=0.001)
+    assert best.to_json()["pieces"][0]["weight"] == {"text": "243 lb (110 kg)", "kg": 109.92}
+    assert best.effects[0].startswith("Piece 1: 76 in long, at most 243 lb (110 kg) before cut-outs; too heavy for")
     assert any("on edge" in each.text for each in best.advice)
 
 
+def test_a_light_piece_is_carried_by_hand_and_the_answer_says_by_how_many() -> None:
+    """Solid surface of 1/2 in at most 1900 kg per cubic meter, 40 x 25-1/2 in: 1.016 x 0.6477 x 0.0127 x 1900 kg."""
+    best = found(length="80 in", material="solid surface", density=None, thickness="1/2 in", cutouts=None,
+                 dishwasher=None, slab={"length": "40 in", "depth": "30 in"})[0]
+    assert float(best.pieces[0].weight.kg) == pytest.approx(15.879, abs=0.001)
+    assert [piece["people"] for piece in best.to_json()["pieces"]] == [1, 1]
+    assert best.effects[0].endswith("at most 36 lb (16 kg) before cut-outs; one person carries it.")
+
+
 @pytest.mark.parametrize(("changed", "field"), [
-    ({"density": "2650"}, "density"), ({"density": 3}, "density"),
+    ({"density": "2650"}, "density"), ({"density": 3}, "density"), ({"density": None}, "density"),
+    ({"material": "brick"}, "material"), ({"thicker_by": "0 in"}, "thicker_by"),
+    ({"minimums": {"to_cutout": "4 in", "strip": "x", "source": "x"}}, "minimums.strip"),
     ({"minimums": {"source": "x"}}, "minimums.to_cutout"),
     ({"slab": {"length": "100 in"}}, "slab.depth"), ({"length": "400 in"}, "length"),
     ({"cutouts": [{"name": "sink", "from_left": "130 in", "width": "30 in"}]}, "cutouts.0.width"),

@@ -1,9 +1,9 @@
-"""Spans, cantilevers and weights of stone, beside the published figures and plain arithmetic."""
+"""Spans and cantilevers of stone, beside the published figures."""
 
 import pytest
 
 from portal.layouts.length import Length
-from portal.layouts.stone import cantilever, limits, weight
+from portal.layouts.stone.limits import cantilever, limits
 
 
 @pytest.mark.parametrize(("thickness", "span", "reach"), [
@@ -25,11 +25,3 @@ def test_nothing_is_published_below_3_4_in() -> None:
     ("30 mm", "30 in", "10 in")])
 def test_a_top_reaches_out_a_third_of_its_width_at_most(thickness: str, width: str, reach: str) -> None:
     assert cantilever(Length.parse(thickness), Length.parse(width)).text == reach
-
-
-def test_a_weight_is_rounded_up_so_that_nobody_lifts_more_than_it_says() -> None:
-    """1 m x 0.5 m x 20 mm of 2600 kg per cubic meter: 26 kg, 57.32 lb."""
-    slab = weight(Length.of_mm(1000), Length.of_mm(500), Length.of_mm(20), 2600)
-    assert slab.text == "58 lb (26 kg)" and slab.to_json() == {"text": "58 lb (26 kg)", "kg": 26.0}
-    heavier = weight(Length.of_mm(1000), Length.of_mm(500), Length.of_mm(20), 2601)
-    assert heavier.text == "58 lb (27 kg)" and heavier.to_json()["kg"] == 26.01

@@ -1,14 +1,15 @@
-"""What is published about stone tops: spans, cantilevers, seams, weight. Sources beside each number."""
+"""What is published about stone tops: spans, cantilevers, seams, thickness. Sources beside each number."""
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from portal.layouts.length import Length
 
 MANUAL = "NSI, Dimension Stone Design Manual, chapter 17"
 DRAWING = f"{MANUAL}, drawing 17-D-1"
 COUNTERTOPS = "MIA (now Natural Stone Institute), residential countertops, 2008"
-_POUND = Fraction("0.45359237")
+
+DIFFERENCE = Length.of_inches("1/8")
+"""How much slabs may differ in thickness, 3 mm in metric sheets (COUNTERTOPS)."""
 
 
 @dataclass(frozen=True)
@@ -36,24 +37,3 @@ def cantilever(thickness: Length, width: Length) -> Length:
     width in the direction of the overhang (MANUAL). Zero where nothing is published."""
     found = limits(thickness)
     return min(found.cantilever, width / 3) if found else Length.of_mm(0)
-
-
-@dataclass(frozen=True)
-class Weight:
-    """A weight, exact, in kilograms."""
-
-    kg: Fraction
-
-    @property
-    def text(self) -> str:
-        """Say it in whole pounds and kilograms, rounded up, so that nobody lifts more than it says: `71 lb (32 kg)`."""
-        return f"{-(-self.kg // _POUND)} lb ({-(-self.kg // 1)} kg)"
-
-    def to_json(self) -> dict[str, object]:
-        """Write it as the API answers it: `{"text", "kg"}`, kilograms to two places."""
-        return {"text": self.text, "kg": round(float(self.kg), 2)}
-
-
-def weight(length: Length, depth: Length, thickness: Length, density: int) -> Weight:
-    """Weigh a rectangle of stone, before any cut-out is taken from it; density in kg per cubic meter."""
-    return Weight(length.mm * depth.mm * thickness.mm * density / 10**9)

@@ -1,0 +1,107 @@
+"""What a seam keeps away from: cut-outs and a dishwasher; and the strips that are left around cut-outs."""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from portal.layouts.json_fields import Reader
+from portal.layouts.length import DimensionError, Length
+
+
+@dataclass(frozen=True)
+class Stretch:
+    """Something on or under the run, from the left end: a cut-out, a dishwasher. `front`: from the front edge to it;
+    `deep`: how deep it is, front to back; each None where nobody gave it."""
+
+    name: str
+    left: Length
+    right: Length
+    front: Length | None = None
+    deep: Length | None = None
+
+    def away(self, at: Length) -> Length:
+        """Say how far a seam at `at` is from it; negative when `at` lies within."""
+        return max(self.left - at, at - self.right)
+
+    @property
+    def back(self) -> Length | None:
+        """Give where it ends, from the front edge; None where that was not given."""
+        return self.front + self.deep if self.front is not None and self.deep is not None else None
+
+    def overlaps(self, other: "Stretch") -> bool:
+        """Say whether both take some of the same place. One without a depth may be anywhere from front to back."""
+        if self.right <= other.left or other.right <= self.left:
+            return False
+        if self.front is None or self.back is None or other.front is None or other.back is None:
+            return True
+        return self.front < other.back and other.front < self.back
+
+
+@dataclass(frozen=True)
+class Strip:
+    """What is left between two edges. `sides`: which, such as `sink` and `front edge`."""
+
+    sides: tuple[str, str]
+    wide: Length
+
+
+FRONT, BACK, LEFT, RIGHT = "front edge", "back edge", "left end", "right end"
+
+
+def strips(cutouts: Sequence[Stretch], length: Length, depth: Length) -> tuple[Strip, ...]:
+    """Measure what is left around cut-outs: to the edges of the run, and from one to another. Where a cut-out runs out
+    at an edge, or into another, there is no strip. Before and behind one whose place is not given nothing is known."""
+    around = [strip for each in cutouts for strip in _to_edges(each, length, depth)]
+    between = [Strip((one.name, other.name), _gap(one, other)) for one, other in combinations(cutouts, 2)]
+    return tuple(strip for strip in (*around, *between) if strip.wide.mm)
+
+
+def _to_edges(cutout: Stretch, length: Length, depth: Length) -> Iterator[Strip]:
+    yield Strip((cutout.name, LEFT), cutout.left)
+    yield Strip((cutout.name, RIGHT), length - cutout.right)
+    if cutout.front is not None:
+        yield Strip((cutout.name, FRONT), cutout.front)
+    if cutout.back is not None:
+        yield Strip((cutout.name, BACK), depth - cutout.back)
+
+
+def _gap(one: Stretch, other: Stretch) -> Length:
+    """The shortest way from one to the other, which do not overlap."""
+    zero = Length.of_mm(0, one.left.unit)
+    across = max(one.left - other.right, other.left - one.right, zero)
+    if one.front is None or one.back is None or other.front is None or other.back is None:
+        return across
+    deep = max(one.front - other.back, other.front - one.back, zero)
+    if not across.mm or not deep.mm:
+        return max(across, deep)
+    return Length.of_mm(round(math.hypot(across.mm, deep.mm) * 10**6), across.unit) / 10**6
+
+
+def read_cutouts(readers: Sequence[Reader], length: Length, depth: Length) -> tuple[Stretch, ...]:
+    """Read cut-outs: `name`, `from_left`, `width`, and where they are known `from_front` and `depth`. Raises
+    DimensionError for one past an edge of the run, and for two on one place."""
+    found: list[Stretch] = []
+    for reader in readers:
+        cutout = read_stretch(reader, reader.name("name"), whole=True)
+        if cutout.right > length:
+            raise DimensionError(reader.at("width"), "runs past the right end of the top; check length")
+        if (cutout.front or depth) > depth or (cutout.back or cutout.deep or depth) > depth:
+            field = "depth" if reader.has("depth") else "from_front"
+            raise DimensionError(reader.at(field), "runs past the back edge of the top; check both, and the depth")
+        for other in found:
+            if cutout.overlaps(other):
+                raise DimensionError(reader.at("from_left"), f"lies over “{other.name}”; check both, and how deep they "
+                                                             "are")
+        found.append(cutout)
+    return tuple(found)
+
+
+def read_stretch(reader: Reader, name: str, whole: bool = False) -> Stretch:
+    """Read `from_left` and `width`; with `whole`, also how deep it is. Raises DimensionError."""
+    left = reader.length("from_left")
+    right = left + reader.size("width")
+    front = reader.length_or_none("from_front") if whole else None
+    deep = reader.size_or_none("depth") if whole else None
+    reader.done()
+    return Stretch(name, left, right, front, deep)

@@ -1,0 +1,1 @@
+"""Tops as pieces of stone: what is published about them, what they weigh, who carries them."""

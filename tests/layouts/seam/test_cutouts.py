@@ -1,0 +1,92 @@
+"""What is left around cut-outs, against shapely's rectangles; and two cut-outs on one place, refused."""
+
+from random import Random
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import box
+
+from portal.layouts import seam
+from portal.layouts.length import DimensionError, Length
+from portal.layouts.seam.cutouts import strips
+from tests.layouts.seam.test_layout import RUN, found
+
+SINK = {"name": "sink", "from_left": "40 in", "width": "30 in", "from_front": "3 in", "depth": "18 in"}
+COOKTOP = {"name": "cooktop", "from_left": "100 in", "width": "28 in", "from_front": "2-1/2 in", "depth": "21 in"}
+
+
+def left_around(*cutouts: dict[str, str]) -> dict[str, str]:
+    run = seam.from_json({**RUN, "cutouts": list(cutouts)})
+    return {" to ".join(each.sides): each.wide.text for each in strips(run.cutouts, run.length, run.depth)}
+
+
+def test_each_strip_is_what_lies_between_two_edges() -> None:
+    """The run is 144 by 25-1/2 in: behind the sink 25.5 - 3 - 18 = 4.5 in, behind the cooktop 25.5 - 2.5 - 21 = 2 in;
+    between them 100 - 70 = 30 in."""
+    assert left_around(SINK, COOKTOP) == {
+        "sink to left end": "40 in", "sink to right end": "74 in", "sink to front edge": "3 in",
+        "sink to back edge": "4-1/2 in", "cooktop to left end": "100 in", "cooktop to right end": "16 in",
+        "cooktop to front edge": "2-1/2 in", "cooktop to back edge": "2 in", "sink to cooktop": "30 in"}
+
+
+def test_where_a_cut_out_runs_out_or_its_place_is_not_given_no_strip_is_told() -> None:
+    apron = SINK | {"from_front": "0 in", "depth": "20 in"}
+    assert "sink to front edge" not in left_around(apron) and left_around(apron)["sink to back edge"] == "5-1/2 in"
+    flat = {name: SINK[name] for name in ("name", "from_left", "width")}
+    assert left_around(flat) == {"sink to left end": "40 in", "sink to right end": "74 in"}
+    assert left_around(flat | {"from_front": "3 in"})["sink to front edge"] == "3 in"
+
+
+@settings(max_examples=100)
+@given(st.integers(0, 2**32))
+def test_what_lies_between_two_cut_outs_is_what_shapely_measures(seed: int) -> None:
+    chance = Random(seed)
+    sizes = [{"name": name, "from_left": f"{chance.randint(0, 100)} in", "width": f"{chance.randint(1, 44)} in",
+              "from_front": f"{chance.randint(0, 15)} in", "depth": f"{chance.randint(1, 10)} in"} for name in "ab"]
+    one, other = (box(*edges(each)) for each in sizes)
+    run = {**RUN, "cutouts": sizes}
+    if one.intersection(other).area:
+        with pytest.raises(DimensionError, match="lies over “a”") as refused:
+            seam.from_json(run)
+        assert refused.value.field == "cutouts.1.from_left"
+        return
+    read = seam.from_json(run)
+    between = [each.wide.mm for each in strips(read.cutouts, read.length, read.depth) if each.sides == ("a", "b")]
+    assert [pytest.approx(one.distance(other) * 25.4, abs=1e-5)] == ([float(mm) for mm in between] or [0.0])
+
+
+def edges(cutout: dict[str, str]) -> tuple[float, float, float, float]:
+    left, wide, front, deep = (float(cutout[name].removesuffix(" in"))
+                               for name in ("from_left", "width", "from_front", "depth"))
+    return left, front, left + wide, front + deep
+
+
+def test_cut_outs_whose_depth_is_not_given_may_not_even_lie_one_behind_the_other() -> None:
+    behind = {"name": "outlet", "from_left": "50 in", "width": "5 in", "from_front": "22 in", "depth": "2 in"}
+    assert left_around(SINK, behind)["sink to outlet"] == "1 in"
+    for less in (behind, {**SINK}):
+        unknown = {name: value for name, value in less.items() if name not in ("from_front", "depth")}
+        with pytest.raises(DimensionError, match="check both, and how deep they are"):
+            seam.from_json({**RUN, "cutouts": [unknown, behind if less is not behind else SINK]})
+
+
+@pytest.mark.parametrize(("changed", "field"), [
+    ({"from_front": "8 in"}, "depth"), ({"depth": "23 in"}, "depth"), ({"from_front": "26 in", "depth": None},
+     "from_front"), ({"from_front": None, "depth": "26 in"}, "depth"), ({"depth": "0 in"}, "depth")])
+def test_a_cut_out_past_the_back_edge_is_refused(changed: dict[str, Any], field: str) -> None:
+    with pytest.raises(DimensionError) as refused:
+        seam.from_json({**RUN, "cutouts": [SINK | changed]})
+    assert refused.value.field == f"cutouts.0.{field}"
+
+
+def test_a_strip_that_is_narrower_than_the_shop_allows_stops_and_says_by_how_much() -> None:
+    least = RUN["minimums"] | {"strip": "2-1/2 in"}
+    best = found(cutouts=[SINK, COOKTOP], minimums=least)[0]
+    assert [check.sentence for check in best.failed] == [
+        "strip beside a cut-out, cooktop to back edge: 2 in, at least 2-1/2 in: fails"]
+    assert best.mends == ("Strip beside a cut-out, cooktop to back edge: 1/2 in more.",)
+    moved = COOKTOP | {"from_front": "2-1/2 in", "depth": "20-1/2 in"}
+    assert found(cutouts=[SINK, moved], minimums=least)[0].ok
+    assert all(Length.parse("2-1/2 in") <= each.wide for each in found(cutouts=[SINK, moved])[0].strips)
