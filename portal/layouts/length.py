@@ -83,6 +83,12 @@ class Length:
         """Round it up to the next whole number of steps that is not shorter."""
         return Length(-(-self.mm // step.mm) * step.mm, self.unit)
 
+    def rounded(self, *, up: bool) -> "Length":
+        """Round it to what one reads off a rule, 1/16 in or 0.1 mm: `up` to the next that is not shorter, else to the
+        one before that is not longer."""
+        step = Length(Unit.IN.in_mm / 16 if self.unit.is_inch else Fraction(1, 10), self.unit)
+        return self.up_to(step) if up else -(-self).up_to(step)
+
     def to_json(self) -> dict[str, Any]:
         """Write it as the API answers it: `{"text", "mm"}`, the text exact."""
         return {"text": self.text, "mm": float(self.mm)}

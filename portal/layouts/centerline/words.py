@@ -102,7 +102,7 @@ def mends(line: Line) -> tuple[str, ...]:
         return ()
     if there := move(line):
         return (f"{_moved(there)}: the sink fits with its center {_stretch(*wall.room)}.",)
-    by = narrower(wall).by
+    by = narrower(wall).by.rounded(up=True)
     if by < wall.sink:
         return (f"A sink {by.shown().text} narrower fits.",)
     return ("No sink fits: measure the cabinet and the counter again.",)

@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator
 from itertools import pairwise
+from math import hypot
 
 from portal.layouts.check import AT_LEAST, AT_MOST, GEOMETRY, Check, check
 from portal.layouts.length import Length
 from portal.layouts.pulls import words
-from portal.layouts.pulls.dimensions import Bank
-from portal.layouts.pulls.placing import PlacedPull
+from portal.layouts.pulls.dimensions import Bank, Front, Pull
+from portal.layouts.pulls.placing import Hole, PlacedPull
 from portal.layouts.pulls.sizes import metric_meant
 
 NONE = Length.of_mm(0)
@@ -15,14 +16,22 @@ NONE = Length.of_mm(0)
 
 def all_checks(bank: Bank, pulls: tuple[PlacedPull, ...]) -> tuple[Check, ...]:
     """Check the size of the pull, each pull on its front, two on one front, and drawers at an inside corner."""
-    found = [*inch_name_check(bank.pull.centers, bank.pull.inch_sheet)]
+    found = [*inch_name_check(bank.pull.centers, bank.pull.inch_sheet), *_base_covers(bank.pull)]
     for pull in pulls:
         found.append(_hole_to_edge(bank, pull))
+        found.extend(_hole_within(bank, pull))
         end = _end_to_edge(bank, pull)
         found.append(check(words.WITHIN_FRONT, pull.front.name, end, AT_LEAST, NONE, GEOMETRY))
+        found.extend(_foot_flat(bank, pull))
     found.extend(_pull_to_pull(bank, pulls))
     found.extend(_corners(bank))
     return tuple(found)
+
+
+def _base_covers(pull: Pull) -> Iterator[Check]:
+    """A hole wider than the foot shows beside it."""
+    if pull.drill:
+        yield check(words.BASE_COVERS, pull.name, pull.covers, AT_LEAST, pull.drill, GEOMETRY)
 
 
 def inch_name_check(centers: Length | None, inch_sheet: bool) -> tuple[Check, ...]:
@@ -36,16 +45,48 @@ def inch_name_check(centers: Length | None, inch_sheet: bool) -> tuple[Check, ..
 
 
 def _hole_to_edge(bank: Bank, pull: PlacedPull) -> Check:
+    return check(words.HOLE_TO_EDGE, pull.front.name, _nearest_edge(pull), AT_LEAST, bank.to_edge, bank.source)
+
+
+def _hole_within(bank: Bank, pull: PlacedPull) -> Iterator[Check]:
+    """The whole hole, as wide as it is drilled."""
+    if bank.pull.drill:
+        left = _nearest_edge(pull) - bank.pull.drill / 2
+        yield check(words.HOLE_WITHIN, pull.front.name, left, AT_LEAST, NONE, GEOMETRY)
+
+
+def _nearest_edge(pull: PlacedPull) -> Length:
     front = pull.front
-    least = min(min(hole.from_left, front.width - hole.from_left, hole.from_top, front.height - hole.from_top)
-                for hole in pull.holes)
-    return check(words.HOLE_TO_EDGE, front.name, least, AT_LEAST, bank.to_edge, bank.source)
+    return min(min(hole.from_left, front.width - hole.from_left, hole.from_top, front.height - hole.from_top)
+               for hole in pull.holes)
 
 
 def _end_to_edge(bank: Bank, pull: PlacedPull) -> Length:
-    """From the end of the pull to the edge of its front."""
-    along, size = (pull.y, pull.front.height) if pull.upright else (pull.x, pull.front.width)
-    return min(along, size - along) - bank.pull.length / 2
+    """From the outline of the pull to the edge of its front: from its ends, and from its sides where their width is
+    known."""
+    front, thick = pull.front, bank.pull.thickness
+    sides = (pull.y, front.height), (pull.x, front.width)
+    (along, size), (across, wide) = sides if pull.upright else reversed(sides)
+    ends = min(along, size - along) - bank.pull.length / 2
+    return min(ends, min(across, wide - across) - thick / 2) if thick else ends
+
+
+def _foot_flat(bank: Bank, pull: PlacedPull) -> Iterator[Check]:
+    """A foot half on the frame and half on the panel rocks: the middle of each is at least half a foot off the inner
+    edge of the frame."""
+    base, front = bank.pull.base, pull.front
+    if base and front.rail:
+        off = min(_off_frame(front, front.rail, hole) for hole in pull.holes)
+        yield Check(words.FOOT_FLAT, front.name, off, float(base.mm / 2), AT_LEAST, GEOMETRY, base.unit)
+
+
+def _off_frame(front: Front, rail: Length, hole: Hole) -> float:
+    """From the middle of a hole to the inner edge of the frame, in mm, whichever side of it the hole is on."""
+    x = min(hole.from_left, front.width - hole.from_left) - rail
+    y = min(hole.from_top, front.height - hole.from_top) - rail
+    if x.mm >= 0 and y.mm >= 0:
+        return float(min(x, y).mm)
+    return hypot(min(float(x.mm), 0.0), min(float(y.mm), 0.0))
 
 
 def _pull_to_pull(bank: Bank, pulls: tuple[PlacedPull, ...]) -> Iterator[Check]:

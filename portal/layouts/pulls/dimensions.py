@@ -35,11 +35,25 @@ class Front:
         """Give its upper edge, from the floor."""
         return self.bottom + self.height
 
+    @property
+    def right(self) -> Length:
+        """Give its right edge, from the left end of the bank."""
+        return self.left + self.width
+
+    def beside(self, other: "Front") -> bool:
+        """Say whether one level line can run through both."""
+        return self.bottom < other.top and other.bottom < self.top
+
+    def over(self, other: "Front") -> bool:
+        """Say whether they lie over each other; edges may meet."""
+        return self.beside(other) and self.left < other.right and other.left < self.right
+
 
 @dataclass(frozen=True)
 class Pull:
     """From its maker's sheet. `centers`: from hole to hole, None for a knob with one. `inch_sheet`: the sheet itself
-    gives inches, so that an inch size near a metric one is meant. `drill`: diameter of its holes, None if not given."""
+    gives inches, so that an inch size near a metric one is meant. `drill`: diameter of its holes, `base`: diameter of
+    the foot that stands on each; None if not given."""
 
     name: str
     centers: Length | None
@@ -47,6 +61,24 @@ class Pull:
     projection: Length
     inch_sheet: bool
     drill: Length | None = None
+    base: Length | None = None
+
+    @property
+    def can_be(self) -> bool:
+        """Say whether its sizes go together: no foot and no hole is wider than the pull or than its holes are apart."""
+        widths = [wide for wide in (self.drill, self.base) if wide]
+        return self.length >= (self.centers or self.length) and all(
+            wide <= self.length and (self.centers is None or wide < self.centers) for wide in widths)
+
+    @property
+    def covers(self) -> Length:
+        """Give how wide a hole it can cover: its foot, or at most what its length leaves beside its holes."""
+        return self.base or (self.length - self.centers if self.centers else self.length)
+
+    @property
+    def thickness(self) -> Length | None:
+        """Give what it takes across its length: its foot, for a knob its whole width; None if not given."""
+        return self.base or (None if self.centers else self.length)
 
 
 @dataclass(frozen=True)

@@ -24,6 +24,7 @@ FORM: Form = (
         needed("length", "Length over all"), needed("projection", "How far it stands out"),
         Blank("inch_sheet", "Does its own sheet give inches?", FLAG),
         Blank("drill", "Drill size for its screws", hint="From the maker's sheet. Empty: the crew looks it up there."),
+        Blank("base", "Width of its foot, or of the knob's", hint="Where it touches the front. Empty: not measured."),
     ), needed=True, picks=(pick("pull", "name", "centers", "length", "projection", "inch_sheet", "drill"),)),
     Part("minimums", "Least distances", (
         needed("to_edge", "From the middle of a hole to the edge of a front"),

@@ -6,6 +6,7 @@ from portal.layouts.layout import Mark, Words
 from portal.layouts.pulls import words
 from portal.layouts.pulls.checks import all_checks
 from portal.layouts.pulls.dimensions import Bank
+from portal.layouts.pulls.mending import Change, mended
 from portal.layouts.pulls.placement import Placement, lines
 from portal.layouts.pulls.placing import SHARES, numbered, place
 
@@ -21,6 +22,13 @@ class PullsLayout(Placement):
         return tuple(mark for pull, number, hole in numbered(self.pulls) for mark in (
             Mark(words.hole(pull.front, number), words.LEFT_EDGE, hole.from_left),
             Mark(words.hole(pull.front, number), words.TOP_EDGE, hole.from_top)))
+
+    @property
+    def changes(self) -> tuple[Change, ...]:
+        """Give what would mend it, tried: laid out again with all of it, it passes."""
+        bank, found = mended(self.bank, self.height, self.share)
+        passes = bool(found) and bank.pull.can_be and _layout(bank, self.height, self.share).ok
+        return found if passes else ()
 
     def to_json(self) -> dict[str, Any]:
         """Write it as the API answers it; `lines`: heights from the floor, each with the names of its fronts."""

@@ -1,12 +1,15 @@
 """One way to place the pulls of a bank, in numbers: by which rule, where, and which of them share a height."""
 
+from abc import abstractmethod
 from dataclasses import dataclass
+from itertools import combinations
 
 from portal.layouts.check import Check
 from portal.layouts.keys import joined
 from portal.layouts.layout import Layout
 from portal.layouts.length import Length
 from portal.layouts.pulls.dimensions import KIND, Bank, Front
+from portal.layouts.pulls.mending import Change
 from portal.layouts.pulls.placing import PlacedPull
 
 Lines = tuple[tuple[Length, tuple[Front, ...]], ...]
@@ -35,6 +38,25 @@ class Placement(Layout):
     def has_drawers(self) -> bool:
         """Say whether there is a front that the rule for drawers is about."""
         return any(front.is_drawer for front in self.bank.fronts)
+
+    @property
+    def side_by_side(self) -> bool:
+        """Say whether a level line could run through two fronts at all; not through drawers that are stacked."""
+        return any(one.beside(other) for one, other in combinations(self.bank.fronts, 2))
+
+    @property
+    def in_column(self) -> bool:
+        """Say whether the pulls of all fronts stand one above the other."""
+        places: dict[str, set[Length]] = {}
+        for pull in self.pulls:
+            places.setdefault(pull.front.name, set()).add(pull.from_bank)
+        first, *others = places.values()
+        return bool(others) and all(other == first for other in others)
+
+    @property
+    @abstractmethod
+    def changes(self) -> tuple[Change, ...]:
+        """Give what would mend it, all at once; empty where nothing is known to."""
 
     @property
     def in_line(self) -> int:

@@ -1,5 +1,6 @@
 """A bank of fronts and its pull out of JSON. Every refusal is a DimensionError that names the field."""
 
+from itertools import combinations
 from typing import Any
 
 from portal.layouts.json_fields import Reader
@@ -18,12 +19,13 @@ def from_json(data: Any) -> Bank:
     drawers, doors = reader.part_or_none("drawers"), _doors(reader, fronts)
     least = reader.part("minimums")
     bank = Bank(fronts, _pull(reader.part("pull")), drawers.size("from_top") if drawers else None, *doors,
-                reader.size_or_none("two_over"), least.length("to_edge"), least.name("source"),
+                reader.size_or_none("two_over"), least.size("to_edge"), least.name("source"),
                 tuple(_corner(part, fronts) for part in reader.parts("inside_corners", MOST_CORNERS)))
     for part in (least, drawers, reader):
         if part:
             part.done()
     _check_names(fronts)
+    _check_places(fronts)
     return bank
 
 
@@ -32,16 +34,24 @@ def _front(reader: Reader) -> Front:
                   reader.length("from_left"), reader.length("from_floor"), reader.size_or_none("rail"),
                   reader.choice("pull_end", ENDS, ENDS[0]))
     reader.done()
+    if front.rail and 2 * front.rail.mm >= min(front.width, front.height).mm:
+        raise DimensionError(reader.at("rail"), f"leaves no room within its frame: the front is {front.width.text} by "
+                                                f"{front.height.text}; measure one side of the frame")
     return front
 
 
 def _pull(reader: Reader) -> Pull:
     centers = reader.size_or_none("centers")
     pull = Pull(reader.name("name", "the pull"), centers, reader.size("length"), reader.size("projection"),
-                reader.flag("inch_sheet", False), reader.size_or_none("drill"))
+                reader.flag("inch_sheet", False), reader.size_or_none("drill"), reader.size_or_none("base"))
     reader.done()
     if centers and pull.length < centers:
         raise DimensionError(reader.at("length"), "is shorter than the distance between its holes; check the sheet")
+    for name, wide in (("drill", pull.drill), ("base", pull.base)):
+        if wide and centers and wide >= centers:
+            raise DimensionError(reader.at(name), "is as wide as its holes are apart; check the sheet")
+        if wide and wide > pull.length:
+            raise DimensionError(reader.at(name), "is wider than the pull is long; check the sheet")
     return pull
 
 
@@ -71,3 +81,11 @@ def _check_names(fronts: tuple[Front, ...]) -> None:
         if front.name in names:
             raise DimensionError(f"fronts.{index}.name", f"“{front.name}” is there twice; give each its own name")
         names.add(front.name)
+
+
+def _check_places(fronts: tuple[Front, ...]) -> None:
+    """Two fronts on one place are measured wrongly, and one of them would get the holes of the other."""
+    for (_, one), (index, other) in combinations(enumerate(fronts), 2):
+        if one.over(other):
+            raise DimensionError(f"fronts.{index}.from_left", f"puts “{other.name}” over “{one.name}”; measure both "
+                                                              "again, from the left end of the bank and from the floor")

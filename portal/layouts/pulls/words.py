@@ -6,6 +6,7 @@ from portal.layouts.check import Advice, Measure
 from portal.layouts.layout import each_mend, verdict
 from portal.layouts.length import Length
 from portal.layouts.pulls.dimensions import Bank, Front
+from portal.layouts.pulls.mending import EXACTLY, Change
 from portal.layouts.pulls.placement import Placement
 from portal.layouts.pulls.sizes import GUIDE, in_32_mm_system, suggested
 from portal.words.capitals import first_upper
@@ -17,6 +18,8 @@ _HEIGHTS = {
 }  # fmt: skip
 
 HOLE_TO_EDGE, WITHIN_FRONT = Measure("pulls.hole-to-edge"), Measure("pulls.within-front")
+HOLE_WITHIN, BASE_COVERS = Measure("pulls.hole-within"), Measure("pulls.base-covers")
+FOOT_FLAT = Measure("pulls.foot-flat")
 PULL_TO_PULL, PAST_PULL = Measure("pulls.pull-to-pull"), Measure("pulls.past-pull")
 INCH_NAME, MAKERS_SHEET = Measure("pulls.inch-name"), "the maker's sheet"
 LEFT_EDGE, TOP_EDGE = "left edge of the front", "top edge of the front"
@@ -36,8 +39,10 @@ def effects(layout: Placement) -> tuple[str, ...]:
     for height, row in layout.lines:
         names = ", ".join(front.name for front in row)
         sentences.append(f"One line runs {height.shown().text} above the floor through {names}.")
-    if not layout.lines and len(layout.bank.fronts) > 1:
+    if not layout.lines and layout.side_by_side:
         sentences.append("No line runs through: each front has its own height.")
+    if layout.in_column and not layout.side_by_side:
+        sentences.append("The pulls stand one above the other.")
     return tuple(sentences)
 
 
@@ -48,20 +53,49 @@ def cannot_be_undone(layout: Placement) -> str:
 
 def reason(layout: Placement) -> str:
     """Say the numbers that rank it, in their order."""
-    shared = f"{layout.in_line} fronts share a line" if layout.in_line else "no two fronts share a line"
+    shared = f"{layout.in_line} fronts share a line; " if layout.in_line else "no two fronts share a line; "
+    if not layout.side_by_side:
+        shared = ""
     at = "one height" if layout.heights == 1 else f"{layout.heights} heights"
     holes = counted(layout.holes, "hole")
-    return verdict(layout, f"Fits; {shared}; pulls at {at}; {holes} to drill.")
+    return verdict(layout, f"Fits; {shared}pulls at {at}; {holes} to drill.")
 
 
 def not_checked(layout: Placement) -> tuple[str, ...]:
     """Name what could not be checked because it was not given."""
-    return ()
+    bank = layout.bank
+    missing = {
+        "whether the holes stay within their fronts and under the pull, as wide as they are drilled":
+            bank.pull.drill is None,
+        "whether the foot of the pull covers its holes": bank.pull.base is None and bank.pull.drill is not None,
+        "whether the foot of the pull sits flat on frame or panel":
+            bank.pull.base is None and any(front.rail for front in bank.fronts),
+        "drawers that open past each other at an inside corner": not bank.corners and layout.has_drawers,
+    }  # fmt: skip
+    return tuple(name for name, is_missing in missing.items() if is_missing)
 
 
 def mends(layout: Placement) -> tuple[str, ...]:
-    """Say what would make it pass."""
-    return each_mend(layout)
+    """Say what would make it pass: what to change, all of it; else by how much each check fails."""
+    return tuple(_changed(layout, each) for each in layout.changes) or each_mend(layout)
+
+
+_MENDS = {
+    "drawers.from_top": "Put the pulls {} below the upper edge of the drawers.",
+    "doors.from_side": "Put the pulls {} from the side of the door that opens.",
+    "doors.from_end": "Put the nearest hole {} from the end of the door.",
+    "pull.centers": "Take a pull with its holes {} apart.", "pull.length": "Take a pull {} long.",
+    "pull.drill": "Drill {} wide, or take a pull with a wider foot.",
+}  # fmt: skip
+
+
+def _changed(layout: Placement, change: Change) -> str:
+    to = f"{'' if change.rule == EXACTLY else f'{change.rule} '}{change.to.shown().text}"
+    if change.field in _MENDS:
+        return _MENDS[change.field].format(to)
+    _, index, gap = change.field.split(".")
+    corner = layout.bank.corners[int(index)]
+    return f"Leave {to} beside {corner.one if gap == 'one_gap' else corner.other}, with a filler at the inside corner."
 
 
 def advice(layout: Placement) -> tuple[Advice, ...]:

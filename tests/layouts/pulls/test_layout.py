@@ -148,7 +148,7 @@ def test_a_wrong_field_is_named(changed: dict[str, Any], field: str) -> None:
 
 
 @settings(max_examples=40, deadline=None)
-@given(st.integers(100, 1200), st.integers(32, 400), st.sampled_from([None, "quarter", "sixth"]))
+@given(st.integers(130, 1200), st.integers(32, 400), st.sampled_from([None, "quarter", "sixth"]))
 def test_margins_and_centers_always_make_up_the_width(width: int, centers: int, share: str | None) -> None:
     """Left margin + right margin + c = W for one pull; two pulls mirror each other about W/2 (arithmetic)."""
     data = bank(fronts=[{**BANK["fronts"][0], "width": f"{width} mm"}], doors=None, two_over="1 mm" if share else None,

@@ -13,15 +13,28 @@ def middle(**changed: object) -> PullsLayout:
 
 def test_pulls_holes_and_heights_are_counted() -> None:
     layout = middle()
-    assert layout.effects == ("2 pulls, 4 holes.", "No line runs through: each front has its own height.")
-    assert layout.reason == "Fits; no two fronts share a line; pulls at 2 heights; 4 holes to drill."
+    assert layout.effects == ("2 pulls, 4 holes.",), "the drawer hangs higher than the door: no line could run through"
+    assert layout.reason == "Fits; pulls at 2 heights; 4 holes to drill."
+    deep = {"name": "deep drawer", "type": "drawer", "width": "33 in", "height": "12 in", "from_left": "0 in",
+            "from_floor": "24 in"}
+    beside = next(one for one in found(fronts=[deep, BANK["fronts"][2]]) if one.height == "middle" and not one.share)
+    assert beside.effects == ("2 pulls, 4 holes.", "No line runs through: each front has its own height.")
+    assert beside.reason == "Fits; no two fronts share a line; pulls at 2 heights; 4 holes to drill."
+
+
+def test_stacked_drawers_are_not_told_that_no_line_runs_through() -> None:
+    stack = [{"name": name, "type": "drawer", "width": "18 in", "height": "6 in", "from_left": "3 in",
+              "from_floor": low} for name, low in (("low", "5 in"), ("mid", "11-1/8 in"), ("high", "17-1/4 in"))]
+    best = found(fronts=stack, drawers=None, two_over=None)[0]
+    assert best.effects == ("3 pulls, 6 holes.", "The pulls stand one above the other.")
+    assert best.reason == "Fits; pulls at 3 heights; 6 holes to drill."
 
 
 def test_one_pull_is_no_several_pulls() -> None:
     knob = {"length": "1-1/4 in", "projection": "1 in"}
     (one,) = found(fronts=BANK["fronts"][3:], drawers=None, pull=knob)
     assert one.effects == ("1 pull, 1 hole.",)
-    assert one.reason == "Fits; no two fronts share a line; pulls at one height; 1 hole to drill."
+    assert one.reason == "Fits; pulls at one height; 1 hole to drill."
     assert words.work(one) == "Drill one hole for one pull."
 
 
