@@ -12,6 +12,7 @@ from portal.layouts.pulls.layout import PullsLayout
 from portal.layouts.pulls.placing import PlacedPull, numbered
 
 _THICK = 12.0  # mm of a pull as drawn; its sheet says what it is
+_MOST_SIZES = 8  # dimensioned one by one, either way; of more, the description has each
 _FLOOR = 300.0  # mm; a bank that hangs higher is drawn without the floor
 
 
@@ -22,7 +23,7 @@ def pulls_scene(layout: PullsLayout) -> Scene:
         items += _front(mark, front)
     for pull in layout.pulls:
         items += _pull(layout, pull)
-    items += [*_holes(layout), *_floor(layout), *_lines(layout)]
+    items += [*_holes(layout), *_floor(layout), *_lines(layout), *_sizes(layout)]
     return Scene(words.drawing(layout), words.description(layout, lettered_fronts(layout)), tuple(items))
 
 
@@ -90,3 +91,22 @@ def _lines(layout: PullsLayout) -> Iterator[Item]:
         yield Line(Layer.CENTER_LINE, left - 30, y, right + 30, y)
         if low < _FLOOR:
             yield Dimension(left, 0, left, y, height.shown().text, Side.LEFT)
+
+
+def _sizes(layout: PullsLayout) -> Iterator[Item]:
+    """How wide and how high the fronts are and where they hang, each size once; of a long bank the whole."""
+    left, right, low = _ends(layout)
+    fronts = layout.bank.fronts
+    high = max(mm(front.top) for front in fronts)
+    across = dict.fromkeys((front.left, front.right) for front in fronts)
+    up = dict.fromkeys((front.bottom, front.top) for front in fronts)
+    for begin, end in across if len(across) <= _MOST_SIZES else ():
+        yield Dimension(mm(begin), low, mm(end), low, (end - begin).shown().text, Side.BELOW)
+    for begin, end in up if len(up) <= _MOST_SIZES else ():
+        yield Dimension(right, mm(begin), right, mm(end), (end - begin).shown().text, Side.RIGHT)
+    if len(across) > 1:
+        whole = max(front.right for front in fronts) - min(front.left for front in fronts)
+        yield Dimension(left, high, right, high, whole.shown().text, Side.ABOVE)
+    if 0 < low < _FLOOR:
+        lowest = min(front.bottom for front in fronts)
+        yield Dimension(right, 0, right, low, lowest.shown().text, Side.RIGHT)

@@ -196,9 +196,14 @@ def _exactly(centers: Length) -> str:
 def description(layout: Placement, lettered: Iterable[tuple[str, Front]]) -> str:
     """Say all that the drawing shows. `lettered`: each front with its letter."""
     fronts = " ".join(
-        f"{mark}, {front.name} ({_SWINGS[front.type]}): {_holes_of(layout, front)}." for mark, front in lettered
+        f"{mark}, {front.name} ({_SWINGS[front.type]}), {_size(front)}: {_holes_of(layout, front)}."
+        for mark, front in lettered
     )
     return f"The fronts from in front. {' '.join(effects(layout))} {' '.join(sizes(layout.bank))} {fronts}"
+
+
+def _size(front: Front) -> str:
+    return f"{front.width.shown().text} wide and {front.height.shown().text} high"
 
 
 def _holes_of(layout: Placement, front: Front) -> str:

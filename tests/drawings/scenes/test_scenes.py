@@ -9,7 +9,7 @@ from pypdf import PdfReader
 
 from portal.drawings.drawing_kinds import LayoutDrawing, drawn
 from portal.drawings.scenes.layers import Layer
-from portal.drawings.scenes.scene import Center, Circle, Dimension, Label, Line, Rect, SceneError
+from portal.drawings.scenes.scene import Center, Circle, Dimension, Label, Line, Rect, SceneError, Side
 from portal.drawings.writers.dxf import dxf
 from portal.drawings.writers.pdf import pdf
 from portal.drawings.writers.svg import svg
@@ -172,6 +172,21 @@ def test_a_line_that_runs_through_is_drawn_and_measured_from_the_floor() -> None
     scene = drawn(layout).scene
     assert [i.y1 for i in scene.only(Layer.CENTER_LINE) if isinstance(i, Line)] == [31 * 25.4]
     assert "31 in" in dimensions(drawn(layout))
+
+
+def test_the_overview_of_pulls_has_the_sizes_of_its_fronts_and_where_they_hang() -> None:
+    found = {(i.side, i.text) for i in drawn(PULLS[0]).scene.items if isinstance(i, Dimension)}
+    assert {(Side.BELOW, "33 in"), (Side.BELOW, "15 in"), (Side.RIGHT, "12 in"), (Side.RIGHT, "6 in"),
+            (Side.RIGHT, "22 in"), (Side.RIGHT, "5 in"), (Side.ABOVE, "64 in")} <= found
+
+
+def test_a_long_bank_is_dimensioned_as_a_whole_and_its_fronts_are_described() -> None:
+    row = [banks.BANK["fronts"][2] | {"name": f"drawer {n}", "from_left": f"{n * 16} in", "width": f"{15 - n / 8} in"}
+           for n in range(12)]
+    scene = drawn(banks.found(fronts=row)[0]).scene
+    found = [i.text for i in scene.items if isinstance(i, Dimension) and i.side in (Side.BELOW, Side.ABOVE)]
+    assert found == ["189-5/8 in"]
+    assert "L, drawer 11 (drawer), 13-5/8 in wide and 6 in high" in scene.description
 
 
 def test_a_bank_on_the_wall_is_drawn_without_the_floor() -> None:

@@ -66,8 +66,10 @@ def test_a_metric_pull_is_told_in_mm_and_an_inch_pull_in_inches() -> None:
     """Holes of the drawer: 190.5 - 80 = 110.5 and 270.5 mm; in inches 7-1/2 - 2-1/2 = 5 and 10 in."""
     layout = middle()
     said = words.description(layout, [("A", layout.bank.fronts[0]), ("B", layout.bank.fronts[1])])
-    assert "A, spoon drawer (drawer): 110.5 mm (about 4-3/8 in) and 270.5 mm (about 10-5/8 in) from its left" in said
-    assert "B, sink door (door, hinges left): about 349.2 mm (13-3/4 in) from its left edge, 63.5 mm (2-1/2 in)" in said
+    assert ("A, spoon drawer (drawer), 15 in wide and 6 in high: 110.5 mm (about 4-3/8 in) and 270.5 mm (about "
+            "10-5/8 in) from its left") in said
+    assert ("B, sink door (door, hinges left), 15 in wide and 22 in high: about 349.2 mm (13-3/4 in) from its left "
+            "edge, 63.5 mm (2-1/2 in)") in said
     inch = middle(pull=BANK["pull"] | {"centers": "5 in"})
     assert "5 in (127 mm) and 10 in (254 mm) from its left edge, 3 in (76.2 mm) from its top edge" in (
         words.description(inch, [("A", inch.bank.fronts[0])]))
