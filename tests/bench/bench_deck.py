@@ -1,4 +1,4 @@
-"""All layouts of a deck, checked and ranked, against the bare distance arithmetic.
+"""All layouts of a deck, checked and ranked, with the safe zone of each hole, against the bare distance arithmetic.
 
 The arithmetic beside it is what any program must do for the same answer: for each layout, every distance from hole to
 hole, to the cut-out, to the edges, to the cabinet, to the clip, and of the flanges. Once in numpy, layout by layout;
@@ -14,6 +14,7 @@ from shapely import Point, box
 from portal.layouts import deck
 from portal.layouts.deck.dimensions import Deck
 from portal.layouts.deck.layout import DeckLayout
+from portal.layouts.deck.zones import safe_zones
 from tests.bench.ratios import Claim, at_most, closing, in_turn, timed
 from tests.layouts.decks import deck_json
 
@@ -67,6 +68,7 @@ def against_the_bare_arithmetic(holes: str) -> list[Claim]:
     batches = [np.stack([each for each in tables if len(each) == size]) for size in {len(each) for each in tables}]
     medians = in_turn(15, {
         "ours": timed(lambda: deck.layouts(found)),
+        "zones": timed(lambda: [safe_zones(layout) for layout in deck.layouts(found)]),
         "numpy": timed(lambda: [in_numpy(each, areas, limits) for each in tables]),
         "shapely": timed(lambda: [in_shapely(each, areas, limits) for each in tables]),
         "batches": timed(lambda: [in_numpy(each, areas, limits) for each in batches]),
@@ -75,6 +77,7 @@ def against_the_bare_arithmetic(holes: str) -> list[Claim]:
     return [
         at_most(f"deck, {holes}: layouts to bare numpy", medians["ours"] / medians["numpy"], 20),
         at_most(f"deck, {holes}: layouts to bare shapely", medians["ours"] / medians["shapely"], 20),
+        at_most(f"deck, {holes}: layouts with safe zones to bare numpy", medians["zones"] / medians["numpy"], 40),
     ]
 
 

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from portal.layouts.keys import short_names
 from portal.layouts.length import Length, Unit
+from portal.layouts.materials import Material
 
 KIND = "deck"
 ENDS = ("left end", "right end")
@@ -151,7 +152,7 @@ class ExistingHole:
 class Deck:
     """All that is known of a deck. `row` (from the front edge) and `pitch` are found when they are not given.
     `rank_by_lifetime`: whether a hole that outlives what stands in it ranks lower. `cap`: the width of a cap on a hole
-    that is there and stays open; None where nobody says."""
+    that is there and stays open; None where nobody says. `material`: of the top; None where nobody says."""
 
     top: Top
     cutout: Area
@@ -169,6 +170,12 @@ class Deck:
     measured_edge: str
     rank_by_lifetime: bool = True
     cap: Length | None = None
+    material: Material | None = None
+
+    def bowl_at(self, x: Length) -> Area:
+        """Give the bowl in front of a place along the top, else the one whose middle is nearest."""
+        ahead = (bowl for bowl in self.bowls if bowl.left <= x <= bowl.left + bowl.width)
+        return next(ahead, min(self.bowls, key=lambda bowl: abs(bowl.center[0] - x)))
 
     @property
     def unit(self) -> Unit:

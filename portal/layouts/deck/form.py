@@ -3,6 +3,7 @@
 from portal.layouts.deck.dimensions import EDGES, ENDS, SIDES, USES
 from portal.layouts.deck.read import MOST_ACCESSORIES, MOST_HOLES
 from portal.layouts.form import CHOICE, FLAG, STONE_WORK, WORDS, Blank, Form, Part, needed, pick, source_of_minimums
+from portal.layouts.materials import MATERIAL
 
 CAUTIONS = STONE_WORK
 
@@ -19,6 +20,7 @@ FORM: Form = (
         _WIDTH, _DEPTH, needed("thickness", "Thickness"),
         Blank("splash", "Thickness of the splash or wall finish on it", hint="Empty: nothing stands on it."),
     ), needed=True, picks=(pick("top", "depth", "thickness", "splash", width="length"),)),
+    Part("", "What the top is made of", (MATERIAL,)),
     Part("cutout", "The sink cut-out", (_FROM_LEFT, _FROM_FRONT, _WIDTH, _DEPTH, _CORNER), needed=True,
          picks=(pick("sink", "corner_radius", width="cutout_width", depth="cutout_depth"),)),
     Part("bowls", "Bowl", (_FROM_LEFT, _FROM_FRONT, _WIDTH, _DEPTH, _CORNER), rows=2,
@@ -86,6 +88,6 @@ FORM: Form = (
     )),
     Part("", "How they are ranked", (
         Blank("rank_by_lifetime", "Does a hole for soap rank lower?", FLAG,
-              hint="A dispenser is worn out long before the stone is. Empty: yes."),
+              hint="A dispenser is worn out long before the top is. Empty: yes."),
     )),
 )  # fmt: skip

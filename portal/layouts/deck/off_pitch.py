@@ -1,6 +1,6 @@
 """Accessories that leave the even row: each along the row by the least that makes it fit, in whole marks of a rule."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
@@ -11,26 +11,28 @@ from portal.layouts.deck.rules.checks import Checker
 from portal.layouts.deck.rules.things import Thing
 from portal.layouts.length import Length
 
+Stretch = tuple[float, float]
 _NOTHING = 1e-6  # mm; checks are rounded to it
 
 
 class Mover:
-    """Finds where accessories fit along a row, on their sides of the faucet and in their order."""
+    """Finds where accessories fit along a row, on their sides of the faucet and in their order. `counts`: which checks
+    must pass; every rule, where nothing else is said."""
 
-    def __init__(self, checker: Checker) -> None:
-        self.checker, self.step = checker, checker.deck.step
+    def __init__(self, checker: Checker, counts: Callable[[Check], bool] = lambda check: check.stops) -> None:
+        self.checker, self.counts, self.step = checker, counts, checker.deck.step
         self._moved: dict[tuple[Thing, Fraction], Thing] = {}
 
     def beside_what_is_there(self, things: Sequence[Thing]) -> tuple[Thing, ...] | None:
         """Move what something fixed is in the way of, such as a clip or a cabinet's side. `things`: the faucet first.
         None where that is not enough, or where two things are too near each other at their pitch."""
         near = (self.checker.together(one, other) for one, other in combinations(things, 2))
-        if not _keeps(self.checker.alone(things[0])) or not all(_keeps(checks) for checks in near):
+        if not self.keeps(self.checker.alone(things[0])) or not all(self.keeps(checks) for checks in near):
             return None
         return self.apart(things)
 
     def apart(self, things: Sequence[Thing]) -> tuple[Thing, ...] | None:
-        """Move each that fails beside those nearer to the faucet, or alone; None where that is not enough."""
+        """Move each that fails, alone or beside those nearer to the faucet; None where that is not enough."""
         faucet, x = things[0], things[0].spots[things[0].middle].x
         placed: tuple[Thing, ...] = (faucet,)
         for side in (-1, 1):
@@ -40,8 +42,12 @@ class Mover:
             if found is None:
                 return None
             placed = found[1]
-        order = [next(each for each in placed if each.name == thing.name) for thing in things]
-        return tuple(order) if _keeps(self.checker.all(tuple(order))) else None
+        order = tuple(next(each for each in placed if each.name == thing.name) for thing in things)
+        return order if self.keeps(self.checker.all(order)) else None
+
+    def keeps(self, checks: Iterable[Check]) -> bool:
+        """Say whether all pass that count."""
+        return all(check.ok or not self.counts(check) for check in checks)
 
     def _place(self, placed: tuple[Thing, ...], waiting: Sequence[Thing],
                side: int) -> tuple[Fraction, tuple[Thing, ...]] | None:
@@ -55,34 +61,24 @@ class Mover:
         return min(found, key=lambda each: each[0], default=None)
 
     def _fits(self, thing: Thing, placed: tuple[Thing, ...]) -> bool:
-        return _keeps(self.checker.alone(thing)) and all(
-            _keeps(self.checker.together(other, thing)) for other in placed)
+        return self.keeps(self.checker.alone(thing)) and all(
+            self.keeps(self.checker.together(other, thing)) for other in placed)
 
     def _beside(self, thing: Thing, placed: tuple[Thing, ...], side: int) -> Iterator[Thing]:
         """The nearest places on its left and on its right, where there are any."""
-        x = thing.spots[0].x
-        for way, at in zip((-1, 1), self._nearest(thing, placed, side), strict=True):
-            if at is None:
-                continue
-            for step in (self.step, self.step / 4):
-                steps = ceil(round(abs(at - x) / float(step.mm), 6))
-                moved = self._at(thing, step * (steps * way))
+        x, y = thing.spots[0].x, thing.spots[0].y
+        limits = self.checker.rules.alone(thing, 0)
+        allowed = [limit.allowed(y) for limit in limits]
+        blocks = [block for limit in limits if (block := limit.blocked(y))]
+        inner = [spot.x for other in placed for spot in other.spots]
+        allowed.append((max(inner), inf) if side > 0 else (-inf, min(inner)))
+        for off in nearest(x, allowed, [*blocks, *self._blocks(thing, placed)]):
+            for moved in (self._at(thing, length) for length in in_marks(off, self.step)):
                 if self._fits(moved, placed):
                     yield moved
                     break
 
-    def _nearest(self, thing: Thing, placed: tuple[Thing, ...], side: int) -> tuple[float | None, float | None]:
-        x, y = thing.spots[0].x, thing.spots[0].y
-        low, high, blocks = -inf, inf, list(self._blocks(thing, placed))
-        for limit in self.checker.rules.alone(thing, 0):
-            left, right = limit.allowed(y)
-            low, high = max(low, left), min(high, right)
-            blocks += [block] if (block := limit.blocked(y)) else []
-        inner = [spot.x for other in placed for spot in other.spots]
-        low, high = (max(low, *inner), high) if side > 0 else (low, min(high, *inner))
-        return _free(min(x, high), blocks, low, high, -1), _free(max(x, low), blocks, low, high, 1)
-
-    def _blocks(self, thing: Thing, placed: tuple[Thing, ...]) -> Iterator[tuple[float, float]]:
+    def _blocks(self, thing: Thing, placed: tuple[Thing, ...]) -> Iterator[Stretch]:
         y = thing.spots[0].y
         for other in placed:
             for group in self.checker.rules.together(other, thing):
@@ -100,11 +96,21 @@ class Mover:
         return self._moved[thing, off.mm]
 
 
-def _keeps(checks: Sequence[Check]) -> bool:
-    return all(check.ok or not check.stops for check in checks)
+def nearest(x: float, allowed: Sequence[Stretch], blocks: Sequence[Stretch]) -> list[float]:
+    """Give how far it is from x to the nearest place on its left and the nearest on its right that lie in every allowed
+    stretch and in no blocked one: negative to the left. Without what there is none of."""
+    low, high = max(stretch[0] for stretch in allowed), min(stretch[1] for stretch in allowed)
+    places = (_free(min(x, high), blocks, low, high, -1), _free(max(x, low), blocks, low, high, 1))
+    return [place - x for place in places if place is not None]
 
 
-def _free(x: float, blocks: Sequence[tuple[float, float]], low: float, high: float, way: int) -> float | None:
+def in_marks(off: float, step: Length) -> list[Length]:
+    """Give a way in whole steps, no shorter than it is, and in whole quarters of a step."""
+    sign = -1 if off < 0 else 1
+    return [each * (sign * ceil(round(abs(off) / float(each.mm), 6))) for each in (step, step / 4)]
+
+
+def _free(x: float, blocks: Sequence[Stretch], low: float, high: float, way: int) -> float | None:
     """Go from x to the left (-1) or the right (1) as far as it takes to be in no block."""
     while block := next((each for each in blocks if each[0] + _NOTHING < x < each[1] - _NOTHING), None):
         x = block[0] if way < 0 else block[1]

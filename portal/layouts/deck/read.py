@@ -20,6 +20,7 @@ from portal.layouts.deck.dimensions import (
 )
 from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError, Length
+from portal.layouts.materials import read_material
 from portal.layouts.usual import USUAL
 from portal.words.articles import bare
 
@@ -30,7 +31,7 @@ NONE = Length.of_mm(0)
 
 def from_json(data: Any) -> Deck:
     """Read `top`, `cutout`, `faucet`, `minimums` and, where known, `bowls`, `cabinet`, `underneath`, `accessories`,
-    `existing_holes`, `cap`, `place`, `measure_from`, `rank_by_lifetime`. Raises DimensionError."""
+    `existing_holes`, `cap`, `place`, `measure_from`, `rank_by_lifetime`, `material`. Raises DimensionError."""
     reader = Reader(data)
     top, cutout = _top(reader.part("top")), _area(reader.part("cutout"), "the cut-out")
     _inside(top, cutout, "cutout")
@@ -47,6 +48,7 @@ def from_json(data: Any) -> Deck:
         _faucet(reader.part("faucet")), accessories, least, existing,
         *_place(reader.part_or_none("place"), cutout), *_measure_from(reader.part_or_none("measure_from")),
         reader.flag("rank_by_lifetime", True), _cap(reader.part_or_none("cap")),
+        read_material(reader),
     )
     reader.done()
     _check_names(deck)

@@ -7,7 +7,10 @@ from portal.layouts.check import Advice
 from portal.layouts.deck.arrangement import Arrangement
 from portal.layouts.deck.dimensions import ENDS, Accessory, Deck, Lifetime
 from portal.layouts.deck.holes import Hole, Position, State
-from portal.layouts.layout import each_mend
+from portal.layouts.deck.mends import Move, Way, of_places, ways
+from portal.layouts.deck.needs import mend_of, missing
+from portal.layouts.length import Length
+from portal.layouts.materials import called
 from portal.words.articles import bare, with_the
 from portal.words.capitals import first_upper
 from portal.words.lists import listed
@@ -40,14 +43,15 @@ def _short(layout: Arrangement, hole: Hole) -> str:
 
 def effects(layout: Arrangement) -> tuple[str, ...]:
     """Say what is drilled for good, where each thing stands, what goes without: one sentence an effect."""
-    return (*_stone(layout), *_places(layout), *_without(layout))
+    return (*_stone(layout), _at_bowl(layout), *_places(layout), *_without(layout))
 
 
 def cannot_be_undone(layout: Arrangement) -> str:
     """Say that a hole stays; empty where nothing is drilled."""
     if not layout.drilled:
         return ""
-    return "A hole in stone can't be closed again. If what stands in it goes, a cap stays."
+    material = called(layout.deck.material)
+    return f"A hole in {material} can't be closed again. If what stands in it goes, a cap stays."
 
 
 def reason(layout: Arrangement) -> str:
@@ -65,8 +69,9 @@ def reason(layout: Arrangement) -> str:
 
 
 def advice(layout: Arrangement) -> tuple[Advice, ...]:
-    """Say what lasts less than the stone, and what practice advises of air gap, plate and supply lines."""
-    return (*_about_lifetimes(layout), *_about_air_gap(layout), *_about_plate(layout),
+    """Say what lasts less than the top, what is there already and not as asked of new holes, and what practice advises
+    of air gap, plate and supply lines."""
+    return (*_about_there(layout), *_about_lifetimes(layout), *_about_air_gap(layout), *_about_plate(layout),
             Advice("Flexible supply lines end in 3/8 in compression fittings; check the shut-off valves."))
 
 
@@ -81,7 +86,7 @@ def _stone(layout: Arrangement) -> Iterable[str]:
 
 def _places(layout: Arrangement) -> Iterable[str]:
     for hole in layout.own:
-        yield f"{first_upper(bare(hole.name))}: {_where(layout, hole)}."
+        yield f"{first_upper(bare(hole.name))}: {_where(layout, hole)}{_off_pitch(hole)}."
     covered = [hole.site for hole in layout.in_state(State.COVERED)]
     if covered:
         yield f"The plate of the faucet covers {listed(covered)}."
@@ -91,7 +96,24 @@ def _where(layout: Arrangement, hole: Hole) -> str:
     offset = hole.x - layout.deck.center_line
     if not offset.mm:
         return "on the center line"
-    return f"{abs(offset).shown().text} {'right' if offset.mm > 0 else 'left'} of the center line"
+    return f"{_to_the_side(offset)} of the center line"
+
+
+def _off_pitch(hole: Hole) -> str:
+    """Said of what leaves the even row, because something fixed is in the way there."""
+    if not hole.off_pitch.mm:
+        return ""
+    return f", {_to_the_side(hole.off_pitch)} of its place in the even row, clear of what is in the way there"
+
+
+def _to_the_side(right: Length) -> str:
+    return f"{abs(right).shown().text} {'right' if right.mm > 0 else 'left'}"
+
+
+def _at_bowl(layout: Arrangement) -> str:
+    off = layout.faucet.x - layout.deck.bowl_at(layout.faucet.x).center[0]
+    where = f"{_to_the_side(off)} of" if off.mm else "on"
+    return f"{first_upper(bare(layout.deck.faucet.name))}: {where} the middle of the bowl."
 
 
 def _off_center(layout: Arrangement) -> Iterable[str]:
@@ -124,7 +146,8 @@ def _checks(layout: Arrangement) -> str:
     if layout.ok:
         spare = layout.spare.shown().text if layout.spare.mm else "nothing"
         tightest = f"the tightest ({layout.tightest.name}, {layout.tightest.about})"
-        return f"all {len(layout.checks)} checks pass, with {spare} to spare at {tightest}"
+        rules = sum(check.stops for check in layout.checks)
+        return f"all {rules} checks pass, with {spare} to spare at {tightest}"
     failed = spelled(len(layout.failed), "check")
     return f"{failed} of {len(layout.checks)} failed; the worst: {layout.worst.sentence}"
 
@@ -138,11 +161,22 @@ def _about_lifetimes(layout: Arrangement) -> Iterable[Advice]:
     for (lifetime, lower), names in found.items():
         if lower:
             yield Advice(f"A hole for {listed(names)} is not recommended in a new top: a dispenser lives "
-                         f"{lifetime.lasts}, the stone for good, and then the hole needs a cap or the same dispenser "
-                         "again.", lifetime.source)
+                         f"{lifetime.lasts}, the {_top(layout)} for good, and then the hole needs a cap or the same "
+                         "dispenser again.", lifetime.source)
         else:
-            yield Advice(f"How long it lasts: {listed(names)}, {lifetime.lasts}; the stone for good. Then the hole "
-                         "needs a cap or the same thing again.", lifetime.source)
+            yield Advice(f"How long it lasts: {listed(names)}, {lifetime.lasts}; the {_top(layout)} for good. Then the "
+                         "hole needs a cap or the same thing again.", lifetime.source)
+
+
+def _top(layout: Arrangement) -> str:
+    return called(layout.deck.material)
+
+
+def _about_there(layout: Arrangement) -> Iterable[Advice]:
+    """Holes that somebody else drilled are said, not blamed: no layout changes them."""
+    for check in layout.noted:
+        yield Advice(f"{first_upper(check.sentence)}. It is there already, and nothing here makes it worse: tell the "
+                     "fabricator before it is used.", check.source)
 
 
 def _about_air_gap(layout: Arrangement) -> Iterable[Advice]:
@@ -160,16 +194,34 @@ def _about_plate(layout: Arrangement) -> Iterable[Advice]:
 
 def not_checked(layout: Arrangement) -> tuple[str, ...]:
     """Name what can't be checked for want of dimensions, so that nobody takes silence for a pass."""
-    deck = layout.deck
-    return tuple(words for known, words in (
-        (deck.cabinet, "the sides of the cabinet"), (deck.underneath, "what is underneath (clips, rails, pipes)"),
-        (deck.faucet.swing is not None, "the room that the faucet needs to swing"),
-        (deck.faucet.clearance_behind is not None, "the clearance behind the faucet")) if not known)
+    return tuple(missing(layout))
 
 
 def mends(layout: Arrangement) -> tuple[str, ...]:
-    """Say what would make it pass."""
-    return each_mend(layout)
+    """Say what would make it pass: first what may move, in ways of which one is enough, each tried; then, of each other
+    rule that it breaks, what must change and by how much."""
+    found = ways(layout)
+    one_of = [_way(layout, way) for way in found]
+    either = [f"{first_upper(', or '.join(one_of))}."] if one_of else []
+    return (*either, *(mend_of(layout, check) for check in layout.failed if not (one_of and of_places(check))))
+
+
+def _way(layout: Arrangement, way: Way) -> str:
+    if way.pitch is not None:
+        return f"give the pitch {way.pitch.text}"
+    return f"move {listed(_move(layout, move) for move in way.moves)}"
+
+
+def _move(layout: Arrangement, move: Move) -> str:
+    if move.name is not None:
+        return f"{with_the(move.name)} {_by(move.right, 'right', 'left')}"
+    if move.right.mm:
+        return f"the center line of the row {_by(move.right, 'right', 'left')}"
+    return f"the row {_by(move.back, 'back', 'front')}"
+
+
+def _by(length: Length, along: str, against: str) -> str:
+    return f"{abs(length).text} to the {along if length.mm > 0 else against}"
 
 
 # What its drawing says, and the sheet that the crew drills from.

@@ -96,12 +96,14 @@ class _Zones:
     def _outline(self, number: int, radii: list[float]) -> Outline:
         spot = self.spots[number]
         outline = box(0.0, self.rules.width, 0.0, self.rules.depth)
-        for limit in self.limits[number]:
+        for limit in (limit for limit in self.limits[number] if not limit.bent):
             outline = limit.trim(outline, spot.x, spot.y)
         for other, share in self._shares(number, radii, self.closer):
             apart, beside = self._apart(number, other), self.spots[other]
             across, deep = (beside.x - spot.x) / apart, (beside.y - spot.y) / apart
             outline = cut(outline, across, deep, across * spot.x + deep * spot.y + share)
+        for limit in (limit for limit in self.limits[number] if limit.bent):
+            outline = limit.trim(outline, spot.x, spot.y)
         for _, share in self._shares(number, radii, self.farther):
             outline = near(outline, (spot.x, spot.y, 0.0, 0.0, 0.0), share)
         return outline if len(outline) > 2 else ((spot.x, spot.y),) * 3

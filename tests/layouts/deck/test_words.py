@@ -10,6 +10,8 @@ from portal.layouts.deck.layout import DeckLayout
 from portal.layouts.length import DimensionError
 from tests.layouts.decks import deck_json, four_hole_json
 
+CUTOUT = ("the cut-out to the front edge", "the cut-out to the back edge", "the inside radius of the cut-out")
+
 
 def new_top(**changed: Any) -> list[DeckLayout]:
     return deck.layouts(deck.from_json(deck_json(faucet__holes="1", **changed)))
@@ -69,7 +71,8 @@ def test_a_place_outside_the_top_is_refused(place: dict[str, str], field: str) -
 def test_a_new_top_says_what_is_drilled_where_and_what_goes_without() -> None:
     best = new_top()[0]
     assert best.effects == (
-        "Drills three holes in the top.", "Filtered water: 3-1/2 in left of the center line.",
+        "Drills three holes in the top.", "Faucet: on the middle of the bowl.",
+        "Filtered water: 3-1/2 in left of the center line.",
         "Air gap: 3-1/2 in right of the center line.",
         "No soap dispenser. A hole for it later means drilling in the finished kitchen.")
     assert best.reason == (
@@ -80,8 +83,9 @@ def test_a_new_top_says_what_is_drilled_where_and_what_goes_without() -> None:
 
 def test_an_old_top_says_which_hole_becomes_what() -> None:
     plated = next(one for one in old_top() if one.key == "deck:old:hole-2:plate:air-gap=hole-4")
-    assert plated.effects[:3] == (
-        "Drills nothing: the holes that are there are used.", "Air gap: 8 in right of the center line.",
+    assert plated.effects[:4] == (
+        "Drills nothing: the holes that are there are used.", "Faucet: on the middle of the bowl.",
+        "Air gap: 8 in right of the center line.",
         "The plate of the faucet covers hole 1 and hole 3.")
     capped = next(one for one in old_top() if one.key == "deck:old:hole-2:air-gap=hole-4")
     assert capped.effects[1] == "Hole 1 and hole 3: closed with a cap that stays in sight."
@@ -134,5 +138,25 @@ def test_what_could_not_be_checked_is_said() -> None:
     bare = new_top(cabinet=None, underneath=None, minimums__to_cabinet_side=None, minimums__to_underneath=None,
                    faucet__swing=None, faucet__clearance_behind=None)[0]
     assert words.not_checked(bare) == (
-        "the sides of the cabinet", "what is underneath (clips, rails, pipes)",
-        "the room that the faucet needs to swing", "the clearance behind the faucet")
+        "the sides of the cabinet", "what is underneath (clips, rails, pipes)", *CUTOUT,
+        "the room that the faucet needs to swing", "the clearance behind the faucet",
+        "how far inside the bowl the water lands", "whether the top is too thick for the air gap")
+
+
+def test_a_check_is_named_that_was_not_made_for_want_of_one_value() -> None:
+    """And once the value is there, it no longer is."""
+    given = {"minimums__cutout_to_front": "2 in", "minimums__cutout_to_back": "2 in", "minimums__into_bowl": "2 in",
+             "minimums__cutout_radius": "1/2 in", "accessories__2__thickest_top": "2 in"}
+    assert words.not_checked(new_top(**given)[0]) == ()
+    three = deck.layouts(deck.from_json(deck_json(faucet__holes="3", faucet__outer_most=None, **given)))[0]
+    assert words.not_checked(three) == (
+        "the room that each lever of the faucet needs", "how far apart the outer holes may be")
+    bare = new_top(faucet__reach=None, accessories__1__thickest_top=None, accessories__1__reach=None)[0]
+    assert words.not_checked(bare)[3:] == (
+        "where the water of the faucet lands", "whether the top is too thick for the filtered water and the air gap",
+        "whether the bowl is too far for the filtered water")
+    old = next(layout for layout in old_top(minimums=None) if layout.caps)
+    assert words.not_checked(old)[:2] == (
+        "the stone around the holes that are there", "whether a cap covers hole 4")
+    assert not any("cap" in each for each in words.not_checked(
+        next(layout for layout in old_top(cap={"width": "2 in"}) if layout.caps)))

@@ -4,9 +4,9 @@ Each measures an exact distance, so that its margin is also how far the hole may
 All numbers in mm.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import inf
-from typing import Protocol
+from typing import ClassVar, Protocol
 
 from portal.layouts.check import AT_LEAST, AT_MOST, GEOMETRY, Check, Measure
 from portal.layouts.deck.rules.distances import Rounded, away_from, to_area, within
@@ -15,7 +15,10 @@ from portal.layouts.length import Unit
 
 
 class Limit(Protocol):
-    """What one place must keep."""
+    """What one place must keep. `bent`: whether it cuts a zone along a curve; straight cuts come first, they are cheap
+    and often leave nothing for the others to cut."""
+
+    bent: ClassVar[bool]
 
     def check(self, x: float, y: float, unit: Unit) -> Check:
         """Measure a place against it."""
@@ -29,10 +32,15 @@ class Limit(Protocol):
     def blocked(self, y: float) -> tuple[float, float] | None:
         """Give the stretch of a row inside which it is broken; None where none is."""
 
+    def turned(self) -> "Limit":
+        """Give the same with x and y changed for each other: what it leaves of a row is then what it leaves across."""
+
 
 @dataclass(frozen=True, slots=True)
 class Inside:
     """A circle of radius `taken` stays `least` inside of a box, whose sides may be infinitely far."""
+
+    bent: ClassVar[bool] = False
 
     what: Measure
     about: str
@@ -68,10 +76,16 @@ class Inside:
     def blocked(self, y: float) -> None:
         """Give nothing: it is `allowed` that says it."""
 
+    def turned(self) -> "Inside":
+        """Give it with left and right for front and back."""
+        return replace(self, left=self.front, right=self.back, front=self.left, back=self.right)
+
 
 @dataclass(frozen=True, slots=True)
 class Off:
     """A circle of radius `taken` stays `least` off a rectangle."""
+
+    bent: ClassVar[bool] = False
 
     what: Measure
     about: str
@@ -98,10 +112,16 @@ class Off:
         """Give what is too near."""
         return within(y, self.area, self.taken + self.least)
 
+    def turned(self) -> "Off":
+        """Give it with its rectangle turned."""
+        return replace(self, area=_turned(self.area))
+
 
 @dataclass(frozen=True, slots=True)
 class Reach:
     """A spout reaches a rectangle from its center."""
+
+    bent: ClassVar[bool] = True
 
     what: Measure
     about: str
@@ -125,10 +145,16 @@ class Reach:
     def blocked(self, y: float) -> None:
         """Give nothing: it is `allowed` that says it."""
 
+    def turned(self) -> "Reach":
+        """Give it with its rectangle turned."""
+        return replace(self, area=_turned(self.area))
+
 
 @dataclass(frozen=True, slots=True)
 class NotPast:
     """A spout does not reach past a line, given as a rectangle without depth."""
+
+    bent: ClassVar[bool] = False
 
     what: Measure
     about: str
@@ -151,6 +177,10 @@ class NotPast:
     def blocked(self, y: float) -> tuple[float, float] | None:
         """Give what is too near the line."""
         return within(y, self.area, self.reach)
+
+    def turned(self) -> "NotPast":
+        """Give it with its line turned."""
+        return replace(self, area=_turned(self.area))
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,6 +206,11 @@ class Apart:
     def centers(self) -> float:
         """Give the limit from center to center."""
         return self.taken + self.least
+
+
+def _turned(area: Rounded) -> Rounded:
+    x, y, half_width, half_depth, corner = area
+    return y, x, half_depth, half_width, corner
 
 
 def _off(outline: Outline, x: float, y: float, area: Rounded, least: float) -> Outline:

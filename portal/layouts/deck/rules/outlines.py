@@ -1,13 +1,13 @@
 """Outlines of zones: convex polygons, corners counterclockwise, cut by straight lines. In mm as plain numbers."""
 
-from math import cos, pi, sin
+from math import acos, ceil, cos, pi, sin
 
 from portal.layouts.deck.rules.distances import Rounded, to_area
 
 Outline = tuple[tuple[float, float], ...]
 
-_STEPS = 24
-"""Corners of a polygon on a quarter of a circle; it lies inside by at most 1/1860 of the radius."""
+_INSIDE = 0.05
+"""How far, in mm, the polygon that stands for a round limit lies inside of it at most."""
 
 
 def box(left: float, right: float, front: float, back: float) -> Outline:
@@ -32,7 +32,7 @@ def cut(outline: Outline, across: float, deep: float, most: float) -> Outline:
 
 
 def near(outline: Outline, area: Rounded, most: float) -> Outline:
-    """Keep what lies at most so far from a rectangle with rounded corners; a little less at its round corners, never
+    """Keep what lies at most so far from a rectangle with rounded corners; up to _INSIDE less about its corners, never
     more."""
     if all(to_area(x, y, area) <= most for x, y in outline):
         return outline
@@ -47,8 +47,9 @@ def _grown(area: Rounded, by: float) -> Outline:
     """Points on the limit of all that is nearer than `by`, counterclockwise."""
     x, y, half_width, half_depth, corner = area
     wide, high, radius = half_width - corner, half_depth - corner, corner + by
+    steps = ceil(pi / 4 / acos(1 - min(_INSIDE / radius, 0.5))) if radius else 1
     corners = ((x + wide, y + high), (x - wide, y + high), (x - wide, y - high), (x + wide, y - high))
     return tuple(
         (at_x + radius * cos(turn), at_y + radius * sin(turn))
         for quarter, (at_x, at_y) in enumerate(corners)
-        for turn in ((quarter + step / _STEPS) * pi / 2 for step in range(_STEPS + 1)))
+        for turn in ((quarter + step / steps) * pi / 2 for step in range(steps + 1)))

@@ -1,0 +1,106 @@
+"""What would make a layout of a new top pass: by how much what must move, tried before it is said."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from portal.layouts.check import Check
+from portal.layouts.deck.arrangement import Arrangement
+from portal.layouts.deck.dimensions import Deck
+from portal.layouts.deck.off_pitch import Mover, in_marks, nearest
+from portal.layouts.deck.row import Order, Row
+from portal.layouts.deck.rules import measures
+from portal.layouts.deck.rules.limits import Limit
+from portal.layouts.deck.rules.things import Spot
+from portal.layouts.length import Length
+
+_OF_PLACES = {
+    each.key for each in (
+        measures.HOLE_TO_CUTOUT, measures.HOLE_TO_BACK, measures.HOLE_TO_EDGES, measures.HOLE_TO_CABINET,
+        measures.hole_to("anything"), measures.HOLE_TO_HOLE, measures.FLANGE_TO_FLANGE, measures.FLANGE_TO_CUTOUT,
+        measures.FLANGE_TO_WALL, measures.BEHIND, measures.REACH, measures.WATER_NEAR, measures.WATER_FAR,
+        measures.SWING, measures.LEVER_SWING)
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Move:
+    """What moves: one accessory by its name, or the whole row where `name` is None. `right` and `back` say by how much,
+    negative to the left and to the front."""
+
+    name: str | None
+    right: Length
+    back: Length
+
+
+@dataclass(frozen=True)
+class Way:
+    """One way to make it pass: what moves, or the `pitch` that the row gets."""
+
+    moves: tuple[Move, ...] = ()
+    pitch: Length | None = None
+
+
+def of_places(check: Check) -> bool:
+    """Say whether it depends on where the holes are, so that to move them can mend it."""
+    return check.stops and check.what.key in _OF_PLACES
+
+
+def ways(layout: Arrangement) -> tuple[Way, ...]:
+    """Find ways to make every rule pass that depends on where the holes are: to move single accessories, to widen the
+    pitch, to move the whole row to a side, or to the front or back. Each is tried. None in a top that is drilled."""
+    if layout.deck.existing or not any(of_places(check) for check in layout.failed):
+        return ()
+    return tuple(_Search(layout).ways())
+
+
+class _Search:
+    def __init__(self, layout: Arrangement) -> None:
+        self.deck, self.holes, self.order = layout.deck, layout.faucet_holes, _order(layout)
+        self.row = Row(self.deck, self.holes)
+        self.even = self.row.even(self.order)
+
+    def ways(self) -> Iterator[Way]:
+        moved = Mover(self.row.checker, of_places).apart(self.even)
+        if moved:
+            yield Way(tuple(Move(thing.name, thing.holes[0].off_pitch, _none(self.deck))
+                            for thing in moved if thing.holes[0].off_pitch.mm))
+        wide = Row(replace(self.deck, pitch=None), self.holes).pitch
+        if wide > self.row.pitch and self._passes(replace(self.deck, pitch=wide)):
+            yield Way(pitch=wide)
+        for off in self._shifts(across=False):
+            if self._passes(replace(self.deck, center_line=self.deck.center_line + off)):
+                yield Way((Move(None, off, _none(self.deck)),))
+                break
+        for off in self._shifts(across=True):
+            if self._passes(replace(self.deck, row=self.row.y + off)):
+                yield Way((Move(None, _none(self.deck), off),))
+                break
+
+    def _shifts(self, *, across: bool) -> Iterator[Length]:
+        """The nearest shifts of the whole row that its holes alone allow, the shorter first."""
+        pairs = [(spot, limit) for thing in self.even for number, spot in enumerate(thing.spots)
+                 for limit in self.row.checker.rules.alone(thing, number)]
+        seen = [_turned(spot, limit) if across else (spot.x, spot.y, limit) for spot, limit in pairs]
+        allowed = [(low - x, high - x) for x, y, limit in seen for low, high in [limit.allowed(y)]]
+        blocks = [(block[0] - x, block[1] - x) for x, y, limit in seen if (block := limit.blocked(y))]
+        for off in sorted(nearest(0.0, allowed, blocks), key=abs):
+            yield from in_marks(off, self.deck.step)
+
+    def _passes(self, deck: Deck) -> bool:
+        _, checks = Row(deck, self.holes).stand(self.order)
+        return all(check.ok or not of_places(check) for check in checks)
+
+
+def _turned(spot: Spot, limit: Limit) -> tuple[float, float, Limit]:
+    return spot.y, spot.x, limit.turned()
+
+
+def _order(layout: Arrangement) -> Order:
+    items = {item.name: item for item in layout.deck.accessories}
+    row = layout.row
+    faucet = row.index(layout.faucet)
+    return tuple((items[hole.name], number - faucet) for number, hole in enumerate(row) if number != faucet)
+
+
+def _none(deck: Deck) -> Length:
+    return Length.of_mm(0, deck.unit)
