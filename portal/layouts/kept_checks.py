@@ -8,7 +8,7 @@ kept before a check was a rule or an advice was a rule.
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from portal.words.layout_words import FAILS, NOT_AS_ADVISED, PASSES, check_sentence
+from portal.words.layout_words import FAILS, NOT_AS_ADVISED, PASSES, check_sentence, past
 
 Fault = tuple[str, float, float]
 """What fails, by its key, with what was measured and its limit in mm: the same whatever it is called."""
@@ -73,6 +73,8 @@ def _mm(length: Mapping[str, Any]) -> float:
 
 def _sentence(one: Mapping[str, Any], verdict: str) -> str:
     found, least = one["measured"]["text"], one["required"]["text"]
+    if found.startswith("-"):
+        found = past(found.removeprefix("-"))
     said = check_sentence(one["name"], one["about"], found, one["rule"], least, verdict)
     source = one.get("source")
     return f"{said} ({source})" if isinstance(source, str) else said

@@ -5,6 +5,7 @@ from typing import Any
 
 from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError, Length
+from portal.layouts.materials import Material, read_material
 
 KIND = "centerline"
 
@@ -44,7 +45,7 @@ class Counter(Opening):
 @dataclass(frozen=True)
 class Wall:
     """`sink`: its whole width, rim included. `clips`: the room that clips and a hand need on each side of it.
-    `counter`: None when not measured."""
+    `counter`: None when not measured. `material`: of the top; None where it is not given."""
 
     datum: str
     window: Opening | None
@@ -53,6 +54,7 @@ class Wall:
     clips: Length
     source: str
     counter: Counter | None
+    material: Material | None = None
 
     @property
     def room(self) -> tuple[Length, Length]:
@@ -81,13 +83,13 @@ class Wall:
 
 
 def from_json(data: Any) -> Wall:
-    """Read `datum`, `window` (or null), `cabinet`, `sink_width`, `clip_room`, `source`, and `counter` where it was
-    measured. Raises DimensionError, which names the field."""
+    """Read `datum`, `window` (or null), `cabinet`, `sink_width`, `clip_room`, `source`, `material`, and `counter`
+    where it was measured. Raises DimensionError, which names the field."""
     reader = Reader(data)
     window, counter = reader.part_or_none("window"), reader.part_or_none("counter")
     wall = Wall(reader.name("datum", "the left end of the wall"), Opening(*_limits(window)) if window else None,
                 Opening(*_limits(reader.part("cabinet"))), reader.size("sink_width"), reader.length("clip_room"),
-                reader.name("source"), _counter(counter) if counter else None)
+                reader.name("source"), _counter(counter) if counter else None, read_material(reader))
     reader.done()
     return wall
 

@@ -1,8 +1,11 @@
 """The blanks of a wall with its window, cabinet and sink, and what is published for them."""
 
+from dataclasses import replace
+
 from portal.layouts.check import PRACTICE, Suggestion
 from portal.layouts.form import STONE_WORK, WORDS, Blank, Form, Part, needed, pick, source_of_minimums
 from portal.layouts.island import PLANNING
+from portal.layouts.materials import MATERIAL
 
 CAUTIONS = STONE_WORK
 
@@ -14,7 +17,8 @@ FORM: Form = (
         needed("sink_width", "Width of the sink, rim included", hint="Measure the sink itself."),
         needed("clip_room", "Room for clips and a hand, on each side"),
         source_of_minimums("The maker of the sink"),
-    ), needed=True, picks=(pick("sink", "clip_room", "source", sink_width="width"),)),
+        replace(MATERIAL, hint="Decides the cautions of the cut. Empty: those of stone are taken."),
+    ), needed=True, picks=(pick("sink", "clip_room", "source", sink_width="width"), pick("top", "material"))),
     Part("window", "The window", (_LEFT, _RIGHT), hint="Empty: there is no window to line up with."),
     Part("cabinet", "The cabinet, inside", (_LEFT, _RIGHT), needed=True),
     Part("counter", "The free counter around the sink", (

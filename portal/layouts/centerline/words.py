@@ -6,6 +6,7 @@ from portal.layouts.centerline.mending import Move, move, narrower
 from portal.layouts.check import GEOMETRY, Advice, Check, Measure
 from portal.layouts.layout import verdict
 from portal.layouts.length import Length
+from portal.layouts.materials import called
 
 _TITLES = {
     Rule.WINDOW: "On the window", Rule.CABINET: "On the cabinet",
@@ -37,7 +38,8 @@ def effects(line: Line) -> tuple[str, ...]:
 
 def cannot_be_undone(line: Line) -> str:
     """Say that the cut stays."""
-    return "Once the top is cut, the sink and the faucet can move only by a hair."
+    top = f"{called(line.wall.material)} top" if line.wall.material else "top"
+    return f"Once the {top} is cut, the sink and the faucet can move only by a hair."
 
 
 def reason(line: Line) -> str:

@@ -25,7 +25,7 @@ FORM: Form = (
         Blank("inch_sheet", "Does its own sheet give inches?", FLAG),
         Blank("drill", "Drill size for its screws", hint="From the maker's sheet. Empty: the crew looks it up there."),
         Blank("base", "Width of its foot, or of the knob's", hint="Where it touches the front. Empty: not measured."),
-    ), needed=True, picks=(pick("pull", "name", "centers", "length", "projection", "inch_sheet", "drill"),)),
+    ), needed=True, picks=(pick("pull", "name", "centers", "length", "projection", "inch_sheet", "drill", "base"),)),
     Part("minimums", "Least distances", (
         needed("to_edge", "From the middle of a hole to the edge of a front"),
         source_of_minimums("The maker of the fronts or the carpenter"),

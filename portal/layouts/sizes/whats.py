@@ -70,7 +70,7 @@ WHATS: dict[str, What] = {
     "pull": What("Pull", (
         Blank("centers", "Hole to hole"), Blank("length", "Length over all"),
         Blank("projection", "How far it stands out"), Blank("inch_sheet", "Does its own sheet give inches?", FLAG),
-        Blank("drill", "Drill size for its screws"),
+        Blank("drill", "Drill size for its screws"), Blank("base", "Width of its foot, or of the knob’s"),
     )),
     "front_limits": What("Limits of the fronts’ maker", (
         Blank("to_edge", "From the middle of a hole to the edge of a front"),)),

@@ -18,6 +18,11 @@ def test_the_best_line_says_what_is_off_what_is_left_and_what_counter_it_leaves(
     assert NEAR.cannot_be_undone == "Once the top is cut, the sink and the faucet can move only by a hair."
 
 
+def test_the_material_of_the_top_is_named() -> None:
+    (wood, *_) = lines(None, material="wood")
+    assert wood.cannot_be_undone == "Once the wood top is cut, the sink and the faucet can move only by a hair."
+
+
 def test_a_line_that_does_not_fit_says_by_how_much() -> None:
     assert WINDOW.effects[0] == "The sink is on the center of the window."
     assert WINDOW.effects[3] == "It runs 4-1/2 in into the right side of the cabinet."
