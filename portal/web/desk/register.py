@@ -16,6 +16,7 @@ from portal.web.desk.house import (
     project,
     projects,
     setting_up,
+    sizes,
 )
 from portal.web.desk.people import (
     calls,
@@ -38,7 +39,7 @@ from portal.web.desk.plan import (
 # Imported for their routes.
 _MODULES = (
     calls, chart, asking, deliveries, door, fitting, handovers, household, layout_decisions, notices, page,
-    paper, phases, plan_table, planned, project, projects, setting_up, sheets, starting, takes, updates, visits,
+    paper, phases, plan_table, planned, project, projects, setting_up, sheets, sizes, starting, takes, updates, visits,
 )
 
 
