@@ -87,6 +87,16 @@ class Check:
         return check_numbers(self.name, self.about, self._found_told, self.rule, self._told(self._least))
 
     @property
+    def marked(self) -> str:
+        """Say what was measured and its limit as on a sheet, where no length is rounded to what a tape shows."""
+        return check_numbers(self.name, self.about, *self._marked)
+
+    @property
+    def marked_sentence(self) -> str:
+        """Say the same in a sentence with its verdict."""
+        return check_sentence(self.name, self.about, *self._marked, self._verdict)
+
+    @property
     def mend(self) -> str:
         """Say what would make it pass: `hole to edge, A: 1/4 in more.`"""
         return mend(self.name, self.about, self.lacks, more=self.rule == AT_LEAST)
@@ -110,6 +120,16 @@ class Check:
     def _found_told(self) -> str:
         """Nothing is less than 0 in wide: then one thing reaches past the other."""
         return past(self._told(-self.found)) if self.measured < 0 else self._told(self.found)
+
+    @property
+    def _marked(self) -> tuple[str, str, str]:
+        """What was measured, the rule and its limit; in full where both would read alike."""
+        found, least = self.found, self._least
+        if found.mm < 0:
+            return past((-found).marked), self.rule, least.marked
+        if found.marked == least.marked and found != least:
+            return found.text, self.rule, least.text
+        return found.marked, self.rule, least.marked
 
     @property
     def _least(self) -> Length:

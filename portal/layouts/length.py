@@ -14,6 +14,9 @@ __all__ = ["DimensionError", "Length", "LengthError", "Shown", "Unit"]
 TAPE = (2, 4, 8, 16, 32, 64)
 """Parts into which a tape or a rule divides the inch (common practice)."""
 
+FUZZ = Fraction(1, 20)
+"""By how many mm at most a length is off whose `marked` begins with "about"."""
+
 
 @dataclass(frozen=True)
 class Shown:
@@ -73,11 +76,30 @@ class Length:
         return self.inches() if self.unit.is_inch else self.millimeters()
 
     @property
-    def in_both(self) -> str:
-        """Say it as one measures it, in its own system and the other: `1-3/8 in (34.925 mm)`, or
-        `35 mm (about 1-3/8 in)`."""
-        other = self.millimeters(3) if self.unit.is_inch else self.inches()
-        return f"{self.shown().text} ({other.text})"
+    def marked(self) -> str:
+        """Say it as one marks it: exactly, in inches where it was given so and a rule has the mark, else in mm. A
+        number with no end in mm begins with "about": it is rounded to 0.1 mm, and so off by FUZZ at most."""
+        if self.unit.is_inch and _is_marked(self.mm, Unit.IN):
+            return _exact(self.mm, self.unit)
+        return _exact(self.mm, Unit.MM) if self.is_short else self.millimeters().text
+
+    @property
+    def marked_in_both(self) -> str:
+        """Say it as one marks it, and in the other system where that is exact, too: `1-3/8 in (34.925 mm)`,
+        `38.1 mm (1-1/2 in)`, `35 mm`. Rounded inches never stand beside exact mm: who marks by them is off."""
+        if not _is_marked(self.mm, Unit.IN):
+            return self.marked
+        inches, mm = _exact(self.mm, self.unit if self.unit.is_inch else Unit.IN), _exact(self.mm, Unit.MM)
+        return f"{inches} ({mm})" if self.unit.is_inch else f"{mm} ({inches})" if self._is_on_a_tape else mm
+
+    @property
+    def is_short(self) -> bool:
+        """Say whether it is a number of mm with four decimal places at most, which can be written out."""
+        return 10**4 % self.mm.denominator == 0
+
+    @property
+    def _is_on_a_tape(self) -> bool:
+        return 16 % (self.mm / Unit.IN.in_mm).denominator == 0
 
     def up_to(self, step: "Length") -> "Length":
         """Round it up to the next whole number of steps that is not shorter."""

@@ -9,15 +9,24 @@ from portal.words.plurals import plural
 
 NOT_APPROVED = "NOT APPROVED - DO NOT CUT OR DRILL"
 NOT_YET = "This option of this revision is not approved."
+FAILS = "FAILS"
 DRILLING_SHEET = "Drilling sheet"
 
 MEASURE_PIECE = "Measure the piece, and each distance from its edges, yourself."
 MARK_COLUMNS = ("Mark", "Measured from", "Distance")
 
+DONT_DRILL, DONT_CUT = "Don't drill.", "Don't cut."
+NO_HOLES_BY_THIS = "No hole is drilled or cut by this sheet. Don't cut or drill one by it."
+DETAIL_COLUMNS = ("What", "Size")
+
 CHECK_FIRST, KEEP_SAFE, WHAT_WAS_CHECKED = "Check first", "Keep safe", "What was checked"
+FOUND_COLUMNS = ("Found on the day", "As drawn", "As found")
+MEASURED_BY, READ_BACK_BY = "Measured by", "Read back aloud by a second person"
+ABOUT = "“about” before mm: rounded to 0.1 mm, and so off by 0.05 mm at most. All other lengths are exact."
 BARS = "Printed at full size? Measure both bars on each template page: 100 mm and 4 in."
 
 TOO_FAR = "Not full size, and no full-size template: the holes lie too far apart for one. Measure each one."
+NO_TEMPLATE = "Not full size."
 NO_HOLES = "Not full size, and no full-size template: there are no holes to drill here."
 FOLLOWS = "Not full size here. The full-size template follows."
 
@@ -26,6 +35,7 @@ PRINT_AT_FULL_SIZE = (
     "don't use this page."
 )
 WHOLE_TEMPLATE = "This page is the whole template."
+ZONES = "Dotted: where each center may lie"
 UP, UP_TO_WALL = "up", "up: to the wall"
 BAR_ALONG, BAR_UP = "100 mm", "4 in"
 
@@ -34,6 +44,9 @@ OPEN_OUTLINE = (
     "The outline of the top is not closed: only a part of the top was given, or its drawing was kept without it."
 )
 RECTANGLE = "Closed outlines are as they were given: measure before anything is cut."
+NOT_TO_SCALE = (
+    "Not to scale: all that is on the layer REFERENCE_NOT_TO_SCALE. Nobody gave its size: cut nothing from it."
+)
 CENTERS_ONLY = "Holes without a circle are centers only: drill size from the maker's sheet."
 
 _WHOSE = {"given with the dimensions": "the makers' sheets, as entered", "geometry": "the sizes themselves"}
@@ -42,6 +55,28 @@ _WHOSE = {"given with the dimensions": "the makers' sheets, as entered", "geomet
 def superseded(by: int) -> str:
     """Overprint a sheet of which there is a later revision."""
     return f"SUPERSEDED BY REVISION {by} - DO NOT CUT OR DRILL"
+
+
+def fails(rules: Sequence[str]) -> str:
+    """Overprint a sheet of a layout that breaks rules. `rules`: each in a few words, such as `hole to cut-out, A`; the
+    first two are named, so that it can be read across a page."""
+    more = [f"and {len(rules) - 2} more"] if len(rules) > 2 else []
+    return f"{FAILS}: {'; '.join([*rules[:2], *more])}"
+
+
+def fails_in_full(sentence: str) -> str:
+    """Say a rule that it breaks. `sentence`: of the check."""
+    return f"{FAILS}: {sentence}"
+
+
+def despite(by: str, reason: str) -> str:
+    """Say by whom, and why, it is offered although it fails."""
+    return f"Offered all the same by {by}: {reason}"
+
+
+def not_checked(names: Iterable[str]) -> str:
+    """Say what was not checked for want of dimensions, so that nobody takes silence for a pass."""
+    return f"Not checked, because not given: {'; '.join(names)}."
 
 
 def approved(by: str, at: str) -> str:
@@ -79,9 +114,15 @@ def still_approved(check_code: str, where: str) -> str:
     return f"Still approved? Scan the square code, or type {check_code} at {where}"
 
 
-def if_it_differs(call: str) -> str:
-    """Say what to do when something is not as drawn. `call`: whom, with a phone number; empty for nobody."""
-    return f"Something differs? Don't drill. Call {call}." if call else "Something differs? Don't drill."
+def if_it_differs(call: str, dont: str = DONT_DRILL) -> str:
+    """Say what to do when something is not as drawn. `call`: whom, with a phone number; empty for nobody. `dont`: what
+    not to do."""
+    return f"Something differs? {dont} Call {call}." if call else f"Something differs? {dont}"
+
+
+def unbroken(cell: str) -> str:
+    """Put what stands in brackets on a line of its own: a number parted from its unit is misread."""
+    return cell.replace(" (", "\n(")
 
 
 def page_of(number: int, total: int) -> str:
@@ -140,6 +181,11 @@ def any_of(edges: Iterable[str]) -> str:
     return " or the ".join(edges)
 
 
+def goes_on(name: str) -> str:
+    """Name what a page of a template shows only in part."""
+    return f"{name}: goes on past this page"
+
+
 def cut_line(name: str) -> str:
     """Name the line where two pages meet."""
     return f"cut line {name}"
@@ -158,7 +204,8 @@ def front_edges(of: str) -> tuple[str, str, str, str, str]:
 LINES = {
     "wall": "wall", "edge": "edge of the top", "cut-out": "edge of the cut-out",
     "cabinet": "side of the cabinet, below", "underneath": "below the top", "center line": "center line",
-    "front": "edge of a front", "pull": "the pull", "clearance": "line that is no edge",
+    "datum": "line to measure from", "front": "edge of a front", "pull": "the pull",
+    "clearance": "line that is no edge",
 }  # fmt: skip
 """Lines by their layer, for drawings that were kept before their lines had names of their own."""
 

@@ -5,11 +5,12 @@ The geometry is the shapely row of the check values: x 12.5, 16.5, 20.5 in, y 2 
 
 from typing import Any
 
-from portal.drawings.drawing_kinds import drawn
+from portal.acts.decisions.layout_options import kept
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import Circle, Dimension, Hatch, Item, Label, Line, Rect, Scene, Side
 from portal.drawings.sheets.sheet import Sheet
 from portal.layouts.layout import Layout
+from portal.pages.paper.sheet import words_of_kept
 
 INCH = 25.4
 HOLE_XS = (12.5 * INCH, 16.5 * INCH, 20.5 * INCH)
@@ -50,17 +51,19 @@ def deck_scene() -> Scene:
 
 def sheet_of(layout: Layout, **changed: Any) -> Sheet:
     """The sheet of a layout that nobody has approved."""
-    drawing = drawn(layout)
-    table = drawing.coordinates
-    own: dict[str, Any] = {
+    unapproved = {"approved_by": "", "approved_at": "", "call": "", "option": layout.title}
+    return Sheet(**whose(**words_of_kept(kept(layout))) | unapproved | changed)
+
+
+def whose(**more: Any) -> dict[str, Any]:
+    """Whose sheet it is, who approved it, and what keeps the crew safe; `more`: what it says of its layout."""
+    return {
         "house": "12 Alder Court", "room": "Kitchen", "decision": 7, "revision": 1, "question": "Where does it go?",
-        "option": layout.title, "check_code": "3fa9-01bc-77de",
-        "page_url": "https://example.com/check/3fa9-01bc-77de/", "title": drawing.title, "columns": table.columns,
-        "rows": table.rows, "measured_from": table.measured_from, "checks": table.checks, "work": table.work,
-        "caption": table.caption, "sizes": table.sizes, "first": table.first,
-        "cautions": ("The maker's sheet and the local code come first.",),
+        "option": "As drawn", "check_code": "3fa9-01bc-77de", "call": "Ana Ruiz, 555-0142",
+        "page_url": "https://example.com/check/3fa9-01bc-77de/", "approved_by": "Ana Ruiz",
+        "approved_at": "Thu Dec 3, 2026, 6:12 pm", "cautions": ("The maker's sheet and the local code come first.",),
+        **more,
     }  # fmt: skip
-    return Sheet(**own | changed)
 
 
 def approved_sheet() -> Sheet:

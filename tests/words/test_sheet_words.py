@@ -73,5 +73,5 @@ def test_a_hole_says_once_that_it_is_drilled() -> None:
 def test_every_line_that_an_old_drawing_can_have_a_name_for_has_one() -> None:
     assert said.LINES["underneath"] == "below the top" and said.LINES["clearance"] == "line that is no edge"
     assert set(said.LINES) == {"wall", "edge", "cut-out", "cabinet", "underneath", "center line", "front", "pull",
-                               "clearance"}  # fmt: skip
+                               "clearance", "datum"}  # fmt: skip
     assert said.MARK_COLUMNS == ("Mark", "Measured from", "Distance")

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from portal.acts.decisions.failing_layouts import as_offered, without_layout
-from portal.drawings.drawing_kinds import LayoutDrawing, drawn
+from portal.drawings.drawing_kinds import drawn
 from portal.drawings.layout_answer import answered
 from portal.drawings.scenes.scene_json import scene_to_json
 from portal.layouts.former_titles import former_title
@@ -77,7 +77,7 @@ def kept(layout: Layout) -> Values:
     """Write everything that is shown of a layout and printed from it."""
     drawing = drawn(layout)
     page, machine = scene_to_json(drawing.scene), scene_to_json(drawing.for_machine)
-    detail = {"layout": layout.to_json(), "drawing": page, "sheet": _sheet(drawing)}
+    detail = {"layout": layout.to_json(), "drawing": page, "sheet": drawing.sheet_to_json()}
     return detail if machine == page else {**detail, "for_machine": machine}
 
 
@@ -191,12 +191,3 @@ def _in_words(options: list[Values]) -> list[Values]:
         if set(_COMPUTED) & set(one.get("detail") or {}):
             raise FieldRefused(f"options.{index}.detail", "A layout comes from detail.dimensions. Give those, too.")
     return [without_layout(one, f"options.{index}") for index, one in enumerate(options)]
-
-
-def _sheet(drawing: LayoutDrawing) -> Values:
-    table = drawing.coordinates
-    return {
-        "title": drawing.title, "columns": list(table.columns), "rows": [list(row) for row in table.rows],
-        "measured_from": table.measured_from, "checks": list(table.checks), "work": table.work,
-        "caption": table.caption, "sizes": list(table.sizes), "first": list(table.first),
-    }

@@ -51,11 +51,11 @@ def _sink(line: CenterLine) -> Iterator[Item]:
 def _distances(line: CenterLine) -> Iterator[Item]:
     """From the datum, what is left beside the sink, and what the line is off the other centers."""
     wall, x = line.wall, mm(line.at)
-    yield Dimension(0, 0, x, 0, line.at.shown().text, Side.BELOW)
+    yield Dimension(0, 0, x, 0, line.at.marked, Side.BELOW)
     left, right = line.sides
     for one, other in ((wall.cabinet.left, left), (right, wall.cabinet.right)):
         if one != other:
-            yield Dimension(mm(one), 0, mm(other), _SINK[0], abs(other - one).shown().text, Side.BELOW)
+            yield Dimension(mm(one), 0, mm(other), _SINK[0], abs(other - one).marked, Side.BELOW)
     for opening, y in ((wall.window, _WINDOW[1]), (wall.cabinet, _CABINET[1])):
         if opening and opening.center != line.at:
             name = words.WINDOW if opening is wall.window else words.CABINET

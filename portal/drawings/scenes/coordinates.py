@@ -1,7 +1,8 @@
 """The numbers that go with a drawing: a table to measure by, and the checks behind it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
+from typing import Any
 
 from portal.layouts.check import Check
 from portal.layouts.layout import Mark
@@ -15,7 +16,9 @@ class Coordinates:
     """What a sheet takes over: table, the edges that it is measured from, and the tightest checks in words.
 
     `work`: what is to be done, in a sentence. `caption`: what the drawing shows and from where it is seen. `sizes`:
-    what no table cell says, such as the holes of a pull. `first`: what to look at before the first hole.
+    what no table cell says, such as the holes of a pull. `first`: what to look at before the first hole. `remarks`:
+    what a column means. `details`: a second table of sizes, each by its name. `found`: what is measured once more on
+    the day, by its name, with what was drawn. `dont`: what not to do where something differs.
     """
 
     columns: tuple[str, ...]
@@ -26,6 +29,18 @@ class Coordinates:
     caption: str = ""
     sizes: tuple[str, ...] = ()
     first: tuple[str, ...] = (words.MEASURE_PIECE,)
+    remarks: tuple[str, ...] = ()
+    details: tuple[tuple[str, str], ...] = ()
+    found: tuple[tuple[str, str], ...] = ()
+    dont: str = words.DONT_DRILL
+
+    def to_json(self) -> dict[str, Any]:
+        """Write it as a decision keeps it."""
+        return {field.name: _plain(getattr(self, field.name)) for field in fields(self)}
+
+
+def _plain(value: Any) -> Any:
+    return [_plain(each) for each in value] if isinstance(value, tuple) else value
 
 
 def tightest(checks: Iterable[Check]) -> tuple[str, ...]:
@@ -36,8 +51,8 @@ def tightest(checks: Iterable[Check]) -> tuple[str, ...]:
     passed = [check for check in ordered if check.ok]
     sources = dict.fromkeys(check.source for check in passed)
     return (
-        *(words.limits_failed(check.sentence, check.source) for check in ordered if not check.ok),
-        *(words.limits_passed((check.in_numbers for check in passed if check.source == source), source)
+        *(words.limits_failed(check.marked_sentence, check.source) for check in ordered if not check.ok),
+        *(words.limits_passed((check.marked for check in passed if check.source == source), source)
           for source in sources),
     )
 
@@ -47,7 +62,12 @@ def letter(index: int) -> str:
     return chr(65 + index) if index < 26 else letter(index // 26 - 1) + letter(index % 26)
 
 
-def marks_coordinates(marks: Iterable[Mark], checks: Iterable[Check]) -> Coordinates:
-    """Give the places of a layout that has no holes: each mark by its distance from a named edge."""
-    rows = tuple((mark.name, mark.edge, mark.at.in_both) for mark in marks)
-    return Coordinates(words.MARK_COLUMNS, rows, "", tightest(checks))
+def marks_coordinates(
+    marks: Iterable[Mark], checks: Iterable[Check], caption: str = "", details: tuple[tuple[str, str], ...] = (),
+    found: tuple[tuple[str, str], ...] = (),
+) -> Coordinates:
+    """Give the places of a layout that has no holes: each mark by its distance from a named edge. Nothing is drilled by
+    such a sheet, and it says so."""
+    rows = tuple((mark.name, mark.edge, mark.at.marked_in_both) for mark in marks)
+    return Coordinates(words.MARK_COLUMNS, rows, "", tightest(checks), caption=caption, details=details, found=found,
+                       sizes=(words.NO_HOLES_BY_THIS,), dont=words.DONT_CUT)

@@ -6,9 +6,15 @@ from enum import StrEnum
 
 
 class Layer(StrEnum):
-    """The meaning of a line. The fabricator's machine picks its cuts by these names."""
+    """The meaning of a line. The fabricator's machine picks its cuts by these names.
+
+    REFERENCE: what is drawn only so that one sees where one is, and is not to scale: nobody gave its size. ZONE: within
+    which a hole may lie. DATUM: the two lines that a sheet is measured from.
+    """
 
     HATCH = "hatch"
+    REFERENCE = "reference"
+    ZONE = "zone"
     CLEARANCE = "clearance"
     UNDERNEATH = "underneath"
     CABINET = "cabinet"
@@ -22,6 +28,7 @@ class Layer(StrEnum):
     COVERED = "covered hole"
     HOLE = "hole"
     PULL = "pull"
+    DATUM = "datum"
     CENTER_LINE = "center line"
     DIMENSION = "dimension"
     LABEL = "label"
@@ -29,7 +36,8 @@ class Layer(StrEnum):
     @property
     def dxf_name(self) -> str:
         """Give the layer's name in a DXF file, where spaces trouble older machines."""
-        return self.value.upper().replace(" ", "_").replace("-", "_")
+        name = self.value.upper().replace(" ", "_").replace("-", "_")
+        return f"{name}_NOT_TO_SCALE" if self is Layer.REFERENCE else name
 
 
 @dataclass(frozen=True)
@@ -60,6 +68,8 @@ _DOTTED = (0.5, 1.0)
 
 PENS: dict[Layer, Pen] = {
     Layer.HATCH: Pen(_THIN, aci=8),
+    Layer.REFERENCE: Pen(_THIN, _DOTTED, aci=8),
+    Layer.ZONE: Pen(_THIN, _DOTTED, aci=8),
     Layer.CLEARANCE: Pen(_THIN, _DOTTED, aci=8),
     Layer.UNDERNEATH: Pen(_THIN, _HIDDEN, aci=9),
     Layer.CABINET: Pen(_MEDIUM, _HIDDEN, aci=34),
@@ -73,6 +83,7 @@ PENS: dict[Layer, Pen] = {
     Layer.COVERED: Pen(_MEDIUM, (0.6, 0.4), aci=2),
     Layer.HOLE: Pen(_THICK, aci=1),
     Layer.PULL: Pen(_MEDIUM, aci=5),
+    Layer.DATUM: Pen(_MEDIUM, _CENTER, aci=3),
     Layer.CENTER_LINE: Pen(_THIN, _CENTER, aci=3),
     Layer.DIMENSION: Pen(_THIN, aci=8),
     Layer.LABEL: Pen(_THIN, aci=7),

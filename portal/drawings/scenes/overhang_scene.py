@@ -62,14 +62,14 @@ def _seats(layout: OverhangLayout) -> Iterator[Item]:
 def _distances(layout: OverhangLayout) -> Iterator[Item]:
     length, depth, width = _sizes(layout)
     found, marks = layout.dimensions, layout.bracket_marks
-    yield Dimension(0, 0, 0, depth, layout.depth.shown().text, Side.LEFT)
-    yield Dimension(length, 0, length, width, layout.width.shown().text, Side.RIGHT)
-    yield Dimension(0, width, length, width, found.length.shown().text, Side.ABOVE)
+    yield Dimension(0, 0, 0, depth, layout.depth.marked, Side.LEFT)
+    yield Dimension(length, 0, length, width, layout.width.marked, Side.RIGHT)
+    yield Dimension(0, width, length, width, found.length.marked, Side.ABOVE)
     gaps = list(zip(marks, marks[1:], strict=False))
     if _aisle_before(layout):
         return
     for one, other in gaps if len(gaps) <= _MOST_GAPS else gaps[:1]:
-        yield Dimension(mm(one), 0, mm(other), 0, (other - one).shown().text, Side.BELOW)
+        yield Dimension(mm(one), 0, mm(other), 0, (other - one).marked, Side.BELOW)
 
 
 def _aisles(layout: OverhangLayout) -> Iterator[Item]:
@@ -81,4 +81,4 @@ def _aisles(layout: OverhangLayout) -> Iterator[Item]:
             edge, y = (0.0, -mm(left)) if aisle.at_overhang else (width, width + mm(left))
             yield Line(Layer.WALL, 0, y, length, y)
             yield Label(length / 2, y, aisle.name, Side.BELOW if aisle.at_overhang else Side.ABOVE)
-            yield Dimension(length, edge, length, y, left.shown().text, Side.RIGHT)
+            yield Dimension(length, edge, length, y, left.marked, Side.RIGHT)

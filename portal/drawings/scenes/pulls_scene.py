@@ -5,14 +5,16 @@ from collections.abc import Iterator
 from portal.drawings.scenes.coordinates import Coordinates, letter, tightest
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.lengths import mm
-from portal.drawings.scenes.scene import Center, Dimension, Item, Label, Line, Rect, Scene, Side
+from portal.drawings.scenes.scene import Bar, Center, Dimension, Item, Label, Line, Rect, Scene, Side
 from portal.layouts.pulls import words
 from portal.layouts.pulls.dimensions import Front
 from portal.layouts.pulls.layout import PullsLayout
 from portal.layouts.pulls.placing import PlacedPull, numbered
+from portal.words import drawing_words
 
 _THICK = 12.0  # mm of a pull as drawn; its sheet says what it is
 _MOST_SIZES = 8  # dimensioned one by one, either way; of more, the description has each
+_BESIDE = 10.0  # mm between a pull's holes and the bar that says how far apart they are
 _FLOOR = 300.0  # mm; a bank that hangs higher is drawn without the floor
 
 
@@ -23,20 +25,37 @@ def pulls_scene(layout: PullsLayout) -> Scene:
         items += _front(mark, front)
     for pull in layout.pulls:
         items += _pull(layout, pull)
-    items += [*_holes(layout), *_floor(layout), *_lines(layout), *_sizes(layout)]
+    items += [*_holes(layout), *_bars(layout), *_floor(layout), *_lines(layout), *_sizes(layout)]
     return Scene(words.drawing(layout), words.description(layout, lettered_fronts(layout)), tuple(items))
 
 
 def pulls_coordinates(layout: PullsLayout) -> Coordinates:
-    """Give each hole from the edges of its own front."""
+    """Give the middle of each pull from the edges of its own front, then its holes each way: a pull whose middle is a
+    little off still fits, one whose holes were marked one by one does not."""
     marks = {front.name: mark for mark, front in lettered_fronts(layout)}
-    rows = tuple(
-        (marks[pull.front.name], pull.front.name, str(number), words.told(layout.bank, hole.from_left),
-         words.told(layout.bank, hole.from_top))
-        for pull, number, hole in numbered(layout.pulls)
-    )
+    rows = tuple(_row(layout, marks[pull.front.name], pull) for pull in layout.pulls)
     return Coordinates(words.COLUMNS, rows, words.MEASURED_FROM, tightest(layout.checks), words.work(layout),
-                       words.CAPTION, words.sizes(layout.bank), words.FIRST)
+                       drawing_words.PULLS, words.sizes(layout.bank), words.FIRST, found=_found(layout))
+
+
+def _row(layout: PullsLayout, mark: str, pull: PlacedPull) -> tuple[str, ...]:
+    bank = layout.bank
+    across = words.told(bank, pull.x)
+    if pull.x * 2 == pull.front.width:
+        across = words.in_the_middle(across)
+    start = (mark, pull.front.name, across, words.told(bank, pull.y))
+    if bank.pull.centers is None:
+        return (*start, words.ONE_HOLE, words.NO_CHECK)
+    check = words.check_of((words.bare_of(bank, hole.from_top if pull.upright else hole.from_left)
+                            for hole in pull.holes), upright=pull.upright)
+    return (*start, words.each_way(words.bare_of(bank, bank.pull.centers / 2), upright=pull.upright), check)
+
+
+def _found(layout: PullsLayout) -> tuple[tuple[str, str], ...]:
+    """What is measured once more: the pull that is there, and the first front."""
+    bank, front = layout.bank, layout.bank.fronts[0]
+    centers = words.told(bank, bank.pull.centers) if bank.pull.centers else words.ONE_HOLE
+    return tuple(zip(words.FOUND, (centers, front.width.marked_in_both, front.height.marked_in_both), strict=True))
 
 
 def lettered_fronts(layout: PullsLayout) -> list[tuple[str, Front]]:
@@ -68,6 +87,16 @@ def _holes(layout: PullsLayout) -> Iterator[Item]:
         yield Center(Layer.HOLE, mm(at_x), mm(at_y), note, mm(drill) if drill else 0.0)
 
 
+def _bars(layout: PullsLayout) -> Iterator[Item]:
+    """From hole to hole of each pull, beside it."""
+    centers = layout.bank.pull.centers
+    for pull in layout.pulls if centers else ():
+        front, (one, other) = pull.front, pull.holes
+        (x1, y1), (x2, y2) = ((mm(front.left + hole.from_left), mm(front.top - hole.from_top)) for hole in (one, other))
+        assert centers
+        yield Bar(x1, y1, x2, y2, words.apart(words.told(layout.bank, centers)), _BESIDE)
+
+
 def _ends(layout: PullsLayout) -> tuple[float, float, float]:
     """Left end, right end and lowest edge of the bank."""
     fronts = layout.bank.fronts
@@ -90,7 +119,7 @@ def _lines(layout: PullsLayout) -> Iterator[Item]:
         y = mm(height)
         yield Line(Layer.CENTER_LINE, left - 30, y, right + 30, y)
         if low < _FLOOR:
-            yield Dimension(left, 0, left, y, height.shown().text, Side.LEFT)
+            yield Dimension(left, 0, left, y, height.marked, Side.LEFT)
 
 
 def _sizes(layout: PullsLayout) -> Iterator[Item]:
@@ -101,12 +130,12 @@ def _sizes(layout: PullsLayout) -> Iterator[Item]:
     across = dict.fromkeys((front.left, front.right) for front in fronts)
     up = dict.fromkeys((front.bottom, front.top) for front in fronts)
     for begin, end in across if len(across) <= _MOST_SIZES else ():
-        yield Dimension(mm(begin), low, mm(end), low, (end - begin).shown().text, Side.BELOW)
+        yield Dimension(mm(begin), low, mm(end), low, (end - begin).marked, Side.BELOW)
     for begin, end in up if len(up) <= _MOST_SIZES else ():
-        yield Dimension(right, mm(begin), right, mm(end), (end - begin).shown().text, Side.RIGHT)
+        yield Dimension(right, mm(begin), right, mm(end), (end - begin).marked, Side.RIGHT)
     if len(across) > 1:
         whole = max(front.right for front in fronts) - min(front.left for front in fronts)
-        yield Dimension(left, high, right, high, whole.shown().text, Side.ABOVE)
+        yield Dimension(left, high, right, high, whole.marked, Side.ABOVE)
     if 0 < low < _FLOOR:
         lowest = min(front.bottom for front in fronts)
-        yield Dimension(right, 0, right, low, lowest.shown().text, Side.RIGHT)
+        yield Dimension(right, 0, right, low, lowest.marked, Side.RIGHT)

@@ -229,7 +229,31 @@ class Dimension(_Checked):
         return [(self.x1, self.y1), (self.x2, self.y2)]
 
 
-Item = Line | Polyline | Rect | Circle | Center | Hatch | Label | Dimension
+@dataclass(frozen=True)
+class Bar(_Checked):
+    """A straight distance between two holes, with its words: drawn only on the full-size template, beside the holes by
+    `aside` mm, to be held against the work with a rule."""
+
+    x1: float
+    y1: float
+    x2: float
+    y2: float
+    text: str
+    aside: float = 0.0
+
+    def limits(self) -> list[Point]:
+        """Give points, in mm, whose box holds all that is measured."""
+        return [(self.x1, self.y1), (self.x2, self.y2)]
+
+    @property
+    def ends(self) -> tuple[Point, Point]:
+        """Give where its two ends are drawn: square to the line through the holes, to the left of it as one goes."""
+        long = math.hypot(self.x2 - self.x1, self.y2 - self.y1) or 1.0
+        dx, dy = (self.y1 - self.y2) / long * self.aside, (self.x2 - self.x1) / long * self.aside
+        return (self.x1 + dx, self.y1 + dy), (self.x2 + dx, self.y2 + dy)
+
+
+Item = Line | Polyline | Rect | Circle | Center | Hatch | Label | Dimension | Bar
 
 
 @dataclass(frozen=True)

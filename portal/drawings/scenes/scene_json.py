@@ -8,6 +8,7 @@ from typing import Any
 
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import (
+    Bar,
     Center,
     Circle,
     Dimension,
@@ -25,6 +26,7 @@ from portal.drawings.scenes.scene import (
 _ITEMS: dict[str, type[Item]] = {
     "line": Line, "polyline": Polyline, "rect": Rect, "circle": Circle, "center": Center, "hatch": Hatch,
     "label": Label, "dimension": Dimension,
+    "bar": Bar,
 }  # fmt: skip
 _NAMES = {kind: name for name, kind in _ITEMS.items()}
 

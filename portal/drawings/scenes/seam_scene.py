@@ -9,7 +9,7 @@ from portal.layouts.seam import words
 from portal.layouts.seam.cutouts import Stretch
 from portal.layouts.seam.layout import SeamLayout
 
-_INSET = 0.15  # share of the depth before and behind a cut-out; where its depth was not given
+_INSET = 0.15  # share of the depth before and behind a cut-out whose depth nobody gave
 
 
 def seam_scene(layout: SeamLayout) -> Scene:
@@ -18,7 +18,8 @@ def seam_scene(layout: SeamLayout) -> Scene:
     length, depth = mm(run.length), mm(run.depth)
     items: list[Item] = [Rect(Layer.EDGE, 0, 0, length, depth)]
     for cutout in run.cutouts:
-        items += _stretch(cutout, Layer.CUT_OUT, depth)
+        given = cutout.front is not None and cutout.back is not None
+        items += _stretch(cutout, Layer.CUT_OUT if given else Layer.REFERENCE, depth)
     if run.dishwasher:
         items += _stretch(run.dishwasher, Layer.UNDERNEATH, depth)
     items += [*_seams(layout, depth), *_pieces(layout)]
@@ -27,27 +28,27 @@ def seam_scene(layout: SeamLayout) -> Scene:
 
 def _stretch(stretch: Stretch, layer: Layer, depth: float) -> Iterator[Item]:
     left, right = mm(stretch.left), mm(stretch.right)
-    low, high = (_INSET * depth, (1 - _INSET) * depth) if layer is Layer.CUT_OUT else (0.0, depth)
+    low, high = (0.0, depth) if layer is Layer.UNDERNEATH else (_INSET * depth, (1 - _INSET) * depth)
     if stretch.front is not None and stretch.back is not None:
         low, high = mm(stretch.front), mm(stretch.back)
     yield Rect(layer, left, low, right - left, high - low)
     name = words.label(stretch)
-    if layer is Layer.CUT_OUT:
+    if layer is not Layer.UNDERNEATH:
         yield Label((left + right) / 2, (low + high) / 2, name)
     else:
         yield Label((left + right) / 2, 0, name, Side.BELOW)
 
 
 def _seams(layout: SeamLayout, depth: float) -> Iterator[Item]:
-    """Drawn beyond both edges, so that a seam is seen beside a cut-out too."""
+    """From edge to edge: a saw that follows it cuts no more."""
     for at in layout.seams:
-        yield Line(Layer.SEAM, mm(at), -depth * 0.12, mm(at), depth * 1.12)
-        yield Label(mm(at), depth * 1.12, words.SEAM, Side.ABOVE)
-        yield Dimension(0, 0, mm(at), 0, at.shown().text, Side.BELOW)
+        yield Line(Layer.SEAM, mm(at), 0, mm(at), depth)
+        yield Label(mm(at), depth, words.SEAM, Side.ABOVE)
+        yield Dimension(0, 0, mm(at), 0, at.marked, Side.BELOW)
 
 
 def _pieces(layout: SeamLayout) -> Iterator[Item]:
     depth = mm(layout.run.depth)
     for piece in layout.pieces:
-        yield Dimension(mm(piece.left), depth, mm(piece.right), depth, piece.length.shown().text, Side.ABOVE)
-    yield Dimension(mm(layout.run.length), 0, mm(layout.run.length), depth, layout.run.depth.shown().text, Side.RIGHT)
+        yield Dimension(mm(piece.left), depth, mm(piece.right), depth, piece.length.marked, Side.ABOVE)
+    yield Dimension(mm(layout.run.length), 0, mm(layout.run.length), depth, layout.run.depth.marked, Side.RIGHT)

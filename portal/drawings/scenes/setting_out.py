@@ -29,6 +29,11 @@ class Words:
     anchor: str = "middle"
     upright: bool = False
 
+    def corners(self, height: float) -> list[Point]:
+        """Give two corners of the space it takes, in mm of the scene."""
+        box = self.box(height)
+        return [(box.left, box.bottom), (box.right, box.top)]
+
     def box(self, height: float) -> Box:
         """Give about the space it takes, in mm of the scene, for text of this height."""
         long = width_of(self.text, height)
@@ -77,8 +82,7 @@ def set_out(scene: Scene, text: float) -> SetOut:
 def _around(box: Box, words: list[Words], text: float, strokes: list[Line] | None = None) -> Box:
     corners: list[Point] = [(box.left, box.bottom), (box.right, box.top)]
     for word in words:
-        b = word.box(text)
-        corners += [(b.left, b.bottom), (b.right, b.top)]
+        corners += word.corners(text)
     for stroke in strokes or []:
         corners += stroke.limits()
     return Box.around(corners)

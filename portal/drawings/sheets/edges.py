@@ -1,19 +1,20 @@
 """The straight lines of a scene that have a name: what a template is laid on, and what is written along each."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import Box, Item, Line, Rect
 from portal.words import sheet_words as words
 
 _REAL = (Layer.WALL, Layer.EDGE, Layer.FRONT)  # what a hand can feel when the template is laid
-_LAID_ON = (*_REAL, Layer.CUT_OUT, Layer.CENTER_LINE)
+_LAID_ON = (*_REAL, Layer.CUT_OUT, Layer.CENTER_LINE, Layer.DATUM)
 
 
 @dataclass(frozen=True)
 class Edge:
-    """A level or an upright line in mm of the scene, from its lower or left end."""
+    """A level or an upright line in mm of the scene, from its lower or left end. `of`: the whole thing whose side it
+    is, None for a line that stands for itself."""
 
     layer: Layer
     name: str
@@ -21,6 +22,7 @@ class Edge:
     y1: float
     x2: float
     y2: float
+    of: Box | None = None
 
     @property
     def level(self) -> bool:
@@ -46,7 +48,7 @@ class Edge:
         """Give the part of it inside `box`; None if there is none."""
         x1, x2 = max(self.x1, box.left), min(self.x2, box.right)
         y1, y2 = max(self.y1, box.bottom), min(self.y2, box.top)
-        return Edge(self.layer, self.name, x1, y1, x2, y2) if x1 <= x2 and y1 <= y2 else None
+        return Edge(self.layer, self.name, x1, y1, x2, y2, self.of) if x1 <= x2 and y1 <= y2 else None
 
 
 def edges_of(items: Iterable[Item]) -> list[Edge]:
@@ -71,12 +73,25 @@ def front_edges(front: Rect, of: str) -> list[Edge]:
 def laid_on(edges: list[Edge], shown: Box) -> str:
     """Say where a template lies: by a level line and an upright one of those that it shows, in a sentence.
 
-    Real edges come before lines that must be marked first. Empty when there is neither.
+    The two datums where the drawing has them, since the table is measured from the same; else real edges before lines
+    that must be marked first. Empty when there is neither.
     """
     seen = [edge for edge in edges if edge.is_laid_on and edge.within(shown)]
+    if datums := [edge for edge in seen if edge.layer is Layer.DATUM]:
+        return words.lay_on([edge.name if edge.level else words.marked_first(edge.name) for edge in datums])
     found = [_best([edge for edge in seen if edge.level]), _best([edge for edge in seen if not edge.level])]
     named = [name for name in found if name]
     return words.lay_on(named) if named else ""
+
+
+def named_whole(edge: Edge, shown: Box) -> Edge:
+    """Say of a side of something that hangs below the top and is shown only in part that it goes on."""
+    whole = edge.of
+    if edge.layer is not Layer.UNDERNEATH or whole is None:
+        return edge
+    inside = (shown.left <= whole.left and whole.right <= shown.right and shown.bottom <= whole.bottom
+              and whole.top <= shown.top)
+    return edge if inside else replace(edge, name=words.goes_on(edge.name))
 
 
 def _best(edges: list[Edge]) -> str:
@@ -104,7 +119,8 @@ def _edges(item: Item) -> Iterator[Edge]:
 def _sides(rect: Rect, name: str) -> Iterator[Edge]:
     left, bottom, right, top = rect.x, rect.y, rect.x + rect.width, rect.y + rect.height
     if name:
-        yield Edge(rect.layer, name, left, top, right, top)
-        yield Edge(rect.layer, name, left, bottom, right, bottom)
-        yield Edge(rect.layer, name, left, bottom, left, top)
-        yield Edge(rect.layer, name, right, bottom, right, top)
+        whole = Box(left, bottom, right, top)
+        yield Edge(rect.layer, name, left, top, right, top, whole)
+        yield Edge(rect.layer, name, left, bottom, right, bottom, whole)
+        yield Edge(rect.layer, name, left, bottom, left, top, whole)
+        yield Edge(rect.layer, name, right, bottom, right, top, whole)

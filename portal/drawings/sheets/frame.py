@@ -24,15 +24,18 @@ def _fitting(text: str, width: float, largest: float = 8.0, font: str = PLAIN) -
     return min(largest, largest * width / width_mm(text, largest, font))
 
 
-def _overprint(canvas: Canvas, text: str, page: Page) -> None:
-    """White words on a black bar on top, and twice across the page: a copy shows it, a cut-off corner too."""
+def _overprint(canvas: Canvas, texts: tuple[str, ...], page: Page) -> None:
+    """White words on a black bar on top, and twice across the page: a copy shows it, a cut-off corner too. Of two
+    texts, each stands across once."""
+    bar = " - ".join(texts)
     canvas.saveState()
     canvas.setFillGray(0)
     canvas.rect(0, (page.height - 13) * POINTS, page.width * POINTS, 8 * POINTS, stroke=0, fill=1)
     canvas.setFillGray(1)
-    write(canvas, page.width / 2, page.height - 11, text, 15, font=BOLD, anchor="middle")
+    size = _fitting(bar, page.width - 6, 15, BOLD)
+    write(canvas, page.width / 2, page.height - 11, bar, size, font=BOLD, anchor="middle")
     canvas.restoreState()
-    for height in (0.25, 0.6):
+    for height, text in zip((0.25, 0.6), (texts[-1], texts[0]), strict=True):
         _across(canvas, text, page, height)
 
 

@@ -2,58 +2,26 @@
 
 import io
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 
 import segno
 from reportlab.pdfgen.canvas import Canvas
 
+from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import Box, Scene
 from portal.drawings.scenes.setting_out import set_out
-from portal.drawings.sheets.lettering import BOLD, PLAIN, width_mm, wrapped, write
+from portal.drawings.sheets.lettering import BOLD, PLAIN, write
 from portal.drawings.sheets.paper import POINTS, Page
 from portal.drawings.sheets.sheet import Sheet
+from portal.drawings.sheets.tables import write_blanks, write_table
 from portal.drawings.sheets.view import View, draw_scene
+from portal.drawings.sheets.writer import TEXT, Writer
 from portal.words import sheet_words as words
 
 _QR = 30.0  # mm; a phone reads it at arm's length
-_TEXT = 9.5  # points
 _SMALL = 9.0  # points; smaller is not read on a saw horse
-_CELL = 3.0  # mm between columns
 _SMALLEST, _LARGEST = 45.0, 85.0  # mm of page that the drawing takes; below, all runs on to a second page
 _ENDLESS = 5000.0  # mm
-
-
-@dataclass
-class Writer:
-    """A pen that moves down the page and asks for the next page when there is no room."""
-
-    canvas: Canvas
-    page: Page
-    turn: Callable[[], None]
-    y: float = 0.0
-
-    def __post_init__(self) -> None:
-        self.y = self.page.text.top
-
-    def room(self, height: float) -> None:
-        """Make sure that `height` mm are free below."""
-        if self.y - height < self.page.text.bottom and self.y < self.page.text.top:
-            self.turn()
-            self.y = self.page.text.top
-
-    def lines(
-        self, text: str, size: float = _TEXT, *, font: str = PLAIN, indent: float = 0.0, right: float = 0.0
-    ) -> None:
-        """Write wrapped text; `indent` and `right` are kept free, in mm."""
-        box, step = self.page.text, size * 1.3 / POINTS
-        for line in wrapped(text, size, box.width - indent - right, font):
-            self.room(step)
-            self.y -= step
-            write(self.canvas, box.left + indent, self.y + step * 0.22, line, size, font=font)
-
-    def gap(self, height: float) -> None:
-        """Leave `height` mm free."""
-        self.y -= height
 
 
 def write_front(writer: Writer, sheet: Sheet, scene: Scene, *, about_template: str, to_size: bool) -> None:
@@ -63,21 +31,45 @@ def write_front(writer: Writer, sheet: Sheet, scene: Scene, *, about_template: s
     """
     _heading(writer, sheet)
     _list(writer, words.CHECK_FIRST, _first(sheet, to_size))
-    written = _height_of(writer.page, lambda on: _below(on, sheet, about_template))
-    left = writer.y - writer.page.text.bottom - written - 4
-    _drawing(writer, scene, left if left >= _SMALLEST else min(_LARGEST, writer.y - writer.page.text.bottom - 20))
-    _below(writer, sheet, about_template)
+    _drawing(writer, scene, _left_for_drawing(writer, sheet, about_template))
+    _numbers(writer, sheet, about_template)
+    _cautions(writer, sheet)
 
 
-def _below(writer: Writer, sheet: Sheet, about_template: str) -> None:
-    """What is written below the drawing."""
+def _left_for_drawing(writer: Writer, sheet: Sheet, about_template: str) -> float:
+    """How high the drawing may be in mm, so that all stands on one page; else, so that at least all that is measured
+    does, blanks included."""
+    free = writer.y - writer.page.text.bottom - 4
+    numbers = _height_of(writer.page, lambda on: _numbers(on, sheet, about_template))
+    cautions = _height_of(writer.page, lambda on: _cautions(on, sheet))
+    if free - numbers - cautions >= _SMALLEST:
+        return free - numbers - cautions
+    if sheet.found and free - numbers >= _SMALLEST:
+        return min(_LARGEST, free - numbers)
+    return min(_LARGEST, free + 4 - 20)
+
+
+def _numbers(writer: Writer, sheet: Sheet, about_template: str) -> None:
+    """What is written below the drawing: what is measured, and what is found on the day."""
     writer.lines(f"{sheet.caption} {about_template}".strip(), _SMALL)
     writer.gap(1)
     for line in sheet.sizes:
         writer.lines(line, font=BOLD)
-    _table(writer, sheet)
+    write_table(writer, sheet.measured_from, sheet.columns, sheet.rows)
+    for line in sheet.remarks:
+        writer.lines(line, _SMALL)
+    write_table(writer, "", words.DETAIL_COLUMNS, sheet.details)
+    write_blanks(writer, sheet.found)
+
+
+def _cautions(writer: Writer, sheet: Sheet) -> None:
     _list(writer, words.KEEP_SAFE, sheet.cautions, _SMALL)
-    _list(writer, words.WHAT_WAS_CHECKED, sheet.checks, _SMALL)
+    _list(writer, words.WHAT_WAS_CHECKED, _checked(sheet), _SMALL)
+
+
+def _checked(sheet: Sheet) -> list[str]:
+    """What passes, and as plainly what was not checked."""
+    return [*([words.not_checked(sheet.not_checked)] if sheet.not_checked else []), *sheet.checks]
 
 
 def _height_of(page: Page, put: Callable[[Writer], None]) -> float:
@@ -92,7 +84,7 @@ def _first(sheet: Sheet, to_size: bool) -> list[str]:
     """What to look at before the first hole, the cheapest look first."""
     where = sheet.type_at or sheet.page_url
     approved, bars = words.still_approved(sheet.check_code, where), [words.BARS] if to_size else []
-    return [approved, *bars, *sheet.first, words.if_it_differs(sheet.call)]
+    return [approved, *bars, *sheet.first, words.if_it_differs(sheet.call, sheet.dont)]
 
 
 def _heading(writer: Writer, sheet: Sheet) -> None:
@@ -104,6 +96,8 @@ def _heading(writer: Writer, sheet: Sheet) -> None:
     if sheet.work:
         writer.lines(sheet.work, 10.5, font=BOLD, right=free)
     writer.lines(sheet.approval, 10.5, font=BOLD if sheet.approved_by else PLAIN, right=free)
+    for line in sheet.failing:
+        writer.lines(line, 10.5, font=BOLD, right=free)
     writer.lines(words.code(sheet.check_code), 12, font=BOLD, right=free)
     box = writer.page.text
     _qr(writer.canvas, sheet.page_url, Box(box.right - _QR, top - _QR - 1, box.right, top - 1))
@@ -127,7 +121,9 @@ def _qr(canvas: Canvas, url: str, box: Box) -> None:
 
 
 def _drawing(writer: Writer, scene: Scene, most: float) -> None:
-    """The whole scene, at most so high and half as high as a page; not for measuring."""
+    """The whole scene, at most so high and half as high as a page; not for measuring. Safe zones are left to the
+    template: here they are smaller than a line."""
+    scene = replace(scene, items=tuple(i for i in scene.items if getattr(i, "layer", None) is not Layer.ZONE))
     box = writer.page.text
     writer.gap(2)
     text, scale = _fit(scene, box.width, min(most - 2, _LARGEST))
@@ -149,47 +145,7 @@ def _fit(scene: Scene, width: float, height: float) -> tuple[float, float]:
     return text, scale * 0.995
 
 
-def _table(writer: Writer, sheet: Sheet) -> None:
-    if not sheet.rows:
-        return
-    if sheet.measured_from:
-        writer.lines(sheet.measured_from, font=BOLD)
-    widths = _column_widths(sheet, writer.page.text.width)
-    for number, cells in enumerate((sheet.columns, *sheet.rows)):
-        _row(writer, cells, widths, BOLD if number == 0 else PLAIN)
-    writer.gap(2)
-
-
-def _column_widths(sheet: Sheet, width: float) -> list[float]:
-    """Each column holds its longest word; what is left is shared by what else its words want."""
-    columns = list(zip(sheet.columns, *sheet.rows, strict=True))
-    pieces = [[word for cell in column for word in [*cell.split(), ""]] for column in columns]
-    least = [max(width_mm(word, _SMALL, BOLD) for word in column) + _CELL for column in pieces]
-    wanted = [max(width_mm(cell, _SMALL, BOLD) for cell in column) + _CELL for column in columns]
-    spare, more = width - sum(least), [w - m for w, m in zip(wanted, least, strict=True)]
-    if spare <= 0:
-        return [m * width / sum(least) for m in least]
-    if sum(more) <= spare:
-        return [w + (spare - sum(more)) / len(wanted) for w in wanted]
-    return [m + e * spare / sum(more) for m, e in zip(least, more, strict=True)]
-
-
-def _row(writer: Writer, cells: Sequence[str], widths: list[float], font: str) -> None:
-    step = _SMALL * 1.3 / POINTS
-    folded = [wrapped(c, _SMALL, w - _CELL + 0.5, font) for c, w in zip(cells, widths, strict=True)]
-    height = max(len(lines) for lines in folded) * step + 1.4
-    writer.room(height)
-    x = writer.page.text.left
-    for lines, width in zip(folded, widths, strict=True):
-        for n, line in enumerate(lines, start=1):
-            write(writer.canvas, x, writer.y - n * step, line, _SMALL, font=font)
-        x += width
-    writer.gap(height)
-    writer.canvas.setLineWidth(0.15 * POINTS)
-    writer.canvas.line(writer.page.text.left * POINTS, writer.y * POINTS, x * POINTS, writer.y * POINTS)
-
-
-def _list(writer: Writer, title: str, items: Sequence[str], size: float = _TEXT) -> None:
+def _list(writer: Writer, title: str, items: Sequence[str], size: float = TEXT) -> None:
     if not items:
         return
     writer.room(14)

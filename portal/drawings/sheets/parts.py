@@ -87,8 +87,14 @@ def _alike(drilled: list[tuple[str, Rect, tuple[Hole, ...]]]) -> list[Part]:
 
 
 def _on_piece(holes: Sequence[Hole], scene: Scene) -> Box:
-    """As far as the nearest level line and the nearest upright line that the template can be laid on."""
+    """As far as the two datums and the line at which it is folded; where the drawing has none, as far as the nearest
+    level line and the nearest upright line that the template can be laid on."""
     about, edges = _about(holes, scene.bounds), [edge for edge in edges_of(scene.items) if edge.is_laid_on]
+    datums = [edge for edge in edges if edge.layer is Layer.DATUM]
+    if datums:
+        behind = [e.at for e in edges if e.layer is Layer.WALL and e.level and about.top - _AROUND < e.at]
+        levels = [*(e.at for e in datums if e.level), *([min(behind)] if behind else [])]
+        return _around_all(about, levels, [e.at for e in datums if not e.level])
     upright = [e.at for e in edges if not e.level and about.left - _NEAR <= e.at <= about.right + _NEAR]
     level = [e for e in edges if e.level and about.bottom - _NEAR <= e.at <= about.top + _NEAR]
     left, right = _as_far_as(upright, about.left, about.right)
@@ -111,6 +117,18 @@ def _as_far_as(lines: Sequence[float], low: float, high: float) -> tuple[float, 
         return low, high
     nearest = min(lines, key=lambda at: round(max(low - at, at - high), 3))
     return min(low, nearest - _SEEN), max(high, nearest + _SEEN)
+
+
+def _around_all(box: Box, levels: Sequence[float], uprights: Sequence[float]) -> Box:
+    """Stretch it until it shows all of these lines that are no farther off than an edge may be."""
+    low, high, left, right = box.bottom, box.top, box.left, box.right
+    for at in levels:
+        if low - _NEAR <= at <= high + _NEAR:
+            low, high = min(low, at - _SEEN), max(high, at + _SEEN)
+    for at in uprights:
+        if left - _NEAR <= at <= right + _NEAR:
+            left, right = min(left, at - _SEEN), max(right, at + _SEEN)
+    return Box(left, low, right, high)
 
 
 def _about(holes: Sequence[Hole], limits: Box) -> Box:

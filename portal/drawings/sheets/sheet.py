@@ -12,7 +12,9 @@ class Sheet:
 
     `approved_by` is empty unless all who must approve this option of this revision have; `superseded_by` is the number
     of a later one. Either way every page is overprinted. `cautions`: what keeps the crew safe, from content/cautions.
-    `columns` and `rows` are the table of coordinates. `work`, `caption`, `sizes` and `first` are as in `Coordinates`.
+    `columns` and `rows` are the table of coordinates. `work`, `caption`, `sizes`, `first`, `remarks`, `details`,
+    `found` and `dont` are as in `Coordinates`; `not_checked` as in a layout. `fails`: the rules that the layout breaks,
+    each in a few words and in full; `despite`: by whom and why it is offered all the same.
     `type_at` is where the short check code may be typed, for whoever can't scan `page_url`.
     """
 
@@ -39,6 +41,13 @@ class Sheet:
     sizes: tuple[str, ...] = ()
     first: tuple[str, ...] = ()
     type_at: str = ""
+    remarks: tuple[str, ...] = ()
+    details: tuple[tuple[str, str], ...] = ()
+    found: tuple[tuple[str, str], ...] = ()
+    dont: str = words.DONT_DRILL
+    not_checked: tuple[str, ...] = ()
+    fails: tuple[tuple[str, str], ...] = ()
+    despite: str = ""
 
     def __post_init__(self) -> None:
         for name in ("house", "room", "question", "option", "check_code", "page_url"):
@@ -52,16 +61,25 @@ class Sheet:
             raise SceneError("Sheet.rows: every row needs one cell for each of Sheet.columns")
 
     @property
-    def overprint(self) -> str:
-        """Say what goes over every page in large letters; empty when this revision is approved and the latest."""
+    def overprint(self) -> tuple[str, ...]:
+        """Say what goes over every page in large letters; nothing when this revision is approved, the latest, and
+        breaks no rule."""
+        fails = (words.fails([short for short, _ in self.fails]),) if self.fails else ()
         if self.superseded_by is not None:
-            return words.superseded(self.superseded_by)
-        return "" if self.approved_by else words.NOT_APPROVED
+            return (words.superseded(self.superseded_by), *fails)
+        return fails if self.approved_by else (words.NOT_APPROVED, *fails)
 
     @property
     def may_be_cut(self) -> bool:
-        """Say whether the crew may work by it: approved, and the latest."""
-        return not self.overprint
+        """Say whether the crew may work by it: approved, the latest, and breaking no rule unless somebody answers for
+        it by name."""
+        return bool(self.approved_by) and self.superseded_by is None and (not self.fails or bool(self.despite))
+
+    @property
+    def failing(self) -> tuple[str, ...]:
+        """Say in full which rules it breaks, and who offers it all the same."""
+        sentences = tuple(words.fails_in_full(sentence) for _, sentence in self.fails)
+        return (*sentences, self.despite) if self.despite else sentences
 
     @property
     def approval(self) -> str:
@@ -76,5 +94,5 @@ class Sheet:
     def notes(self) -> tuple[str, ...]:
         """Give the lines that belong under a drawing file made from the same revision."""
         work = (words.to_do(self.option), self.work, *self.sizes)
-        lines = (self.overprint, self.name, *work, self.approval, self.page_url)
+        lines = (*self.overprint, self.name, *work, self.approval, *self.failing, self.page_url)
         return tuple(line for line in lines if line)

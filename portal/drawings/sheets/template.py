@@ -7,7 +7,8 @@ from reportlab.pdfgen.canvas import Canvas
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import Box, Center, Circle, Dimension, Item, Label, Line, Rect, Scene
 from portal.drawings.scenes.setting_out import SetOut, set_out
-from portal.drawings.sheets.edges import Edge, laid_on
+from portal.drawings.sheets.bars import UP, draw_check_bars, draw_hole_bars
+from portal.drawings.sheets.edges import Edge, laid_on, named_whole
 from portal.drawings.sheets.joins import draw_corners, draw_join, joint
 from portal.drawings.sheets.lettering import BOLD, PLAIN, shortened, write
 from portal.drawings.sheets.names import Name, names_on
@@ -18,10 +19,8 @@ from portal.drawings.sheets.tiles import Tile, Tiling
 from portal.drawings.sheets.view import View, draw_scene
 from portal.words import sheet_words as words
 
+_SAME = 0.01  # mm
 _DASHES = 4.0  # mm: dashes are as for letters of this height
-_ALONG = 100.0  # mm
-_UP = 4 * 25.4  # mm
-_TICK = 2.5  # mm
 
 
 def template_scene(scene: Scene, part: Part) -> tuple[Scene, SetOut]:
@@ -58,12 +57,13 @@ def draw_tile(
     draw_scene(view, scene, plan)
     for join in tile.joins:
         draw_join(view, join, tile.box)
-    for name in names_on(tile.box, scene.items, edges, joints):
+    named = [*_whole_or_named(edges, tile.box), *draw_hole_bars(view, scene)]
+    for name in names_on(tile.box, scene.items, named, joints):
         _write(view, name)
     canvas.restoreState()
     draw_corners(canvas, room)
     _way_up(canvas, tiling.page, any(edge.layer is Layer.WALL for edge in edges))
-    _bars(canvas, tiling.page)
+    draw_check_bars(canvas, tiling.page, words.ZONES if scene.only(Layer.ZONE) else "")
     _say(canvas, tiling, tile, sheet, part, laid_on(edges, _shown(tiling)))
 
 
@@ -98,7 +98,7 @@ def _write(view: View, name: Name) -> None:
 def _way_up(canvas: Canvas, page: Page, wall: bool) -> None:
     """An arrow in the margin, above the bar: a template of two holes looks right upside down, too."""
     room = page.template
-    x, low, high = room.left - 6, room.bottom + _UP + 16, room.top
+    x, low, high = room.left - 6, room.bottom + UP + 16, room.top
     canvas.setLineWidth(0.5 * POINTS)
     canvas.setDash([])
     canvas.line(x * POINTS, low * POINTS, x * POINTS, (high - 3) * POINTS)
@@ -115,29 +115,16 @@ def _way_up(canvas: Canvas, page: Page, wall: bool) -> None:
     canvas.restoreState()
 
 
-def _bars(canvas: Canvas, page: Page) -> None:
-    """100 mm along the page and 4 in up it: a printer can be wrong in one direction only."""
-    room = page.template
-    x, y = room.left, room.bottom - 6
-    _bar(canvas, (x, y), (x + _ALONG, y))
-    write(canvas, x + _ALONG + 4, y - 1.2, words.BAR_ALONG, 10, font=BOLD)
-    x, y = room.left - 6, room.bottom
-    _bar(canvas, (x, y), (x, y + _UP))
-    canvas.saveState()
-    canvas.translate((x + 1.2) * POINTS, (y + _UP + 4) * POINTS)
-    canvas.rotate(90)
-    write(canvas, 0, 0, words.BAR_UP, 10, font=BOLD)
-    canvas.restoreState()
-
-
-def _bar(canvas: Canvas, start: tuple[float, float], end: tuple[float, float]) -> None:
-    """A line with a tick square to it at each end; measure from tick to tick."""
-    canvas.setLineWidth(0.25 * POINTS)
-    (x1, y1), (x2, y2) = start, end
-    canvas.line(x1 * POINTS, y1 * POINTS, x2 * POINTS, y2 * POINTS)
-    across, up = (_TICK, 0.0) if x1 == x2 else (0.0, _TICK)
-    for x, y in (start, end):
-        canvas.line((x - across) * POINTS, (y - up) * POINTS, (x + across) * POINTS, (y + up) * POINTS)
+def _whole_or_named(edges: list[Edge], shown: Box) -> list[Edge]:
+    """Name something below the top that runs off the page as what it is: half a clip looks like an edge. A datum has
+    one name, not also that of the edge that it lies on. Drawings that were kept before they had datums are printed as
+    they were."""
+    datums = [edge.at for edge in edges if edge.layer is Layer.DATUM and edge.level]
+    if not datums:
+        return edges
+    own = [edge for edge in edges if not (edge.layer is Layer.CUT_OUT and edge.level
+                                          and any(abs(edge.at - at) < _SAME for at in datums))]
+    return [named_whole(edge, shown) for edge in own]
 
 
 def _say(canvas: Canvas, tiling: Tiling, tile: Tile, sheet: Sheet, part: Part, lay: str) -> None:

@@ -9,7 +9,8 @@ from ezdxf.enums import TextEntityAlignment
 from ezdxf.layouts import Modelspace
 
 from portal.drawings.scenes.layers import PENS, Layer
-from portal.drawings.scenes.scene import Center, Circle, Item, Line, Polyline, Rect, Scene
+from portal.drawings.scenes.reference import is_to_scale
+from portal.drawings.scenes.scene import Box, Center, Circle, Item, Line, Polyline, Rect, Scene
 from portal.drawings.scenes.setting_out import Words, set_out
 from portal.words import sheet_words as words
 
@@ -50,20 +51,31 @@ def dxf(scene: Scene, notes: Sequence[str] = (), *, approved: bool = True) -> by
     for item in drawn:
         _add(space, item, names, plan.text)
     lines = [words.UNIT, *_about(scene), *notes]
-    for word in [*plan.words, *_note_lines(lines, plan.box.left, plan.box.bottom, plan.text)]:
+    said = [*plan.words, *_note_lines(lines, plan.box.left, plan.box.bottom, plan.text)]
+    for word in said:
         _add_words(space, word, plan.text)
+    _set_extents(space, Box.around([(plan.box.left, plan.box.bottom), (plan.box.right, plan.box.top),
+                                    *(corner for word in said for corner in word.corners(plan.text))]))
     text = io.StringIO()
     document.write(text)
     return text.getvalue().encode("utf-8")
 
 
 def _about(scene: Scene) -> list[str]:
-    """What the file does not hold, in words: silence would be taken for all."""
+    """What the file does not hold, and what of it is not to be cut: silence would be taken for all."""
     edges = scene.only(Layer.EDGE)
     closed = [i for i in edges if isinstance(i, Rect) or (isinstance(i, Polyline) and i.closed)]
     said = [words.RECTANGLE if closed else words.OPEN_OUTLINE] if edges else []
     bare = any(isinstance(i, Center) and not i.drill for i in scene.only(Layer.HOLE))
-    return [*said, *([words.CENTERS_ONLY] if bare else [])]
+    unscaled = [] if is_to_scale(scene) else [words.NOT_TO_SCALE]
+    return [*unscaled, *said, *([words.CENTERS_ONLY] if bare else [])]
+
+
+def _set_extents(space: Modelspace, box: Box) -> None:
+    """Say in the header how far all of it reaches ($EXTMIN, $EXTMAX, $LIMMIN, $LIMMAX): a program that trusts the
+    header shows the whole of it at once. ezdxf writes there what stands in the layout."""
+    space.reset_extents((box.left, box.bottom, 0), (box.right, box.top, 0))
+    space.reset_limits((box.left, box.bottom), (box.right, box.top))
 
 
 def _add_layers(document: "ezdxf.document.Drawing", layers: set[Layer], names: Names, text: float) -> None:

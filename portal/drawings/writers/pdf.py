@@ -8,12 +8,13 @@ from reportlab.pdfgen.canvas import Canvas
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import Circle, Scene, SceneError
 from portal.drawings.sheets.frame import finish_page
-from portal.drawings.sheets.front import Writer, write_front
+from portal.drawings.sheets.front import write_front
 from portal.drawings.sheets.paper import Page, Paper, upright
 from portal.drawings.sheets.parts import Part, template_parts
 from portal.drawings.sheets.sheet import Sheet
 from portal.drawings.sheets.template import draw_tile, template_scene
 from portal.drawings.sheets.tiles import MOST, Spot, Tiling, tile
+from portal.drawings.sheets.writer import Writer
 from portal.words import sheet_words as words
 
 _CLEAR = 2.0  # mm between a cut line and a flange

@@ -18,13 +18,14 @@ def svg(scene: Scene, *, ident: str = "drawing", alone: bool = False) -> str:
     """Draw `scene` as SVG whose user unit is 1 mm (y points down there, so y changes sign).
 
     Lettering is 12 px high when the drawing is 320 px wide and grows with it. `ident` prefixes the ids; `alone` makes
-    a file for download. No scripts, no outside references, no colors of its own on a page.
+    a file for download. No scripts, no outside references, no colors of its own on a page. Safe zones are left to the
+    template: here they are smaller than a line.
     """
     plan = _fitted(scene)
     pixel = plan.text / _TEXT
     view = plan.box.grown(3 * pixel)
     drawn = [*scene.items, *plan.strokes]
-    layers = [_layer(layer, drawn, pixel, plan.text) for layer in Layer]
+    layers = [_layer(layer, drawn, pixel, plan.text) for layer in Layer if layer is not Layer.ZONE]
     body = f'<g fill="none" stroke="currentColor">{"".join(layers)}</g>{_lettering(plan, pixel)}'
     return svg_root(
         ident=ident,

@@ -1,12 +1,12 @@
-"""All that is said of a deck layout: its title and effects, its checks, its drawing and its sheet."""
+"""All that is said of a deck layout: its title and effects, its checks. Its drawing and its sheet are said in
+`portal.words.top_words`."""
 
-from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from portal.layouts.check import Advice
 from portal.layouts.deck.arrangement import Arrangement
-from portal.layouts.deck.dimensions import ENDS, Accessory, Deck, Lifetime
-from portal.layouts.deck.holes import Hole, Position, State
+from portal.layouts.deck.dimensions import Accessory, Lifetime
+from portal.layouts.deck.holes import Hole, State
 from portal.layouts.deck.mends import Move, Way, of_places, ways
 from portal.layouts.deck.needs import mend_of, missing
 from portal.layouts.length import Length
@@ -222,109 +222,3 @@ def _move(layout: Arrangement, move: Move) -> str:
 
 def _by(length: Length, along: str, against: str) -> str:
     return f"{abs(length).text} to the {along if length.mm > 0 else against}"
-
-
-# What its drawing says, and the sheet that the crew drills from.
-
-SHEET = "Drilling sheet"
-FIRST = (
-    "Measure the top, and the distance from each hole to its edges, yourself.",
-    "Look below the top, where each hole comes out: no pipe, wire, clip or rail may be there.",
-)
-CUTOUT, CUTOUT_EDGE, BOWL_EDGE = "sink cut-out", "edge of the sink cut-out", "edge of the bowl"
-FRONT_EDGE, BACK_EDGE = "front edge of the top", "back edge of the top at the wall"
-LEFT_END, RIGHT_END = "left end of the top", "right end of the top"
-WALL_FACE = "face of the splash or wall finish"
-LEFT_SIDE, RIGHT_SIDE = "left side of the cabinet, below", "right side of the cabinet, below"
-PLATE, BASE = "plate: don't drill", "base: don't drill"
-_FATE = {
-    State.DRILL: "to drill", State.FILLED: "there already, used", State.COVERED: "there already, under the plate",
-    State.CAP: "there already, gets a cap",
-}  # fmt: skip
-
-Lettered = Sequence[tuple[str, Position]]
-"""Every hole with its letter, from left to right."""
-
-
-def caption(deck: Deck) -> str:
-    """Say what the drawing shows, and from where it is seen."""
-    size = f"{deck.top.width.shown().text} by {deck.top.depth.shown().text}, {deck.top.thickness.text} thick"
-    return f"The top seen from above, {size}: front edge at the bottom, wall at the top."
-
-
-def description(deck: Deck, lettered: Lettered) -> str:
-    """Say all that the drawing shows."""
-    holes = [
-        f"{mark}, {place.hole.name}: {place.hole.diameter.shown().text} hole, {_FATE[place.hole.state]}, "
-        f"{place.along.shown().text} from the {place.end}, {place.inward.shown().text} from the {place.edge}."
-        for mark, place in lettered
-    ]
-    return f"{caption(deck)} {' '.join(holes)}{_dashed(deck)}"
-
-
-def _dashed(deck: Deck) -> str:
-    """What the dashed lines stand for: all that the top hides."""
-    found = ["both sides of the cabinet"] if deck.cabinet else []
-    for name, number in Counter(area.name for area in deck.underneath).items():
-        found.append(name if number == 1 else f"{name} ({number} of them)")
-    return f" Dashed lines are what is below the top: {'; '.join(found)}." if found else ""
-
-
-def work(lettered: Lettered) -> str:
-    """Say what is to be drilled, all holes counted together: a faucet of one hole beside a dispenser makes two."""
-    drilled = [(mark, place.hole) for mark, place in lettered if place.hole.state is State.DRILL]
-    if not drilled:
-        return "Drill no hole. The table says what becomes of those that are there."
-    each = "; ".join(f"{mark} for {with_the(hole.name)}, {hole.diameter.shown().text}" for mark, hole in drilled)
-    return f"Drill {spelled(len(drilled), 'hole')}: {each}."
-
-
-def columns(end: str, edge: str) -> tuple[str, ...]:
-    """Head the table of the sheet. `end` and `edge`: where one measures from."""
-    return ("Hole", "For", "Diameter", f"From the {end}", f"From the {edge}", "Beside the center line")
-
-
-def measured_from(end: str, edge: str) -> str:
-    """Say how the distances of the table are measured."""
-    return f"Measured to the center of each hole, from the {end} of the top and its {edge}."
-
-
-def purpose(deck: Deck, hole: Hole) -> str:
-    """Say what a hole is for, and what becomes of it where not all are new."""
-    return f"{hole.name}, {_FATE[hole.state]}" if deck.existing else hole.name
-
-
-def beside_center(place: Position) -> str:
-    """Say where a hole is beside the center line, in both systems: `4 in (101.6 mm) right`, or `on it`."""
-    offset = place.from_center_line
-    if not offset.mm:
-        return "on it"
-    return f"{abs(offset).in_both} {'right' if offset.mm > 0 else 'left'}"
-
-
-def hole_note(mark: str, hole: Hole) -> str:
-    """Name a hole on the template: its letter, what it is for, how wide."""
-    what = "drill" if hole.state is State.DRILL else "there already,"
-    return f"{mark}: {hole.name}, {what} {hole.diameter.in_both}"
-
-
-def below(name: str) -> str:
-    """Name what hangs below the top."""
-    return f"{name}, below"
-
-
-def center_line(deck: Deck) -> str:
-    """Name the center line by its distance from the end that one measures from."""
-    return f"center line, {_from_end(deck)}"
-
-
-def _from_end(deck: Deck) -> str:
-    at = deck.center_line if deck.measured_end == ENDS[0] else deck.top.width - deck.center_line
-    return f"{at.shown().text} from the {deck.measured_end}"
-
-
-def front_caption(deck: Deck, end_is_drawn: bool) -> str:
-    """Name the front edge; where the end that one measures from isn't drawn, say where the center line is instead."""
-    if end_is_drawn:
-        return "front edge"
-    return f"center line {_from_end(deck)}"

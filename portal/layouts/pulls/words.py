@@ -10,6 +10,7 @@ from portal.layouts.pulls.mending import EXACTLY, Change
 from portal.layouts.pulls.placement import Placement
 from portal.layouts.pulls.sizes import GUIDE, in_32_mm_system, suggested
 from portal.words.capitals import first_upper
+from portal.words.lists import listed
 from portal.words.plurals import counted, spelled
 
 _HEIGHTS = {
@@ -145,9 +146,14 @@ FIRST = (
     "Measure each front, and the pull in your hand from hole to hole, yourself.",
     "Look behind each front: nothing may be in the way of the drill or of the screws.",
 )
-CAPTION = "The fronts seen from in front."
-COLUMNS = ("Front", "Name", "Hole", "From the left edge", "From the top edge")
-MEASURED_FROM = "Measured to the center of each hole, from the edges of its own front, seen from in front."
+COLUMNS = ("Front", "Name", "Middle of the pull, from the left edge", "Middle, from the top edge", "Then each way",
+           "Check: each hole")
+MEASURED_FROM = (
+    "Mark the middle of each pull from the edges of its own front, seen from in front. Then go half the distance from "
+    "hole to hole each way. Never add up marks that were rounded one by one."
+)
+ONE_HOLE, NO_CHECK = "one hole, in the middle", "none"
+FOUND = ("The pull in hand, hole to hole", "Width of front A", "Height of front A")
 FRAME, FLOOR = "inner edge of its frame", "floor"
 _SWINGS = {"drawer": "drawer", "door hinged left": "door, hinges left", "door hinged right": "door, hinges right"}
 
@@ -160,16 +166,39 @@ def drawing(layout: Placement) -> str:
 def hole_note(bank: Bank, front: Front, number: int) -> str:
     """Name a hole on the template, with its drill where that is known."""
     drill = bank.pull.drill
-    return f"{hole(front, number)}{f', drill {drill.in_both}' if drill else ''}"
+    return f"{hole(front, number)}{f', drill {drill.marked_in_both}' if drill else ''}"
 
 
 def told(bank: Bank, at: Length) -> str:
     """Say a distance as it is set out. A metric pull is set out in mm: inches rounded one by one would move its holes
     apart or together."""
     centers = bank.pull.centers
-    if centers is None or centers.unit.is_inch:
-        return at.in_both
-    return f"{at.millimeters().text} ({at.inches().text})"
+    return (at if centers is None or centers.unit.is_inch else Length(at.mm)).marked_in_both
+
+
+def in_the_middle(at: str) -> str:
+    """Say that a pull is in the middle of its front: the mark that needs no tape."""
+    return f"middle of the front, {at}"
+
+
+def each_way(half: str, *, upright: bool) -> str:
+    """Say how far its holes are from its middle."""
+    return f"{half} {'up and down' if upright else 'left and right'}"
+
+
+def check_of(holes: Iterable[str], *, upright: bool) -> str:
+    """Say where the holes are from one edge, to be checked against the marks."""
+    return f"{'top' if upright else 'left'} edge {listed(holes)}"
+
+
+def bare_of(bank: Bank, at: Length) -> str:
+    """Say a distance as `told`, in one system."""
+    return told(bank, at).partition(" (")[0]
+
+
+def apart(at: str) -> str:
+    """Say how far the two holes of a pull are apart."""
+    return f"hole to hole {at}"
 
 
 def work(layout: Placement) -> str:
@@ -180,7 +209,7 @@ def work(layout: Placement) -> str:
 def sizes(bank: Bank) -> tuple[str, ...]:
     """Say what decides whether the pull fits: from hole to hole, exactly, and the drill."""
     pull = bank.pull
-    drill = f"Drill size: {pull.drill.in_both}." if pull.drill else "Drill size: from the maker's sheet."
+    drill = f"Drill size: {pull.drill.marked_in_both}." if pull.drill else "Drill size: from the maker's sheet."
     if pull.centers is None:
         return (f"One hole for each pull. {drill}",)
     apart = f"Hole to hole of each pull: {_exactly(pull.centers)}. {drill}"
@@ -188,9 +217,7 @@ def sizes(bank: Bank) -> tuple[str, ...]:
 
 
 def _exactly(centers: Length) -> str:
-    if centers.unit.is_inch:
-        return centers.in_both
-    return f"{centers.text} exactly ({centers.inches().text})"
+    return f"{centers.marked_in_both}{'' if centers.unit.is_inch else ' exactly'}"
 
 
 def description(layout: Placement, lettered: Iterable[tuple[str, Front]]) -> str:

@@ -5,10 +5,12 @@ A sheet can be had of any option at any time; unless it is the approved one of t
 
 import re
 import unicodedata
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 from urllib.parse import urlencode
 
+from portal.drawings.scenes.reference import FORMER, for_machine
 from portal.drawings.scenes.scene import Scene
 from portal.drawings.scenes.scene_json import scene_from_json
 from portal.drawings.sheets.sheet import Sheet
@@ -18,7 +20,7 @@ from portal.store.facts import DecisionFact, Snapshot
 from portal.words.codes import short_code
 from portal.words.dates import clock_words, local, long_day_words
 from portal.words.lists import listed
-from portal.words.sheet_words import MEASURE_PIECE
+from portal.words.sheet_words import DONT_DRILL, MEASURE_PIECE, unbroken
 
 _FIRST = "The maker's sheet for each part and the local code come first. Where this sheet differs, stop and call."
 
@@ -58,22 +60,45 @@ def printable(
     square code leads there with the sheet's option, since all options of a revision have the same check code.
     `superseded_by`: the current revision, where `decision` is an earlier one."""
     detail, (by, at) = option["detail"], _approval(snapshot, decision, option)
-    table, query = detail["sheet"], urlencode({"option": option["key"]})
+    query = urlencode({"option": option["key"]})
     sheet = Sheet(
         house=f"{snapshot.project.name}, {snapshot.project.address}", room=snapshot.room_name(decision.room_id),
-        work=table.get("work", ""), caption=table.get("caption", ""), sizes=tuple(table.get("sizes", ())),
-        first=tuple(table.get("first", (MEASURE_PIECE,))), type_at=check_pages,
+        type_at=check_pages,
         decision=decision.number, revision=decision.revision, question=decision.question, option=_words(option),
         check_code=short_code(decision.check_code), page_url=f"{check_pages}{decision.check_code}/?{query}",
-        title=table["title"],
-        columns=tuple(table["columns"]), rows=tuple(map(tuple, table["rows"])), measured_from=table["measured_from"],
-        checks=tuple(table["checks"]), approved_by=by, approved_at=at, superseded_by=superseded_by,
+        approved_by=by, approved_at=at, superseded_by=superseded_by, **words_of_kept(detail),
         cautions=(_FIRST, *cautions_of(decision.kind, (decision.detail or {}).get("dimensions"))), call=_call(snapshot),
     )  # fmt: skip
-    machine = detail.get("for_machine") or detail["drawing"]
     named = f"{_slug(snapshot.project.name)}-decision-{decision.number}-option-{_slug(option['key'])}"
-    return Printable(sheet, scene_from_json(detail["drawing"]), scene_from_json(machine),
+    return Printable(sheet, scene_from_json(detail["drawing"]), machine_scene(decision.kind, detail),
                      f"{named}-revision-{decision.revision}")
+
+
+def machine_scene(kind: str, detail: Mapping[str, Any]) -> Scene:
+    """Give what the machine's file holds of a kept layout. What was drawn before version 0.3.0 with a size that nobody
+    gave goes on a layer that says so: a file may be made again at any time, and a program must not cut by it."""
+    kept = scene_from_json(detail.get("for_machine") or detail["drawing"])
+    return kept if _says_what_is_found(detail) else for_machine(kept, FORMER.get(kind, ()))
+
+
+def _says_what_is_found(detail: Mapping[str, Any]) -> bool:
+    """Whether it was kept by version 0.3.0 or a later one."""
+    return "found" in detail["sheet"]
+
+
+def words_of_kept(detail: Mapping[str, Any]) -> dict[str, Any]:
+    """Give what a sheet says of a kept layout, by the fields of `Sheet`. What was kept before sheets said as much is
+    printed as it was."""
+    table = detail["sheet"]
+    pairs = {name: tuple(map(tuple, table.get(name, ()))) for name in ("rows", "details", "found")}
+    if _says_what_is_found(detail):
+        pairs["rows"] = tuple(tuple(map(unbroken, row)) for row in pairs["rows"])
+    lists = {name: tuple(table.get(name, ())) for name in ("columns", "checks", "sizes", "remarks")}
+    return {
+        "title": table["title"], "measured_from": table["measured_from"], "work": table.get("work", ""),
+        "caption": table.get("caption", ""), "first": tuple(table.get("first", (MEASURE_PIECE,))),
+        "dont": table.get("dont", DONT_DRILL), **pairs, **lists,
+    }  # fmt: skip
 
 
 def _slug(text: str) -> str:

@@ -39,7 +39,8 @@ def test_an_option_is_made_whole_with_its_drawing_and_its_sheet() -> None:
     assert set(made["detail"]) >= {"layout", "drawing", "sheet"}
     sheet = made["detail"]["sheet"]
     assert set(sheet) == {
-        "title", "columns", "rows", "measured_from", "checks", "work", "caption", "sizes", "first"
+        "title", "columns", "rows", "measured_from", "checks", "work", "caption", "sizes", "first", "remarks",
+        "details", "found", "dont",
     }  # fmt: skip
     assert sheet["rows"] and made["detail"]["layout"]["title"] == TWO
 

@@ -1,6 +1,7 @@
 """Every kind of layout has its drawing, sheet and file; what is drawn is what was computed."""
 
 import io
+import re
 from xml.etree import ElementTree
 
 import ezdxf
@@ -9,7 +10,7 @@ from pypdf import PdfReader
 
 from portal.drawings.drawing_kinds import LayoutDrawing, drawn
 from portal.drawings.scenes.layers import Layer
-from portal.drawings.scenes.scene import Center, Circle, Dimension, Label, Line, Rect, SceneError, Side
+from portal.drawings.scenes.scene import Bar, Center, Circle, Dimension, Label, Line, Rect, SceneError, Side
 from portal.drawings.writers.dxf import dxf
 from portal.drawings.writers.pdf import pdf
 from portal.drawings.writers.svg import svg
@@ -50,8 +51,11 @@ def test_every_kind_has_a_sheet_with_its_places_and_cautions_and_a_clean_file(la
     reader = PdfReader(io.BytesIO(pdf(sheet, found.scene)))
     words = [" ".join(page.extract_text().split()) for page in reader.pages]
     assert all("NOT APPROVED" in page for page in words)
+    every = " ".join(words)
     assert sheet.rows and all(row[0] in words[0] for row in sheet.rows)
-    assert "come" in words[0] and "first" in words[0]  # the maker's sheet comes first, in every kind
+    assert "come first" in every  # the maker's sheet, in every kind
+    assert len(sheet.found) == 3 and "Read back aloud by a second person" in every
+    assert all(name in every and size.split(" (")[0] in every for name, size in (*sheet.found, *sheet.details))
     document = ezdxf.read(io.StringIO(dxf(found.for_machine, sheet.notes()).decode()))
     assert not document.audit().errors
 
@@ -131,7 +135,7 @@ def test_seams_and_pieces_stand_where_they_were_computed() -> None:
     seams = [i.x1 for i in drawn(best).scene.only(Layer.SEAM) if isinstance(i, Line)]
     assert seams == [float(at.mm) for at in best.seams]
     assert dimensions(drawn(best)) == {"76 in", "68 in", "25-1/2 in"}
-    assert len(drawn(best).scene.only(Layer.CUT_OUT)) == 2
+    assert len(drawn(best).scene.only(Layer.REFERENCE)) == 2
     labels = [i.text for i in drawn(best).scene.items if isinstance(i, Label)]
     assert {"sink", "cooktop", "dishwasher", "seam"} == set(labels)
 
@@ -160,11 +164,27 @@ def test_the_machine_gets_a_point_for_every_hole_of_a_pull() -> None:
     assert len(points) == sum(len(pull.holes) for pull in PULLS[0].pulls)
 
 
-def test_pulls_are_listed_from_the_edges_of_their_own_front_to_the_tenth_of_a_millimeter() -> None:
+def test_the_middle_of_each_pull_is_listed_then_its_holes_each_way_and_each_as_a_check() -> None:
     layout = banks.titled(PULLS, "In the middle of each drawer")
     rows = drawn(layout).coordinates.rows
-    assert rows[0] == ("A", "pan drawer", "1", "339.1 mm (about 13-3/8 in)", "152.4 mm (6 in)")
-    assert len(rows) == sum(len(pull.holes) for pull in layout.pulls)
+    assert rows[0] == ("A", "pan drawer", "middle of the front, 419.1 mm (16-1/2 in)", "152.4 mm (6 in)",
+                       "80 mm left and right", "left edge 339.1 mm and 499.1 mm")
+    assert rows[-1] == ("D", "sink door", "349.25 mm (13-3/4 in)", "143.5 mm", "80 mm up and down",
+                        "top edge 63.5 mm and 223.5 mm")
+    assert len(rows) == len(layout.pulls)
+
+
+def test_a_knob_is_one_hole_in_its_middle() -> None:
+    pull = {name: value for name, value in banks.BANK["pull"].items() if name != "centers"}
+    found = drawn(banks.found(pull=pull)[0])
+    assert {row[4:] for row in found.coordinates.rows} == {("one hole, in the middle", "none")}
+    assert not [i for i in found.scene.items if isinstance(i, Bar)]
+
+
+def test_the_overview_of_a_bank_has_its_dimensions() -> None:
+    layout = PULLS[0]
+    assert dimensions(drawn(layout)) >= {size.marked for front in layout.bank.fronts
+                                         for size in (front.width, front.height)}
 
 
 def test_a_line_that_runs_through_is_drawn_and_measured_from_the_floor() -> None:
@@ -207,27 +227,28 @@ def test_the_distance_from_hole_to_hole_stands_on_the_sheet_exactly_with_the_war
     """The inch columns alone put the holes of a 160 mm pull 6-1/4 in (158.75 mm) apart."""
     table = drawn(PULLS[0]).coordinates
     assert table.sizes == (
-        "Hole to hole of each pull: 160 mm exactly (about 6-5/16 in). Drill size: from the maker's sheet.",
+        "Hole to hole of each pull: 160 mm exactly. Drill size: from the maker's sheet.",
         "Drill 160 mm, not 6-5/16 in: the inch name is off by 0.3375 mm.",
     )
     assert table.sizes[1] in {each.text for each in PULLS[0].advice}
     assert all(size in drawn(PULLS[0]).scene.description for size in table.sizes)
 
 
-def test_holes_of_one_pull_are_as_far_apart_in_the_table_as_the_pull_is() -> None:
+def test_holes_of_one_pull_are_as_far_apart_in_the_check_as_the_pull_is() -> None:
     layout = banks.titled(PULLS, "In the middle of each drawer")
-    first, second = (float(row[3].split(" mm")[0]) for row in drawn(layout).coordinates.rows[:2])
-    assert second - first == pytest.approx(160.0, abs=1e-9)
+    for row in drawn(layout).coordinates.rows:
+        first, second = (float(number) for number in re.findall(r"([0-9.]+) mm", row[5]))
+        assert second - first == pytest.approx(160.0, abs=1e-9)
 
 
 def test_an_inch_pull_is_set_out_in_inches() -> None:
     pull = banks.BANK["pull"] | {"centers": "6 in", "inch_sheet": True}
     table = drawn(banks.found(pull=pull)[0]).coordinates
     assert table.sizes == ("Hole to hole of each pull: 6 in (152.4 mm). Drill size: from the maker's sheet.",)
-    assert table.rows[0][3].partition(" (")[0].endswith(" in")
+    assert table.rows[0][3].partition(" (")[0].endswith(" in") and table.rows[0][4] == "3 in left and right"
 
 
 def test_a_drill_size_that_is_given_is_named_and_drawn() -> None:
     found = drawn(banks.found(pull=banks.BANK["pull"] | {"drill": "3/16 in"})[0])
-    assert found.coordinates.sizes[0].endswith("Drill size: 3/16 in (about 4.762 mm).")
+    assert found.coordinates.sizes[0].endswith("Drill size: 3/16 in (4.7625 mm).")
     assert {i.drill for i in found.scene.only(Layer.HOLE) if isinstance(i, Center)} == {4.7625}

@@ -42,8 +42,9 @@ def tiling_of(layout: DeckLayout, paper: Paper) -> Tiling:
 
 
 @pytest.mark.parametrize("words", [
-    "back edge of the top at the wall", "face of the splash or wall finish", "from the left end", "center line",
-    "base: don't drill", "drill 1-3/8 in", "up: to the wall", "Lay each line on the real one: back edge of the top",
+    "face of the splash or wall finish: fold here, up the wall", "middle of the cut-out", "base: don't drill",
+    "drill 1-3/8 in", "up: to the wall", "clip, below: goes on past this page", "Dotted: where each center may lie",
+    "Lay each line on the real one: back edge of the cut-out; middle of the cut-out (mark it first).",
 ])  # fmt: skip
 def test_a_template_of_a_top_names_its_lines_holes_and_what_it_is_laid_on(words: str) -> None:
     assert words in template_words()

@@ -92,48 +92,6 @@ def test_an_old_top_says_which_hole_becomes_what() -> None:
     assert "two caps needed" in capped.reason and plated.cannot_be_undone == ""
 
 
-def test_the_sheet_says_what_each_hole_is_for_and_what_is_done_with_it() -> None:
-    best, old = new_top()[0], old_top()[0]
-    lettered = list(zip("ABC", sorted(best.positions, key=lambda place: place.hole.x), strict=True))
-    assert words.work(lettered) == (
-        "Drill three holes: A for the filtered water, 1-3/8 in; B for the faucet, 1-3/8 in; C for the air gap, "
-        "1-1/4 in.")
-    assert [words.beside_center(place) for _, place in lettered] == [
-        "3-1/2 in (88.9 mm) left", "on it", "3-1/2 in (88.9 mm) right"]
-    assert words.hole_note(*[(mark, place.hole) for mark, place in lettered][0]) == (
-        "A: filtered water, drill 1-3/8 in (34.925 mm)")
-    there = list(zip("ABCD", sorted(old.positions, key=lambda place: place.hole.x), strict=True))
-    assert words.work(there) == "Drill no hole. The table says what becomes of those that are there."
-    assert words.purpose(old.deck, there[0][1].hole) == "soap dispenser, there already, used"
-    assert words.purpose(best.deck, lettered[0][1].hole) == "filtered water"
-    assert words.hole_note("A", there[0][1].hole) == "A: soap dispenser, there already, 1-3/8 in (34.925 mm)"
-
-
-def test_the_drawing_says_all_that_it_shows() -> None:
-    best = new_top()[0]
-    lettered = list(zip("ABC", sorted(best.positions, key=lambda place: place.hole.x), strict=True))
-    assert words.description(best.deck, lettered) == (
-        "The top seen from above, 60 in by 25-1/2 in, 30 mm thick: front edge at the bottom, wall at the top. A, "
-        "filtered water: 1-3/8 in hole, to drill, 26-1/2 in from the left end, 21-7/8 in from the front edge. B, "
-        "faucet: 1-3/8 in hole, to drill, 30 in from the left end, 21-7/8 in from the front edge. C, air gap: 1-1/4 in "
-        "hole, to drill, 33-1/2 in from the left end, 21-7/8 in from the front edge. Dashed lines are what is below "
-        "the top: both sides of the cabinet; clip.")
-    clips = [{"name": "clip", "from_left": at, "from_front": "18-1/2 in", "width": "1 in", "depth": "2 in"}
-             for at in ("20 in", "40 in")]
-    said = words.description(new_top(underneath=clips)[0].deck, [])
-    assert said.endswith("both sides of the cabinet; clip (2 of them).")
-
-
-@pytest.mark.parametrize(("end", "at"), [("left end", "28 in"), ("right end", "32 in")])
-def test_the_center_line_is_measured_from_the_end_that_the_crew_measures_from(end: str, at: str) -> None:
-    deck_of = new_top(measure_from={"end": end, "edge": "back edge"}, place={"center_line": "28 in"})[0].deck
-    assert words.center_line(deck_of) == f"center line, {at} from the {end}"
-    assert words.front_caption(deck_of, end_is_drawn=False) == f"center line {at} from the {end}"
-    assert words.front_caption(deck_of, end_is_drawn=True) == "front edge"
-    assert words.measured_from(end, "back edge") == (
-        f"Measured to the center of each hole, from the {end} of the top and its back edge.")
-
-
 def test_what_could_not_be_checked_is_said() -> None:
     bare = new_top(cabinet=None, underneath=None, minimums__to_cabinet_side=None, minimums__to_underneath=None,
                    faucet__swing=None, faucet__clearance_behind=None)[0]

@@ -52,11 +52,11 @@ def test_the_checks_are_called_by_what_they_measure() -> None:
 
 def test_the_sheet_says_from_hole_to_hole_and_the_drill() -> None:
     assert words.sizes(middle().bank) == (
-        "Hole to hole of each pull: 160 mm exactly (about 6-5/16 in). Drill size: from the maker's sheet.",
+        "Hole to hole of each pull: 160 mm exactly. Drill size: from the maker's sheet.",
         "Drill 160 mm, not 6-5/16 in: the inch name is off by 0.3375 mm.")
     inch = BANK["pull"] | {"centers": "5 in", "drill": "3/16 in"}
     assert words.sizes(middle(pull=inch).bank) == (
-        "Hole to hole of each pull: 5 in (127 mm). Drill size: 3/16 in (about 4.762 mm).",)
+        "Hole to hole of each pull: 5 in (127 mm). Drill size: 3/16 in (4.7625 mm).",)
     knob = {"length": "1-1/4 in", "projection": "1 in"}
     assert words.sizes(middle(pull=knob).bank) == ("One hole for each pull. Drill size: from the maker's sheet.",)
     assert words.work(middle()) == "Drill four holes for two pulls."
@@ -66,9 +66,8 @@ def test_a_metric_pull_is_told_in_mm_and_an_inch_pull_in_inches() -> None:
     """Holes of the drawer: 190.5 - 80 = 110.5 and 270.5 mm; in inches 7-1/2 - 2-1/2 = 5 and 10 in."""
     layout = middle()
     said = words.description(layout, [("A", layout.bank.fronts[0]), ("B", layout.bank.fronts[1])])
-    assert ("A, spoon drawer (drawer), 15 in wide and 6 in high: 110.5 mm (about 4-3/8 in) and 270.5 mm (about "
-            "10-5/8 in) from its left") in said
-    assert ("B, sink door (door, hinges left), 15 in wide and 22 in high: about 349.2 mm (13-3/4 in) from its left "
+    assert "A, spoon drawer (drawer), 15 in wide and 6 in high: 110.5 mm and 270.5 mm from its left" in said
+    assert ("B, sink door (door, hinges left), 15 in wide and 22 in high: 349.25 mm (13-3/4 in) from its left "
             "edge, 63.5 mm (2-1/2 in)") in said
     inch = middle(pull=BANK["pull"] | {"centers": "5 in"})
     assert "5 in (127 mm) and 10 in (254 mm) from its left edge, 3 in (76.2 mm) from its top edge" in (
@@ -79,7 +78,7 @@ def test_a_metric_pull_is_told_in_mm_and_an_inch_pull_in_inches() -> None:
 def test_a_hole_is_named_by_front_and_number_and_its_drill() -> None:
     layout = middle(pull=BANK["pull"] | {"drill": "5 mm"})
     front = layout.bank.fronts[0]
-    assert words.hole_note(layout.bank, front, 2) == "spoon drawer, hole 2, drill 5 mm (about 3/16 in)"
+    assert words.hole_note(layout.bank, front, 2) == "spoon drawer, hole 2, drill 5 mm"
     assert words.hole_note(middle().bank, front, 2) == "spoon drawer, hole 2"
     assert [mark.name for mark in layout.marks][:3] == ["spoon drawer, hole 1"] * 2 + ["spoon drawer, hole 2"]
 

@@ -1,0 +1,67 @@
+"""The sizes that stand on a cutting or setting-out sheet beside its marks: what a shop asks for before it cuts."""
+
+from portal.layouts.centerline.layout import CenterLine
+from portal.layouts.overhang.layout import OverhangLayout
+from portal.layouts.seam.layout import SeamLayout
+from portal.words import drawing_words as words
+
+Pairs = tuple[tuple[str, str], ...]
+
+
+def seam_details(layout: SeamLayout) -> Pairs:
+    """Give the run and its pieces, each with its weight; and where the cut-outs are, along the run."""
+    run = layout.run
+    pieces = [(words.of_piece(number), words.piece(piece.length.marked_in_both, piece.weight.text))
+              for number, piece in enumerate(layout.pieces, 1)]
+    cutouts = [(words.cutout(each.name), words.between(each.left.marked, each.right.marked, words.LEFT_END))
+               for each in run.cutouts]
+    return (
+        (words.LENGTH, run.length.marked_in_both), (words.DEPTH, run.depth.marked_in_both),
+        (words.THICKNESS, run.thickness.marked_in_both), *pieces, *cutouts,
+    )  # fmt: skip
+
+
+def seam_found(layout: SeamLayout) -> Pairs:
+    """Give what is measured once more before the stone is cut."""
+    length = layout.run.length.marked_in_both
+    return tuple(zip(words.FOUND_RUN, (length, length, layout.run.depth.marked_in_both), strict=True))
+
+
+def overhang_details(layout: OverhangLayout) -> Pairs:
+    """Give the top, how far it reaches out, and what stands under it."""
+    found = layout.dimensions
+    brackets = words.NO_BRACKETS
+    if layout.supported and found.brackets:
+        reach, spacing = found.brackets.reach.marked_in_both, found.brackets.spacing.marked_in_both
+        brackets = words.brackets(layout.brackets, reach, spacing)
+    return (
+        (words.LENGTH, found.length.marked_in_both), (words.WIDTH, layout.width.marked_in_both),
+        (words.THICKNESS, found.thickness.marked_in_both), (words.OVERHANG_DEPTH, layout.depth.marked_in_both),
+        (words.CORNER, found.corner.marked_in_both if found.corner else words.SQUARE), (words.BRACKETS, brackets),
+    )  # fmt: skip
+
+
+def overhang_found(layout: OverhangLayout) -> Pairs:
+    """Give what is measured once more before the stone is cut."""
+    found = layout.dimensions
+    return tuple(zip(words.FOUND_OVERHANG, (found.length.marked_in_both, found.base.marked_in_both, words.LEVEL),
+                     strict=True))
+
+
+def line_details(line: CenterLine) -> Pairs:
+    """Give the sink, and what it stands between."""
+    wall = line.wall
+    window = wall.window
+    seen = [(words.WINDOW, words.between(window.left.marked, window.right.marked, wall.datum))] if window else []
+    return (
+        (words.SINK, wall.sink.marked_in_both), (words.ROOM, wall.clips.marked_in_both),
+        (words.CABINET, words.between(wall.cabinet.left.marked, wall.cabinet.right.marked, wall.datum)), *seen,
+    )  # fmt: skip
+
+
+def line_found(line: CenterLine) -> Pairs:
+    """Give what is measured once more before the line is marked."""
+    wall = line.wall
+    inside = wall.cabinet.right - wall.cabinet.left
+    seen = wall.window.center.marked_in_both if wall.window else words.NO_WINDOW
+    return tuple(zip(words.FOUND_LINE, (inside.marked_in_both, wall.sink.marked_in_both, seen), strict=True))

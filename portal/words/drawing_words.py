@@ -1,0 +1,53 @@
+"""What the drawing of a run, an overhang, a wall or a bank shows and what of it is not to scale; the sizes beside it by
+their names. Pure."""
+
+
+
+
+from portal.words.plurals import counted
+
+SEAM = "The top seen from above, its front edge at the bottom."
+OVERHANG = "The top seen from above, the edge that reaches out at the bottom."
+LINE = "The wall seen from in front. Not to scale up and down: only distances along the wall are."
+PULLS = "The fronts seen from in front. Not to scale: how thick a pull is drawn."
+DOTTED_CUTOUTS = "Not to scale: what is dotted. Its depth was not given, so no cut-out is cut by this sheet."
+DOTTED_BRACKETS = "Not to scale: how wide brackets and seats are drawn."
+
+LENGTH, DEPTH, WIDTH, THICKNESS = "Length", "Depth, front to back", "Width, overhang included", "Thickness"
+CORNER, OVERHANG_DEPTH, BRACKETS, PROFILE = "Radius of its corners", "Past the cabinets", "Brackets", "Edge profile"
+PIECE, CUTOUT, SINK, ROOM, CABINET, WINDOW = (
+    "Piece", "Cut-out", "Width of the sink", "Room for its clips", "Cabinet, inside", "Window")
+LEFT_END, LEVEL, NO_WINDOW = "the left end", "level", "no window"
+NO_BRACKETS, SQUARE = "none: nothing stands under it", "square"
+NOT_GIVEN = "not given: ask before the edge is cut"
+
+FOUND_RUN = ("Room for it, along the back", "Room for it, along the front", "Depth of the cabinets")
+FOUND_OVERHANG = ("Length of the cabinets", "Width of the cabinets", "Out of level, corner to corner")
+FOUND_LINE = ("Cabinet, inside, left to right", "The sink in hand, left to right", "Middle of the window")
+
+
+def of_piece(number: int) -> str:
+    """Name a piece, counted from the left."""
+    return f"{PIECE} {number}"
+
+
+def piece(length: str, weight: str) -> str:
+    """Say how long a piece is, and what it weighs."""
+    return f"{length} long, {weight} before cut-outs"
+
+
+def cutout(name: str) -> str:
+    """Name a cut-out."""
+    return f"{CUTOUT}: {name.removeprefix('the ')}"
+
+
+def between(left: str, right: str, where: str) -> str:
+    """Say from where to where something reaches."""
+    return f"{left} to {right} from {where}"
+
+
+def brackets(count: int, reach: str, apart: str) -> str:
+    """Say how many brackets there are, how far they reach, and how far apart they may stand."""
+    return f"{counted(count, 'bracket')}, {reach} out under the top, at most {apart} apart"
+
+
