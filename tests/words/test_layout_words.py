@@ -6,8 +6,8 @@ SEEN = ("hole to edge", "front A", "2 in", "at least", "1 in")
 
 
 def test_a_check_says_what_was_found_its_limit_and_the_verdict() -> None:
-    assert check_sentence(*SEEN, ok=True) == "hole to edge, front A: 2 in, at least 1 in: passes"
-    assert check_sentence(*SEEN, ok=False) == "hole to edge, front A: 2 in, at least 1 in: fails"
+    assert check_sentence(*SEEN, "passes") == "hole to edge, front A: 2 in, at least 1 in: passes"
+    assert check_sentence(*SEEN, "fails") == "hole to edge, front A: 2 in, at least 1 in: fails"
 
 
 def test_without_its_verdict_the_limit_stands_in_brackets() -> None:
