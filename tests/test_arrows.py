@@ -47,7 +47,7 @@ FLOORS = {
     "record": "verdict log < papers < checking",
     "store": "facts refusals < engine < tables < migrations rows < reading",
     "acts": "refusals times written < actor < entries telling < keeping visiting < household < decisions < plan < firm",
-    "pages": "closed household_words joined lateness signers unkept_visits where_and_when "
+    "pages": "closed household_words in_the_way joined lateness signers unkept_visits where_and_when "
              "< warning_words environment outlook < handover_page plain_pages < home < paper publishing < decision "
              "< evidence < own_copy",
     "api": "http access < resources description < register",

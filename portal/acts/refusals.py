@@ -5,7 +5,7 @@ from portal.store.refusals import Busy, CannotWrite, FieldRefused, NotFound, Ref
 __all__ = [
     "AlreadyAccepted", "AlreadyAnswered", "AlreadyApproved", "AlreadyFinished", "AlreadyStarted", "Busy",
     "CannotWrite", "FieldRefused", "Held", "NotAPhoto", "NotAsked", "NotFound", "NotHeld", "NotSignedIn", "NotStarted",
-    "NotStopped", "NotYours", "NothingFromPaper", "NothingToWithdraw", "Refused", "Stale", "StartedOnIt",
+    "NotStopped", "NotYours", "NothingFromPaper", "NothingToWithdraw", "OnlyPlanned", "Refused", "Stale", "StartedOnIt",
     "Superseded", "TooLateToWithdraw", "WorkHasBegun", "WrongPassword",
 ]
 
@@ -26,17 +26,29 @@ class NotYours(Refused):
 
 
 class Held(Refused):
-    """`decisions` are those in the way, `until` says in words what has to happen to them."""
+    """`decisions` are those in the way, `planned` the questions that must be asked first, `until` says in words what
+    has to happen to them."""
 
     sentence = "{phase} can't start yet: it is held until {until}."
 
 
 class NotAsked(Refused):
-    sentence = "{phase} can't start yet: the plan wants “{question}” asked first. Ask it, or drop it."
+    """`planned`: the questions that the plan wants asked, `questions` the same in words."""
+
+    sentence = "{phase} can't start yet: the plan wants {questions} asked first, or dropped."
 
 
 class NotHeld(Refused):
     sentence = "{phase} is not held by an open decision, so there is nothing to release."
+
+
+class OnlyPlanned(NotHeld):
+    """There is nothing to release, and yet something in the way: `planned`."""
+
+    sentence = (
+        "{phase} is not held by an open decision, and a release doesn't lift what the plan wants asked first: "
+        "{questions}. Ask it, or drop it."
+    )
 
 
 class AlreadyStarted(Refused):

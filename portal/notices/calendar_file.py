@@ -107,7 +107,8 @@ def _held_by(snapshot: Snapshot, visit: VisitFact) -> list[DecisionFact]:
 
 
 def _holding(snapshot: Snapshot, visit: VisitFact) -> list[DecisionFact]:
-    return [one for one in _held_by(snapshot, visit) if one.state != "approved"]
+    phase = next((one for one in snapshot.phases if one.id == visit.phase_id), None)
+    return snapshot.holding(phase) if phase else []
 
 
 def _whole_day(snapshot: Snapshot, day: WholeDay, as_of: date, event_id: EventId) -> Event:

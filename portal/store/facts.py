@@ -164,6 +164,18 @@ class DecisionFact:
         return next((option for option in self.options if option["key"] == key), None)
 
 
+class PlannedFact(NamedTuple):
+    """A question that a plan to start from wants asked, and that was neither asked nor dropped. `holds`: phase ids,
+    which don't start before that."""
+
+    id: int
+    question: str
+    kind: str
+    room_id: int | None
+    lead_days: int
+    holds: list[int]
+
+
 class VisitFact(NamedTuple):
     id: int
     phase_id: int | None
@@ -248,6 +260,7 @@ class Snapshot:
     deliveries: tuple[DeliveryFact, ...]
     updates: tuple[UpdateFact, ...]  # newest first
     handovers: tuple[HandoverFact, ...] = ()
+    planned: tuple[PlannedFact, ...] = ()
 
     @property
     def photo_names(self) -> list[str]:
@@ -264,3 +277,13 @@ class Snapshot:
 
     def decision(self, decision_id: int) -> DecisionFact:
         return next(decision for decision in self.decisions if decision.id == decision_id)
+
+    def holding(self, phase: PhaseFact) -> list[DecisionFact]:
+        """Decisions for which the phase may not start yet: not approved, and not released for it."""
+        released = {release.decision_id for release in phase.releases}
+        held = [self.decision(one) for one in phase.held_by if one not in released]
+        return [one for one in held if one.state != "approved"] if phase.started_at is None else []
+
+    def unasked(self, phase: PhaseFact) -> list[PlannedFact]:
+        """Planned questions that must be asked or dropped before the phase may start."""
+        return [one for one in self.planned if phase.id in one.holds] if phase.started_at is None else []

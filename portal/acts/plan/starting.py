@@ -1,32 +1,28 @@
 """Starting and finishing phases, and the hold: work that may not start until its decisions are approved."""
 
+from typing import Any
+
 from portal.acts.actor import Actor, act
 from portal.acts.entries import keep
-from portal.acts.refusals import AlreadyFinished, AlreadyStarted, Held, NotAsked, NotHeld, NotStarted
+from portal.acts.refusals import AlreadyFinished, AlreadyStarted, Held, NotAsked, NotHeld, NotStarted, OnlyPlanned
 from portal.store.refusals import FieldRefused
 from portal.store.rows import plan_rows, planned_rows
 from portal.store.rows.editable import add_row, change_row, in_project, project_row
-from portal.store.tables import Decision, Phase, Release
+from portal.store.tables import Decision, Phase, PlannedQuestion, Release
 from portal.words.dates import utc_text, when_words
+from portal.words.lists import quoted
 
 
 @act("start_phase")
 def start_phase(
     actor: Actor, project_id: int, phase_id: int, *, now: int, at: int | None = None, seen: int | None = None
 ) -> Phase:
-    """The phase has started, `at` or now. Raises Held while one of its decisions is not approved or released."""
+    """The phase has started, `at` or now. Raises Held while one of its decisions is not approved or released, NotAsked
+    while only the plan's own questions are in the way; both name everything that is."""
     phase = in_project(Phase, project_id, phase_id)
     if phase.started_at is not None:
         raise AlreadyStarted(phase=phase.name, when=_when(project_id, phase.started_at))
-    holding = plan_rows.decisions_holding(phase_id)
-    if holding:
-        raise Held(
-            phase=phase.name, until=_approvals_missing(holding), decision_ids=[decision.id for decision in holding],
-            decisions=[{"id": d.id, "number": d.number, "state": d.state, "revision": d.revision} for d in holding],
-        )
-    unasked = planned_rows.holding(project_id, phase_id)
-    if unasked:
-        raise NotAsked(phase=phase.name, question=unasked[0].question)
+    _refuse_held(phase)
     started = _not_later(at, now, "at")
     phase = change_row(Phase, phase_id, seen or phase.version, {"state": "under_way", "started_at": started})
     _keep(actor, project_id, "started", phase, started, now)
@@ -59,7 +55,8 @@ def release_phase(actor: Actor, project_id: int, phase_id: int, *, reason: str, 
         raise FieldRefused("reason", "Say why the phase may start without an approval; it goes on the record.")
     holding = plan_rows.decisions_holding(phase_id)
     if not holding:
-        raise NotHeld(phase=phase.name)
+        planned = planned_rows.holding(project_id, phase_id)
+        raise OnlyPlanned(phase=phase.name, **_told(planned)) if planned else NotHeld(phase=phase.name)
     releases = [
         add_row(Release, phase=phase, decision=decision, reason=reason.strip(), staff=actor.id, at=now)
         for decision in holding
@@ -69,9 +66,29 @@ def release_phase(actor: Actor, project_id: int, phase_id: int, *, reason: str, 
     return releases
 
 
-def _approvals_missing(holding: list[Decision]) -> str:
+def _refuse_held(phase: Phase) -> None:
+    """Everything in the way at once: whoever mends the one must not learn of the next by another refusal."""
+    holding = plan_rows.decisions_holding(phase.id)
+    planned = planned_rows.holding(phase.project_id, phase.id)
+    if holding:
+        raise Held(
+            phase=phase.name, until=_missing(holding, planned), decision_ids=[decision.id for decision in holding],
+            decisions=[{"id": d.id, "number": d.number, "state": d.state, "revision": d.revision} for d in holding],
+            **_told(planned),
+        )
+    if planned:
+        raise NotAsked(phase=phase.name, question=planned[0].question, **_told(planned))
+
+
+def _missing(holding: list[Decision], planned: list[PlannedQuestion]) -> str:
     words = [f"decision {decision.number} is approved" for decision in holding]
+    words += [f"“{one.question}” is asked, as the plan wants, or dropped" for one in planned]
     return " and ".join(words)
+
+
+def _told(planned: list[PlannedQuestion]) -> dict[str, Any]:
+    listed = [{"id": one.id, "question": one.question} for one in planned]
+    return {"planned": listed, "questions": quoted(one.question for one in planned)}
 
 
 def _not_later(at: int | None, now: int, field: str) -> int:

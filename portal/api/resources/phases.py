@@ -9,7 +9,7 @@ from portal.acts.plan import phases as acts
 from portal.acts.plan import starting
 from portal.api.http.idempotency import idempotent
 from portal.api.http.paging import PageQuery, offset, pages
-from portal.api.http.resource import makes, under_project
+from portal.api.http.resource import With, makes, under_project
 from portal.api.http.sender import who
 from portal.api.http.shapes import (
     Hours,
@@ -26,8 +26,10 @@ from portal.api.http.shapes import (
 from portal.api.http.versions import needs_version, shows_version
 from portal.api.http.warnings import warned, warnings_field
 from portal.content import cures
+from portal.pages.in_the_way import left_by_a_release
 from portal.planning.household.services import read_takes
 from portal.store.reading.phase_views import phase_view, phase_views
+from portal.store.reading.snapshot import read_snapshot
 from portal.store.rows.editable import in_project, page_of
 from portal.store.tables import Phase
 
@@ -102,6 +104,20 @@ class ReleaseSchema(Strict):
     reason = text_field(2000, required=True)
 
 
+class LeftSchema(Strict):
+    """`kind`: planned_question, phase, cure or delivery; `id` is that of it, of a cure that of the phase before it."""
+
+    kind = fields.String()
+    id = fields.Integer()
+    words = fields.String()
+
+
+class ReleasedSchema(PhaseSchema):
+    """`still_in_the_way`: what a release does not lift."""
+
+    still_in_the_way = fields.List(fields.Nested(LeftSchema), dump_only=True)
+
+
 @blueprint.route("", endpoint="every", methods=["GET"])
 @blueprint.arguments(PageQuery, location="query")
 @blueprint.response(200, PhaseSchema(many=True))
@@ -169,9 +185,12 @@ def finish(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
 @blueprint.route("/<int:phase_id>/release", endpoint="release", methods=["POST"])
 @idempotent
 @blueprint.arguments(ReleaseSchema)
-@blueprint.response(200, PhaseSchema)
+@blueprint.response(200, ReleasedSchema)
 @shows_version
 @warned
 def release(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
+    """Let it start without the approvals that hold it; the answer says what else still stands before it."""
     starting.release_phase(who(), project_id, phase_id, reason=values["reason"], now=clock.now())
-    return phase_view(in_project(Phase, project_id, phase_id))
+    snapshot = read_snapshot(project_id)
+    left = list(left_by_a_release(snapshot, snapshot.phase(phase_id), clock.now()))
+    return With(phase_view(in_project(Phase, project_id, phase_id)), still_in_the_way=left)

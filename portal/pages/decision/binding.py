@@ -55,12 +55,13 @@ def set_free(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today
 
 
 def _free(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: date) -> Iterator[str]:
-    released = {release.decision_id for release in phase.releases}
-    others = [snapshot.decision(one) for one in phase.held_by if one not in released]
-    missing = [f"decision {one.number}" for one in others if one.state != "approved"]
+    missing = [f"decision {one.number}" for one in snapshot.holding(phase)]
+    unasked = [one.question for one in snapshot.unasked(phase)]
     if missing:
         yield f"“{phase.name}” is still held until {listed(missing)} {plural(len(missing), 'is', 'are')} approved."
-    else:
+    if unasked:
+        yield f"We still have to ask you {quoted(unasked)} before “{phase.name}” starts."
+    if not missing and not unasked:
         yield f"“{phase.name}” is no longer held."
     booked = booked_words(snapshot, outlook, phase.id, today)
     starts = dated_words(outlook.starts[phase.id], today)

@@ -8,7 +8,7 @@ from portal.pages.home.booked_words import booked_words
 from portal.pages.outlook import Outlook
 from portal.store.facts import PhaseFact, Snapshot
 from portal.words.dates import dated_words, local
-from portal.words.lists import listed
+from portal.words.lists import listed, quoted
 from portal.words.plurals import plural
 
 
@@ -68,9 +68,13 @@ def _inspection(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: d
 
 
 def _waiting(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: date) -> Iterator[str]:
-    holding = [snapshot.decision(d) for d in phase.held_by if d not in {r.decision_id for r in phase.releases}]
-    missing = [f"decision {decision.number}" for decision in holding if decision.state != "approved"]
-    yield f"held until {listed(missing)} {plural(len(missing), 'is', 'are')} approved." if missing else "planned."
+    missing = [f"decision {decision.number}" for decision in snapshot.holding(phase)]
+    unasked = quoted(one.question for one in snapshot.unasked(phase))
+    if missing:
+        yield f"held until {listed(missing)} {plural(len(missing), 'is', 'are')} approved."
+        yield from [f"We still have to ask you {unasked}"] if unasked else []
+    else:
+        yield f"held until we have asked you {unasked}" if unasked else "planned."
     booked = booked_words(snapshot, outlook, phase.id, today)
     starts = dated_words(outlook.starts[phase.id], today)
     yield f"{booked[0].upper()}{booked[1:]}." if booked else f"By today’s plan it starts on {starts}."

@@ -86,9 +86,7 @@ def _wall(moment: datetime) -> datetime:
 
 
 def _state(snapshot: Snapshot, phase: PhaseFact) -> str:
-    released = {release.decision_id for release in phase.releases}
-    held = [snapshot.decision(one) for one in phase.held_by if one not in released]
-    if phase.state == "waiting" and any(one.state != "approved" for one in held):
+    if phase.state == "waiting" and (snapshot.holding(phase) or snapshot.unasked(phase)):
         return "held"
     return _STATES.get(phase.state, "")
 

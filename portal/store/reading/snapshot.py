@@ -64,6 +64,9 @@ _HANDOVERS = """SELECT h.id, h.phase_id, h.note, h.offered_at, h.accepted_at, h.
 _ITEMS = """SELECT i.id, i.handover_id, i.room_id, i.item, i.photo, i.who, i.by_on, i.added_by, i.done_at
     FROM open_item i JOIN handover h ON h.id = i.handover_id WHERE h.project_id = ? ORDER BY i.id"""
 
+_PLANNED = """SELECT id, question, kind, room_id, lead_days, holds FROM planned_question
+    WHERE project_id = ? AND decision_id IS NULL AND dropped_at IS NULL ORDER BY id"""
+
 T = TypeVar("T")
 
 
@@ -88,6 +91,7 @@ def read_snapshot(project_id: int) -> Snapshot:
             deliveries=_deliveries(project_id),
             updates=_updates(project_id),
             handovers=_handovers(project_id),
+            planned=_all(facts.PlannedFact, rows(_PLANNED, project_id, holds=as_json)),
         )
 
 

@@ -82,6 +82,16 @@ def test_what_another_decision_holds_is_not_free(house: House) -> None:
     assert "is still held until decision 2 and decision 5 are approved." in free(house, 1)[0]
 
 
+def test_what_the_plan_still_wants_asked_is_not_free(house: House) -> None:
+    tables.Decision.update(state="approved").where(tables.Decision.id == house.decisions[1]).execute()
+    tables.PlannedQuestion.create(
+        project=house.project, question="Which bolts?", options=[], holds=[house.phases["drill"]]
+    )
+    said = free(house, 1)[0]
+    assert said.startswith("We still have to ask you “Which bolts?” before “Drill the holes in the stone top” starts.")
+    assert "no longer held" not in said
+
+
 def test_work_that_has_started_is_set_free_no_more(house: House) -> None:
     start(house, "drill")
     assert free(house, 1) == []

@@ -95,3 +95,14 @@ def test_work_that_waits_for_the_inspector_says_so(house: House) -> None:
 def test_rooms_without_work_are_left_out(house: House) -> None:
     tables.Room.create(project=house.project, name="Attic", position=9)
     assert "Attic" not in _standing(house)
+
+
+def test_what_the_plan_still_wants_asked_holds_it_too(house: House) -> None:
+    tables.PlannedQuestion.create(
+        project=house.project, question="Which edge?", options=[], holds=[house.phases["drill"], house.phases["top"]]
+    )
+    assert "Set the stone top: held until we have asked you “Which edge?” Booked for Thu Dec 3." in _standing(house)
+    assert (
+        "Drill the holes in the stone top: held until decision 1 is approved. We still have to ask you “Which edge?” "
+        "Booked for Fri Dec 4." in _standing(house)
+    )

@@ -40,6 +40,19 @@ def test_what_a_project_need_not_have_is_none(house: House) -> None:
     assert (found.promised_on, found.signed_on, found.contract_cents, found.closed_at) == (None,) * 4
 
 
+def test_planned_questions_are_those_that_were_neither_asked_nor_dropped(mine: OneOfEach) -> None:
+    made = [
+        tables.PlannedQuestion.create(
+            project=mine.project, room=mine.room, kind="deck", question=f"Which {name}?", options=[], lead_days=3,
+            holds=[mine.phases[1].id], **settled,
+        )
+        for name, settled in (("holes", {}), ("edge", {"decision": mine.decision}), ("grout", {"dropped_at": NOW}))
+    ]  # fmt: skip
+    assert read_snapshot(mine.project.id).planned == (
+        facts.PlannedFact(made[0].id, "Which holes?", "deck", mine.room.id, 3, [mine.phases[1].id]),
+    )
+
+
 def test_rooms_and_people_are_as_their_rows(mine: OneOfEach) -> None:
     found = read_snapshot(mine.project.id)
     assert found.rooms == (facts.RoomFact(mine.room.id, "Room 2", ["sink 2"]),)

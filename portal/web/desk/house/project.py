@@ -26,7 +26,6 @@ from portal.web.desk.blueprint import PROJECT, blueprint
 from portal.web.desk.conflict_words import conflict_words
 from portal.web.desk.house.waiting import waiting_of
 from portal.web.desk.plan.label_waits import to_enter
-from portal.web.desk.plan.phase_words import holding_decisions
 from portal.web.desk.plan.planned import to_ask, to_order
 from portal.web.desk.showing import show
 from portal.words.dates import dated_words, day_words, local, near_words, when_words
@@ -100,7 +99,8 @@ def _rooms(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[tuple[
 def _is_next(snapshot: Snapshot, phase: PhaseFact) -> bool:
     """Under way, or free to start: for the others, a button on the list would only be pressed by mistake."""
     done = {one.id for one in snapshot.phases if one.finished_at is not None}
-    free = {before for before, _ in phase.after} <= done and not holding_decisions(snapshot, phase)
+    held = snapshot.holding(phase) or snapshot.unasked(phase)
+    free = {before for before, _ in phase.after} <= done and not held
     return phase.state != "waiting" or free
 
 

@@ -1,9 +1,12 @@
 """How a phase stands, in the sentences of its desk page, and which acts make sense now."""
 
 from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
 from typing import Any
 
 from portal.pages.home.standing import standing_section
+from portal.pages.in_the_way import DECISION, holds_in_the_way
 from portal.pages.outlook import outlook_of
 from portal.store.facts import PhaseFact, Snapshot
 from portal.store.reading.project_plan import schedule_of
@@ -36,7 +39,7 @@ def phase_words(snapshot: Snapshot, phase_id: int, now: int) -> dict[str, Any]:
     today = local(now, snapshot.project.timezone).date()
     rooms = standing_section(snapshot, outlook, today)
     standing = next(one for room in rooms for one in room.phases if one.name == phase.name)
-    holding = holding_decisions(snapshot, phase)
+    holding = snapshot.holding(phase)
     acts = list(_ACTS.get(phase.state, []))
     if holding:
         acts.append(("release", "Release it: let it start without an approval, with a reason", "release_phase"))
@@ -44,8 +47,10 @@ def phase_words(snapshot: Snapshot, phase_id: int, now: int) -> dict[str, Any]:
         "standing": standing,
         "room": snapshot.room_name(phase.room_id),
         "sentences": list(_sentences(snapshot, phase)),
-        "holding": [(one, outlook.needed_by.get(one.id)) for one in holding],
-        "by": lambda day: near_words(day, today),
+        "obstacles": [
+            replace(one, words=f"{one.words}{_needed_by(outlook.needed_by.get(one.id), today)}")
+            if one.kind == DECISION else one for one in holds_in_the_way(snapshot, phase)
+        ],
         "acts": [
             *acts,
             ("takes", "What the household can’t use", "change_phase"),
@@ -54,10 +59,8 @@ def phase_words(snapshot: Snapshot, phase_id: int, now: int) -> dict[str, Any]:
     }
 
 
-def holding_decisions(snapshot: Snapshot, phase: PhaseFact) -> list[Any]:
-    released = {release.decision_id for release in phase.releases}
-    held = [snapshot.decision(one) for one in phase.held_by if one not in released]
-    return [one for one in held if one.state != "approved"] if phase.started_at is None else []
+def _needed_by(day: date | None, today: date) -> str:
+    return f" It is needed by {near_words(day, today)}." if day else ""
 
 
 def closed_by(snapshot: Snapshot, phase_id: int) -> Iterator[str]:

@@ -11,8 +11,8 @@ from portal.acts.plan.phases import change_phase
 from portal.acts.times import existing_local
 from portal.api.http.shapes import Hours, Strict, note_field, text_field
 from portal.api.resources.phases import ReleaseSchema
+from portal.pages.in_the_way import holds_in_the_way, left_by_a_release, release_words
 from portal.store.reading.snapshot import read_snapshot
-from portal.store.rows import plan_rows
 from portal.store.rows.editable import in_project, project_row
 from portal.store.tables import Phase
 from portal.web.desk.blueprint import PROJECT, blueprint, form_page, who
@@ -62,8 +62,10 @@ def start(project_id: int, phase_id: int) -> Response:
         return " ".join([f"{one.name}: started.", *closed_by(read_snapshot(project_id), phase_id)])
 
     when = Field("at", "When it started", "moment", hint="Empty: just now.")
-    held = [decision.number for decision in plan_rows.decisions_holding(phase_id)]
-    return _form(project_id, phase_id, "Start", [when], WhenForm(), do, template="phase_form.html", held=held)
+    snapshot, row = read_snapshot(project_id), in_project(Phase, project_id, phase_id)
+    found = snapshot.phase(row.id)
+    return _form(project_id, phase_id, "Start", [when], WhenForm(), do, template="phase_form.html",
+                 obstacles=list(holds_in_the_way(snapshot, found)), releasable=bool(snapshot.holding(found)), left=[])
 
 
 @form_page(f"{ONE}/finish", "finish_phase")
@@ -81,11 +83,20 @@ def finish(project_id: int, phase_id: int) -> Response:
 def release(project_id: int, phase_id: int) -> Response:
     def do(one: Phase, values: Values) -> str:
         starting.release_phase(who(), project_id, phase_id, reason=values["reason"], now=clock.now())
-        return f"{one.name} may start now. The reason is on the record and on the page."
+        after = read_snapshot(project_id)
+        still = [one_left.words for one_left in left_by_a_release(after, after.phase(one.id), clock.now())]
+        kept = "The reason is on the record and on the page."
+        if not still:
+            return f"{one.name} may start now. {kept}"
+        return " ".join([f"{one.name} is released. {kept} What the release does not lift:", *still])
 
+    snapshot, row = read_snapshot(project_id), in_project(Phase, project_id, phase_id)
+    found = snapshot.phase(row.id)
+    left = list(left_by_a_release(snapshot, found, clock.now()))
     why = Field("reason", "Why it may start without an approval", "text", required=True,
                 hint="It goes on the record and on the page, with your name.")
-    return _form(project_id, phase_id, "Release", [why], ReleaseSchema(), do)
+    return _form(project_id, phase_id, "Release", [why], ReleaseSchema(), do, template="phase_form.html",
+                 intro=release_words(snapshot, found), obstacles=[], left=left)
 
 
 @form_page(f"{ONE}/stop", "stop_phase")
@@ -147,13 +158,13 @@ def note(project_id: int, phase_id: int) -> Response:
 
 def _form(
     project_id: int, phase_id: int, doing: str, asked: list[Field], schema: Strict, do: Callable[[Phase, Values], str],
-    start: dict[str, Any] | None = None, *, template: str = "form.html", **around: Any,
+    start: dict[str, Any] | None = None, *, template: str = "form.html", intro: str = "", **around: Any,
 ) -> Response:
     """A form about one phase. The word for what is done is its heading and its button."""
     row = in_project(Phase, project_id, phase_id)
     button = {"Go on with": "Go on", "What is left of": "Keep it", "Note on": "Keep the note",
               "Await inspection of": "Await inspection"}.get(doing, doing)
-    form = Form(f"{doing}: {row.name}", asked, schema, button, template)
+    form = Form(f"{doing}: {row.name}", asked, schema, button, template, intro=intro)
     then = url_for("desk.phase", project_id=project_id, phase_id=phase_id)
     return project_form(form, lambda values: do(row, values), project_id, start, then=then, **around)
 

@@ -58,7 +58,7 @@ def test_a_release_needs_a_reason_and_stands_on_the_page(manager: Desk, house: H
     manager.open(way(house, "drill", "release")).send(status=422, reason="  ")
     assert manager.wrong("reason") == "Please fill this in."
     manager.send(reason="The template is on site, and Maren is on a plane")
-    assert "may start now" in manager.says
+    assert "is released. The reason is on the record and on the page." in manager.says
     assert "Dana Whitcombe let this start without an approval of decision 1" in manager.says
     assert Release.select().count() == 1
     manager.open(way(house, "drill", "start")).send()
