@@ -1,5 +1,6 @@
 """Working days and holidays against numpy's documented examples and the published lists of federal holidays."""
 
+from collections.abc import Sequence
 from datetime import date, timedelta
 
 import numpy as np
@@ -7,16 +8,19 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from portal.planning.calendar.public_holidays import next_holidays
 from portal.planning.calendar.working_calendar import WorkCalendar
 
 NAMES = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 PLAIN = ("mon", "tue", "wed", "thu", "fri")
 
 
-def week_of(*days: str, days_off: tuple[str, ...] = (), country: str | None = None) -> WorkCalendar:
+def week_of(
+    *days: str, days_off: tuple[str, ...] = (), country: str | None = None, worked: Sequence[str] = ()
+) -> WorkCalendar:
     spec = {
         "week": {day: [["08:00", "16:00"]] for day in days},
-        "holidays": {"country": country} if country else None,
+        "holidays": {"country": country, "except": list(worked)} if country else None,
         "days_off": list(days_off),
     }
     return WorkCalendar.of(spec, "UTC")
@@ -82,9 +86,9 @@ def test_any_week_agrees_with_numpy(
     assert calendar.count_days(start, end) == np.busday_count(start, end, weekmask=mask, holidays=off)
 
 
-def weekdays_off(year: int) -> list[str]:
-    """Mondays to Fridays on which a crew with federal holidays does not work."""
-    calendar = week_of(*PLAIN, country="US")
+def weekdays_off(year: int, worked: Sequence[str] = ()) -> list[str]:
+    """Mondays to Fridays on which a crew with federal holidays, but for those that are worked, does not work."""
+    calendar = week_of(*PLAIN, country="US", worked=worked)
     days = (date(year, 1, 1) + timedelta(days=n) for n in range(365 + (year % 4 == 0)))
     return [f"{day:%m-%d}" for day in days if day.weekday() < 5 and not calendar.is_working_day(day)]
 
@@ -100,6 +104,32 @@ def test_federal_holidays_of_2024() -> None:
     """US Courts list 2024."""
     assert weekdays_off(2024) == [
         "01-01", "01-15", "02-19", "05-27", "06-19", "07-04", "09-02", "10-14", "11-11", "11-28", "12-25",
+    ]
+
+
+@pytest.mark.parametrize(("worked", "year", "freed"), [
+    (["Veterans Day"], 2023, {"11-10"}), (["New Year's Day"], 2023, {"01-02"}),
+    (["Columbus Day", "Washington's Birthday"], 2024, {"10-14", "02-19"}), (["Independence Day"], 2026, {"07-03"}),
+    (["New Year's Day", "Juneteenth National Independence Day"], 2027, {"01-01", "12-31", "06-18"}),
+    (["Christmas Day"], 2027, {"12-24"}),
+])
+def test_without_its_tick_a_federal_holiday_is_worked_and_so_is_its_day_in_lieu(
+    worked: list[str], year: int, freed: set[str]
+) -> None:
+    """OPM federal holidays 2023, US Courts list 2024, 5 U.S.C. 6103 for 2026 and 2027: all the others stay off."""
+    assert set(weekdays_off(year)) - set(weekdays_off(year, worked)) == freed
+    assert set(weekdays_off(year, worked)) < set(weekdays_off(year))
+
+
+def test_the_next_federal_holidays_are_the_eleven_of_the_law_with_their_dates() -> None:
+    """OPM federal holidays 2023 (5 U.S.C. 6103(a)): the days off from January 2, Veterans Day on the Friday before."""
+    found = [(one.name, f"{one.on:%m-%d}", one.in_lieu) for one in next_holidays("US", None, date(2023, 1, 2))]
+    assert found == [
+        ("New Year's Day", "01-02", True), ("Martin Luther King Jr. Day", "01-16", False),
+        ("Washington's Birthday", "02-20", False), ("Memorial Day", "05-29", False),
+        ("Juneteenth National Independence Day", "06-19", False), ("Independence Day", "07-04", False),
+        ("Labor Day", "09-04", False), ("Columbus Day", "10-09", False), ("Veterans Day", "11-10", True),
+        ("Thanksgiving Day", "11-23", False), ("Christmas Day", "12-25", False),
     ]
 
 

@@ -1,6 +1,7 @@
 """Setting up a project: the project itself, the firm's details, rooms, and the people of the household."""
 
 import json
+from datetime import UTC, datetime
 from typing import Any
 
 from portal.acts.actor import Actor, act, firm_act
@@ -8,6 +9,7 @@ from portal.acts.decisions.approvers import household_changed
 from portal.acts.entries import keep
 from portal.acts.plan.takes import keeping_takes
 from portal.acts.visiting.timezones import keep_the_clock
+from portal.planning.calendar.public_holidays import next_holidays
 from portal.planning.calendar.week import CalendarError
 from portal.planning.calendar.working_calendar import calendar_of
 from portal.store.engine.database import touch
@@ -20,6 +22,7 @@ from portal.store.tables import Firm, Person, Project, Room
 @firm_act("add_project")
 def add_project(actor: Actor, values: dict[str, Any], now: int) -> Project:
     _check_calendar(values["calendar"], values["timezone"])
+    _check_worked_holidays(values["calendar"], now)
     project = add_row(Project, **values)
     touch(project.id)
     if project.contract_cents is not None:
@@ -32,6 +35,8 @@ def change_project(actor: Actor, project_id: int, seen: int, values: dict[str, A
     """With another timezone, booked visits stay at their time by the clock at the house."""
     before = project_row(project_id)
     _check_calendar(values.get("calendar", before.calendar), values.get("timezone", before.timezone))
+    if "calendar" in values:
+        _check_worked_holidays(values["calendar"], now)
     project = change_row(Project, project_id, seen, values)
     if project.timezone != before.timezone:
         keep_the_clock(actor, project_id, before.timezone, project.timezone, now)
@@ -103,6 +108,19 @@ def remove_person(actor: Actor, project_id: int, person_id: int, seen: int, now:
 def _told(person: Person) -> dict[str, Any]:
     """Of a person, what answers depend on. No phone and no address: what the record holds can never be erased."""
     return {"name": person.name, "role": person.role, "may_approve": person.may_approve}
+
+
+def _check_worked_holidays(spec: dict[str, Any], now: int) -> None:
+    """A misspelt name would leave the day off that is meant to be worked."""
+    whose = spec.get("holidays") or {}
+    if not whose.get("except"):
+        return
+    today = datetime.fromtimestamp(now, UTC).date()
+    known = [one.name for one in next_holidays(whose["country"], whose.get("subdivision"), today)]
+    unknown = [name for name in whose["except"] if name not in known]
+    if unknown:
+        message = f"“{unknown[0]}” is no holiday there. Use one of: {', '.join(known)}."
+        raise FieldRefused("calendar.holidays.except", message)
 
 
 def _check_calendar(spec: dict[str, Any], timezone: str) -> None:

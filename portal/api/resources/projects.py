@@ -27,8 +27,11 @@ WORKING_CALENDAR: dict[str, Any] = {
 
 
 class HolidaysSchema(Strict):
+    """Whose public holidays are off; `except`: names of those that are worked."""
+
     country = name_field(10, required=True)
     subdivision = line_field(20, allow_none=True, load_default=None)
+    worked = fields.List(line_field(120), data_key="except", attribute="except", validate=validate.Length(max=100))
 
 
 class CalendarSchema(Strict):

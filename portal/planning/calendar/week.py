@@ -7,6 +7,8 @@ from datetime import date
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from portal.planning.calendar.public_holidays import days_off
+
 DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 _TIME = re.compile(r"(\d\d):(\d\d)")
 _KEYS = ("week", "holidays", "days_off", "half_days")
@@ -27,23 +29,22 @@ class CalendarError(ValueError):
 @dataclass(frozen=True, slots=True)
 class Pattern:
     """Which periods are worked on which day. `week`: seven tuples of periods, from Monday on. `country`, `subdivision`:
-    whose public holidays are off, as `holidays` names them; None: nobody's. `half_days`: periods by date."""
+    whose public holidays are off, as `holidays` names them; None: nobody's. `half_days`: periods by date. `worked`:
+    names of public holidays that are worked all the same."""
 
     week: tuple[tuple[Period, ...], ...]
     country: str | None
     subdivision: str | None
     days_off: frozenset[date]
     half_days: Mapping[date, tuple[Period, ...]]
+    worked: frozenset[str] = frozenset()
 
     def holidays(self, year: int) -> frozenset[date]:
-        """Give the public holidays that fall in the year, observed days included (a next New Year's may be among
-        them)."""
+        """Give the public holidays that fall in the year and are off, observed days included (a next New Year's may be
+        among them)."""
         if self.country is None:
             return frozenset()
-        # Imported here: 10 MiB that a worker only needs once a project has holidays.
-        import holidays
-
-        return frozenset(holidays.country_holidays(self.country, subdiv=self.subdivision, years=[year]))
+        return days_off(self.country, self.subdivision, year, self.worked)
 
     def periods(self, day: date, holidays: frozenset[date]) -> tuple[Period, ...]:
         """Give the periods worked on a day; `holidays`: those of its year. A half day is the most particular, so it
@@ -61,13 +62,14 @@ def read_pattern(spec: Mapping[str, Any]) -> Pattern:
     for key in spec:
         if key not in _KEYS:
             raise CalendarError(str(key), f"is not known here; use {', '.join(_KEYS)}")
-    country, subdivision = _read_holidays(spec.get("holidays"))
+    country, subdivision, worked = _read_holidays(spec.get("holidays"))
     pattern = Pattern(
         week=_read_week(spec.get("week")),
         country=country,
         subdivision=subdivision,
         days_off=frozenset(_read_date("days_off", day) for day in _read_list("days_off", spec.get("days_off"))),
         half_days=_read_half_days(spec.get("half_days")),
+        worked=worked,
     )
     both = sorted(pattern.days_off & set(pattern.half_days))
     if both:
@@ -105,13 +107,15 @@ def _read_half_days(half_days: object) -> dict[date, tuple[Period, ...]]:
     }
 
 
-def _read_holidays(given: object) -> tuple[str | None, str | None]:
+def _read_holidays(given: object) -> tuple[str | None, str | None, frozenset[str]]:
+    """Country, subdivision and the names of holidays that are worked. A name that a later list of holidays has no more
+    is kept: it frees no day."""
     if given is None:
-        return None, None
-    if not isinstance(given, Mapping) or not set(given) <= {"country", "subdivision"}:
-        raise CalendarError("holidays", 'give null or {"country": "US", "subdivision": "MN"}')
+        return None, None, frozenset()
+    if not isinstance(given, Mapping) or not set(given) <= {"country", "subdivision", "except"}:
+        raise CalendarError("holidays", 'give null or {"country": "US", "subdivision": "MN", "except": ["Labor Day"]}')
     country, subdivision = given.get("country"), given.get("subdivision")
-    import holidays  # see Pattern.holidays
+    import holidays  # see public_holidays: only once a project has any
 
     if not isinstance(country, str) or country not in holidays.list_supported_countries():
         raise CalendarError("holidays.country", f"{country!r} is not known; use a two-letter code such as US")
@@ -120,7 +124,10 @@ def _read_holidays(given: object) -> tuple[str | None, str | None]:
     # `holidays` raises the first for a subdivision that it does not know, the others for one that is no text.
     except (NotImplementedError, TypeError, AttributeError) as error:
         raise CalendarError("holidays.subdivision", f"{subdivision!r} is not known in {country}") from error
-    return country, subdivision
+    names = _read_list("holidays.except", given.get("except"))
+    if not all(isinstance(name, str) for name in names):
+        raise CalendarError("holidays.except", "give names of holidays")
+    return country, subdivision, frozenset(map(str, names))
 
 
 def _read_list(field: str, given: object) -> Sequence[object]:

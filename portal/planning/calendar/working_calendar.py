@@ -40,7 +40,8 @@ class WorkCalendar:
     @classmethod
     def of(cls, spec: Mapping[str, Any], timezone: str) -> "WorkCalendar":
         """Read the calendar JSON of a project: `{"week": {"mon": [["08:00", "16:30"]], ...},
-        "holidays": {"country", "subdivision"} or null, "days_off": [date], "half_days": {date: [[from, to]]}}`.
+        "holidays": {"country", "subdivision", "except": [name]} or null, "days_off": [date],
+        "half_days": {date: [[from, to]]}}`.
 
         Raises CalendarError, which names the field.
         """

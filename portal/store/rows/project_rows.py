@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from itertools import islice
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from portal.store.engine.named_rows import rows
 from portal.store.tables import Phase, Project
@@ -32,6 +32,12 @@ def usual_timezone() -> str:
     """That of the newest project: the next house is most likely in the same one."""
     newest = Project.select(Project.timezone).order_by(Project.id.desc()).first()
     return newest.timezone if newest else ""
+
+
+def usual_holidays() -> dict[str, Any] | None:
+    """Whose holidays the newest project goes by, and which of them are worked there; None: nobody's."""
+    newest = Project.select(Project.calendar).order_by(Project.id.desc()).first()
+    return newest.calendar.get("holidays") if newest else None
 
 
 class House(NamedTuple):

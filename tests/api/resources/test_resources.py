@@ -249,6 +249,8 @@ def test_a_body_that_is_no_json_object_is_refused(
         ({"calendar": {"week": {"mon": [["10:00", "09:00"]]}}}, "calendar.week.mon"),
         ({"calendar": {"week": {}}}, "calendar.week"),
         ({"calendar": {"week": MONDAYS, "holidays": {"country": "XX"}}}, "calendar.holidays.country"),
+        ({"calendar": {"week": MONDAYS, "holidays": {"country": "US", "except": ["Labour Day"]}}},
+         "calendar.holidays.except"),
         ({"calendar": {"weeks": {}}}, "calendar.week"),
         ({"starts_on": "2026-02-30"}, "starts_on"),
         ({"contract_cents": 10.5}, "contract_cents"),
@@ -260,6 +262,14 @@ def test_a_project_that_can_not_be_is_refused_by_its_field(
     values = {"name": "House", "address": "1 Lane", "timezone": "America/Chicago", "starts_on": "2026-12-01"}
     refused(manager.post("projects", values | changes), 422, field)
     assert len(manager.get("projects").get_json()) == 2
+
+
+def test_holidays_that_are_worked_are_named_and_kept(manager: ApiClient) -> None:
+    calendar = manager.get("projects/7").get_json()["calendar"]
+    assert calendar["holidays"] == {"country": "US", "subdivision": "MN"}, "none are named before"
+    worked = calendar | {"holidays": {"country": "US", "subdivision": "MN", "except": ["Veterans Day"]}}
+    assert manager.change("projects/7", {"calendar": worked}).status_code == 200
+    assert manager.get("projects/7").get_json()["calendar"] == worked
 
 
 def test_a_timezone_that_is_put_right_leaves_the_visits_at_their_hour(manager: ApiClient, house: House) -> None:

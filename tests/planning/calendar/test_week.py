@@ -66,6 +66,18 @@ def test_holidays_are_those_of_country_and_subdivision() -> None:
     assert pattern().holidays(2025) == pattern(holidays=None).holidays(2025) == frozenset()
 
 
+def test_a_holiday_that_is_worked_is_a_work_day_with_its_day_in_lieu() -> None:
+    some = pattern(holidays={"country": "US", "except": ["Independence Day", "Labor Day"]}).holidays(2026)
+    every = pattern(holidays={"country": "US"}).holidays(2026)
+    assert every - some == {date(2026, 7, 3), date(2026, 7, 4), date(2026, 9, 7)} and some < every
+
+
+def test_a_worked_holiday_that_there_is_no_more_frees_no_day_and_the_calendar_is_read() -> None:
+    """A list of holidays may change its names under a calendar that is kept."""
+    assert pattern(holidays={"country": "US", "except": ["Arbor Day"]}).holidays(2026) == pattern(
+        holidays={"country": "US"}).holidays(2026)
+
+
 def test_a_holiday_on_a_saturday_is_observed_on_the_friday() -> None:
     assert date(2026, 7, 3) in pattern(holidays={"country": "US"}).holidays(2026)
 
@@ -126,7 +138,10 @@ def test_a_wrong_calendar_is_refused_by_the_name_of_its_field(spec: object, fiel
         ({"week": {"mon": [["16:00", "08:00"]]}}, "a period ends before it starts: 16:00 to 08:00"),
         ({"week": {"mon": [["8", "16:00"]]}}, "'8' is no time of day; write it like 08:00 (or 24:00 for midnight)"),
         ({**CREW_WEEK, "nights": []}, "is not known here; use week, holidays, days_off, half_days"),
-        ({**CREW_WEEK, "holidays": "US"}, 'give null or {"country": "US", "subdivision": "MN"}'),
+        ({**CREW_WEEK, "holidays": "US"},
+         'give null or {"country": "US", "subdivision": "MN", "except": ["Labor Day"]}'),
+        ({**CREW_WEEK, "holidays": {"country": "US", "except": "Labor Day"}}, "give a list"),
+        ({**CREW_WEEK, "holidays": {"country": "US", "except": [5]}}, "give names of holidays"),
         ({**CREW_WEEK, "holidays": {"country": "XX"}}, "'XX' is not known; use a two-letter code such as US"),
         ({**CREW_WEEK, "holidays": {"country": "US", "subdivision": "ZZ"}}, "'ZZ' is not known in US"),
         ({**CREW_WEEK, "days_off": ["soon"]}, "'soon' is no date; write it like 2026-12-24"),

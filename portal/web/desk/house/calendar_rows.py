@@ -1,14 +1,17 @@
 """The working calendar as a form asks for it: a row for each weekday, days off by lines; and back."""
 
 import re
+from datetime import date
 from typing import Any
 
 from marshmallow import ValidationError, fields, validate
 
 from portal.api.http.shapes import Strict, Whole, line_field
+from portal.planning.calendar.public_holidays import NextHoliday, next_holidays
 from portal.planning.calendar.week import DAYS
 from portal.web.forms.inputs import Field, grouped
 from portal.web.forms.plain_fields import DateLines, Lines
+from portal.words.dates import day_words
 
 _NAMES = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 _ENDS = (("begins", "ends"), ("again", "until"))
@@ -39,11 +42,14 @@ class CalendarForm(Strict):
     week = fields.Dict(keys=fields.String(validate=validate.OneOf(DAYS)), values=Whole(DayForm), load_default=dict)
     country = line_field(10, load_default="")
     state = line_field(20, load_default="")
+    listed = line_field(40, load_default="")
+    off = fields.List(line_field(120), load_default=list)
     days_off = DateLines(load_default=list)
     half_days = HalfDays(load_default=dict)
 
 
-def calendar_fields() -> list[Field]:
+def calendar_fields(listed: str, today: date) -> list[Field]:
+    """Ask for the week and the days off. `listed`: whose holidays have a tick each, as `whose` writes it."""
     rows: list[Field] = []
     for day, name in zip(DAYS, _NAMES, strict=True):
         rows += grouped(f"{name}, work hours", [
@@ -53,36 +59,71 @@ def calendar_fields() -> list[Field]:
     return rows + grouped("Days without work", [
         Field("country", "Public holidays of", hint="The country in two letters, such as US. Empty: none."),
         Field("state", "State", hint="In two letters, such as MN."),
+        Field("listed", "", "hidden"), *_ticks(listed, today),
         Field("days_off", "Other days off", "text", hint="One a line, such as 2026-11-27."),
         Field("half_days", "Days with other hours", "text", hint="One a line, such as 2026-12-24 08:00 to 12:00."),
     ], "calendar.")
 
 
-def calendar_json(typed: dict[str, Any]) -> dict[str, Any]:
+def whose(holidays: dict[str, Any] | None) -> str:
+    """Write down whose holidays a form lists: `US/MN`; empty for nobody's."""
+    return f"{holidays['country']}/{holidays.get('subdivision') or ''}" if holidays else ""
+
+
+def calendar_json(typed: dict[str, Any], today: date) -> dict[str, Any]:
     """What the form holds as the calendar of a project. An end at 00:00 is midnight, the end of the day."""
     week = {day: _periods(day, row) for day, row in typed["week"].items()}
     country = typed["country"].upper()
+    holidays = {"country": country, "subdivision": typed["state"].upper() or None} if country else None
+    # Ticks are of the list that was shown; of another state all are off, until its own list was seen.
+    unticked = [one.name for one in _listed(typed["listed"], today) if one.name not in typed["off"]]
+    if holidays and whose(holidays) == typed["listed"] and unticked:
+        holidays["except"] = unticked
     return {
         "week": {day: periods for day, periods in week.items() if periods},
-        "holidays": {"country": country, "subdivision": typed["state"].upper() or None} if country else None,
+        "holidays": holidays,
         "days_off": typed["days_off"],
         "half_days": typed["half_days"],
     }
 
 
-def typed_calendar(calendar: dict[str, Any]) -> dict[str, Any]:
+def typed_calendar(calendar: dict[str, Any], today: date) -> dict[str, Any]:
     """A project's calendar as the form holds it."""
     holidays = calendar.get("holidays") or {}
+    listed = whose(calendar.get("holidays"))
     return {
         "week": {day: _row(periods) for day, periods in calendar.get("week", {}).items()},
         "country": holidays.get("country", ""),
         "state": holidays.get("subdivision") or "",
+        "listed": listed,
+        "off": [one.name for one in _listed(listed, today) if one.name not in (holidays.get("except") or ())],
         "days_off": "\n".join(calendar.get("days_off") or []),
         "half_days": "\n".join(
             f"{day} {begins} to {ends}"
             for day, hours in (calendar.get("half_days") or {}).items() for begins, ends in hours
         ),
     }
+
+
+def _ticks(listed: str, today: date) -> list[Field]:
+    choices = [(one.name, _dated(one)) for one in _listed(listed, today)]
+    hint = ("Without a tick it is a work day. Where several fall on one day, it is off while one of them has its tick. "
+            "For another state, save first; then its own holidays are listed here.")
+    return [Field("off", "Days off among them, and when each comes next", "choices", choices=choices, hint=hint)
+            ] if choices else []
+
+
+def _dated(one: NextHoliday) -> str:
+    return f"{one.name}: {day_words(one.on)}, {one.on.year}{', in lieu' if one.in_lieu else ''}"
+
+
+def _listed(listed: str, today: date) -> tuple[NextHoliday, ...]:
+    """The holidays of whom a form names; none for nobody, or for what no form of ours names."""
+    country, _, subdivision = listed.partition("/")
+    try:
+        return next_holidays(country, subdivision or None, today) if country else ()
+    except (NotImplementedError, KeyError, AttributeError):  # a form that was tampered with
+        return ()
 
 
 def _row(periods: list[list[str]]) -> dict[str, str]:

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from datetime import UTC, date, datetime
 from typing import Any
 
-from flask import Response, url_for
+from flask import Response, request, url_for
 from marshmallow import post_load, validate
 
 from portal import clock
@@ -16,11 +17,11 @@ from portal.planning.household.services import SERVICES
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.refusals import FieldRefused
 from portal.store.rows.editable import first_firm, in_project, project_row
-from portal.store.rows.project_rows import usual_timezone
+from portal.store.rows.project_rows import usual_holidays, usual_timezone
 from portal.store.tables import Room
 from portal.web.desk.blueprint import PROJECT, form_page, who
 from portal.web.desk.forms import Values, handle, project_form, seen
-from portal.web.desk.house.calendar_rows import CalendarForm, calendar_fields, calendar_json, typed_calendar
+from portal.web.desk.house.calendar_rows import CalendarForm, calendar_fields, calendar_json, typed_calendar, whose
 from portal.web.forms.inputs import Field, Form
 from portal.web.forms.plain_fields import Dollars, Lines, dollars
 
@@ -31,7 +32,7 @@ class ProjectForm(ProjectSchema):
 
     @post_load
     def as_kept(self, values: dict[str, Any], **kwargs: Any) -> dict[str, Any]:
-        return values | {"calendar": calendar_json(values["calendar"])}
+        return values | {"calendar": calendar_json(values["calendar"], _today())}
 
 
 class FirmForm(Strict):
@@ -80,8 +81,22 @@ FIRM = Form(
 )
 
 
-def _form(title: str, button: str) -> Form:
-    return Form(title, [*_PLAIN, *calendar_fields()], ProjectForm(), button)
+def _form(title: str, button: str, start: dict[str, Any]) -> Form:
+    """The list of holidays is the one that was shown, also where the form comes back refused."""
+    listed = request.form.get("calendar.listed", start["calendar"]["listed"])
+    return Form(title, [*_PLAIN, *calendar_fields(listed, _today())], ProjectForm(), button)
+
+
+def _now_listed(values: Values) -> str:
+    """Where another state was named than the one whose holidays had their ticks."""
+    if whose(values["calendar"]["holidays"]) in ("", request.form.get("calendar.listed", "")):
+        return ""
+    return (" All its public holidays are off: under “Name, address, dates and working calendar” they are listed now, "
+            "to untick those that are worked.")
+
+
+def _today() -> date:
+    return datetime.fromtimestamp(clock.now(), UTC).date()
 
 
 @form_page("/projects/new", "add_project")
@@ -89,10 +104,12 @@ def new_project() -> Response:
     def do(values: Values) -> tuple[str, str]:
         with _named_as_in_the_form():
             project = add_project(who(), values, clock.now())
-        return "The project is set up. Next: its rooms.", url_for("desk.rooms", project_id=project.id)
+        said = f"The project is set up.{_now_listed(values)} Next: its rooms."
+        return said, url_for("desk.rooms", project_id=project.id)
 
-    start = {"timezone": usual_timezone(), "calendar": typed_calendar(WORKING_CALENDAR)}
-    return handle(_form("Set up a project", "Set it up"), do, "", start)
+    calendar = WORKING_CALENDAR | {"holidays": usual_holidays()}
+    start = {"timezone": usual_timezone(), "calendar": typed_calendar(calendar, _today())}
+    return handle(_form("Set up a project", "Set it up", start), do, "", start)
 
 
 @form_page(f"{PROJECT}/change", "change_project")
@@ -104,11 +121,11 @@ def edit_project(project_id: int) -> Response:
         with _named_as_in_the_form():
             change_project(who(), project_id, seen(), values, clock.now())
         kept = " Booked visits stay at their time by the clock at the house."
-        return f"The project is changed.{kept if values['timezone'] != zone else ''}"
+        return f"The project is changed.{kept if values['timezone'] != zone else ''}{_now_listed(values)}"
 
-    start = {name: getattr(row, name) for name in _NAMES} | {"calendar": typed_calendar(row.calendar)}
+    start = {name: getattr(row, name) for name in _NAMES} | {"calendar": typed_calendar(row.calendar, _today())}
     start["contract_cents"] = None if row.contract_cents is None else dollars(row.contract_cents)
-    return project_form(_form("Change the project", "Save the project"), do, project_id, start, seen=row.version)
+    return project_form(_form("Change the project", "Save the project", start), do, project_id, start, seen=row.version)
 
 
 @form_page(f"{PROJECT}/rooms/", "add_room")
@@ -179,6 +196,7 @@ def _named_as_in_the_form() -> Iterator[None]:
     except FieldRefused as refusal:
         renamed = {
             "calendar.holidays.country": "calendar.country", "calendar.holidays.subdivision": "calendar.state",
+            "calendar.holidays.except": "calendar.off",
         }.get(str(refusal.field))
         if renamed is None:
             raise

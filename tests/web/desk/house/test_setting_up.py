@@ -1,7 +1,10 @@
 """Setting up a house: the project with its calendar, rooms, household and links, and the firm."""
 
+from datetime import date
+
 import pytest
 
+from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.store.tables import Firm, Link, Person, Project, Room
 from tests.house import House
 from tests.household import CALENDAR
@@ -48,6 +51,61 @@ def test_an_unfinished_calendar_is_marked_where_it_is_wrong(office: Desk, house:
     assert "no IANA zone" in office.wrong("timezone")
     assert office.typed()["name"] == "Berg house"
     assert Project.select().count() == 2
+
+
+def ticks(desk: Desk, checked: bool = False) -> dict[str, str]:
+    """What is said at each holiday of the form, by its name; `checked`: only of those that have their tick."""
+    labels = [label for label in desk.page.iter() if label.get("class") == "tick"]
+    found = [(one, " ".join("".join(label.itertext()).split())) for label in labels for one in label.iter()
+             if one.get("name") == "calendar.off"]
+    return {str(one.get("value")): words for one, words in found if not checked or one.get("checked") is not None}
+
+
+def test_each_holiday_of_the_state_has_a_tick_with_its_next_date(manager: Desk, house: House) -> None:
+    manager.open("/desk/projects/7/change").send(calendar__country="US", calendar__state="WI")
+    assert "they are listed now, to untick those that are worked" in manager.says
+    found = ticks(manager.open("change"))
+    assert found["Christmas Day"] == "Christmas Day: Fri Dec 25, 2026"
+    assert found["New Year's Day"] == "New Year's Day: Fri Jan 1, 2027"
+    assert found == ticks(manager, checked=True) and len(found) >= 10
+
+
+def test_a_holiday_without_its_tick_is_a_work_day(manager: Desk, house: House) -> None:
+    manager.open("/desk/projects/7/change").send(calendar__country="US", calendar__state="MN")
+    ticked = list(ticks(manager.open("change")))
+    manager.send(calendar__off=[name for name in ticked if name != "Veterans Day"])
+    kept = Project.get_by_id(7).calendar
+    assert kept["holidays"] == {"country": "US", "subdivision": "MN", "except": ["Veterans Day"]}
+    calendar = WorkCalendar.of(kept, "America/Chicago")
+    assert calendar.is_working_day(date(2027, 11, 11)) and not calendar.is_working_day(date(2026, 12, 25))
+    manager.open("change").send(name="Okafor home")
+    assert Project.get_by_id(7).calendar == kept, "what is kept comes back as it was"
+    manager.open("change").send(calendar__off=ticked)
+    assert Project.get_by_id(7).calendar["holidays"] == {"country": "US", "subdivision": "MN"}
+
+
+def test_ticks_of_one_state_say_nothing_of_another(manager: Desk, house: House) -> None:
+    manager.open("/desk/projects/7/change").send(calendar__country="US", calendar__state="MN")
+    manager.open("change").send(calendar__state="WI", calendar__off=[])
+    assert Project.get_by_id(7).calendar["holidays"] == {"country": "US", "subdivision": "WI"}
+    manager.open("change").send(calendar__country="", calendar__state="")
+    assert Project.get_by_id(7).calendar["holidays"] is None
+
+
+def test_the_next_house_begins_with_the_holidays_of_the_last(office: Desk, manager: Desk, house: House) -> None:
+    newest = Project.select().order_by(Project.id.desc()).first().id
+    manager.open(f"/desk/projects/{newest}/change").send(calendar__country="US", calendar__state="MN")
+    manager.open("change")
+    manager.send(calendar__off=["Christmas Day"])
+    office.open("/desk/projects/new").send(**PLAIN)
+    made = Project.get(Project.name == "Berg house").calendar["holidays"]
+    assert made["subdivision"] == "MN" and "Labor Day" in made["except"] and "Christmas Day" not in made["except"]
+
+
+def test_a_refused_form_keeps_its_ticks(manager: Desk, house: House) -> None:
+    manager.open("/desk/projects/7/change").send(calendar__country="US", calendar__state="MN")
+    manager.open("change").send(status=422, name="", calendar__off=["Labor Day"])
+    assert list(ticks(manager, checked=True)) == ["Labor Day"]
 
 
 def test_changing_a_project_keeps_its_calendar(manager: Desk, house: House) -> None:

@@ -1,0 +1,55 @@
+"""Public holidays of a country or a state, by name: on which days they are off, and when each comes next.
+
+A day in lieu (Friday, July 3 for a July 4 on a Saturday) goes by the name of its holiday.
+"""
+
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+# By which `holidays` marks a day in lieu.
+_IN_LIEU = " (observed)"
+_YEARS_AHEAD = 4
+"""The rarest come every four years, such as the inauguration in the District of Columbia."""
+
+
+@dataclass(frozen=True, slots=True)
+class NextHoliday:
+    """A public holiday by `name`, and the next day on which it is off; `in_lieu`: that is not its own date."""
+
+    name: str
+    on: date
+    in_lieu: bool = False
+
+
+def days_off(country: str, subdivision: str | None, year: int, worked: Collection[str] = ()) -> frozenset[date]:
+    """Give the days of the year that are public holidays, days in lieu included (a next New Year's may be among them),
+    without those on which only holidays in `worked`, by name, fall."""
+    return frozenset(
+        day for day, names in _named(country, subdivision, [year]) if not {_own(name) for name in names} <= set(worked)
+    )
+
+
+def next_holidays(country: str, subdivision: str | None, today: date) -> tuple[NextHoliday, ...]:
+    """Give each public holiday with its next day from today on, the nearest first."""
+    found: dict[str, NextHoliday] = {}
+    years = range(today.year, today.year + _YEARS_AHEAD + 1)
+    for day, names in sorted(_named(country, subdivision, years)):
+        if day >= today:
+            for name in names:
+                found.setdefault(_own(name), NextHoliday(_own(name), day, name != _own(name)))
+    return tuple(found.values())
+
+
+def _own(name: str) -> str:
+    return name.removesuffix(_IN_LIEU)
+
+
+def _named(country: str, subdivision: str | None, years: Sequence[int]) -> Iterator[tuple[date, tuple[str, ...]]]:
+    """Each public holiday and day in lieu of the years with its names."""
+    # Imported here: 10 MiB that a worker only needs once a project has holidays.
+    import holidays
+
+    found = holidays.country_holidays(country, subdiv=subdivision, years=years)
+    for day in found:
+        yield day, tuple(found.get_list(day))

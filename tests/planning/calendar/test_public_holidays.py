@@ -1,0 +1,49 @@
+"""Public holidays by name, each with the next day on which it is off."""
+
+from datetime import date
+
+import pytest
+
+from portal.planning.calendar.public_holidays import days_off, next_holidays
+
+
+def names(country: str, subdivision: str | None, today: date) -> list[str]:
+    return [one.name for one in next_holidays(country, subdivision, today)]
+
+
+def test_each_is_named_once_from_today_on_the_nearest_first() -> None:
+    found = next_holidays("US", "MN", date(2026, 11, 11))
+    assert (found[0].name, found[0].on, found[0].in_lieu) == ("Veterans Day", date(2026, 11, 11), False)
+    assert [one.on for one in found] == sorted(one.on for one in found)
+    assert len({one.name for one in found}) == len(found) and all(one.on >= date(2026, 11, 11) for one in found)
+    assert not [one for one in found if "observed" in one.name]
+
+
+def test_a_day_in_lieu_comes_under_the_name_of_its_holiday() -> None:
+    fourth = next(one for one in next_holidays("US", None, date(2026, 7, 1)) if one.name == "Independence Day")
+    assert (fourth.on, fourth.in_lieu) == (date(2026, 7, 3), True)
+
+
+def test_a_new_year_that_is_observed_in_the_old_one_is_found_on_that_day() -> None:
+    new_year = next(one for one in next_holidays("US", None, date(2027, 12, 1)) if one.name == "New Year's Day")
+    assert (new_year.on, new_year.in_lieu) == (date(2027, 12, 31), True)
+
+
+def test_a_state_has_its_own() -> None:
+    assert "Texas Independence Day" in names("US", "TX", date(2026, 1, 1))
+    assert "Columbus Day" in names("US", None, date(2026, 1, 1)) and "Columbus Day" not in names(
+        "US", "MN", date(2026, 1, 1))
+
+
+def test_one_that_comes_every_four_years_is_listed() -> None:
+    """The inauguration: January 20 of the year after a presidential election, a holiday in the District of Columbia."""
+    found = [one for one in next_holidays("US", "DC", date(2026, 2, 1)) if one.name.startswith("Inauguration")]
+    assert found and found[0].on.year == 2029
+
+
+@pytest.mark.parametrize(("worked", "off"), [
+    ([], True), (["Juneteenth National Independence Day"], True), (["Emancipation Day In Texas"], True),
+    (["Juneteenth National Independence Day", "Emancipation Day In Texas"], False),
+])
+def test_a_day_of_two_names_is_off_while_one_of_them_is(worked: list[str], off: bool) -> None:
+    assert (date(2026, 6, 19) in days_off("US", "TX", 2026, worked)) is off
