@@ -10,6 +10,9 @@ from typing import Any
 
 from portal.words.layout_words import FAILS, NOT_AS_ADVISED, PASSES, check_sentence, past
 
+ROUNDED = "about "
+"""Begins the text of a length that was rounded; its `mm` is true to the micrometer."""
+
 Fault = tuple[str, float, float]
 """What fails, by its key, with what was measured and its limit in mm: the same whatever it is called."""
 
@@ -24,6 +27,19 @@ def layout_in(option: Mapping[str, Any]) -> Mapping[str, Any]:
 def broken_rules(layout: Mapping[str, Any]) -> list[str]:
     """Say of each rule that it breaks what was measured and its limit, in the words that it was kept with."""
     return [_sentence(one, FAILS) for one in _checks(layout) if not one["ok"] and one.get("stops", True)]
+
+
+def broken_on_paper(layout: Mapping[str, Any]) -> list[tuple[str, str]]:
+    """Say the same as a sheet says it: in a few words, and in full with no length rounded to what a tape shows."""
+    return [(f"{one['name']}, {one['about']}", _sentence(_in_full(one), FAILS))
+            for one in _checks(layout) if not one["ok"] and one.get("stops", True)]
+
+
+def _in_full(one: Mapping[str, Any]) -> Mapping[str, Any]:
+    lengths = {name: one[name] for name in ("measured", "required")}
+    told = {name: {"text": f"{_mm(length):g} mm"} if length["text"].startswith(ROUNDED) else length
+            for name, length in lengths.items()}
+    return {**one, **told}
 
 
 def advices_not_followed(layout: Mapping[str, Any]) -> list[str]:

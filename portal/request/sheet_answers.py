@@ -32,7 +32,7 @@ def holes_dxf(snapshot: Snapshot, decision: DecisionFact) -> Response:
     from portal.drawings.writers.dxf import dxf
 
     asked = _printable(snapshot, decision)
-    data = dxf(asked.machine, asked.sheet.notes(), approved=asked.sheet.may_be_cut)
+    data = dxf(asked.machine, asked.sheet.notes(), barred=asked.sheet.barred)
     return _file(data, "image/vnd.dxf", asked.file_name("dxf"))
 
 

@@ -9,7 +9,7 @@ from portal.words.plurals import plural
 
 NOT_APPROVED = "NOT APPROVED - DO NOT CUT OR DRILL"
 NOT_YET = "This option of this revision is not approved."
-FAILS = "FAILS"
+FAILS, NOT_APPROVED_LAYER = "FAILS", "NOT_APPROVED"
 DRILLING_SHEET = "Drilling sheet"
 
 MEASURE_PIECE = "Measure the piece, and each distance from its edges, yourself."

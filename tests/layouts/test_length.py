@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from portal.layouts.length import Length, LengthError, Unit
+from portal.layouts.length import FUZZ, Length, LengthError, Unit
 
 
 @pytest.mark.parametrize(("written", "mm"), [
@@ -80,6 +80,29 @@ def test_sums_stay_exact_and_keep_the_first_unit() -> None:
     assert (Length.parse("1 in") - Length.parse("2 in")).text == "-1 in"
     assert abs(-Length.parse("10 in") / 3) == Length.parse("3-1/3 in")
     assert Length.parse("3-1/3 in") * 3 == Length.parse("10 in")
+
+
+@pytest.mark.parametrize(("length", "marked", "both"), [
+    (Length.parse("1-3/8 in"), "1-3/8 in", "1-3/8 in (34.925 mm)"),
+    (Length.parse("13/64 in"), "13/64 in", "13/64 in (5.159375 mm)"),
+    (Length.parse("2 ft 3-1/2 in"), "2 ft 3-1/2 in", "2 ft 3-1/2 in (698.5 mm)"),
+    (Length.parse("38.1 mm"), "38.1 mm", "38.1 mm (1-1/2 in)"),
+    (Length.parse("35 mm"), "35 mm", "35 mm"), (Length.parse("3.5 cm"), "35 mm", "35 mm"),
+    (Length.parse("12.5 in") - Length.parse("80 mm"), "237.5 mm", "237.5 mm"),
+    (Length.parse("10 in") / 3, "about 84.7 mm", "about 84.7 mm"),
+])
+def test_what_is_marked_is_exact_or_says_that_it_is_not(length: Length, marked: str, both: str) -> None:
+    """Rounded inches never stand beside exact mm."""
+    assert (length.marked, length.marked_in_both) == (marked, both)
+
+
+@settings(max_examples=200)
+@given(st.fractions(min_value=0, max_value=9999, max_denominator=999), st.sampled_from([Unit.MM, Unit.IN]))
+def test_every_number_that_is_marked_reads_back_within_what_it_names(amount: Fraction, unit: Unit) -> None:
+    length = Length(amount * unit.in_mm, unit)
+    for text in length.marked_in_both.rstrip(")").split(" ("):
+        said = Length.parse(text.removeprefix("about "))
+        assert abs(said.mm - length.mm) <= (FUZZ if text.startswith("about ") else 0)
 
 
 def test_up_to_the_next_step_never_shortens() -> None:

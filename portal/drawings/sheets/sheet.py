@@ -76,6 +76,13 @@ class Sheet:
         return bool(self.approved_by) and self.superseded_by is None and (not self.fails or bool(self.despite))
 
     @property
+    def barred(self) -> str:
+        """Say in a word why a machine must not cut by it, as it ends the name of a layer; empty when it may."""
+        if self.may_be_cut:
+            return ""
+        return words.NOT_APPROVED_LAYER if not self.approved_by or self.superseded_by is not None else words.FAILS
+
+    @property
     def failing(self) -> tuple[str, ...]:
         """Say in full which rules it breaks, and who offers it all the same."""
         sentences = tuple(words.fails_in_full(sentence) for _, sentence in self.fails)

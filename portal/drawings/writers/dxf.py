@@ -18,7 +18,6 @@ from portal.words import sheet_words as words
 ezdxf.options.write_fixed_meta_data_for_testing = True
 
 Names = Mapping[Layer, str]
-NOT_APPROVED = "_NOT_APPROVED"
 _SMALLEST_TEXT = 4.0  # mm: readable on a plot at 1:1
 _BULGE = 0.41421356237309503  # tan(90 degrees / 4), a quarter circle in a polyline
 
@@ -32,15 +31,14 @@ _ALIGN = {
 _CUT = {Layer.HOLE, Layer.CUT_OUT, Layer.EDGE, Layer.SEAM}  # what a machine's program may pick its cuts from
 
 
-def dxf(scene: Scene, notes: Sequence[str] = (), *, approved: bool = True) -> bytes:
+def dxf(scene: Scene, notes: Sequence[str] = (), *, barred: str = "") -> bytes:
     """Write `scene` as a DXF R2010 file, 1 unit = 1 mm; the same scene gives the same bytes.
 
-    Layers are named in capitals by meaning (`HOLE`, `CUT_OUT`, `EDGE`, ...). Unless it is `approved`, whatever is to be
-    cut is on a layer that no program knows (`HOLE_NOT_APPROVED`). `notes` are lines of text under the drawing: whose
-    house, which revision, and whether it is approved.
+    Layers are named in capitals by meaning (`HOLE`, `CUT_OUT`, `EDGE`, ...). Where it is `barred`, such as
+    `NOT_APPROVED`, whatever is to be cut is on a layer that no program knows (`HOLE_NOT_APPROVED`). `notes` are lines
+    of text under the drawing: whose house, which revision, and whether it is approved.
     """
-    names = {layer: layer.dxf_name if approved or layer not in _CUT else f"{layer.dxf_name}{NOT_APPROVED}"
-             for layer in Layer}
+    names = {layer: f"{layer.dxf_name}_{barred}" if barred and layer in _CUT else layer.dxf_name for layer in Layer}
     document = ezdxf.new("R2010", units=units.MM)
     document.header["$MEASUREMENT"] = 1
     plan = set_out(scene, max(_SMALLEST_TEXT, scene.bounds.width / 90))

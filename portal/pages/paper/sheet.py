@@ -14,13 +14,14 @@ from portal.drawings.scenes.reference import FORMER, for_machine
 from portal.drawings.scenes.scene import Scene
 from portal.drawings.scenes.scene_json import scene_from_json
 from portal.drawings.sheets.sheet import Sheet
+from portal.layouts.kept_checks import broken_on_paper, layout_in, not_checked
 from portal.pages.paper.cautions import cautions_of
 from portal.pages.signers import signed_by
 from portal.store.facts import DecisionFact, Snapshot
 from portal.words.codes import short_code
 from portal.words.dates import clock_words, local, long_day_words
 from portal.words.lists import listed
-from portal.words.sheet_words import DONT_DRILL, MEASURE_PIECE, unbroken
+from portal.words.sheet_words import DONT_DRILL, MEASURE_PIECE, despite, unbroken
 
 _FIRST = "The maker's sheet for each part and the local code come first. Where this sheet differs, stop and call."
 
@@ -37,8 +38,11 @@ class Printable:
 
     def file_name(self, ending: str, *more: str) -> str:
         """Says in a folder of downloads whose it is, and that it must not be used. `more`: such as the paper."""
-        stop = [] if self.sheet.may_be_cut else ["superseded" if self.sheet.superseded_by else "not-approved"]
-        return f"{'-'.join([self.named, *more, *stop])}.{ending}"
+        stop = []
+        if self.sheet.superseded_by or not self.sheet.approved_by:
+            stop.append("superseded" if self.sheet.superseded_by else "not-approved")
+        fails = ["fails"] if self.sheet.fails else []
+        return f"{'-'.join([self.named, *more, *stop, *fails])}.{ending}"
 
 
 def has_sheet(decision: DecisionFact) -> bool:
@@ -67,6 +71,7 @@ def printable(
         decision=decision.number, revision=decision.revision, question=decision.question, option=_words(option),
         check_code=short_code(decision.check_code), page_url=f"{check_pages}{decision.check_code}/?{query}",
         approved_by=by, approved_at=at, superseded_by=superseded_by, **words_of_kept(detail),
+        **_standing(option),
         cautions=(_FIRST, *cautions_of(decision.kind, (decision.detail or {}).get("dimensions"))), call=_call(snapshot),
     )  # fmt: skip
     named = f"{_slug(snapshot.project.name)}-decision-{decision.number}-option-{_slug(option['key'])}"
@@ -84,6 +89,13 @@ def machine_scene(kind: str, detail: Mapping[str, Any]) -> Scene:
 def _says_what_is_found(detail: Mapping[str, Any]) -> bool:
     """Whether it was kept by version 0.3.0 or a later one."""
     return "found" in detail["sheet"]
+
+
+def _standing(option: Mapping[str, Any]) -> dict[str, Any]:
+    """What was not checked, which rules the kept layout breaks, and who offers it all the same, and why."""
+    layout, given = layout_in(option), option.get("despite") or {}
+    said = despite(str(given.get("by", "")), str(given.get("reason", ""))) if given else ""
+    return {"not_checked": tuple(not_checked(layout)), "fails": tuple(broken_on_paper(layout)), "despite": said}
 
 
 def words_of_kept(detail: Mapping[str, Any]) -> dict[str, Any]:

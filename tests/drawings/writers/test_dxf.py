@@ -73,7 +73,7 @@ def test_it_says_its_unit_and_whether_the_outline_is_closed() -> None:
 
 
 def test_what_is_not_approved_is_on_no_layer_that_a_program_cuts() -> None:
-    document = read(dxf(deck_scene(), approved=False))
+    document = read(dxf(deck_scene(), barred="NOT_APPROVED"))
     layers = {entity.dxf.layer for entity in document.modelspace()}
     assert {"HOLE_NOT_APPROVED", "CUT_OUT_NOT_APPROVED", "EDGE_NOT_APPROVED"} <= layers
     assert not {"HOLE", "CUT_OUT", "EDGE", "SEAM"} & {layer.dxf.name for layer in document.layers}

@@ -89,6 +89,52 @@ def test_a_sheet_of_an_earlier_revision_says_so_across_every_page() -> None:
     assert all(text.count("SUPERSEDED BY REVISION 3 - DO NOT CUT OR DRILL") == 3 for text in got)
 
 
+FAILS = (("hole to cut-out, A", "hole to cut-out, A: 1 in, at least 2 in: fails"), ("reach, A", "reach, A: short"),
+         ("swing, A", "swing, A: strikes"))
+
+
+def test_a_sheet_of_a_layout_that_breaks_a_rule_says_so_across_every_page_approved_or_not() -> None:
+    failing = replace(approved_sheet(), fails=FAILS, despite="Offered all the same by Dana: they insist")
+    got = pages(failing)
+    assert len(got) > 1 and all(text.count("FAILS: hole to cut-out, A; reach, A; and 1 more") == 3 for text in got)
+    assert "FAILS: hole to cut-out, A: 1 in, at least 2 in: fails" in got[0]
+    assert "Offered all the same by Dana: they insist" in got[0]
+    both = pages(replace(failing, approved_by="", approved_at=""))
+    assert all(text.count("NOT APPROVED - DO NOT CUT OR DRILL") == 2 for text in both), "once on the bar, once across"
+    assert all(text.count("FAILS: hole to cut-out, A;") == 2 for text in both)
+
+
+def test_what_fails_may_be_cut_only_where_somebody_answers_for_it_by_name() -> None:
+    failing = replace(approved_sheet(), fails=FAILS)
+    assert (failing.may_be_cut, failing.barred) == (False, "FAILS")
+    answered = replace(failing, despite="Offered all the same by Dana: they insist")
+    assert (answered.may_be_cut, answered.barred) == (True, "")
+    assert replace(answered, superseded_by=3).barred == "NOT_APPROVED"
+    notes = answered.notes()
+    assert notes[0].startswith("FAILS: ") and "Offered all the same by Dana: they insist" in notes
+    assert "FAILS: reach, A: short" in notes
+
+
+def test_what_was_not_checked_stands_first_among_what_was() -> None:
+    text = pages(replace(approved_sheet(), not_checked=("the sides of the cabinet", "the reach")))[0]
+    assert "What was checked - Not checked, because not given: the sides of the cabinet; the reach." in text
+
+
+def test_blanks_for_the_day_and_a_second_person_stand_with_what_was_drawn() -> None:
+    found = (("Cut-out, left to right", "30 in (762 mm)"), ("Thickness of the top", "3 cm"), ("To the wall", "6 in"))
+    text = pages(replace(approved_sheet(), found=found))[0]
+    assert "Found on the day As drawn As found" in text and "Cut-out, left to right 30 in (762 mm)" in text
+    assert "Measured by" in text and "Read back aloud by a second person" in text
+    assert "Found on the day" not in pages(approved_sheet())[0]
+
+
+def test_a_sheet_to_cut_by_says_dont_cut_and_has_its_second_table() -> None:
+    cutting = replace(approved_sheet(), dont="Don't cut.", details=(("Thickness", "30 mm"), ("Piece 1", "142 lb")))
+    text = pages(cutting)[0]
+    assert "Something differs? Don't cut. Call Ana Ruiz, 555-0142." in text
+    assert "What Size Thickness 30 mm Piece 1 142 lb" in text
+
+
 def test_the_overprint_comes_after_everything_else_on_the_page() -> None:
     """What is drawn last lies on top: PDF paints in order (ISO 32000-1, 8.1)."""
     unapproved = replace(approved_sheet(), approved_by="", approved_at="")

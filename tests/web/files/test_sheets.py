@@ -17,7 +17,7 @@ from portal.acts.decisions.asking import ask_again, change_decision
 from portal.demo.dimensions import DECK
 from portal.store.rows import decision_rows
 from portal.store.tables import Decision
-from tests.drawn import approve_it, ask_deck, ask_pulls
+from tests.drawn import BECAUSE, approve_it, ask_deck, ask_pulls, ask_tight
 from tests.house import NOW, House
 from tests.served import ApiClient, bearer_for, refused, serve_house
 from tests.unguarded import unguard
@@ -192,6 +192,40 @@ def test_what_was_kept_before_the_sheet_said_more_is_still_printed(client: Flask
     assert "To do: Two holes (One hole for the faucet; from the left: faucet and soap dispenser)" in words
     assert "Measure the piece, and each distance from its edges, yourself." in words
     assert "Lay each line on the real one: wall; center line (mark it first)." in words
+
+
+def test_a_layout_that_fails_is_overprinted_with_who_offers_it_and_its_file_says_so(
+    client: FlaskClient, house: House
+) -> None:
+    decision = ask_tight(house)
+    approve_it(house, decision, "b")
+    response = under_link(client, house, decision, "?option=b")
+    assert "-fails.pdf" in response.headers["Content-Disposition"]
+    assert all("FAILS: " in page and "NOT APPROVED" not in page for page in pages_of(response))
+    assert f"Offered all the same by {house.manager.name}: {BECAUSE}" in words_of(response)
+    file = client.get(f"/p/{house.links['homeowner']}/decisions/{decision.number}/holes.dxf?option=b").data.decode()
+    assert "FAILS: " in file and BECAUSE in file and "\nHOLE\n" in file
+
+
+def test_a_failing_layout_from_before_a_reason_was_asked_for_is_on_no_layer_that_a_program_cuts(
+    client: FlaskClient, house: House
+) -> None:
+    decision = ask_tight(house)
+    row = decision_rows.revision(decision.id, 1)
+    row.options[1].pop("despite")
+    unguard("revision")
+    row.save()
+    approve_it(house, decision, "b")
+    file = client.get(f"/p/{house.links['homeowner']}/decisions/{decision.number}/holes.dxf?option=b").data.decode()
+    assert "FAILS: " in file and "HOLE_FAILS" in file and "\nHOLE\n" not in file
+
+
+def test_what_was_not_checked_is_printed(client: FlaskClient, house: House) -> None:
+    decision = ask_deck(house)
+    layout = decision_rows.revision(decision.id, 1).options[0]["detail"]["layout"]
+    words = words_of(under_link(client, house, decision))
+    assert layout["not_checked"] and all(name in words for name in layout["not_checked"])
+    assert "Not checked, because not given: " in words
 
 
 def test_everyone_of_the_house_gets_the_same_file(client: FlaskClient, house: House) -> None:
