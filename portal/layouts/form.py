@@ -28,10 +28,16 @@ class Blank:
 @dataclass(frozen=True)
 class Pick:
     """What may fill a part from the list of what is kept: `what` is one of `portal.layouts.sizes.whats`. `fills`: pairs
-    of a blank, by its dotted path within the part, and the field of the kept thing that goes there."""
+    of a blank, by its dotted path within the part, and the field of the kept thing that goes there. A path that begins
+    with `/` is that of another part's blank, from the outermost object: a top brings its material along."""
 
     what: str
     fills: tuple[tuple[str, str], ...]
+
+    def paths(self, part: str) -> Iterator[tuple[str, str]]:
+        """Give the same pairs with paths from the outermost object, for the object at this path."""
+        for blank, field in self.fills:
+            yield blank.removeprefix("/") if blank.startswith("/") or not part else f"{part}.{blank}", field
 
 
 @dataclass(frozen=True)

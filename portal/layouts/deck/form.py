@@ -19,7 +19,7 @@ FORM: Form = (
     Part("top", "The top", (
         _WIDTH, _DEPTH, needed("thickness", "Thickness"),
         Blank("splash", "Thickness of the splash or wall finish on it", hint="Empty: nothing stands on it."),
-    ), needed=True, picks=(pick("top", "depth", "thickness", "splash", width="length"),)),
+    ), needed=True, picks=(pick("top", "depth", "thickness", "splash", width="length", **{"/material": "material"}),)),
     Part("", "What the top is made of", (MATERIAL,)),
     Part("cutout", "The sink cut-out", (_FROM_LEFT, _FROM_FRONT, _WIDTH, _DEPTH, _CORNER), needed=True,
          picks=(pick("sink", "corner_radius", width="cutout_width", depth="cutout_depth"),)),
@@ -45,7 +45,8 @@ FORM: Form = (
         Blank("reach", "Reach of its spout"),
     ), needed=True, picks=(pick(
         "faucet", "name", "holes", "hole", "base", "thickest_top", "outer_to_outer", "outer_least", "outer_most",
-        "swing", "clearance_behind", "reach", plate__length="plate_length", plate__width="plate_width"),)),
+        "swing", "lever_swing", "clearance_behind", "reach", plate__length="plate_length",
+        plate__width="plate_width"),)),
     Part("faucet.plate", "A plate under the faucet", (
         needed("length", "Length of the plate"), needed("width", "Width of the plate")),
         hint="Only if there is one: look in the box."),
@@ -72,11 +73,13 @@ FORM: Form = (
         Blank("slop", "What bit and tape may be off", hint="Taken off what a hole may drift."),
         source_of_minimums("The fabricator or the maker"),
     ), needed=True, hint="From the fabricator's or the maker's sheet. We never guess them.", picks=(pick(
-        "shop", "between_holes", "to_cutout", "to_back", "to_edge", "to_cabinet_side", "to_underneath", "source"),)),
+        "shop", "between_holes", "to_cutout", "to_back", "to_edge", "to_cabinet_side", "to_underneath",
+        "cutout_to_front", "cutout_to_back", "into_bowl", "slop", "source", cutout_radius="smallest_radius"),)),
     Part("existing_holes", "Hole that is there already", (
         Blank("name", "What we call it", WORDS), _CENTER_LEFT, _CENTER_FRONT, needed("diameter", "Diameter"),
     ), rows=MOST_HOLES, hint="Only in an old top."),
-    Part("cap", "A cap for a hole that stays open", (needed("width", "Width of the cap"),), hint="Only in an old top."),
+    Part("cap", "A cap for a hole that stays open", (needed("width", "Width of the cap"),), hint="Only in an old top.",
+         picks=(pick("cap", "width"),)),
     Part("place", "Where the faucet goes", (
         Blank("center_line", "Its center line from the left end", hint="Empty: the middle of the cut-out."),
         Blank("row_from_front", "Row of holes from the front edge", hint="Empty: found between cut-out and splash."),

@@ -52,19 +52,20 @@ def usual_size(one: Usual) -> Size:
 USUAL_SIZES = tuple(usual_size(one) for one in USUAL.values())
 
 
-def fills(part: Part, size: Size) -> Iterator[tuple[str, Any]]:
-    """Give the blanks of a part that a kept thing fills, by their dotted paths within it, and the values."""
+def fills(part: Part, path: str, size: Size) -> Iterator[tuple[str, Any]]:
+    """Give the blanks that a kept thing fills where it is picked for the object of a part at this path: their dotted
+    paths from the outermost object, and the values."""
     for pick in part.picks:
         if pick.what == size.what:
-            yield from ((blank, size.fields[field]) for blank, field in pick.fills
+            yield from ((blank, size.fields[field]) for blank, field in pick.paths(path)
                         if size.fields.get(field) not in (None, ""))
 
 
-def kept_of(part: Part, what: str, values: Mapping[str, Any]) -> dict[str, Any]:
-    """Turn it around: what may be kept of a part that was filled in, by the fields of the thing, its name and source
-    among them where the part has blanks for them. What is empty is left out."""
-    found = {field: _at(values, blank)
-             for pick in part.picks if pick.what == what for blank, field in pick.fills}
+def kept_of(part: Part, path: str, what: str, dimensions: Any) -> dict[str, Any]:
+    """Turn it around: what may be kept of the object of a part at this path, by the fields of the thing, its name and
+    source among them where there are blanks for them. What is empty is left out."""
+    found = {field: _at(dimensions, blank)
+             for pick in part.picks if pick.what == what for blank, field in pick.paths(path)}
     return {field: value for field, value in found.items() if value not in (None, "")}
 
 
@@ -75,13 +76,14 @@ def resolved(form: Form, dimensions: Any, find: Find) -> Any:
     for part in form:
         for path, inside in _objects(part, found):
             if part.picks and KEPT in inside:
-                _fill(part, path, inside, find)
+                sizes = _sizes(part, f"{path}.{KEPT}" if path else KEPT, inside.pop(KEPT), find)
+                for blank, value in (one for size in sizes for one in fills(part, path, size)):
+                    _put(found, blank, value)
     return found
 
 
-def _fill(part: Part, path: str, inside: dict[str, Any], find: Find) -> None:
-    field = f"{path}.{KEPT}" if path else KEPT
-    for key in _keys(inside.pop(KEPT), field):
+def _sizes(part: Part, field: str, sent: Any, find: Find) -> Iterator[Size]:
+    for key in _keys(sent, field):
         size = find(key)
         if size is None:
             raise DimensionError(field, f"“{key}” is nothing that is kept for this house or by the firm; choose "
@@ -89,8 +91,7 @@ def _fill(part: Part, path: str, inside: dict[str, Any], find: Find) -> None:
         if size.what not in [pick.what for pick in part.picks]:
             fitting = ", ".join(WHATS[pick.what].title.lower() for pick in part.picks)
             raise DimensionError(field, f"is “{size.name}”, which does not go there; choose of: {fitting}")
-        for blank, value in fills(part, size):
-            _put(inside, blank, value)
+        yield size
 
 
 def _keys(sent: Any, field: str) -> list[str]:
@@ -112,18 +113,18 @@ def _objects(part: Part, data: Any) -> Iterator[tuple[str, dict[str, Any]]]:
         yield part.path, data
 
 
-def _put(inside: dict[str, Any], path: str, value: Any) -> None:
+def _put(whole: Any, path: str, value: Any) -> None:
     """Fill one blank, if nothing was given for it; null is something, and says that it is to stay empty."""
     *above, last = path.split(".")
     for step in above:
-        below = inside.setdefault(step, {})
-        if not isinstance(below, dict):
+        whole = whole[int(step)] if isinstance(whole, list) else whole.setdefault(step, {})
+        if not isinstance(whole, dict | list):
             return
-        inside = below
-    inside.setdefault(last, value)
+    whole.setdefault(last, value)
 
 
-def _at(values: Any, path: str) -> Any:
+def _at(whole: Any, path: str) -> Any:
     for step in path.split("."):
-        values = values.get(step) if isinstance(values, Mapping) else None
-    return values
+        inside = dict(enumerate(whole)) if isinstance(whole, list) else whole
+        whole = inside.get(int(step) if isinstance(whole, list) else step) if isinstance(inside, Mapping) else None
+    return whole

@@ -13,7 +13,7 @@ from portal.layouts.sizes.whats import WHATS
 from portal.layouts.usual import USUAL
 from portal.web.forms.blanks import PREFIX, Group, dimensions_from, groups
 from portal.web.forms.inputs import Choices, Field
-from portal.web.forms.nesting import Positions, value_at
+from portal.web.forms.nesting import Positions
 
 Typed = dict[str, list[str]]
 
@@ -74,7 +74,8 @@ def to_keep(kind: str, typed: Typed, owners: Sequence[str]) -> Iterator[tuple[Bo
         for box in boxes(group, (), owners):
             owner = "".join(typed.get(f"keep.{box.name}", []))
             if owner in owners:
-                values = kept_of(group.part, box.what, _object(group, dimensions, positions))
+                path = _path_there(group, positions)
+                values = {} if path is None else kept_of(group.part, path, box.what, dimensions)
                 own = {name: values.pop(name, "") or "".join(typed.get(f"keep.{box.name}.{name}", []))
                        for name in ("name", "source")}
                 yield box, owner, {"what": box.what, "values": values, **own}
@@ -85,7 +86,7 @@ def _box(group: Group, pick: Pick, sizes: Sequence[Size], owners: Sequence[str])
     list_of = [("", "nothing"), *((size.key, _words(size)) for size in sizes if size.what == pick.what)]
     hint = "It fills what is empty below. What is typed stays."
     picked = Field(f"pick.{name}", f"{WHATS[pick.what].title}, from what is kept", "choice", hint, choices=list_of)
-    where = {field: _input(group, blank) for blank, field in pick.fills}
+    where = {field: f"{PREFIX}{blank}" for blank, field in pick.paths(group.path)}
     keep = tuple(_keep_fields(name, [one for one in _KEEP_FOR if one[0] in owners], where))
     own = {one.name.rpartition(".")[2]: one.name for one in keep[1:]}
     return Box(group, pick.what, picked if len(list_of) > 1 else None, keep, {**where, **own, "": f"keep.{name}"})
@@ -111,18 +112,14 @@ def _words(size: Size) -> str:
 
 
 def _filled(group: Group, size: Size, typed: Typed, labels: Mapping[str, str]) -> list[str]:
+    """Fill the inputs, in their order on the page, and give their labels with what went in."""
+    given = {f"{PREFIX}{blank}": value for blank, value in fills(group.part, group.path, size)}
     found = []
-    for blank, value in fills(group.part, size):
-        name = _input(group, blank)
-        if not "".join(typed.get(name, [])).strip():
-            text = {True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value)
-            typed[name] = [text]
-            found.append(f"{labels.get(name, blank)}, {text}")
+    for name in (name for name in labels if name in given and not "".join(typed.get(name, [])).strip()):
+        text = {True: "yes", False: "no"}[given[name]] if isinstance(given[name], bool) else str(given[name])
+        typed[name] = [text]
+        found.append(f"{labels[name]}, {text.replace('_', ' ')}")
     return found
-
-
-def _input(group: Group, blank: str) -> str:
-    return f"{PREFIX}{group.path}.{blank}" if group.path else f"{PREFIX}{blank}"
 
 
 def _said(group: Group, size: Size, filled: Sequence[str]) -> str:
@@ -132,12 +129,9 @@ def _said(group: Group, size: Size, filled: Sequence[str]) -> str:
     return f"{group.title}, filled in from {whose}: {'; '.join(filled)}."
 
 
-def _object(group: Group, dimensions: dict[str, Any], positions: Positions) -> Mapping[str, Any]:
-    """The object of a group among the dimensions; rows that are blank are left out there."""
-    path = group.path
-    if group.part.rows:
-        row = int(path.rpartition(".")[2])
-        rows = positions.get(group.part.path, [])
-        path = f"{group.part.path}.{rows.index(row)}" if row in rows else ""
-        return value_at(dimensions, path) or {} if path else {}
-    return (value_at(dimensions, path) or {}) if path else dimensions
+def _path_there(group: Group, positions: Positions) -> str | None:
+    """The path of a group's object among the dimensions, where rows that are blank are left out: None of such a one."""
+    if not group.part.rows:
+        return group.path
+    row, rows = int(group.path.rpartition(".")[2]), positions.get(group.part.path, [])
+    return f"{group.part.path}.{rows.index(row)}" if row in rows else None

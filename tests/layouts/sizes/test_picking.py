@@ -11,6 +11,7 @@ from portal.layouts.length import DimensionError
 from portal.layouts.pulls.form import PLACED
 from portal.layouts.sizes.picking import FIRM, HOUSE, OURS, USUAL_SIZES, Size, fills, kept_of, resolved
 from portal.layouts.sizes.whats import WHATS
+from portal.web.forms.nesting import value_at
 from tests.layouts.decks import deck_json
 
 TOP = Size("7", "top", "Window wall", {"length": "60 in", "depth": "25-1/2 in", "thickness": "30 mm"}, "Sam, Nov 3",
@@ -41,8 +42,8 @@ def test_what_fills_a_blank_is_of_its_sort(kind: str) -> None:
     for part in form:
         for pick in part.picks:
             fields = {field.name: field for field in WHATS[pick.what].fields}
-            for blank, field in pick.fills:
-                target = blanks[f"{part.path}.{blank}" if part.path else blank]
+            for blank, field in pick.paths(part.path):
+                target = blanks[blank]
                 assert field in (*fields, "name", "source"), (kind, part.path, field)
                 if field in fields:
                     assert (target.holds, target.choices) == (fields[field].holds, fields[field].choices), field
@@ -135,15 +136,18 @@ def test_what_was_typed_is_kept_by_the_fields_of_the_thing_and_fills_again_what_
     data = deck_json()
     for part in KINDS["deck"].FORM:
         for pick in part.picks:
-            typed = data[part.path][0] if part.rows else data[part.path]
-            kept = kept_of(part, pick.what, typed)
+            path = f"{part.path}.0" if part.rows else part.path
+            kept = kept_of(part, path, pick.what, data)
             size = Size("1", pick.what, kept.pop("name", ""), kept, kept.pop("source", ""), HOUSE)
-            given = dict(fills(part, size))
-            assert given and given == {blank: _at(typed, blank) for blank, _ in pick.fills if _at(typed, blank)}
-    assert kept_of(parts(KINDS["deck"].FORM, "top")[0], "shop", data["top"]) == {}
+            given = dict(fills(part, path, size))
+            assert given == {blank: value_at(data, blank) for blank, _ in pick.paths(path) if value_at(data, blank)}
+            assert given or part.path == "cap"
+    assert kept_of(parts(KINDS["deck"].FORM, "top")[0], "top", "shop", data) == {}
 
 
-def _at(data: Any, path: str) -> Any:
-    for step in path.split("."):
-        data = data.get(step) or {}
-    return data
+def test_a_top_brings_its_material_along_to_where_it_is_asked() -> None:
+    marble = Size("5", "top", "Vanity", {"length": "48 in", "material": "marble"}, "Sam", HOUSE)
+    sent = {"top": {"kept": 5}}
+    assert resolved(KINDS["deck"].FORM, sent, {"5": marble}.get) == {"top": {"width": "48 in"}, "material": "marble"}
+    own = resolved(KINDS["deck"].FORM, sent | {"material": "granite"}, {"5": marble}.get)
+    assert own["material"] == "granite"

@@ -38,7 +38,7 @@ def test_the_office_keeps_a_houses_and_reads_the_firms_with_what_is_usual(office
     assert KeptSize.get(KeptSize.what == "pull").values == {"centers": "160 mm", "inch_sheet": False}
     office.open(FIRMS)
     assert "As sold" in office.says and not [way for way in office.ways if "change" in way or "new" in way]
-    assert ("Soap dispenser: a hole of about 1-1/4 in (trade guides). It lasts about a year (common practice)."
+    assert ("Soap dispenser: hole about 1-1/4 in (trade guides). It lasts about a year (common practice)."
             in office.says)
     assert "Hot water tap: its sheet says how wide its hole is." in office.says
 
