@@ -80,6 +80,7 @@ class LayoutSchema(Strict):
     lines = _only_of("pulls", "array")
     overhang = _only_of("overhang")
     brackets = _only_of("overhang", "integer")
+    lifted_by = _only_of("overhang")
     pieces = _only_of("seam", "array")
     places = _only_of("seam", "array")
     strips = _only_of("seam", "array")

@@ -40,12 +40,15 @@ def _aisle_before(layout: OverhangLayout) -> bool:
 
 
 def _brackets(layout: OverhangLayout) -> Iterator[Item]:
-    """Dashed, because the top hides them; the outer ones stand within its ends."""
+    """Dashed, because the top hides them, with the gables or studs that they can be fixed to; the outer ones stand
+    within its ends."""
     brackets = layout.dimensions.brackets
     if not brackets:
         return
     length, depth, _ = _sizes(layout)
     reach = min(mm(brackets.reach), depth)
+    for at in layout.dimensions.fixings:
+        yield Line(Layer.CABINET, mm(at), depth, mm(at), depth + _UNDER)
     for at in layout.bracket_marks:
         left = min(max(mm(at) - _BRACKET / 2, 0.0), length - _BRACKET)
         yield Rect(Layer.SUPPORT, left, depth - reach, _BRACKET, reach + _UNDER)

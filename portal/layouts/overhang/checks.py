@@ -1,33 +1,68 @@
-"""What an overhang is checked for: the stone, knees, aisles, corners."""
+"""What an overhang is checked for: the stone, whether it stays down, brackets, knees, aisles, corners."""
 
-from portal.layouts.check import AT_LEAST, AT_MOST, GEOMETRY, Check, check
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from portal.layouts.check import AT_LEAST, AT_MOST, GEOMETRY, GIVEN, Check, check
 from portal.layouts.island import AISLES, KNEES, PLANNING
 from portal.layouts.length import Length
 from portal.layouts.overhang import words
+from portal.layouts.overhang.brackets import carried_apart, widest_gap
 from portal.layouts.overhang.dimensions import Overhang
-from portal.layouts.stone.limits import MANUAL, cantilever, limits
+from portal.layouts.overhang.limits import alone, most_past, span
+from portal.layouts.stone.tipping import STATICS
+
+_BALANCE = Length.of_mm(Fraction(1, 1000))
+"""Told where a top is in balance, and a touch tips it."""
 
 
-def all_checks(found: Overhang, depth: Length, supported: bool) -> tuple[Check, ...]:
-    """Check a depth past the cabinets, on brackets or not."""
-    return (*_stone(found, depth, supported), *_seats(found, depth), *_aisles(found, depth), *_corners(found))
+def all_checks(found: Overhang, depth: Length, marks: Sequence[Length]) -> tuple[Check, ...]:
+    """Check a depth past the cabinets, on brackets at `marks` or on none."""
+    past = depth
+    if marks and found.brackets:
+        past = max(depth - found.brackets.reach, Length.of_mm(0, depth.unit))
+    return (*_stone(found, depth, past, bool(marks)), *_brackets(found, depth, marks), *_seats(found, depth),
+            *_aisles(found, depth), *_corners(found))
 
 
-def _stone(found: Overhang, depth: Length, supported: bool) -> tuple[Check, ...]:
-    alone = depth
-    checks = []
-    if supported and found.brackets:
-        alone = max(depth - found.brackets.reach, Length.of_mm(0, depth.unit))
-    past = words.PAST_BRACKETS if supported else words.PAST_CABINETS
-    most = cantilever(found.thickness, found.base + depth)
-    checks.append(check(words.UNSUPPORTED, past, alone, AT_MOST, most, MANUAL))
-    published = limits(found.thickness)
-    if published and found.span:
-        checks.append(check(words.SPAN, words.BETWEEN_CABINETS, found.span, AT_MOST, published.span, MANUAL))
-    if published and supported and found.brackets:
-        apart = found.brackets.spacing
-        checks.append(check(words.BRACKET_TO_BRACKET, words.ALONG_EDGE, apart, AT_MOST, published.span, MANUAL))
-    return tuple(checks)
+def _stone(found: Overhang, depth: Length, past: Length, supported: bool) -> Iterator[Check]:
+    about = words.PAST_BRACKETS if supported else words.PAST_CABINETS
+    most, between = alone(found, found.base + depth), span(found)
+    yield check(words.UNSUPPORTED, about, past, AT_MOST, most.most, most.source)
+    if not found.fastening:
+        yield _tips(found, depth, past, about)
+    if between and found.span:
+        yield check(words.SPAN, words.BETWEEN_CABINETS, found.span, AT_MOST, between.most, between.source)
+
+
+def _tips(found: Overhang, depth: Length, past: Length, about: str) -> Check:
+    """A loose top: against the load that was given, where its weight is known; else that it doesn't fall by itself."""
+    most, loaded = most_past(found, depth)
+    if loaded and found.load:
+        about, source = words.under_load(about, found.load), f"{STATICS}; {found.load.source}"
+        return check(words.TIPS, about, past, AT_MOST, most, source)
+    return check(words.TIPS, about, past + _BALANCE if past == most else past, AT_MOST, most, STATICS)
+
+
+def _brackets(found: Overhang, depth: Length, marks: Sequence[Length]) -> Iterator[Check]:
+    brackets = found.brackets
+    if not marks or not brackets:
+        return
+    none, maker = Length.of_mm(0, depth.unit), brackets.source or GIVEN
+    back = brackets.set_back or none
+    yield check(words.SET_BACK, words.TO_EDGE, depth - brackets.reach, AT_LEAST, back, maker if back.mm else GEOMETRY)
+    if brackets.inset is not None:
+        for about, away in ((words.LEFT_END, marks[0]), (words.RIGHT_END, found.length - marks[-1])):
+            yield check(words.BRACKET_END, about, away, AT_MOST, brackets.inset, maker)
+    gap, between = widest_gap(marks), span(found)
+    if gap and between:
+        yield check(words.BRACKET_TO_BRACKET, words.ALONG_EDGE, gap, AT_MOST, between.most, between.source)
+    if gap and brackets.spacing:
+        yield check(words.BRACKET_SPACING, words.ALONG_EDGE, gap, AT_MOST, brackets.spacing, maker)
+    carried = carried_apart(found, depth)
+    if gap and carried and found.load:
+        source = f"{STATICS}; {brackets.source}; {found.load.source}"
+        yield check(words.BRACKET_LOAD, words.ALONG_EDGE, gap, AT_MOST, carried, source)
 
 
 def _seats(found: Overhang, depth: Length) -> tuple[Check, ...]:

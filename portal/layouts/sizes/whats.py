@@ -68,7 +68,8 @@ WHATS: dict[str, What] = {
     "cap": What("Cap for a hole that stays open", (Blank("width", "Width of the cap"),)),
     "slab": What("Slab", (Blank("length", "Usable length"), Blank("depth", "Usable depth"))),
     "brackets": What("Brackets", (
-        Blank("reach", "How far they reach out under the top"), Blank("spacing", "How far apart they may stand"))),
+        Blank("reach", "How far they reach out under the top"), Blank("spacing", "How far apart they may stand"),
+        Blank("rating", "What each carries, in pounds", COUNT))),
     "front": What("Drawer or door front", (
         Blank("type", "What it is", CHOICE, choices=TYPES), Blank("width", "Width"), Blank("height", "Height"),
         Blank("rail", "Width of its frame"),

@@ -28,10 +28,20 @@ class Weight:
 
     kg: Fraction
 
+    @classmethod
+    def of_pounds(cls, pounds: int) -> "Weight":
+        """Make a weight of so many pounds."""
+        return cls(pounds * _POUND)
+
     @property
     def text(self) -> str:
         """Say it in whole pounds and kilograms, rounded up: `71 lb (32 kg)`."""
         return f"{-(-self.kg // _POUND)} lb ({-(-self.kg // 1)} kg)"
+
+    @property
+    def low(self) -> str:
+        """Say it rounded down, for what holds something: `148 lb (67 kg)`."""
+        return f"{self.kg // _POUND} lb ({self.kg // 1} kg)"
 
     @property
     def people(self) -> int | None:
@@ -50,8 +60,8 @@ def most_of(count: int) -> Weight:
 
 @dataclass(frozen=True)
 class Heft:
-    """The heaviest that a top may be: `density` in kg per cubic meter, by `density_source`; `thickness`, which is
-    `over` more than nominal, by `over_source`, or not more where nobody says by how much."""
+    """What a top is weighed with: `density` in kg per cubic meter, by `density_source`; `thickness`, which is `over`
+    more than nominal, by `over_source`, or not more where nobody says by how much."""
 
     density: int
     density_source: str
@@ -75,6 +85,14 @@ def heft(material: Material | None, density: int | None, thickness: Length, over
     else:
         by = given
     return Heft(density, by, thickness + thicker if thicker else thickness, thicker, thicker_source)
+
+
+def lightest(material: Material | None, density: int | None, thickness: Length, given: str) -> Heft | None:
+    """Take what a top weighs at least, as it holds itself down: a density that was given, by `given`, else the least
+    of its material. None where neither is known."""
+    if density:
+        return Heft(density, given, thickness, None, "")
+    return Heft(material.least, material.source, thickness, None, "") if material else None
 
 
 def weight(length: Length, depth: Length, thickness: Length, density: int) -> Weight:
