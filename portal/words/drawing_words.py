@@ -32,8 +32,8 @@ def of_piece(number: int) -> str:
 
 
 def piece(length: str, weight: str) -> str:
-    """Say how long a piece is, and what it weighs."""
-    return f"{length} long, {weight} before cut-outs"
+    """Say how long a piece is, what it weighs at most and who carries it."""
+    return f"{length} long, {weight}"
 
 
 def cutout(name: str) -> str:
@@ -47,7 +47,7 @@ def between(left: str, right: str, where: str) -> str:
 
 
 def brackets(count: int, reach: str, apart: str) -> str:
-    """Say how many brackets there are, how far they reach, and how far apart they may stand."""
+    """Say how many brackets there are, how far they reach, and how far apart they stand at most."""
     return f"{counted(count, 'bracket')}, {reach} out under the top, at most {apart} apart"
 
 

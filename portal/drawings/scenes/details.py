@@ -1,8 +1,10 @@
 """The sizes that stand on a cutting or setting-out sheet beside its marks: what a shop asks for before it cuts."""
 
 from portal.layouts.centerline.layout import CenterLine
+from portal.layouts.overhang.brackets import widest_gap
 from portal.layouts.overhang.layout import OverhangLayout
 from portal.layouts.seam.layout import SeamLayout
+from portal.layouts.seam.words import weight_of
 from portal.words import drawing_words as words
 
 Pairs = tuple[tuple[str, str], ...]
@@ -11,7 +13,7 @@ Pairs = tuple[tuple[str, str], ...]
 def seam_details(layout: SeamLayout) -> Pairs:
     """Give the run and its pieces, each with its weight; and where the cut-outs are, along the run."""
     run = layout.run
-    pieces = [(words.of_piece(number), words.piece(piece.length.marked_in_both, piece.weight.text))
+    pieces = [(words.of_piece(number), words.piece(piece.length.marked_in_both, weight_of(piece)))
               for number, piece in enumerate(layout.pieces, 1)]
     cutouts = [(words.cutout(each.name), words.between(each.left.marked, each.right.marked, words.LEFT_END))
                for each in run.cutouts]
@@ -32,8 +34,8 @@ def overhang_details(layout: OverhangLayout) -> Pairs:
     found = layout.dimensions
     brackets = words.NO_BRACKETS
     if layout.supported and found.brackets:
-        reach, spacing = found.brackets.reach.marked_in_both, found.brackets.spacing.marked_in_both
-        brackets = words.brackets(layout.brackets, reach, spacing)
+        apart = widest_gap(layout.bracket_marks) or found.length
+        brackets = words.brackets(layout.brackets, found.brackets.reach.marked_in_both, apart.marked_in_both)
     return (
         (words.LENGTH, found.length.marked_in_both), (words.WIDTH, layout.width.marked_in_both),
         (words.THICKNESS, found.thickness.marked_in_both), (words.OVERHANG_DEPTH, layout.depth.marked_in_both),
