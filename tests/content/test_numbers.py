@@ -1,6 +1,7 @@
 """The numbers in the guidance are those that layouts are checked with: nobody is told one and held to another."""
 
 import re
+from fractions import Fraction
 
 import pytest
 
@@ -11,6 +12,7 @@ from portal.layouts.pulls.sizes import in_32_mm_system
 from portal.layouts.seam import from_json as read_seam
 from portal.layouts.seam import layouts as seam_layouts
 from portal.layouts.stone.limits import COUNTERTOPS, limits
+from portal.layouts.stone.weights import ONE_PERSON, Weight, most_of
 from portal.layouts.usual import USUAL
 from tests.content.written import written
 
@@ -67,6 +69,14 @@ def test_seams() -> None:
     told = [*lengths(sentence("seam", "A seam is about")), *lengths(sentence("seam", "In the middle the step")),
             *lengths(sentence("seam", "Slabs may differ"))]  # fmt: skip
     assert told == lengths(advice)
+
+
+def test_who_carries_a_piece() -> None:
+    """`One person lifts 51 lb at most`, `Two people lift two thirds ..., and three lift half`."""
+    pounds = re.findall(r"(\d+) lb", sentence("seam", "One person lifts"))
+    assert pounds == [Weight(ONE_PERSON).text.split()[0]]
+    assert "two thirds" in sentence("seam", "Two people lift", "three lift half")
+    assert [most_of(count).kg / ONE_PERSON / count for count in (2, 3)] == [Fraction(2, 3), Fraction(1, 2)]
 
 
 def test_pulls_by_their_inch_names() -> None:

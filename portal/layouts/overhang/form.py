@@ -7,6 +7,7 @@ from portal.layouts.materials import MATERIAL
 from portal.layouts.overhang.dimensions import MOST_AISLES, MOST_FIXINGS
 
 CAUTIONS = STONE_WORK
+SHEETS = "fabricators' sheets; that of your maker comes first"
 
 FORM: Form = (
     Part("", "The top", (
@@ -53,8 +54,14 @@ FORM: Form = (
 
 
 def suggestions() -> tuple[Suggestion, ...]:
-    """Give what is published for knees and aisles; for brackets there is nothing."""
+    """Give what is published for knees and aisles, and what fabricators' sheets say where nothing is."""
     knees = [Suggestion("overhang", f"{seat.depth.text} of knee depth at a counter {height} high", PLANNING)
              for height, seat in KNEES.items()]
     aisles = [Suggestion("aisles.use", f"{use}: {least.text}", PLANNING) for use, least in AISLES.items()]
-    return (*knees, *aisles, Suggestion("brackets.reach", "no published size is known: ask its maker", PRACTICE))
+    return (
+        *knees, *aisles, Suggestion("brackets.reach", "no published size is known: ask its maker", PRACTICE),
+        Suggestion("brackets.spacing", "every 16 to 24 in; by another sheet up to 36 in", SHEETS),
+        Suggestion("brackets.inset", "12 in", SHEETS),
+        Suggestion("limits.alone", "quartz of 3 cm 14 in, and a third of the width; solid surface 6 in", SHEETS),
+        Suggestion("load.pounds", "no published load is known for a top in a home: ask your firm", PRACTICE),
+    )
