@@ -38,7 +38,7 @@ def own_copy(project_id: int, settings: Settings, now: int) -> bytes:
     photos = settings.site / "pages" / str(project_id) / "photos"
     signer = Signer(settings.record_key)
     try:
-        data = zipped(copy_files(_material(project_id, signer, now), photos, signer))
+        data = zipped(copy_files(material(project_id, signer, now), photos, signer))
     except FileNotFoundError as error:
         raise PhotoMissing(file=Path(error.filename).name) from error
     verdict = verify_copy(data)
@@ -60,7 +60,7 @@ def write_whole(path: Path, data: bytes) -> None:
         part.unlink(missing_ok=True)
 
 
-def _material(project_id: int, signer: Signer, now: int) -> Material:
+def material(project_id: int, signer: Signer, now: int) -> Material:
     with read():
         snapshot = read_snapshot(project_id)
         receipts = every_receipt(project_id, signer)

@@ -15,6 +15,16 @@ ROUNDED = "about "
 
 Fault = tuple[str, float, float]
 """What fails, by its key, with what was measured and its limit in mm: the same whatever it is called."""
+PARTS = ("layout", "drawing", "sheet", "for_machine")
+"""What is kept of a layout in the detail of its option."""
+
+
+def is_drawn(option: Mapping[str, Any]) -> bool:
+    """Say whether it was asked with a drawing, in whatever shape that is kept."""
+    detail = option.get("detail")
+    if isinstance(detail, Mapping):
+        return any(detail.get(part) is not None for part in PARTS)
+    return bool(detail)
 
 
 def layout_in(option: Mapping[str, Any]) -> Mapping[str, Any]:
@@ -22,6 +32,18 @@ def layout_in(option: Mapping[str, Any]) -> Mapping[str, Any]:
     detail = option.get("detail")
     layout = detail.get("layout") if isinstance(detail, Mapping) else None
     return layout if isinstance(layout, Mapping) else {}
+
+
+def dimensions_in(detail: Any) -> dict[str, Any] | None:
+    """Give the dimensions that a question was asked with, from its detail; None without any that can be read."""
+    found = detail.get("dimensions") if isinstance(detail, Mapping) else None
+    return found if isinstance(found, dict) else None
+
+
+def is_whole(layout: Mapping[str, Any]) -> bool:
+    """Say whether its title and every one of its checks can be read. What can't hides what fails: don't work to it."""
+    every = layout.get("checks")
+    return isinstance(layout.get("title"), str) and isinstance(every, list) and all(map(_is_check, every))
 
 
 def broken_rules(layout: Mapping[str, Any]) -> list[str]:

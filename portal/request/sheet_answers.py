@@ -3,15 +3,18 @@
 Asked for with `paper` (letter or a4), `option` (a key) and `revision`; without, the approved option of the current one.
 """
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Any
 
-from flask import Response, request
+from flask import Response, current_app, request
 
+from portal.layouts.kept_checks import is_drawn, is_whole, layout_in
 from portal.pages.paper.sheet import Printable, option_to_print, printable
 from portal.request.services import services
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.reading.earlier_revision import in_revision
-from portal.store.refusals import FieldRefused, NotFound
+from portal.store.refusals import FieldRefused, NotDrawn, NotFound, Refused
 
 PAPERS = ("letter", "a4")
 
@@ -23,22 +26,39 @@ def sheet_pdf(snapshot: Snapshot, decision: DecisionFact) -> Response:
     paper = request.args.get("paper", PAPERS[0]).lower()
     if paper not in PAPERS:
         raise FieldRefused("paper", f"Choose one of: {', '.join(PAPERS)}.")
-    asked = _printable(snapshot, decision)
-    data = pdf(asked.sheet, asked.scene, Paper[paper.upper()])
+    with _as_kept(decision):
+        asked = _printable(snapshot, decision)
+        data = pdf(asked.sheet, asked.scene, Paper[paper.upper()])
     return _file(data, "application/pdf", asked.file_name("pdf", paper))
 
 
 def holes_dxf(snapshot: Snapshot, decision: DecisionFact) -> Response:
     from portal.drawings.writers.dxf import dxf
 
-    asked = _printable(snapshot, decision)
-    data = dxf(asked.machine, asked.sheet.notes(), barred=asked.sheet.barred)
+    with _as_kept(decision):
+        asked = _printable(snapshot, decision)
+        data = dxf(asked.machine, asked.sheet.notes(), barred=asked.sheet.barred)
     return _file(data, "image/vnd.dxf", asked.file_name("dxf"))
+
+
+@contextmanager
+def _as_kept(decision: DecisionFact) -> Iterator[None]:
+    """Refuse a drawing that can't be drawn as it is kept, whatever shape that has: the crew must not get half of it.
+    The log says why, for whoever can mend it."""
+    try:
+        yield
+    except Refused:
+        raise
+    except Exception as error:
+        current_app.logger.exception("Decision %s can't be printed as it is kept", decision.id)
+        raise NotDrawn from error
 
 
 def _printable(snapshot: Snapshot, current: DecisionFact) -> Printable:
     decision = in_revision(snapshot.project.id, current, _revision(current))
     option = _option(decision)
+    if not is_whole(layout_in(option)):
+        raise NotDrawn
     newer = current.revision if decision.revision != current.revision else None
     return printable(snapshot, decision, option, f"{services().settings.base_url}/check/", newer)
 
@@ -58,7 +78,7 @@ def _option(decision: DecisionFact) -> dict[str, Any]:
     if key is None:
         return best
     named = decision.option(key)
-    if named is None or "sheet" not in (named.get("detail") or {}):
+    if named is None or not is_drawn(named):
         raise FieldRefused("option", "Give the key of an option that has a drawing.")
     return named
 

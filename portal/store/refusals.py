@@ -79,6 +79,12 @@ class NoDriver(Refused):
     )
 
 
+class NotDrawn(Refused):
+    """What is kept of a drawing has another shape than ours: from old data, or a row that somebody changed."""
+
+    sentence = "This drawing can’t be shown. Ask the office before anything is cut."
+
+
 class FieldRefused(Refused):
     """One field's value can't be used; says which and what to do."""
 

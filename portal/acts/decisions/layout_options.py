@@ -14,6 +14,7 @@ from portal.drawings.drawing_kinds import drawn
 from portal.drawings.layout_answer import answered
 from portal.drawings.scenes.scene_json import scene_to_json
 from portal.layouts.former_titles import former_title
+from portal.layouts.kept_checks import PARTS
 from portal.layouts.kinds import KINDS, lay_out, option
 from portal.layouts.layout import Layout
 from portal.layouts.length import DimensionError
@@ -21,9 +22,6 @@ from portal.layouts.naming import named, titled, with_key
 from portal.store.refusals import FieldRefused
 
 Values = dict[str, Any]
-_COMPUTED = ("layout", "drawing", "sheet", "for_machine")
-"""The parts of an option's detail that nobody sends but whoever names a layout."""
-
 _MORE = "Send the layout as it is computed from these dimensions, or its key alone."
 _NO_NAME = "Name the layout by its key or its title, as text."
 
@@ -36,6 +34,7 @@ def with_layouts(kind: str, values: Values, asked: Sequence[Values] = ()) -> Val
     it was kept is drawn anew, in the words and by the programs of today. Raises FieldRefused with the path of what
     can't be used, or is not what is computed.
     """
+    values = {**values, **_whole_detail(values)}
     dimensions = (values.get("detail") or {}).get("dimensions")
     if kind not in KINDS or dimensions is None:
         return {**values, "options": _in_words(values["options"])}
@@ -44,6 +43,17 @@ def with_layouts(kind: str, values: Values, asked: Sequence[Values] = ()) -> Val
     if not any((one.get("detail") or {}).get("layout") for one in options):
         raise FieldRefused("options", "Offer at least one layout of these dimensions: name it in detail.layout.")
     return {**values, "options": options}
+
+
+def _whole_detail(values: Values) -> Values:
+    """The question's own detail: no drawing belongs there, and an empty place for one is not kept."""
+    detail = values.get("detail")
+    if not detail or not set(PARTS) & set(detail):
+        return {}
+    for name in PARTS:
+        if detail.get(name) is not None:
+            raise FieldRefused(f"detail.{name}", f"A drawing goes with its layout, in an option. {_NO_NAME}")
+    return {"detail": {name: value for name, value in detail.items() if name not in PARTS}}
 
 
 def layouts_of(kind: str, dimensions: Any) -> list[Layout]:
@@ -179,15 +189,15 @@ def _without_parts(one: Values, path: str) -> Values:
     detail = one.get("detail")
     if not detail:
         return one
-    for name in _COMPUTED:
+    for name in PARTS:
         if detail.get(name) is not None:
             raise FieldRefused(f"{path}.{name}", f"A drawing goes with its layout. {_NO_NAME}")
-    return {**one, "detail": {name: value for name, value in detail.items() if name not in _COMPUTED}}
+    return {**one, "detail": {name: value for name, value in detail.items() if name not in PARTS}}
 
 
 def _in_words(options: list[Values]) -> list[Values]:
     """The options of a question without dimensions. A drawing that nobody computed must not pass for one that was."""
     for index, one in enumerate(options):
-        if set(_COMPUTED) & set(one.get("detail") or {}):
+        if set(PARTS) & set(one.get("detail") or {}):
             raise FieldRefused(f"options.{index}.detail", "A layout comes from detail.dimensions. Give those, too.")
     return [without_layout(one, f"options.{index}") for index, one in enumerate(options)]

@@ -10,6 +10,7 @@ from portal.acts.entries import keep
 from portal.acts.refusals import NothingToPlace, Settled
 from portal.acts.written import written
 from portal.layouts import pulls
+from portal.layouts.kept_checks import dimensions_in
 from portal.layouts.naming import named
 from portal.layouts.pulls.form import PLACED as PULLS_PLACED
 from portal.store.refusals import FieldRefused
@@ -60,12 +61,12 @@ def key_of(proposal: ProposalFact, kind: str) -> str:
 
 def placed(decision: Decision, placement: dict[str, Any]) -> dict[str, Any]:
     """The decision's dimensions with this placement; what is null in it is taken away."""
-    detail = decision_rows.revision(decision.id, decision.revision).detail or {}
-    if decision.kind not in PLACED or not isinstance(detail.get("dimensions"), dict):
+    dimensions = dimensions_in(decision_rows.revision(decision.id, decision.revision).detail)
+    if decision.kind not in PLACED or dimensions is None:
         raise NothingToPlace(number=decision.number)
     unknown = set(placement) - PLACED[decision.kind]
     if unknown:
         field = sorted(unknown)[0]
         raise FieldRefused(f"placement.{field}", "This is measured, not placed. Call the office if it is wrong.")
-    merged = detail["dimensions"] | placement
+    merged = dimensions | placement
     return {name: value for name, value in merged.items() if value is not None}

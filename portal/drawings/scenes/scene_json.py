@@ -4,7 +4,8 @@ Page, sheet and machine file are drawn from what is kept here. Numbers are mm; w
 """
 
 from dataclasses import MISSING, fields
-from typing import Any
+from math import isfinite
+from typing import Any, get_origin, get_type_hints
 
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import (
@@ -29,6 +30,7 @@ _ITEMS: dict[str, type[Item]] = {
     "bar": Bar,
 }  # fmt: skip
 _NAMES = {kind: name for name, kind in _ITEMS.items()}
+_HINTS = {kind: get_type_hints(kind) for kind in _NAMES}
 
 
 def scene_to_json(scene: Scene) -> dict[str, Any]:
@@ -40,7 +42,7 @@ def scene_from_json(data: Any) -> Scene:
     """Read the scene that was written. Raises SceneError for what `scene_to_json` never writes."""
     try:
         return Scene(data["title"], data["description"], tuple(_read(item) for item in data["items"]))
-    except (KeyError, TypeError, ValueError) as error:
+    except (AttributeError, KeyError, TypeError, ValueError, OverflowError) as error:
         raise SceneError(f"this is no drawing that we have kept: {error}") from error
 
 
@@ -65,16 +67,26 @@ def _plain(value: Any) -> Any:
 
 def _read(data: dict[str, Any]) -> Item:
     kind = _ITEMS[data["is"]]
-    values = {name: _value(name, value) for name, value in data.items() if name != "is"}
-    return kind(**values)
+    hints = _HINTS[kind]
+    return kind(**{name: _value(hints[name], value) for name, value in data.items() if name != "is"})
 
 
-def _value(name: str, value: Any) -> Any:
-    match name:
-        case "layer":
-            return Layer(value)
-        case "side":
-            return Side(value)
-        case "points":
-            return tuple((float(x), float(y)) for x, y in value)
-    return value if isinstance(value, bool | str) else float(value)
+def _value(hint: Any, value: Any) -> Any:
+    """What is kept, as the field of an item takes it. A text where a number belongs would be drawn somewhere."""
+    if hint in (Layer, Side):
+        return hint(value)
+    if get_origin(hint) is tuple:
+        return tuple((_number(x), _number(y)) for x, y in value)
+    return _number(value) if hint is float else _plain_value(hint, value)
+
+
+def _number(value: Any) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float) or not isfinite(value):
+        raise ValueError(f"{value!r} is no number of mm")
+    return float(value)
+
+
+def _plain_value(hint: Any, value: Any) -> Any:
+    if isinstance(hint, type) and not isinstance(value, hint):
+        raise ValueError(f"{value!r} is no {hint.__name__}")
+    return value

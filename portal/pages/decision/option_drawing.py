@@ -13,11 +13,18 @@ from markupsafe import Markup
 
 from portal.drawings.scenes.scene_json import scene_from_json
 from portal.drawings.writers.svg import svg
-from portal.layouts.kept_checks import advices_not_followed, broken_rules, layout_in, not_checked, what_passes
+from portal.layouts.kept_checks import (
+    advices_not_followed,
+    broken_rules,
+    is_drawn,
+    is_whole,
+    layout_in,
+    not_checked,
+    what_passes,
+)
+from portal.store.refusals import NotDrawn
 
-NOT_SHOWN = "This drawing can’t be shown. Ask the office before anything is cut."
-PARTS = ("layout", "drawing", "sheet", "for_machine")
-"""What is kept of a layout in the detail of its option."""
+NOT_SHOWN = NotDrawn.sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,20 +54,12 @@ def drawing_of(option: dict[str, Any]) -> OptionDrawing | None:
 def drawing_file(option: dict[str, Any]) -> str | None:
     """Draw it as a file of its own; None where there is nothing to draw, or it can't be drawn."""
     detail = option.get("detail")
-    if not is_drawn(option) or not isinstance(detail, dict):
+    if not isinstance(detail, dict) or not is_whole(layout_in(option)):
         return None
     try:
         return svg(scene_from_json(detail["drawing"]), alone=True)
     except Exception:  # whatever is kept, it must not keep a household from all else that it has
         return None
-
-
-def is_drawn(option: dict[str, Any]) -> bool:
-    """Say whether it was asked with a drawing, in whatever shape that is kept."""
-    detail = option.get("detail")
-    if isinstance(detail, dict):
-        return any(detail.get(part) is not None for part in PARTS)
-    return detail is not None
 
 
 def advice_of(options: Iterable[dict[str, Any]]) -> list[str]:
@@ -75,6 +74,8 @@ def _advices(every: Any) -> list[dict[str, Any]]:
 
 
 def _drawn(option: dict[str, Any]) -> tuple[Markup | None, str]:
+    if not is_whole(layout_in(option)):
+        return None, NOT_SHOWN
     try:
         scene = scene_from_json(option["detail"]["drawing"])
         return Markup(svg(scene, ident=f"option-{option['key']}")), str(scene.description)  # every word is escaped

@@ -14,7 +14,7 @@ from portal.drawings.scenes.reference import FORMER, for_machine
 from portal.drawings.scenes.scene import Scene
 from portal.drawings.scenes.scene_json import scene_from_json
 from portal.drawings.sheets.sheet import Sheet
-from portal.layouts.kept_checks import broken_on_paper, layout_in, not_checked
+from portal.layouts.kept_checks import broken_on_paper, dimensions_in, is_drawn, layout_in, not_checked
 from portal.pages.paper.cautions import cautions_of
 from portal.pages.signers import signed_by
 from portal.store.facts import DecisionFact, Snapshot
@@ -72,7 +72,7 @@ def printable(
         check_code=short_code(decision.check_code), page_url=f"{check_pages}{decision.check_code}/?{query}",
         approved_by=by, approved_at=at, superseded_by=superseded_by, **words_of_kept(detail),
         **_standing(option),
-        cautions=(_FIRST, *cautions_of(decision.kind, (decision.detail or {}).get("dimensions"))), call=_call(snapshot),
+        cautions=(_FIRST, *cautions_of(decision.kind, dimensions_in(decision.detail))), call=_call(snapshot),
     )  # fmt: skip
     named = f"{_slug(snapshot.project.name)}-decision-{decision.number}-option-{_slug(option['key'])}"
     return Printable(sheet, scene_from_json(detail["drawing"]), machine_scene(decision.kind, detail),
@@ -120,7 +120,7 @@ def _slug(text: str) -> str:
 
 
 def _drawn(decision: DecisionFact) -> list[dict[str, Any]]:
-    return [one for one in decision.options if "sheet" in (one.get("detail") or {})]
+    return [one for one in decision.options if is_drawn(one)]
 
 
 def _words(option: dict[str, Any]) -> str:

@@ -4,12 +4,16 @@ from typing import Any
 
 import pytest
 
+from portal.acts.decisions.layout_options import kept
+from portal.demo.dimensions import DECK
+from portal.layouts.kinds import lay_out
 from portal.pages.evidence.check_page import render_ambiguous, render_asking, render_check, render_short_code
 from portal.store.facts import FirmFact
 from portal.store.reading.check_codes import CheckedRevision
 from portal.store.reading.snapshot import read_firm
+from tests.drawn import TIGHT
 from tests.house import NOW, House, at
-from tests.web.plain import parsed, text_of
+from tests.web.plain import X, parsed, text_of
 
 STOP = "Do not drill or cut by this sheet. Call the office first."
 
@@ -102,3 +106,21 @@ def test_the_form_asks_and_says_nothing_yet(firm: FirmFact) -> None:
     page = render_asking(firm)
     assert "Is this sheet still approved?" in says(page) and STOP not in says(page)
     assert 'action="/check/"' in page and 'method="get"' in page
+
+
+def test_what_was_approved_and_breaks_a_rule_says_so_first(firm: FirmFact) -> None:
+    failing = next(one for one in lay_out("deck", TIGHT) if not one.ok)
+    options = [{"key": "b", "title": "Two holes", "detail": kept(failing)}]
+    html = render_check(firm, [checked(options=options)], NOW, "b")
+    said = says(html)
+    assert "Approved, but it breaks a rule" in said and "This is the approved revision" not in said
+    first = "".join(next(parsed(html).iter(f"{X}p")).itertext()).replace("\u00a0", " ")
+    assert first.startswith("FAILS: hole to hole, faucet and soap dispenser") and "Call the office" in first
+    passing = kept(lay_out("deck", DECK)[1])
+    assert "FAILS" not in says(render_check(firm, [checked(options=[options[0] | {"detail": passing}])], NOW, "b"))
+
+
+def test_what_was_approved_and_can_not_be_read_says_so_first(firm: FirmFact) -> None:
+    options = [{"key": "b", "title": "Two holes", "detail": {"layout": {"title": 7}}}]
+    assert "This drawing can’t be shown. Ask the office before anything is cut." in says(
+        render_check(firm, [checked(options=options)], NOW, "b"))

@@ -1,14 +1,20 @@
 """Each decision in the copy: as it was shown, what became of it, and what the record says of it."""
 
 import json
+from dataclasses import replace
 
 from portal.acts.decisions.answers import approve
 from portal.acts.decisions.asking import change_decision
+from portal.copying import material
 from portal.drawings.scenes.scene_json import scene_from_json
 from portal.drawings.writers.svg import svg
+from portal.pages.decision.option_drawing import NOT_SHOWN, drawing_of
+from portal.pages.own_copy.decisions import decision_files
+from portal.record.log.heads import Signer
 from portal.store.tables import Decision
 from tests.demo_house import DemoHouse
 from tests.house import NOW
+from tests.kept_shapes import details
 from tests.pages.own_copy.lived_in import copy_of, lived_in
 
 
@@ -63,3 +69,18 @@ def test_the_record_says_of_a_decision_what_is_about_it_and_nothing_else(demo: D
         for entry in entries:
             named = f"Receipt of entry {entry['sequence']}<" in page
             assert named is (entry["sequence"] in about)
+
+
+def test_a_drawing_that_can_not_be_drawn_as_it_is_kept_says_so_in_the_copy(demo: DemoHouse) -> None:
+    lived_in(demo)
+    whole = material(demo.project, Signer(demo.settings.record_key), NOW)
+    for detail in list(details())[::9]:
+        changed = [one | {"detail": detail} for one in whole.revisions[-1].options]
+        revisions = [*whole.revisions[:-1], whole.revisions[-1]._replace(options=changed)]
+        decisions = tuple(replace(one, options=[o | {"detail": detail} for o in one.options])
+                          for one in whole.snapshot.decisions)
+        files = dict(decision_files(replace(
+            whole, revisions=revisions, snapshot=replace(whole.snapshot, decisions=decisions))))
+        page = str(files["decisions/1/index.html"])
+        drawing = drawing_of(decisions[0].options[0])
+        assert (NOT_SHOWN in page.replace("\u00a0", " ")) == (drawing is not None and not drawing.svg)

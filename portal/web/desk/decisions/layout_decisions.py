@@ -16,6 +16,7 @@ from portal.acts.decisions.asking import ask_again, ask_decision
 from portal.acts.decisions.layout_options import layouts_of
 from portal.acts.decisions.proposals import key_of
 from portal.content import guidance_for
+from portal.layouts.kept_checks import dimensions_in
 from portal.layouts.kinds import KINDS
 from portal.pages.decision.option_drawing import advice_of
 from portal.record.log.canonical import digest
@@ -158,7 +159,7 @@ def _again(snapshot: Snapshot, asked: DecisionView) -> Draft:
 def _begin(draft: Draft, asked: DecisionView) -> None:
     """The page as it opens: as it was asked, or as somebody proposes."""
     proposal = proposal_of(asked.id, request.args.get("proposal", ""))
-    dimensions = proposal.dimensions if proposal else (asked.detail or {}).get("dimensions")
+    dimensions = proposal.dimensions if proposal else dimensions_in(asked.detail)
     draft.typed = {"question": [asked.question]}
     if dimensions is None:
         return
