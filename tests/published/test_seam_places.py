@@ -123,7 +123,7 @@ def random_case(seed: int) -> Case:
 CASES = st.integers(0, 2**32).map(random_case).filter(lambda case: case.fewest in (1, 2))
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(CASES)
 def test_nothing_that_fits_is_missed_and_nothing_that_does_not_fit_passes(case: Case) -> None:
     run = seam.from_json(case.json())
@@ -141,7 +141,7 @@ def test_nothing_that_fits_is_missed_and_nothing_that_does_not_fit_passes(case: 
         assert any(not layout.noted for layout in passing) >= expected[1]
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(CASES)
 def test_each_seam_can_stand_exactly_where_the_others_can_still_be_placed(case: Case) -> None:
     found = placing(seam.from_json(case.json()))
@@ -157,7 +157,7 @@ def test_each_seam_can_stand_exactly_where_the_others_can_still_be_placed(case: 
         assert (inside == possible).all()
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(CASES)
 def test_a_division_passes_if_and_only_if_it_keeps_every_rule(case: Case) -> None:
     for layout in seam.layouts(seam.from_json(case.json())):

@@ -57,7 +57,7 @@ def from_json(data: Any) -> Run:
     density = None if material and not reader.has("density") else reader.count("density", 500, 5000)
     slab, least, washer = reader.part("slab"), reader.part("minimums"), reader.part_or_none("dishwasher")
     run = Run(
-        length, depth, thickness, material, density, reader.size_or_none("thicker_by"),
+        length, depth, thickness, material, density, reader.length_or_none("thicker_by"),
         slab.size("length"), slab.size("depth"), read_cutouts(reader.parts("cutouts", 4), length, depth),
         read_stretch(washer, "the dishwasher") if washer else None, _minimums(least),
         tuple(_proposed(part) for part in reader.parts("proposed", 6)),

@@ -169,7 +169,7 @@ def _weights(layout: Division) -> Iterator[Advice]:
     run, heaviest = layout.run, layout.heft
     yield Advice(f"Weights are reckoned at {heaviest.density} kg per cubic meter, with no cut-out taken off.",
                  heaviest.density_source)
-    if heaviest.over:
+    if heaviest.over and heaviest.over.mm:
         yield Advice(f"Weights are reckoned {heaviest.over.text} thicker than nominal: slabs differ.",
                      heaviest.over_source)
     if run.material and run.density and run.density < run.material.least:

@@ -84,6 +84,8 @@ def test_what_was_reckoned_with_is_said_with_its_source() -> None:
     assert said["Weights are reckoned at 3300 kg per cubic meter, with no cut-out taken off."].startswith("least: ASTM")
     assert said["Weights are reckoned 1/8 in thicker than nominal: slabs differ."].startswith("MIA")
     assert not any("memory" in source for source in said.values())
+    ground = found(material="granite", density=None, thicker_by="0 in")[0]
+    assert not any("thicker" in text for text in (*ground.not_checked, *(each.text for each in ground.advice)))
     light = [each.text for each in found(material="granite", density=2000)[0].advice]
     assert "2000 kg per cubic meter is less than granite has: 2560 or more. Look at its sheet again." in light
 
