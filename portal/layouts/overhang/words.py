@@ -72,20 +72,20 @@ def reason(layout: Reach) -> str:
 def not_checked(layout: Reach) -> tuple[str, ...]:
     """Name what could not be checked because it was not given."""
     found = layout.dimensions
-    unknown = [] if found.material else ["what the top is made of: sound natural stone is taken"]
+    unknown = [] if found.material else ["what the top is made of (sound natural stone is taken)"]
     if not found.fastening:
         if found.load is None:
-            unknown.append("a load on the edge: none is given")
+            unknown.append("whether a load on the edge lifts the top")
         elif layout.light is None:
-            unknown.append("whether the load lifts it: what the top is made of is not given")
+            unknown.append("whether the load on the edge lifts the top: that needs its material")
     if found.span is None:
-        unknown.append("what the top spans between cabinets: no gap is given")
+        unknown.append("what the top spans between cabinets")
     elif span(found) is None:
-        unknown.append("what the top may span between cabinets: its maker's limit is not given")
+        unknown.append("what the top may span between cabinets")
     if layout.supported:
         unknown += _unknown_of_brackets(layout)
     if not found.aisles:
-        unknown.append("aisles: none is given")
+        unknown.append("whether the aisles stay wide enough")
     return tuple(unknown)
 
 
@@ -93,13 +93,13 @@ def _unknown_of_brackets(layout: Reach) -> Iterator[str]:
     found = layout.dimensions
     brackets = found.brackets
     if brackets and brackets.set_back is None:
-        yield "how far before the edge brackets end: no set-back is given"
+        yield "how far before the edge brackets must end"
     if not found.fixings:
-        yield "what the brackets are fixed to: no gables or studs are given"
+        yield "what the brackets are fixed to"
     if brackets and brackets.inset is None:
-        yield "how far the outer brackets are from the ends: no inset is given"
+        yield "how far from the ends the outer brackets may stand"
     if not any(check.what.key == BRACKET_LOAD.key for check in layout.checks):
-        yield "whether the brackets carry it: that needs their rating, a load and the material"
+        yield "whether the brackets carry it: that needs their rating, a load on the edge and the material"
 
 
 def mends(layout: Reach) -> tuple[str, ...]:

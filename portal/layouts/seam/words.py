@@ -113,17 +113,17 @@ def reason(layout: Division) -> str:
 def not_checked(layout: Division) -> tuple[str, ...]:
     """Name what could not be checked because it was not given."""
     run = layout.run
-    unknown = [] if run.material else ["what the top is made of: natural stone is taken"]
-    unknown += [f"how much is left before and behind {with_the(each.name)}: where it lies is not given"
+    unknown = [] if run.material else ["what the top is made of (natural stone is taken)"]
+    unknown += [f"how much is left before and behind {with_the(each.name)}"
                 for each in run.cutouts if each.back is None]
     if run.cutouts and run.least.strip is None:
-        unknown.append("the strips around cut-outs: no least width is given")
+        unknown.append("how wide the strips around cut-outs must be")
     if layout.heft.over is None:
         unknown.append("how much thicker than nominal the slab is")
     if layout.seams and run.least.piece is None:
-        unknown.append("the shortest piece: none is given")
+        unknown.append("how short a piece may be")
     if layout.seams and run.dishwasher is None:
-        unknown.append("a dishwasher below: none is given")
+        unknown.append("whether a dishwasher stands below")
     return tuple(unknown)
 
 

@@ -66,17 +66,17 @@ def test_seams_suggest_themselves_at_the_middle_at_slab_ends_and_beside_cut_outs
 
 def test_what_was_not_given_is_said_as_plainly_as_what_passes() -> None:
     assert BEST.not_checked == (
-        "what the top is made of: natural stone is taken",
-        "how much is left before and behind the sink: where it lies is not given",
-        "how much is left before and behind the cooktop: where it lies is not given",
-        "the strips around cut-outs: no least width is given", "the shortest piece: none is given")
+        "what the top is made of (natural stone is taken)",
+        "how much is left before and behind the sink",
+        "how much is left before and behind the cooktop",
+        "how wide the strips around cut-outs must be", "how short a piece may be")
     least = RUN["minimums"] | {"strip": "2 in", "piece": "12 in"}
     deep = [{**each, "from_front": "3 in", "depth": "18 in"} for each in RUN["cutouts"]]
     whole = found(material="granite", density=None, cutouts=deep, minimums=least)[0]
     assert whole.not_checked == ()
     assert "The sink: 3 in is left before it and 4-1/2 in is left behind it." in whole.effects
     quartz = found(material="quartz", density=None, cutouts=deep, minimums=least, dishwasher=None)[0]
-    assert quartz.not_checked == ("how much thicker than nominal the slab is", "a dishwasher below: none is given")
+    assert quartz.not_checked == ("how much thicker than nominal the slab is", "whether a dishwasher stands below")
 
 
 def test_what_was_reckoned_with_is_said_with_its_source() -> None:

@@ -11,6 +11,7 @@ from portal.app import create_app
 from portal.cli import main
 from portal.content import MissingPiece, piece
 from portal.layouts.kinds import KINDS, kind_named
+from portal.layouts.materials import MATERIALS
 from portal.pages.paper.cautions import cautions_of, check_cautions
 
 
@@ -35,11 +36,20 @@ def test_a_sheet_prints_the_cautions_of_its_work_in_their_order_as_they_are_writ
         assert "Sources" not in text and "<" not in text and "#" not in text
 
 
+@pytest.mark.parametrize(("material", "dust"), [
+    ("granite", "Stone dust: "), ("quartz", "Stone dust: "), ("wood", "Wood dust: "), ("laminate", "Wood dust: "),
+    ("solid surface", "Dust of solid surface: "), (None, "Stone dust: ")])
+def test_a_sheet_warns_of_the_dust_of_its_material_and_of_no_other(material: str | None, dust: str) -> None:
+    said = [text for text in cautions_of("seam", {"material": material}) if "ust" in text.partition(": ")[0]]
+    assert [text[: len(dust)] for text in said] == [dust]
+
+
 def test_all_that_is_delivered_is_enough_to_start() -> None:
     check_cautions()
 
 
-@pytest.mark.parametrize("name", sorted({name for kind in KINDS for name in kind_named(kind).CAUTIONS}))
+@pytest.mark.parametrize("name", sorted({name for kind in KINDS for name in kind_named(kind).CAUTIONS} | {
+    name for each in MATERIALS.values() for name in each.dust}))
 def test_without_one_of_them_the_service_does_not_start_and_names_the_file(delivered: Path, name: str) -> None:
     (delivered / "cautions" / f"{name}.md").unlink()
     with pytest.raises(MissingPiece, match=f"cautions/{name}.md is missing"):
