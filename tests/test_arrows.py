@@ -38,7 +38,7 @@ INWARD = {
 # folder; a module that lies beside folders stands for itself.
 FLOORS = {
     "planning": "contract calendar < household schedule < conflicts forecast late_answers starting_plans",
-    "layouts": "form kept_checks notation standings < length < check json_fields keys tolerance usual "
+    "layouts": "form kept_checks notation standings < length < bits check json_fields keys tolerance usual "
                "< layout island materials "
                "< stone "
                "< deck pulls centerline overhang seam "

@@ -6,8 +6,8 @@ What a blank may hold is decided by the kind's `from_json` alone; a test holds t
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-STONE_WORK = ("stone_dust", "eyes_and_ears", "water", "electricity", "gas", "lifting")
-WOOD_WORK = ("eyes_and_ears", "old_paint")
+STONE_WORK = ("stone_dust", "eyes_and_ears", "wet_drilling", "thin_strips", "water", "electricity", "gas", "lifting")
+WOOD_WORK = ("eyes_and_ears", "back_up", "old_paint")
 """Names of the pieces under content/cautions that go with the work, and stand on its sheet."""
 
 LENGTH, WORDS, CHOICE, FLAG, COUNT = "length", "words", "choice", "flag", "count"

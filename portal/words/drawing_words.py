@@ -36,6 +36,16 @@ def piece(length: str, weight: str) -> str:
     return f"{length} long, {weight}"
 
 
+def left_between(sides: str) -> str:
+    """Name a strip that is left. `sides`: between what."""
+    return f"Left, {sides}"
+
+
+def may_be(number: int) -> str:
+    """Head where a seam may be."""
+    return f"Seam {number} may be"
+
+
 def cutout(name: str) -> str:
     """Name a cut-out."""
     return f"{CUTOUT}: {name.removeprefix('the ')}"

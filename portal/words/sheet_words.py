@@ -120,6 +120,21 @@ def if_it_differs(call: str, dont: str = DONT_DRILL) -> str:
     return f"Something differs? {dont} Call {call}." if call else f"Something differs? {dont}"
 
 
+def wider(bit: str, by: str) -> str:
+    """Name a bit that is a little wider than its hole. `by`: how much; empty where it is its size."""
+    return f"{bit} ({by} wider)" if by else bit
+
+
+def bit_for(hole: str, bits: Sequence[str]) -> str:
+    """Say which bits are sold for a hole. `bits`: each by its size; none where no usual one fits."""
+    return f"for {hole}: {listed(bits, 'or')}" if bits else f"for {hole}: no usual one, ask the shop first"
+
+
+def bits_sold(each: Sequence[str], source: str) -> str:
+    """Say of all holes which bits are sold for them, and who says so."""
+    return f"Bits as sold ({source}): {'; '.join(each)}."
+
+
 def unbroken(cell: str) -> str:
     """Put what stands in brackets on a line of its own: a number parted from its unit is misread."""
     return cell.replace(" (", "\n(")

@@ -4,8 +4,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass, fields
 from typing import Any
 
+from portal.layouts.bits import Bits
 from portal.layouts.check import Check
 from portal.layouts.layout import Mark
+from portal.layouts.length import Length
 from portal.words import sheet_words as words
 
 _MOST_CHECKS = 6  # the tightest; the whole list stands on the page
@@ -60,6 +62,13 @@ def tightest(checks: Iterable[Check]) -> tuple[str, ...]:
 def letter(index: int) -> str:
     """Give the mark of a hole or a front on drawing and table alike: A for 0 to Z, then AA."""
     return chr(65 + index) if index < 26 else letter(index // 26 - 1) + letter(index % 26)
+
+
+def bits_for(holes: Iterable[Length], bits: Bits) -> tuple[str, ...]:
+    """Say in a line which bits are sold for these holes, each size once; nothing where there is no hole."""
+    each = [words.bit_for(hole.marked, [words.wider(bit.text, (bit - hole).millimeters(4).text if bit != hole else "")
+                                        for bit in bits.sold_for(hole)]) for hole in dict.fromkeys(holes)]
+    return (words.bits_sold(each, bits.source),) if each else ()
 
 
 def marks_coordinates(

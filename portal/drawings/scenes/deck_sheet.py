@@ -1,6 +1,7 @@
 """The sheet of a deck in words: every hole by its letter, from the middle and the back edge of the cut-out."""
 
-from portal.drawings.scenes.coordinates import Coordinates, letter, tightest
+from portal.drawings.scenes.coordinates import Coordinates, bits_for, letter, tightest
+from portal.layouts.bits import CORE
 from portal.layouts.deck.dimensions import ENDS, Deck
 from portal.layouts.deck.holes import Hole, Position, State
 from portal.layouts.deck.layout import DeckLayout
@@ -42,7 +43,8 @@ def deck_coordinates(layout: DeckLayout) -> Coordinates:
     return Coordinates(
         words.columns(deck.measured_end, deck.measured_edge, zones=bool(zones)), rows, words.MEASURED_FROM,
         tightest(layout.checks), words.work((mark, hole.name, hole.diameter.marked) for mark, hole in drilled),
-        words.caption(top.width.marked, top.depth.marked, top.thickness.text), first=words.FIRST,
+        words.caption(top.width.marked, top.depth.marked, top.thickness.text),
+        bits_for((hole.diameter for _, hole in drilled), CORE), words.FIRST,
         remarks=_remarks(deck, zones), found=tuple(zip(words.FOUND, _drawn(deck), strict=True)),
     )  # fmt: skip
 

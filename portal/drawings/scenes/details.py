@@ -3,9 +3,10 @@
 from portal.layouts.centerline.layout import CenterLine
 from portal.layouts.overhang.brackets import widest_gap
 from portal.layouts.overhang.layout import OverhangLayout
+from portal.layouts.seam import words as seam_words
 from portal.layouts.seam.layout import SeamLayout
-from portal.layouts.seam.words import weight_of
 from portal.words import drawing_words as words
+from portal.words.lists import listed
 
 Pairs = tuple[tuple[str, str], ...]
 
@@ -13,13 +14,17 @@ Pairs = tuple[tuple[str, str], ...]
 def seam_details(layout: SeamLayout) -> Pairs:
     """Give the run and its pieces, each with its weight; and where the cut-outs are, along the run."""
     run = layout.run
-    pieces = [(words.of_piece(number), words.piece(piece.length.marked_in_both, weight_of(piece)))
+    pieces = [(words.of_piece(number), words.piece(piece.length.marked_in_both, seam_words.weight_of(piece)))
               for number, piece in enumerate(layout.pieces, 1)]
     cutouts = [(words.cutout(each.name), words.between(each.left.marked, each.right.marked, words.LEFT_END))
                for each in run.cutouts]
+    strips = [(words.left_between(seam_words.sides(each)), each.wide.marked_in_both) for each in layout.strips]
+    places = [(words.may_be(number), listed((words.between(low.marked, high.marked, words.LEFT_END)
+                                             for low, high in ours), "or"))
+              for number, ours in enumerate(layout.places, 1)]
     return (
         (words.LENGTH, run.length.marked_in_both), (words.DEPTH, run.depth.marked_in_both),
-        (words.THICKNESS, run.thickness.marked_in_both), *pieces, *cutouts,
+        (words.THICKNESS, run.thickness.marked_in_both), *pieces, *places, *cutouts, *strips,
     )  # fmt: skip
 
 

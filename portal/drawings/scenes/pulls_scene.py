@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 
-from portal.drawings.scenes.coordinates import Coordinates, letter, tightest
+from portal.drawings.scenes.coordinates import Coordinates, bits_for, letter, tightest
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.lengths import mm
 from portal.drawings.scenes.scene import Bar, Center, Dimension, Item, Label, Line, Rect, Scene, Side
+from portal.layouts.bits import TWIST
 from portal.layouts.pulls import words
 from portal.layouts.pulls.dimensions import Front
 from portal.layouts.pulls.layout import PullsLayout
@@ -35,7 +36,7 @@ def pulls_coordinates(layout: PullsLayout) -> Coordinates:
     marks = {front.name: mark for mark, front in lettered_fronts(layout)}
     rows = tuple(_row(layout, marks[pull.front.name], pull) for pull in layout.pulls)
     return Coordinates(words.COLUMNS, rows, words.MEASURED_FROM, tightest(layout.checks), words.work(layout),
-                       drawing_words.PULLS, words.sizes(layout.bank), words.FIRST, found=_found(layout))
+                       drawing_words.PULLS, _sized(layout), words.FIRST, found=_found(layout))
 
 
 def _row(layout: PullsLayout, mark: str, pull: PlacedPull) -> tuple[str, ...]:
@@ -49,6 +50,12 @@ def _row(layout: PullsLayout, mark: str, pull: PlacedPull) -> tuple[str, ...]:
     check = words.check_of((words.bare_of(bank, hole.from_top if pull.upright else hole.from_left)
                             for hole in pull.holes), upright=pull.upright)
     return (*start, words.each_way(words.bare_of(bank, bank.pull.centers / 2), upright=pull.upright), check)
+
+
+def _sized(layout: PullsLayout) -> tuple[str, ...]:
+    """What decides whether a pull fits, and which bit is sold for its holes."""
+    drill = layout.bank.pull.drill
+    return (*words.sizes(layout.bank), *(bits_for([drill], TWIST) if drill else ()))
 
 
 def _found(layout: PullsLayout) -> tuple[tuple[str, str], ...]:
