@@ -38,3 +38,15 @@ PULLS: dict[str, Any] = {
     "drawers": {"from_top": "2 in"},
     "minimums": {"to_edge": "1 in", "source": "the maker of the fronts"},
 }  # fmt: skip
+
+TOP: dict[str, Any] = {
+    "what": "top", "name": "Window wall", "source": "measured on site by Dana Whitcombe",
+    "values": {("length" if name == "width" else name): text for name, text in DECK["top"].items()},
+}
+"""Kept for the house: the next question about this top picks it."""
+
+SHOP: dict[str, Any] = {
+    "what": "shop", "name": "Pell Harbor Stone", "source": DECK["minimums"]["source"],
+    "values": {name: value for name, value in DECK["minimums"].items() if name != "source"},
+}
+"""Kept by the firm: the limits of the shop that cuts its stone."""

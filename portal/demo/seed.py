@@ -11,6 +11,7 @@ from zoneinfo import ZoneInfo
 from portal.acts.actor import Actor
 from portal.acts.decisions import answers, asking
 from portal.acts.firm import projects
+from portal.acts.firm.sizes import keep_firm_size, keep_size
 from portal.acts.firm.staff import add_staff, add_token
 from portal.acts.household import links, updates
 from portal.acts.keeping.photos import keep_photo
@@ -19,6 +20,7 @@ from portal.acts.plan.starting_plans import Chosen, ask_planned, drop_question, 
 from portal.acts.visiting import deliveries, visits
 from portal.content import cures
 from portal.demo import story
+from portal.demo.dimensions import SHOP, TOP
 from portal.demo.pictures import drawn
 from portal.planning.calendar.working_calendar import calendar_of
 from portal.planning.starting_plans.label_waits import with_label_waits
@@ -105,6 +107,8 @@ def _set_up(told: Told, days: Days, settings: Settings) -> None:
     told.project = projects.add_project(told.office, values, begun).id
     for key, room in story.ROOMS.items():
         told.rooms[key] = projects.add_room(told.office, told.project, dict(room)).id
+    keep_firm_size(told.manager, dict(SHOP))
+    keep_size(told.office, told.project, dict(TOP))
     for one in story.PEOPLE:
         person = projects.add_person(told.office, told.project, dict(one), begun)
         told.household.append(Actor("homeowner", person.id, person.name, told.project))

@@ -8,6 +8,7 @@ job.
 from typing import Any, NamedTuple
 
 from portal.demo.dimensions import DECK, PULLS
+from portal.layouts.usual import USUAL
 
 TIMEZONE = "America/Chicago"
 
@@ -145,8 +146,8 @@ DECISIONS = [
                                  "of its own.",
              "detail": {"layout": "One hole for the faucet, and no other"}},
             {"title": "Two holes, for the faucet and a soap dispenser", "cost_cents": 4500, "days": 0,
-             "effects": "The dispenser stands 4 in to the right of the faucet. A dispenser lives about a year, the "
-                        "stone for good (common practice).",
+             "effects": "The dispenser stands 4 in to the right of the faucet. A dispenser lives "
+                        f"{USUAL['soap'].lasts}, the stone for good ({USUAL['soap'].lasts_source}).",
              "cannot_be_undone": "A hole in stone can't be closed again. If the dispenser goes, a cap stays.",
              "detail": {"layout": "One hole for the faucet; from the left: faucet and soap dispenser"}},
         ],

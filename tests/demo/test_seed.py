@@ -4,6 +4,10 @@ import re
 
 from portal.content import cures
 from portal.demo import story
+from portal.demo.dimensions import DECK
+from portal.layouts.kinds import KINDS
+from portal.layouts.sizes.picking import resolved
+from portal.layouts.usual import USUAL
 from portal.planning.starting_plans.plans import StartingPlan
 from portal.store.facts import Snapshot
 from portal.store.reading.clashes import conflicts_in
@@ -12,7 +16,7 @@ from portal.store.reading.plans_to_start_from import OURS, starter, usable_plans
 from portal.store.reading.project_plan import schedule_of, takes_of
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.reading.warnings import warnings_in
-from portal.store.rows import plan_rows, planned_rows
+from portal.store.rows import plan_rows, planned_rows, size_rows
 from tests.demo_house import DemoHouse
 from tests.house import NOW
 
@@ -68,3 +72,15 @@ def test_its_visits_can_be_kept_and_nothing_began_ahead(demo: DemoHouse) -> None
 def test_sink_and_faucet_came_before_the_top_is_measured(demo: DemoHouse) -> None:
     (sink,) = [one for one in told(demo).deliveries if "faucet" in one.item]
     assert sink.arrived_at is not None and sink.phases == (demo.told.phases["measure"],)
+
+
+def test_what_was_measured_for_the_holes_is_kept_and_picked_again(demo: DemoHouse) -> None:
+    top, shop = size_rows.offered(demo.project)[:2]
+    assert (top.what, top.owner, shop.what, shop.owner) == ("top", "house", "shop", "firm")
+    picked = DECK | {"top": {"kept": top.key}, "minimums": {"kept": shop.key}}
+    assert resolved(KINDS["deck"].FORM, picked, {one.key: one for one in (top, shop)}.get) == DECK
+
+
+def test_how_long_a_dispenser_lives_is_said_as_the_table_has_it(demo: DemoHouse) -> None:
+    said = " ".join(option["effects"] for one in told(demo).decisions for option in one.options)
+    assert f"lives {USUAL['soap'].lasts}, the stone for good ({USUAL['soap'].lasts_source})" in said

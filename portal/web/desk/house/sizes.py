@@ -17,7 +17,7 @@ from portal.acts.firm.sizes import (
     keep_firm_size,
     keep_size,
 )
-from portal.api.http.shapes import Strict, Whole, name_field
+from portal.api.http.shapes import Strict, Whole, line_field, name_field
 from portal.layouts.form import CHOICE, COUNT, FLAG, Blank
 from portal.layouts.sizes.picking import FIRM, HOUSE, USUAL_SIZES, Size
 from portal.layouts.sizes.whats import WHATS
@@ -162,7 +162,7 @@ def _schema_field(blank: Blank) -> fields.Field[Any]:
     """As it is typed; what it may hold is for the readers of the kinds to say."""
     if blank.holds == FLAG:
         return fields.Boolean(truthy={"yes"}, falsy={"no"}, allow_none=True)
-    return fields.Integer(allow_none=True) if blank.holds == COUNT else fields.String(allow_none=True)
+    return fields.Integer(allow_none=True) if blank.holds == COUNT else line_field(80, allow_none=True)
 
 
 def _dropping(row: KeptSize) -> Form:
