@@ -73,7 +73,8 @@ def filled(text: str, table: CureTable) -> str:
 
 
 def _row(cure: CureTime) -> str:
-    return f"| {cure.what} | {_figure(cure)} | {cure.source or 'none'} |"
+    """A row of a table, its source beside the figure: a third column would not fit the narrowest screen."""
+    return f"| {cure.what} | {_figure(cure)}{f' ({cure.source})' if cure.source else ''} |"
 
 
 def _figure(cure: CureTime) -> str:

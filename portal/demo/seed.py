@@ -127,7 +127,7 @@ def _plan(told: Told, days: Days) -> None:
 
 def _start_from_plan(told: Told, days: Days) -> None:
     entered = {cure: hours * 60 for cure, hours in story.LABELS.items()}
-    plan = with_label_waits(starter(OURS, story.PLAN), entered, cures())
+    plan = with_label_waits(starter(OURS, story.PLAN), entered)
     names = {room.key: story.ROOMS[room.key]["name"] for room in plan.rooms}
     laid = start_from_plan(told.manager, told.project, [Chosen(story.PLAN, plan, names)])
     told.phases = dict(zip([phase.key for phase in plan.phases], laid.phases, strict=True))

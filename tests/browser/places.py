@@ -23,7 +23,8 @@ class Furnished:
 
 
 def furnish(house: OwnHouse) -> Furnished:
-    done, held = house.add_phase("Take out the old top"), house.add_phase("Drill the holes")
+    rests = {"service": "floor", "until": "done", "gate": "paint"}
+    done, held = house.add_phase("Take out the old top"), house.add_phase("Drill the holes", takes=[rests])
     for act in ("start", "finish"):
         house.send("POST", f"/phases/{done}/{act}", {})
     pending = house.ask(holds=[held], **deck_question(question=f"Which holes at {house.name}?"))
@@ -113,6 +114,7 @@ HOUSEHOLD: dict[str, Place] = {
     "the firm": lambda page, at: visit(page, "/"),
     "the guide": lambda page, at: visit(page, "/guide/"),
     "a piece of the guide": lambda page, at: visit(page, "/guide/how-to-answer/"),
+    "how long things rest": lambda page, at: visit(page, "/guide/waits-and-cures/"),
     "typing a check code": lambda page, at: visit(page, "/check/"),
     "a check code": lambda page, at: visit(page, f"/check/{at.house.decision(at.open_decision)['check_code']}/"),
 }
@@ -139,6 +141,7 @@ DESK: dict[str, Place] = {
     "the plan on one sheet": _below_desk("chart/"),
     "starting from a plan": _below_desk("start-from"),
     "what a phase takes": _below_desk("phases/{at.held}/takes"),
+    "a wait by its label": _below_desk("phases/{at.held}/label-wait/paint"),
     "releasing it": _below_desk("phases/{at.held}/release"),
     "a visit": _below_desk("visits/new"),
     "a visit, refused": refused("visits/new", "Book it"),

@@ -99,7 +99,7 @@ def test_the_guide_has_every_row_and_says_where_there_is_no_figure() -> None:
 def test_a_change_of_the_table_changes_every_page() -> None:
     table = read_cures('[[cures]]\nkey = "wax"\nname = "wax must dry"\nwhat = "Wax"\ngates = ["walk"]\nhours = [5, 9]\n'
                        'source = "a sheet"\n')
-    assert filled("Wait {{cure:wax}}.\n{{cures}}", table) == "Wait 5 to 9 hours.\n| Wax | 5 to 9 hours | a sheet |"
+    assert filled("Wait {{cure:wax}}.\n{{cures}}", table) == "Wait 5 to 9 hours.\n| Wax | 5 to 9 hours (a sheet) |"
 
 
 def test_a_figure_that_the_table_does_not_have_is_not_shown() -> None:

@@ -225,7 +225,7 @@ def _with_labels(one: dict[str, Any]) -> StartingPlan:
     unknown = set(entered) - set(cures())
     if unknown:
         raise FieldRefused("plans", f"There is no cure {min(unknown)}. Use one of {', '.join(cures())}.")
-    return with_label_waits(starter(own_plans(), one["plan"]), entered, cures())
+    return with_label_waits(starter(own_plans(), one["plan"]), entered)
 
 
 def _starter(one: Starter) -> dict[str, Any]:
@@ -239,7 +239,7 @@ def _starter(one: Starter) -> dict[str, Any]:
         "orders": [delivery.item for delivery in plan.deliveries] if plan else [],
         "label_waits": [
             {"cure": cure, "what": cures()[cure].what, "phases": names}
-            for cure, names in label_waits(plan, cures()).items()
+            for cure, names in label_waits(plan).items()
         ] if plan else [],
     }
 

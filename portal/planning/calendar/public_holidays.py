@@ -5,17 +5,20 @@ A day in lieu (Friday, July 3 for a July 4 on a Saturday) goes by the name of it
 
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 # By which `holidays` marks a day in lieu.
 _IN_LIEU = " (observed)"
+_LIES_NEAR = timedelta(days=4)
+"""A day in lieu lies nearer to its holiday than this."""
 _YEARS_AHEAD = 4
 """The rarest come every four years, such as the inauguration in the District of Columbia."""
 
 
 @dataclass(frozen=True, slots=True)
 class NextHoliday:
-    """A public holiday by `name`, and the next day on which it is off; `in_lieu`: that is not its own date."""
+    """A public holiday by `name`, and the next day on which it is off: its day in lieu where it has one, so that
+    `in_lieu` is true, else its own date."""
 
     name: str
     on: date
@@ -34,11 +37,13 @@ def next_holidays(country: str, subdivision: str | None, today: date) -> tuple[N
     """Give each public holiday with its next day from today on, the nearest first."""
     found: dict[str, NextHoliday] = {}
     years = range(today.year, today.year + _YEARS_AHEAD + 1)
-    for day, names in sorted(_named(country, subdivision, years)):
-        if day >= today:
-            for name in names:
-                found.setdefault(_own(name), NextHoliday(_own(name), day, name != _own(name)))
-    return tuple(found.values())
+    coming = sorted((day, name) for day, names in _named(country, subdivision, years) for name in names if day >= today)
+    for day, name in coming:
+        own, in_lieu = _own(name), name != _own(name)
+        before = found.setdefault(own, NextHoliday(own, day, in_lieu))
+        if in_lieu and day - before.on <= _LIES_NEAR:
+            found[own] = NextHoliday(own, day, in_lieu)
+    return tuple(sorted(found.values(), key=lambda one: one.on))
 
 
 def _own(name: str) -> str:

@@ -83,6 +83,7 @@ class Take:
     """What a phase takes from the household. `room`: its id; None: the phase's own room, or with `house` the whole
     house. `name`: which of several, "" all. `until`: UNTIL_WORK_ENDS or UNTIL_DONE. `back_with`: the phase (its id)
     whose finish gives it back, None this one. `wait`: clock minutes after that. `gate`: key of a cure time, or "".
+    `unknown`: only a label has the hours of that, and nobody has entered them, so nobody knows when it is back.
     `instead`: what to do meanwhile, "" the usual advice."""
 
     service: str
@@ -94,6 +95,7 @@ class Take:
     wait: int = 0
     gate: str = ""
     instead: str = ""
+    unknown: bool = False
 
     def place(self, own_room: int | None) -> int | None:
         """Give the id of the room it is taken in; None is the whole house. `own_room`: that of the phase."""
@@ -121,6 +123,7 @@ def read_takes(given: object, cures: CureTable) -> tuple[Take, ...]:
 def read_take(field: str, given: object, cures: CureTable) -> Take:
     """Read one of a phase's `takes`. Raises HouseholdError, whose field begins with `field`."""
     entry = _object(field, given, _TAKE_KEYS)
+    wait = _wait(field, entry, cures)
     take = Take(
         service=_one_of(f"{field}.service", entry.get("service"), (*SERVICES, *BURDENS)),
         room=_id(f"{field}.room", entry.get("room")),
@@ -129,8 +132,9 @@ def read_take(field: str, given: object, cures: CureTable) -> Take:
         until=_one_of(f"{field}.until", entry.get("until", UNTIL_WORK_ENDS), (UNTIL_WORK_ENDS, UNTIL_DONE)),
         back_with=_id(f"{field}.back_with", entry.get("back_with")),
         gate=_one_of(f"{field}.gate", entry["gate"], tuple(cures)) if entry.get("gate") is not None else "",
-        wait=_wait(field, entry, cures),
+        wait=wait,
         instead=_text(f"{field}.instead", entry.get("instead", ""), 200),
+        unknown=not wait and _by_label(entry.get("gate"), cures),
     )
     if take.until == UNTIL_WORK_ENDS:
         for key in ("back_with", "gate", "wait_hours"):
@@ -178,7 +182,9 @@ def take_json(take: Take) -> dict[str, Any]:
     entry: dict[str, Any] = {"service": take.service, "until": take.until}
     if take.house or take.room is not None:
         entry["room"] = take.room
-    if take.until == UNTIL_DONE and take.wait % 60 == 0:
+    if take.until == UNTIL_DONE and take.unknown:
+        pass  # hours that nobody knows are left out
+    elif take.until == UNTIL_DONE and take.wait % 60 == 0:
         entry["wait_hours"] = take.wait // 60
     elif take.until == UNTIL_DONE:
         entry["wait_hours"] = take.wait / 60
@@ -204,6 +210,10 @@ def _wait(field: str, entry: Mapping[str, Any], cures: CureTable) -> int:
     if isinstance(hours, bool) or not isinstance(hours, int | float) or not 0 <= hours <= LONGEST_WAIT:
         raise HouseholdError(f"{field}.wait_hours", f"give clock hours from 0 to {LONGEST_WAIT}")
     return round(hours * 60)
+
+
+def _by_label(gate: object, cures: CureTable) -> bool:
+    return isinstance(gate, str) and gate in cures and cures[gate].by_label
 
 
 def _object(field: str, given: object, keys: tuple[str, ...]) -> Mapping[str, Any]:

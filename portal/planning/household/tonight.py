@@ -1,7 +1,8 @@
 """What works in the house from the end of the work day to the next morning, room by room, until when, and why.
 
 A phase that takes a service until it is done takes it day and night, from its start to the finish that gives it back,
-and for the wait after that by the clock. A phase that takes it during work only gives it back each evening.
+and for the wait after that by the clock; a wait that nobody has entered has no end. A phase that takes it during work
+only gives it back each evening.
 """
 
 from bisect import bisect_right
@@ -179,7 +180,7 @@ class HouseServices:
             for take in phase.takes:
                 if lasting == (take.until != UNTIL_WORK_ENDS):
                     finish = finishes.get(take.back_with) if take.back_with is not None else phase.finish
-                    end = NEVER if finish is None else finish + take.wait
+                    end = NEVER if finish is None or take.unknown else finish + take.wait
                     other = take.back_with is not None and take.back_with != phase.phase
                     back = names.get(take.back_with or 0, "") if other else ""
                     yield Closure(take, take.place(phase.room), phase.start, end, phase.phase, phase.name, back)

@@ -3,25 +3,23 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from portal.planning.household.cure_times import CureTable
-from portal.planning.household.services import Take
 from portal.planning.starting_plans.plans import StartingPhase, StartingPlan
 
 
-def label_waits(plan: StartingPlan, cures: CureTable) -> dict[str, tuple[str, ...]]:
+def label_waits(plan: StartingPlan) -> dict[str, tuple[str, ...]]:
     """Find the cures whose hours must be taken from a label: by key, the names of the phases that wait for them or give
     back after them."""
     found: dict[str, list[str]] = {}
     for phase in plan.phases:
-        for cure in _waited_for(phase, cures):
+        for cure in _waited_for(phase):
             found.setdefault(cure, []).append(phase.name)
     return {cure: tuple(dict.fromkeys(names)) for cure, names in found.items()}
 
 
-def with_label_waits(plan: StartingPlan, entered: Mapping[str, int], cures: CureTable) -> StartingPlan:
+def with_label_waits(plan: StartingPlan, entered: Mapping[str, int]) -> StartingPlan:
     """Enter waits, in clock minutes by the key of the cure, wherever the plan has them from a label. What is not
     entered stays as it is."""
-    return replace(plan, phases=tuple(_entered(phase, entered, cures) for phase in plan.phases))
+    return replace(plan, phases=tuple(_entered(phase, entered) for phase in plan.phases))
 
 
 def entered_wait(minutes: int) -> int:
@@ -29,21 +27,16 @@ def entered_wait(minutes: int) -> int:
     return max(1, minutes)
 
 
-def is_missing(take: Take, cures: CureTable) -> bool:
-    """Say whether what is taken is given back after a wait that only the label knows, and nobody entered it."""
-    return take.gate in cures and cures[take.gate].by_label and not take.wait
-
-
-def _waited_for(phase: StartingPhase, cures: CureTable) -> Iterator[str]:
+def _waited_for(phase: StartingPhase) -> Iterator[str]:
     yield from (cure for _, cure in phase.rests)
-    yield from (one.take.gate for one in phase.takes if is_missing(one.take, cures))
+    yield from (one.take.gate for one in phase.takes if one.take.unknown)
 
 
-def _entered(phase: StartingPhase, entered: Mapping[str, int], cures: CureTable) -> StartingPhase:
+def _entered(phase: StartingPhase, entered: Mapping[str, int]) -> StartingPhase:
     waits = {before: entered[cure] for before, cure in phase.rests if cure in entered}
     takes = tuple(
-        replace(one, take=replace(one.take, wait=entered.get(one.take.gate, 0)))
-        if is_missing(one.take, cures) else one for one in phase.takes
+        replace(one, take=replace(one.take, wait=entered[one.take.gate], unknown=False))
+        if one.take.unknown and one.take.gate in entered else one for one in phase.takes
     )
     return replace(
         phase, after=tuple((before, waits.get(before, wait)) for before, wait in phase.after), takes=takes,

@@ -3,8 +3,6 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from portal.content import cures
-from portal.planning.starting_plans.label_waits import is_missing
 from portal.planning.starting_plans.plans import StartingPlan
 from portal.store.facts import PhaseFact, Snapshot
 from portal.store.reading.project_plan import takes_of
@@ -23,8 +21,8 @@ class MissingWait:
 def missing_waits(
     snapshot: Snapshot, made_from: Mapping[int, str], plans: Mapping[str, StartingPlan]
 ) -> tuple[MissingWait, ...]:
-    """Find them among the phases that have not begun to wait. `made_from`: the phase of a plan that each was made from,
-    as `bath.tile`, by id; `plans`: by their keys."""
+    """Find them, but for work that has begun without the wait before it. `made_from`: the phase of a plan that each was
+    made from, as `bath.tile`, by id; `plans`: by their keys."""
     return tuple(
         one for phase in snapshot.phases
         for one in (*_before_it_follows(phase, made_from, plans), *_before_it_gives_back(phase))
@@ -50,7 +48,6 @@ def _before_it_follows(
 
 
 def _before_it_gives_back(phase: PhaseFact) -> Iterator[MissingWait]:
-    if phase.finished_at is None:
-        takes = takes_of(phase)
-        for cure in dict.fromkeys(take.gate for take in takes if is_missing(take, cures())):
-            yield MissingWait(phase.id, cure)
+    """Of what is finished, too: until it is entered, the household's page says that nobody knows."""
+    for cure in dict.fromkeys(take.gate for take in takes_of(phase) if take.unknown):
+        yield MissingWait(phase.id, cure)

@@ -22,6 +22,8 @@ def test_each_is_named_once_from_today_on_the_nearest_first() -> None:
 def test_a_day_in_lieu_comes_under_the_name_of_its_holiday() -> None:
     fourth = next(one for one in next_holidays("US", None, date(2026, 7, 1)) if one.name == "Independence Day")
     assert (fourth.on, fourth.in_lieu) == (date(2026, 7, 3), True)
+    sunday = next(one for one in next_holidays("US", None, date(2027, 7, 1)) if one.name == "Independence Day")
+    assert (sunday.on, sunday.in_lieu) == (date(2027, 7, 5), True), "on the Sunday itself nobody works anyway"
 
 
 def test_a_new_year_that_is_observed_in_the_old_one_is_found_on_that_day() -> None:

@@ -22,7 +22,6 @@ from portal.planning.household.services import (
     take_json,
 )
 from portal.planning.household.services import read_takes as read_takes_with
-from portal.planning.starting_plans.label_waits import is_missing
 from tests.planning.homes import BATH, HALL, KITCHEN, rooms
 
 BY_ID = {room.room: room for room in rooms()}
@@ -111,8 +110,9 @@ def test_a_wait_that_only_a_label_knows_is_none_until_it_is_entered() -> None:
     entry = {"service": "floor", "until": "done", "gate": "floor_finish_oil"}
     missing, entered = read_takes([entry, entry | {"wait_hours": 30}])
     assert (missing.wait, entered.wait) == (0, 30 * 60)
-    assert is_missing(missing, cures()) and not is_missing(entered, cures())
-    assert not is_missing(read_takes([entry | {"gate": "silicone", "wait_hours": 0}])[0], cures())
+    assert missing.unknown and not entered.unknown
+    assert not read_takes([entry | {"gate": "silicone", "wait_hours": 0}])[0].unknown
+    assert "wait_hours" not in take_json(missing) and take_json(entered)["wait_hours"] == 30
 
 
 def test_usual_needs_can_be_replaced() -> None:

@@ -56,6 +56,18 @@ def test_sealant_keeps_the_sink_out_by_the_clock_over_the_weekend() -> None:
     assert found(tonight(home, SUNDAY), KITCHEN, "sink").usable
 
 
+def test_nobody_knows_when_a_floor_is_back_whose_label_was_not_read() -> None:
+    """A page that named the end of the work would send people onto a floor that is wet."""
+    finish = took(
+        CREW, 7, "Finish the floor", "2026-12-03 08:00", "2026-12-03 16:30", KITCHEN,
+        Take("floor", until=UNTIL_DONE, gate="floor_finish", unknown=True),
+    )
+    for day in (THURSDAY, date(2027, 6, 1)):
+        floor = found(tonight(house(CREW, finish), day), KITCHEN, "floor")
+        assert not floor.usable and floor.until is None
+        assert floor.why == (Because("Finish the floor", "floor_finish"),)
+
+
 def test_a_service_stays_out_until_the_phase_that_gives_it_back() -> None:
     """Between tear-out and hook-up nobody may be at work for weeks, and there is still no sink."""
     tear_out = took(

@@ -54,22 +54,22 @@ def test_a_cure_of_the_table_is_waited_for_at_its_longest_and_hours_win_over_it(
 
 
 def test_what_only_a_label_knows_is_asked_for_with_what_waits_for_it() -> None:
-    assert label_waits(floor(), TABLE) == {"wax": ("Lay it", "Set the rail"), "glue": ("Hang the door",)}
+    assert label_waits(floor()) == {"wax": ("Lay it", "Set the rail"), "glue": ("Hang the door",)}
 
 
 def test_what_is_entered_stands_wherever_it_is_waited_for_and_is_asked_no_more() -> None:
-    entered = with_label_waits(floor(), {"wax": 90, "tile": 5}, TABLE)
+    entered = with_label_waits(floor(), {"wax": 90, "tile": 5})
     assert after(entered, "rail") == (("lay", 90),)
     assert [one.take.wait for one in entered.phases[0].takes] == [90, 0]
     assert after(entered, "hang") == (("lay", 48 * 60), ("rail", 0)), "the table's own figure stays"
-    assert label_waits(entered, TABLE) == {"glue": ("Hang the door",)}
+    assert label_waits(entered) == {"glue": ("Hang the door",)}
 
 
 def test_in_a_plan_of_several_it_is_asked_for_still() -> None:
-    both = combine([PlanPart("up", floor()), PlanPart("down", with_label_waits(floor(), {"wax": 60}, TABLE))])
+    both = combine([PlanPart("up", floor()), PlanPart("down", with_label_waits(floor(), {"wax": 60}))])
     assert both.phases[1].rests == (("up.lay", "wax"),)
-    assert label_waits(both, TABLE) == {"wax": ("Lay it", "Set the rail"), "glue": ("Hang the door",)}
-    later = with_label_waits(both, {"glue": 30, "wax": 45}, TABLE)
+    assert label_waits(both) == {"wax": ("Lay it", "Set the rail"), "glue": ("Hang the door",)}
+    later = with_label_waits(both, {"glue": 30, "wax": 45})
     assert after(later, "up.rail") == (("up.lay", 45),) and after(later, "down.rail") == (("down.lay", 60),)
 
 

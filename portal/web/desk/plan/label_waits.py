@@ -85,7 +85,7 @@ def _missing(snapshot: Snapshot) -> tuple[MissingWait, ...]:
 def _where(snapshot: Snapshot, one: MissingWait) -> str:
     name = snapshot.phase(one.phase).name
     if not one.after:
-        return f"Until it is entered, what “{name}” takes counts as given back with its end."
+        return f"Until it is entered, what “{name}” takes is out until further notice on the household’s page."
     before = quoted(snapshot.phase(phase).name for phase in one.after)
     return f"Until it is entered, “{name}” counts as free to follow {before} at once."
 

@@ -8,7 +8,6 @@ from marshmallow import fields
 from portal.acts.plan.starting_plans import Chosen, LaidOut, start_from_plan, start_from_project
 from portal.api.http.shapes import Hours, Strict, Whole, line_field
 from portal.api.resources.plans import own_plans
-from portal.content import cures
 from portal.planning.starting_plans.label_waits import entered_wait, label_waits, with_label_waits
 from portal.store.reading.plans_to_start_from import Starter, starter, starters
 from portal.store.rows import project_rows
@@ -67,7 +66,7 @@ def _choice(one: Starter) -> list[Field]:
     assert one.plan is not None
     count = len(one.plan.phases)
     hint = f"{one.plan.about} {counted(count, 'phase')}. Times: {one.plan.source}."
-    asked = label_fields(label_waits(one.plan, cures()))
+    asked = label_fields(label_waits(one.plan))
     rooms = [
         Field(f"rooms.{room.key}", f"Its room “{room.name}” is here", hint="A room of this name is used, or made.")
         for room in one.plan.rooms
@@ -84,7 +83,7 @@ def _chosen(one: Values) -> Chosen:
     """A room whose name was left empty keeps that of the plan."""
     names = {key: name for key, name in one["rooms"].items() if name}
     entered = {cure: entered_wait(minutes) for cure, minutes in one["labels"].items()}
-    return Chosen(one["key"], with_label_waits(starter(own_plans(), one["key"]), entered, cures()), names)
+    return Chosen(one["key"], with_label_waits(starter(own_plans(), one["key"]), entered), names)
 
 
 def _said(laid: LaidOut) -> str:

@@ -4,7 +4,7 @@ import pytest
 
 from portal.store.rows import plan_rows
 from portal.store.tables import Phase
-from tests.house import House
+from tests.house import NOW, House
 from tests.web.desk.plan.test_starting import choose
 from tests.web.signed_in import Desk
 
@@ -41,6 +41,7 @@ def test_what_is_left_empty_is_said_until_it_is_entered(manager: Desk, house: Ho
 def test_what_a_phase_gives_back_only_after_its_label_is_entered_there_too(manager: Desk, house: House) -> None:
     choose(manager, house, "kitchen", labels={"seam_adhesive": "1", "sink_adhesive": "1", "paint": "4"})
     floor = phase(house, "kitchen.floor")
+    assert f"what “{floor.name}” takes is out until further notice" in manager.says
     manager.open(f"phases/{floor.id}/label-wait/floor_finish").send(hours="30")
     (taken,) = [one for one in phase(house, "kitchen.floor").takes if one["service"] == "floor"]
     assert (taken["gate"], taken["wait_hours"]) == ("floor_finish", 30)
@@ -48,6 +49,20 @@ def test_what_a_phase_gives_back_only_after_its_label_is_entered_there_too(manag
     manager.open(f"/desk/projects/{house.other_project}/phases/{cabinets.id}/label-wait/floor_finish").send(hours="40")
     assert wait(house, "kitchen.cabinets", "kitchen.floor") == 40 * 60
     assert "Waits to take from labels" not in manager.says
+
+
+def test_the_page_names_no_end_before_the_label_is_read(manager: Desk, house: House) -> None:
+    finish = Phase.get_by_id(house.phases["floor_grout"])
+    Phase.update(started_at=NOW - 7200, finished_at=NOW - 60, state="done").where(Phase.id == finish.id).execute()
+    manager.open(f"/desk/projects/{house.project}/phases/{finish.id}/takes").send(
+        takes__0__service="floor", takes__0__until="done", takes__0__gate="floor_finish_oil")
+    assert "(oil floor finish must dry)" in page(manager, house) and "until further notice" in page(manager, house)
+    manager.open(f"/desk/projects/{house.project}/phases/{finish.id}/label-wait/floor_finish_oil").send(hours="36")
+    assert "until further notice" not in page(manager, house)
+
+
+def page(manager: Desk, house: House) -> str:
+    return manager.client.get(f"/desk/projects/{house.project}/page/").get_data(as_text=True)
 
 
 def test_nothing_must_rest_is_an_answer_too(manager: Desk, house: House) -> None:
