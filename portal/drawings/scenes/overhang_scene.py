@@ -1,10 +1,12 @@
 """An overhang as a drawing: the top from above, the cabinets and brackets under it, and the seats before it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.lengths import mm
 from portal.drawings.scenes.scene import Circle, Dimension, Item, Label, Line, Rect, Scene, Side
+from portal.layouts.length import Length
 from portal.layouts.overhang import words
 from portal.layouts.overhang.layout import OverhangLayout
 
@@ -68,11 +70,19 @@ def _distances(layout: OverhangLayout) -> Iterator[Item]:
     yield Dimension(0, 0, 0, depth, layout.depth.marked, Side.LEFT)
     yield Dimension(length, 0, length, width, layout.width.marked, Side.RIGHT)
     yield Dimension(0, width, length, width, found.length.marked, Side.ABOVE)
-    gaps = list(zip(marks, marks[1:], strict=False))
-    if _aisle_before(layout):
-        return
-    for one, other in gaps if len(gaps) <= _MOST_GAPS else gaps[:1]:
-        yield Dimension(mm(one), 0, mm(other), 0, (other - one).marked, Side.BELOW)
+    if not _aisle_before(layout):
+        for one, other in _gaps(marks):
+            yield Dimension(mm(one), 0, mm(other), 0, (other - one).marked, Side.BELOW)
+
+
+def _gaps(marks: Sequence[Length]) -> list[tuple[Length, Length]]:
+    """From the left end to the first bracket, and from bracket to bracket; of too many that are alike the first, and of
+    too many that are not none: the table has them all."""
+    gaps = list(pairwise(marks))
+    if len(gaps) > _MOST_GAPS:
+        gaps = gaps[:1] if len({other - one for one, other in gaps}) == 1 else []
+    first = [(marks[0] - marks[0], marks[0])] if gaps and marks[0].mm else []
+    return first + gaps
 
 
 def _aisles(layout: OverhangLayout) -> Iterator[Item]:

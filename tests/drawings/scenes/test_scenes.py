@@ -134,6 +134,19 @@ def test_brackets_stand_on_the_gables_and_studs_that_are_drawn() -> None:
     assert {float(at.mm) for at in best.bracket_marks} <= {*drawn_at}
 
 
+def test_the_first_bracket_is_dimensioned_from_the_left_end_and_uneven_ones_by_the_table_alone() -> None:
+    bare = {"aisles": None, "seats": None}
+    inset = next(one for one in overhangs.found(
+        **bare, brackets={"reach": "10 in", "spacing": "32 in", "inset": "16 in"}) if one.supported)
+    below = [i for i in drawn(inset).scene.items if isinstance(i, Dimension) and i.side is Side.BELOW]
+    assert [i.text for i in below] == ["16 in", "32 in", "32 in"] and below[0].x1 == 0
+    uneven = [{"from_left": f"{place} in"} for place in (0, 11, 24, 35, 47, 60, 71, 84, 96)]
+    many = next(one for one in overhangs.found(
+        **bare, brackets={"reach": "10 in", "spacing": "13 in"}, fixings=uneven) if one.supported)
+    assert many.brackets == 9 and len(drawn(many).coordinates.rows) == 9
+    assert not [i for i in drawn(many).scene.items if isinstance(i, Dimension) and i.side is Side.BELOW]
+
+
 def test_an_overhang_without_support_shows_none() -> None:
     bare = next(layout for layout in OUT if not layout.brackets)
     assert not drawn(bare).scene.only(Layer.SUPPORT)
