@@ -2,7 +2,7 @@
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely import Point, box
+from shapely import LineString, Point, box
 from shapely.geometry.base import BaseGeometry
 
 from portal.layouts import deck
@@ -31,6 +31,7 @@ def new_decks(draw: st.DrawFn) -> Deck:
                      "diameter": draw(sixteenths(1, 3))}],
         place={"center_line": draw(sixteenths(20, 40)), "row_from_front": draw(sixteenths(17, 25)),
                "pitch": draw(sixteenths(1, 5))},
+        minimums__into_bowl=draw(sixteenths(0, 2)), faucet__lever_swing=draw(sixteenths(1, 4)),
     ))
 
 
@@ -38,7 +39,8 @@ def new_decks(draw: st.DrawFn) -> Deck:
 def drilled_decks(draw: st.DrawFn) -> Deck:
     holes = [{"from_left": draw(sixteenths(10, 50)), "from_front": draw(sixteenths(20, 24)),
               "diameter": draw(sixteenths(1, 2))} for _ in range(draw(st.integers(3, 5)))]
-    return deck.from_json(four_hole_json(existing_holes=holes, faucet__plate__length=draw(sixteenths(6, 11))))
+    return deck.from_json(four_hole_json(existing_holes=holes, faucet__plate__length=draw(sixteenths(6, 11)),
+                                         cap={"width": draw(sixteenths(1, 3))}))
 
 
 class Oracle:
@@ -58,6 +60,14 @@ class Oracle:
         if name == "room to swing":
             return min(point(self.turning(about)).distance(point(hole)) - span(hole, "flange")
                        for hole in self.standing(about))
+        if name == "room for the lever":
+            lever, still = about.split(" beside ")
+            return min(point(self.holes[lever]).distance(point(hole)) - span(hole, "flange")
+                       for each, hole in self.holes.items() if still in (each, each.split(",")[0]))
+        if name.endswith(", there already"):
+            return self.there(name.removesuffix(", there already"), about)
+        if name.startswith("cap "):
+            return self.cap(name, about)
         if name in ("flange to plate", "plate to hole"):
             hole = self.sites[about.removeprefix("plate and ")] if name == "plate to hole" else self.holes[about[:-10]]
             return signed(point(hole), self.plate) - span(hole, name.removeprefix("plate to "))
@@ -67,6 +77,40 @@ class Oracle:
                 cutout.left, cutout.front, cutout.left + cutout.width, cutout.front + cutout.depth))))
             return apart or None
         return self.single(name, self.holes[about]) if about in self.holes else None
+
+    def there(self, name: str, about: str) -> float | None:
+        if name == "hole to hole":
+            one, other = (self.sites[part] for part in about.split(" and "))
+            return point(one).distance(point(other)) - span(one, name) - span(other, name)
+        return self.single(name, self.sites[about])
+
+    def cap(self, name: str, about: str) -> float | None:
+        width = float(self.deck.cap.mm) if self.deck.cap else 0.0
+        if name == "cap to cap":
+            one, other = (self.sites[part] for part in about.split(" and "))
+            return point(one).distance(point(other)) - width
+        over, *beside = about.removeprefix("cap over ").split(" and ")
+        center = point(self.sites[over])
+        if name == "cap covers hole":
+            return width
+        if name == "cap to flange":
+            return center.distance(point(self.holes[beside[0]])) - width / 2 - span(self.holes[beside[0]], "flange")
+        if name == "cap to plate":
+            return signed(center, self.plate) - width / 2
+        if name == "cap to cut-out":
+            return rounded(center, self.deck.cutout) - width / 2
+        return self.to_face(center) - width / 2
+
+    def to_face(self, center: Point) -> float:
+        return signed(center, box(-1e5, float(self.deck.top.back_face.mm), 1e5, 1e5))
+
+    def to_line(self, name: str, about: str) -> float:
+        """From the spout to the line where the water lands at the nearest or the furthest, less the margin."""
+        bowl, margin = self.deck.cutout, self.deck.minimums.into_bowl
+        assert margin is not None
+        y = bowl.front + bowl.depth - margin if "near" in name else bowl.front + margin
+        ends = [(float(x.mm), float(y.mm)) for x in (bowl.left + margin, bowl.left + bowl.width - margin)]
+        return point(self.middle(about)).distance(LineString(ends))
 
     def middle(self, about: str) -> Hole:
         return self.holes.get(about) or self.holes[f"{about}, middle"]
@@ -83,8 +127,9 @@ class Oracle:
             inside = box(float(cabinet.left.mm), -1e5, float(cabinet.right.mm), 1e5)
             return -signed(center, inside) - span(hole, name)
         if name == "flange to splash or wall":
-            face = box(-1e5, float(self.deck.top.back_face.mm), 1e5, 1e5)
-            return signed(center, face) - span(hole, name)
+            return self.to_face(center) - span(hole, name)
+        if name == "clearance behind":
+            return self.to_face(center)
         for area in (self.deck.cutout, *self.deck.underneath):
             if name.endswith(f" to {area.name.removeprefix('the ')}"):
                 assert sheet.area > 0
@@ -140,6 +185,9 @@ def compare(layouts: list[DeckLayout]) -> set[str]:
                 away = rounded(point(oracle.middle(check.about)), layout.deck.cutout)
                 assert abs(check.required - max(away, 0)) < NEAR
                 seen.add(check.name)
+            if check.name.startswith("water to the "):
+                assert abs(check.required - oracle.to_line(check.name, check.about)) < NEAR
+                seen.add(check.name)
             expected = oracle.distance(check.name, check.about)
             if expected is not None:
                 assert abs(check.measured - expected) < NEAR, (check.sentence, check.measured, expected)
@@ -155,14 +203,23 @@ def test_a_new_deck_measures_as_shapely_does(found: Deck) -> None:
     assert compare(layouts[:4] + layouts[-4:]) == {
         "hole to hole", "flange to flange", "room to swing", "hole to back edge", "hole to the other edges",
         "hole to cabinet side", "flange to splash or wall", "hole to cut-out", "flange to cut-out", "hole to rail",
-        "hole to vent", "reach to the bowl"}
+        "hole to vent", "reach to the bowl", "water to the near edge of the bowl", "water to the far edge of the bowl",
+        "clearance behind"} | ({"room for the lever"} if any(
+            layout.faucet_holes == 3 for layout in layouts[:4] + layouts[-4:]) else set())
 
 
 @settings(max_examples=25, deadline=None)
 @given(drilled_decks())
 def test_a_drilled_deck_measures_as_shapely_does(found: Deck) -> None:
     layouts = deck.layouts(found)
-    compare(layouts[:6] + layouts[-6:])
+    assert {"hole to hole, there already", "hole to cut-out, there already", "hole to back edge, there already",
+            "hole to the other edges, there already"} <= compare(layouts[:6] + layouts[-6:])
+
+
+def test_caps_measure_as_shapely_does() -> None:
+    found = deck.from_json(four_hole_json(faucet__holes="1", accessories=None, cap={"width": "2-3/16 in"}))
+    assert {"cap covers hole", "cap to cap", "cap to flange", "cap to plate", "cap to cut-out",
+            "cap to splash or wall"} <= compare(deck.layouts(found))
 
 
 def test_a_plate_measures_as_shapely_does() -> None:

@@ -105,7 +105,7 @@ class _Zones:
         for limit in (limit for limit in self.limits[number] if limit.bent):
             outline = limit.trim(outline, spot.x, spot.y)
         for _, share in self._shares(number, radii, self.farther):
-            outline = near(outline, (spot.x, spot.y, 0.0, 0.0, 0.0), share)
+            outline = near(outline, (spot.x, spot.y, 0.0, 0.0, 0.0), share, spot.x, spot.y)
         return outline if len(outline) > 2 else ((spot.x, spot.y),) * 3
 
     def _shares(self, number: int, radii: list[float], rooms: dict[Pair, float]) -> Iterator[tuple[int, float]]:

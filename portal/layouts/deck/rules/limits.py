@@ -136,7 +136,7 @@ class Reach:
 
     def trim(self, outline: Outline, x: float, y: float) -> Outline:
         """Cut off what is too far."""
-        return near(outline, self.area, self.reach)
+        return near(outline, self.area, self.reach, x, y)
 
     def allowed(self, y: float) -> tuple[float, float]:
         """Give what is near enough."""
