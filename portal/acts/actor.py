@@ -50,6 +50,7 @@ MAY: dict[str, frozenset[str]] = {
     "ask_decision": _MANAGER,
     "change_decision": _MANAGER,
     "ask_again": _MANAGER,
+    "withdraw_question": _MANAGER,
     "offer_failing_layout": _MANAGER,
     "answer_question": STAFF,
     "propose_layout": frozenset({DESIGNER}),

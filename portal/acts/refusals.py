@@ -3,10 +3,11 @@
 from portal.store.refusals import Busy, CannotWrite, FieldRefused, NotFound, Refused, Stale
 
 __all__ = [
-    "AlreadyAccepted", "AlreadyAnswered", "AlreadyApproved", "AlreadyFinished", "AlreadyStarted", "Busy",
-    "CannotWrite", "FieldRefused", "Held", "NotAPhoto", "NotAsked", "NotFound", "NotHeld", "NotSignedIn", "NotStarted",
-    "NotStopped", "NotYours", "NothingFromPaper", "NothingToWithdraw", "OnlyPlanned", "Refused", "Stale", "StartedOnIt",
-    "Superseded", "TooLateToWithdraw", "WorkHasBegun", "WrongPassword",
+    "AlreadyAccepted", "AlreadyAnswered", "AlreadyApproved", "AlreadyFinished", "AlreadyStarted", "ApprovedAlready",
+    "Busy", "CannotWrite", "FieldRefused", "Held", "NotAPhoto", "NotAsked", "NotFound", "NotHeld", "NotSignedIn",
+    "NotStarted", "NotStopped", "NotYours", "NothingFromPaper", "NothingToWithdraw", "OnlyPlanned",
+    "QuestionWithdrawn", "Refused", "Stale", "StartedOnIt", "Superseded", "TooLateToWithdraw", "WorkHasBegun",
+    "WrongPassword",
 ]
 
 
@@ -83,6 +84,14 @@ class WorkHasBegun(Refused):
         "Decision {number} is closed: the work has begun ({phases}). If something about it must change, please call "
         "the office."
     )
+
+
+class QuestionWithdrawn(Refused):
+    sentence = "Decision {number} was withdrawn by {name}: {reason}. No answer is needed any more."
+
+
+class ApprovedAlready(Refused):
+    sentence = "Decision {number} is approved, so the question stands. If something has changed, ask it again."
 
 
 class NothingToWithdraw(Refused):

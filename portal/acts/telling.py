@@ -17,6 +17,13 @@ def tell_asked(project_id: int, decision: Decision, now: int) -> None:
     _tell(project_id, who_answers(project_id, decision.approvers), "asked", _about_asked(decision), now)
 
 
+def tell_question_withdrawn(project_id: int, decision: Decision, now: int) -> None:
+    """Those who were asked, and those whose answer it wants now."""
+    about, wanted = _about_asked(decision), who_answers(project_id, decision.approvers)
+    people = [one for one in _household(project_id) if one in wanted or notice_rows.told(one, "asked", about)]
+    _tell(project_id, people, "question_withdrawn", about, now)
+
+
 def tell_newly_named(project_id: int, decision: Decision, approvers_before: str, now: int) -> None:
     """Those whose answer an open decision has not wanted before; nobody is asked the same by two letters."""
     if decision.state not in ("asked", "asked_back"):

@@ -45,6 +45,7 @@ ROLES: dict[str, frozenset[str]] = {
     "decisions.change": MAY["change_decision"],
     "decisions.revisions": EVERYONE,
     "decisions.ask_again": MAY["ask_again"],
+    "decisions.withdraw_question": MAY["withdraw_question"],
     "decisions.approvals": EVERYONE,
     "decisions.approve": MAY["approve"],
     "decisions.enter_paper": MAY["enter_paper_approval"],

@@ -1,8 +1,10 @@
-"""Letters that ask: a decision, a decision that has changed, a reminder, and the link to one's own page."""
+"""Letters that ask: a decision, a decision that has changed, a reminder, and the link to one's own page; and that an
+answer is needed no more."""
 
 from collections.abc import Iterator
 
 from portal.notices.letter import Letter, Reader
+from portal.pages.closed import closed_words
 from portal.pages.decision.decision_page import Option, options_of
 from portal.pages.home.asking import consequences, urgency_words
 from portal.store.facts import DecisionFact, PersonFact, Snapshot
@@ -29,6 +31,28 @@ def reminder(reader: Reader, decision_id: int, revision: int) -> Letter | None:
         return None
     opening = f"A reminder: we still need your answer to a question about the {reader.house}."
     return Letter(_subject(reader, decision, "is still open"), [opening, *_question(reader, decision)])
+
+
+def withdrawn(reader: Reader, decision_id: int, revision: int) -> Letter | None:
+    """None once it is asked again."""
+    decision = still_withdrawn(reader.snapshot, decision_id, revision)
+    if decision is None:
+        return None
+    return Letter(
+        f"{reader.house}, decision {decision.number} is withdrawn: no answer is needed",
+        [
+            f"We asked you a question about the {reader.house}: “{decision.question}”",
+            closed_words(reader.snapshot, decision),
+            "If you have a printed sheet of it, don’t sign it. You can still read the question:",
+            reader.way_to(decision),
+        ],
+    )
+
+
+def still_withdrawn(snapshot: Snapshot, decision_id: int, revision: int) -> DecisionFact | None:
+    """The decision, while this revision of it is withdrawn."""
+    decision = next((one for one in snapshot.decisions if one.id == decision_id), None)
+    return decision if decision and decision.withdrawn and decision.revision == revision else None
 
 
 def own_link(reader: Reader) -> Letter:

@@ -41,6 +41,13 @@ KINDS: dict[str, Kind] = {
         is_true=lambda snapshot, person, about, _: asking.still_theirs(
             snapshot, person, about["decision"], about["revision"]) is not None,
     ),
+    "question_withdrawn": Kind(
+        lambda reader, about, _: asking.withdrawn(reader, about["decision"], about["revision"]),
+        lambda about, _: f"Decision {about['number']} is withdrawn: no answer is needed, and no sheet of it is to be "
+        "signed.",
+        is_true=lambda snapshot, _, about, now: asking.still_withdrawn(
+            snapshot, about["decision"], about["revision"]) is not None,
+    ),
     "answered": Kind(
         lambda reader, about, _: answering.answered(reader, about["decision"], about["question"]),
         lambda about, _: f"Their question about decision {about['number']} is answered.",

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from portal.store.facts import PhaseFact, Snapshot
 from portal.words.dates import when_words
 from portal.words.lists import listed, quoted
+from portal.words.plurals import plural
 
 DECISION, PLANNED_QUESTION, PHASE, CURE, DELIVERY = "decision", "planned_question", "phase", "cure", "delivery"
 
@@ -24,8 +25,16 @@ class InTheWay:
 def holds_in_the_way(snapshot: Snapshot, phase: PhaseFact) -> Iterator[InTheWay]:
     """What a start is refused for: decisions that are not approved, and questions that the plan wants asked first."""
     for one in snapshot.holding(phase):
-        yield InTheWay(DECISION, one.id, f"Decision {one.number}, {quoted([one.question])}, must be approved first.")
+        name = f"Decision {one.number}, {quoted([one.question])},"
+        mended = "was withdrawn and still holds it: ask it again." if one.withdrawn else "must be approved first."
+        yield InTheWay(DECISION, one.id, f"{name} {mended}")
     yield from _planned(snapshot, phase)
+
+
+def approvals_missing(snapshot: Snapshot, phase: PhaseFact) -> str:
+    """Say for which approvals the phase waits: `decision 1 and decision 3 are approved`. Empty for none."""
+    missing = [f"decision {one.number}{', asked anew,' if one.withdrawn else ''}" for one in snapshot.holding(phase)]
+    return f"{listed(missing)} {plural(len(missing), 'is', 'are')} approved" if missing else ""
 
 
 def left_by_a_release(snapshot: Snapshot, phase: PhaseFact, now: int) -> Iterator[InTheWay]:

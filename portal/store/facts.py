@@ -108,6 +108,16 @@ class WithdrawalFact(NamedTuple):
     entered_by: str
 
 
+class QuestionWithdrawalFact(NamedTuple):
+    """That the current revision of a question was withdrawn. `lifts_hold`: what it held may start without an answer."""
+
+    decision_id: int
+    staff: str
+    reason: str
+    lifts_hold: bool
+    at: int
+
+
 class QuestionFact(NamedTuple):
     id: int
     decision_id: int
@@ -144,6 +154,7 @@ class DecisionFact:
     holds: tuple[int, ...] = ()  # phase ids
     withdrawals: tuple[WithdrawalFact, ...] = ()
     work_has_begun: bool = False  # all that it holds, where it holds any
+    withdrawn: QuestionWithdrawalFact | None = None
 
     @property
     def is_open(self) -> bool:
@@ -152,8 +163,13 @@ class DecisionFact:
 
     @property
     def is_closed(self) -> bool:
-        """Whether nothing is said in it any more: the work has begun, with or without an approval."""
-        return self.work_has_begun
+        """Whether nothing is said in it any more: it was withdrawn, or the work has begun, approved or not."""
+        return self.work_has_begun or self.withdrawn is not None
+
+    @property
+    def holds_work(self) -> bool:
+        """Whether what it holds may not start: it is not approved, and no withdrawal has let that start."""
+        return self.state != "approved" and not (self.withdrawn and self.withdrawn.lifts_hold)
 
     @property
     def unanswered(self) -> list[QuestionFact]:
@@ -279,10 +295,10 @@ class Snapshot:
         return next(decision for decision in self.decisions if decision.id == decision_id)
 
     def holding(self, phase: PhaseFact) -> list[DecisionFact]:
-        """Decisions for which the phase may not start yet: not approved, and not released for it."""
+        """Decisions for which the phase may not start yet: they hold it, and it was not released from them."""
         released = {release.decision_id for release in phase.releases}
         held = [self.decision(one) for one in phase.held_by if one not in released]
-        return [one for one in held if one.state != "approved"] if phase.started_at is None else []
+        return [one for one in held if one.holds_work] if phase.started_at is None else []
 
     def unasked(self, phase: PhaseFact) -> list[PlannedFact]:
         """Planned questions that must be asked or dropped before the phase may start."""

@@ -7,7 +7,7 @@ from typing import Any
 
 from portal.acts import telling
 from portal.acts.actor import Actor
-from portal.acts.decisions import answers, asking
+from portal.acts.decisions import answers, asking, closing
 from portal.acts.decisions.failing_layouts import offer_failing_layout
 from portal.acts.decisions.proposals import propose_layout
 from portal.acts.firm import projects, sizes
@@ -122,6 +122,9 @@ DECISIONS: dict[str, Call] = {
     ),
     "offer_failing_layout": lambda actor, f: offer_failing_layout(
         actor, f.project, tables.Decision.get_by_id(f.pulls), FAILING, NOW
+    ),
+    "withdraw_question": lambda actor, f: closing.withdraw_question(
+        actor, f.project, f.house.decisions[2], reason="The splash stays as it is", now=NOW
     ),
     "answer_question": lambda actor, f: asking.answer_question(
         actor, f.project, f.house.decisions[4], f.question_back, answer="It can.", now=NOW

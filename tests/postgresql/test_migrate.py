@@ -16,7 +16,8 @@ from tests.postgresql.server import Server
 from tests.store.engine.test_migrate import shown_before
 
 FIRST_VERSION = Path(__file__).with_name("first_version.sql")
-ONLY_ADDED_TO = ["record_entry", "record_node", "approval", "withdrawal", "revision", "release", "wording"]
+ONLY_ADDED_TO = ["record_entry", "record_node", "approval", "withdrawal", "revision", "release", "wording",
+                 "question_withdrawal"]
 
 
 @pytest.fixture

@@ -21,7 +21,9 @@ def approvers_told(approvers: str) -> dict[str, str]:
 
 
 def settle(project_id: int, asked: Asked, given: list[ApprovalFact]) -> None:
-    """Approved when enough have, else asked; or asked back, while we owe an answer."""
+    """Approved when enough have, else asked; or asked back, while we owe an answer. What is withdrawn stays so."""
+    if asked.state == "withdrawn":
+        return
     if _enough(project_id, asked, given):
         state = "approved"
     else:

@@ -6,7 +6,7 @@ from typing import Any
 
 from portal.acts.actor import Actor, act, known_values
 from portal.acts.decisions.approvers import approvers_told, check_approvers, settle_again
-from portal.acts.decisions.closing import refuse_closed
+from portal.acts.decisions.closing import refuse_begun, refuse_closed
 from portal.acts.decisions.failing_layouts import offer_failing_layout, under_name
 from portal.acts.decisions.holds import set_holds_of_decision
 from portal.acts.decisions.kept_sizes import with_kept
@@ -72,15 +72,17 @@ def change_decision(
 def ask_again(
     actor: Actor, project_id: int, decision_id: int, values: dict[str, Any], now: int, seen: int | None = None
 ) -> Decision:
-    """The question has changed: a new revision. Approvals of earlier ones no longer count."""
+    """The question has changed: a new revision. Approvals of earlier ones no longer count. One that was withdrawn may
+    be asked again as it was; it holds again what it held."""
     decision = in_project(Decision, project_id, decision_id)
-    refuse_closed(decision.id, decision.number)
+    refuse_begun(decision.id, decision.number)
+    withdrawn = decision.state == "withdrawn"
     current = decision_rows.revision(decision_id, decision.revision)
     merged = {"question": current.question, "options": current.options, "detail": current.detail} | values
     number = {"revision": decision.revision + 1, "state": "asked"}
     decision = change_row(Decision, decision_id, seen or decision.version, number)
     revision = _add_revision(actor, decision, merged, now, values.get("reason", ""), current.options)
-    if _shows_the_same(revision, current):
+    if not withdrawn and _shows_the_same(revision, current):
         raise FieldRefused("question", "Nothing has changed. Change the question or an option, then ask again.")
     _keep(actor, project_id, "revised", decision, revision, now)
     _offer_failing(actor, project_id, decision, revision, now)

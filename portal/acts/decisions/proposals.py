@@ -30,8 +30,9 @@ def propose_layout(
     """Propose a layout by its key or its title, perhaps with another placement (`drawers`, `doors`, `two_over`) than
     was asked.
 
-    Raises NothingToPlace for a decision without drawings of pulls, WorkHasBegun for one that is closed, Settled for an
-    approved one, FieldRefused, also for a layout that breaks a rule: what a designer proposes can be done.
+    Raises NothingToPlace for a decision without drawings of pulls, WorkHasBegun or QuestionWithdrawn for one that is
+    closed, Settled for an approved one, FieldRefused, also for a layout that breaks a rule: what a designer proposes
+    can be done.
     """
     decision = in_project(Decision, project_id, decision_id)
     refuse_closed(decision.id, decision.number)

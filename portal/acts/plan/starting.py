@@ -81,7 +81,9 @@ def _refuse_held(phase: Phase) -> None:
 
 
 def _missing(holding: list[Decision], planned: list[PlannedQuestion]) -> str:
-    words = [f"decision {decision.number} is approved" for decision in holding]
+    words = [
+        f"decision {one.number} is {'asked again and ' if one.state == 'withdrawn' else ''}approved" for one in holding
+    ]
     words += [f"“{one.question}” is asked, as the plan wants, or dropped" for one in planned]
     return " and ".join(words)
 

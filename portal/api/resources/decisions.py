@@ -6,7 +6,7 @@ from flask import request
 from marshmallow import fields, validate
 
 from portal import clock
-from portal.acts.decisions import answers
+from portal.acts.decisions import answers, closing
 from portal.acts.decisions import asking as acts
 from portal.api.http.idempotency import idempotent
 from portal.api.http.paging import PageQuery, offset, pages
@@ -92,6 +92,16 @@ class WithdrawalSchema(Strict):
     reason = note_field(1000, load_default="")
 
 
+class QuestionWithdrawalSchema(Strict):
+    """`lift_hold`: what it holds may start without an answer. Else it stays held until the question is asked again and
+    approved, or the work released."""
+
+    reason = text_field(1000, required=True)
+    lift_hold = fields.Boolean(load_default=False, attribute="lifts_hold")
+    name = fields.String(attribute="staff.name", dump_only=True)
+    at = Instant(dump_only=True)
+
+
 class DecisionSchema(QuestionSchema):
     id = fields.Integer(dump_only=True)
     number = fields.Integer(dump_only=True)
@@ -105,6 +115,7 @@ class DecisionSchema(QuestionSchema):
     check_code = fields.String(dump_only=True)
     state = fields.String(dump_only=True)
     closed = fields.String(dump_only=True, allow_none=True)
+    withdrawal = Whole(QuestionWithdrawalSchema, dump_only=True, allow_none=True)
     asked_at = Instant(dump_only=True)
     approvals = fields.List(Whole(ApprovalSchema), dump_only=True)
     questions_back = fields.List(Whole(QuestionBackSchema), dump_only=True)
@@ -246,3 +257,19 @@ def ask_back(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
 @blueprint.response(200, QuestionBackSchema)
 def answer(values: dict[str, Any], project_id: int, decision_id: int, question_id: int) -> Any:
     return acts.answer_question(who(), project_id, decision_id, question_id, **values, now=clock.now())
+
+
+@blueprint.route("/<int:decision_id>/question/withdrawals", endpoint="withdraw_question", methods=["POST"])
+@idempotent
+@blueprint.arguments(QuestionWithdrawalSchema)
+@blueprint.response(200, DecisionSchema)
+@shows_version
+@warned
+def withdraw_question(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
+    """Withdraw a question that is not approved, with a reason; it can be asked again."""
+    reason, lift_hold = values["reason"], values["lifts_hold"]
+    return decision_views.view(
+        closing.withdraw_question(
+            who(), project_id, decision_id, reason=reason, lift_hold=lift_hold, now=clock.now()
+        )
+    )

@@ -4,9 +4,11 @@ from collections.abc import Iterator
 from datetime import date
 from typing import Any
 
+from portal.pages.closed import unanswered_words
 from portal.pages.home.asking import question_words
 from portal.pages.home.booked_words import booked_words
 from portal.pages.home.contract import price_with
+from portal.pages.in_the_way import approvals_missing
 from portal.pages.outlook import Outlook
 from portal.store.facts import DecisionFact, PhaseFact, Snapshot
 from portal.words.dates import dated_words, working_days
@@ -27,7 +29,7 @@ def binding_sentences(
 def open_questions(snapshot: Snapshot, decision: DecisionFact) -> Iterator[str]:
     """A question that was asked back is not settled by an approval, and is not forgotten by it."""
     for question in decision.unanswered:
-        yield question_words(question, snapshot.project.timezone)
+        yield question_words(question, snapshot.project.timezone, unanswered_words(decision))
     if decision.unanswered:
         yield "You need not wait for the answer, but you may. If you approve now, we still owe it."
 
@@ -55,10 +57,10 @@ def set_free(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today
 
 
 def _free(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: date) -> Iterator[str]:
-    missing = [f"decision {one.number}" for one in snapshot.holding(phase)]
+    missing = approvals_missing(snapshot, phase)
     unasked = [one.question for one in snapshot.unasked(phase)]
     if missing:
-        yield f"“{phase.name}” is still held until {listed(missing)} {plural(len(missing), 'is', 'are')} approved."
+        yield f"“{phase.name}” is still held until {missing}."
     if unasked:
         yield f"We still have to ask you {quoted(unasked)} before “{phase.name}” starts."
     if not missing and not unasked:

@@ -79,6 +79,8 @@ def _fails(one: CheckedRevision) -> str:
 
 def _not_approved(one: CheckedRevision) -> str:
     name = f"Decision {one.decision}, revision {one.revision}"
+    if one.state == "withdrawn":
+        return f"{name}, is of a question that was withdrawn: it was never approved."
     if one.revision == one.current:
         return f"{name}, is the newest revision, but it is not approved."
     when = f" on {when_words(one.replaced_at, one.timezone)}" if one.replaced_at is not None else ""

@@ -66,6 +66,13 @@ def _withdrawn(b: Body, zone: str) -> str:
     return f"took back the approval of decision {b['decision']}{_because(b)}"
 
 
+def _question_withdrawn(b: Body, zone: str) -> str:
+    held = quoted(b["held"])
+    hold = "may start without it" if b["hold_lifted"] else "stays held"
+    words = f"withdrew decision {b['decision']}, {quoted([b['question']])}{_because(b)}"
+    return f"{words} ({held} {hold})" if held else words
+
+
 def _approvers(b: Body, zone: str) -> str:
     who = {"any": "any one of the household", "all": "all of the household"}.get(b["approvers"])
     return f"changed who must approve decision {b['decision']}: {who or b.get('approver', 'one person')}"
@@ -126,6 +133,7 @@ WORDS: dict[str, Callable[[Body, str], str]] = {
     "approved": _approved,
     "approvers_changed": _approvers,
     "withdrawn": _withdrawn,
+    "question_withdrawn": _question_withdrawn,
     "asked_back": lambda b, z: f"asked about decision {b['decision']}: “{b['text']}”",
     "failing_layout_offered": lambda b, z: (
         f"offered {quoted([b['title']])} for decision {b['decision']}{_failing(b)}. {b['by']} wrote why: {b['reason']}"

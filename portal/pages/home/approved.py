@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from portal.pages.closed import closed_line
+from portal.pages.closed import closed_line, unanswered_words
 from portal.pages.home.asking import question_words
 from portal.pages.home.contract import contract_sentences
 from portal.pages.signers import signed_by
@@ -41,7 +41,7 @@ def approved_section(snapshot: Snapshot, today: date) -> ApprovedSection:
     approved.sort(key=lambda decision: decision.approvals[-1].at, reverse=True)
     return ApprovedSection(
         [_approved(snapshot, decision) for decision in approved],
-        [(one.number, line) for one in snapshot.decisions if (line := closed_line(one))],
+        [(one.number, line) for one in snapshot.decisions if (line := closed_line(snapshot, one))],
         list(contract_sentences(snapshot.project, approved, today)),
     )
 
@@ -75,5 +75,6 @@ def _approved(snapshot: Snapshot, decision: DecisionFact) -> Approved:
     return Approved(
         decision.number, decision.question, option.get("title", decision.approvals[0].option),
         approved_by(decision.approvals, snapshot.people, zone), short_code(decision.check_code),
-        [question_words(question, zone) for question in decision.unanswered], decision.work_has_begun,
+        [question_words(question, zone, unanswered_words(decision)) for question in decision.unanswered],
+        decision.work_has_begun,
     )

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from portal.pages.closed import unanswered_words
 from portal.pages.home.booked_words import booked_words
 from portal.pages.home.contract import cancel_words, open_window
 from portal.pages.outlook import Outlook
@@ -11,8 +12,6 @@ from portal.pages.signers import signed_by
 from portal.store.facts import DecisionFact, PhaseFact, QuestionFact, Snapshot
 from portal.words.dates import dated_words, day_words, local, near_words, when_words
 from portal.words.lists import listed, quoted
-
-_NOT_ANSWERED = "It was not answered before the work began: please call us."
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,15 +101,15 @@ def withdrawal_sentences(snapshot: Snapshot, decision: DecisionFact, reader: int
 
 def question_sentences(snapshot: Snapshot, decision: DecisionFact) -> Iterator[str]:
     for question in decision.questions:
-        yield question_words(question, snapshot.project.timezone, closed=decision.is_closed)
+        yield question_words(question, snapshot.project.timezone, unanswered_words(decision))
 
 
-def question_words(question: QuestionFact, zone: str, *, closed: bool = False) -> str:
-    """`closed`: the work has begun, so what was not answered before is not answered here any more."""
+def question_words(question: QuestionFact, zone: str, unanswered: str) -> str:
+    """`unanswered`: what is said where there is no answer."""
     asked = day_words(local(question.asked_at, zone).date())
     words = f"{question.person} asked on {asked}: “{question.text}”"
     if question.answer is None or question.answered_at is None:
-        return f"{words} {_NOT_ANSWERED if closed else 'We owe the answer.'}"
+        return f"{words} {unanswered}"
     answered = day_words(local(question.answered_at, zone).date())
     return f"{words} {question.answered_by or 'We'} answered on {answered}: “{question.answer}”"
 

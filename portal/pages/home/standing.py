@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from datetime import date
 
 from portal.pages.home.booked_words import booked_words
+from portal.pages.in_the_way import approvals_missing
 from portal.pages.outlook import Outlook
 from portal.store.facts import PhaseFact, Snapshot
 from portal.words.dates import dated_words, local
-from portal.words.lists import listed, quoted
-from portal.words.plurals import plural
+from portal.words.lists import quoted
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,10 +68,10 @@ def _inspection(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: d
 
 
 def _waiting(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: date) -> Iterator[str]:
-    missing = [f"decision {decision.number}" for decision in snapshot.holding(phase)]
+    missing = approvals_missing(snapshot, phase)
     unasked = quoted(one.question for one in snapshot.unasked(phase))
     if missing:
-        yield f"held until {listed(missing)} {plural(len(missing), 'is', 'are')} approved."
+        yield f"held until {missing}."
         yield from [f"We still have to ask you {unasked}"] if unasked else []
     else:
         yield f"held until we have asked you {unasked}" if unasked else "planned."
@@ -93,6 +93,13 @@ def _released(snapshot: Snapshot, phase: PhaseFact, today: date) -> Iterator[str
             f"{release.staff} let this start without an approval of decision {number} "
             f"({_on(snapshot, release.at, today)}): {release.reason.rstrip('.')}."
         )
+    for decision in map(snapshot.decision, phase.held_by):
+        one = decision.withdrawn
+        if one and one.lifts_hold:
+            yield (
+                f"{one.staff} withdrew decision {decision.number} and let this start without it "
+                f"({_on(snapshot, one.at, today)}): {one.reason.rstrip('.')}."
+            )
 
 
 def _on(snapshot: Snapshot, at: int | None, today: date) -> str:

@@ -31,6 +31,7 @@ _ITEM_FIELDS = ("item", "room_id", "who", "by", "photo", "photo_sha256")
 _WORDS = {
     "asked": "a question", "revised": "a changed question", "approved": "an approval", "released": "a release",
     "withdrawn": "a withdrawal", "asked_back": "a question of the household", "answered": "an answer",
+    "question_withdrawn": "a withdrawn question",
     "handed_over": "a hand-over", "handover_accepted": "an accepted hand-over", "open_item": "an open item",
     "item_closed": "an open item that is done",
 }
@@ -88,6 +89,8 @@ def _said(kind: str, actor: int, body: Body) -> list[tuple[Any, ...]]:
         return [(*said, _comparable(person), _comparable(on_paper))]
     if kind == "withdrawn":
         return [_values(body, "decision", "revision", "reason")]
+    if kind == "question_withdrawn":
+        return [_values(body, "decision", "revision", "reason", "hold_lifted")]
     if kind == "released":
         held = body.get("decisions")
         numbers = held if isinstance(held, list) else []

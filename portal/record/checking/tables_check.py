@@ -39,14 +39,15 @@ class Member(NamedTuple):
 
 
 class DecisionState(NamedTuple):
-    """Where a decision stands: its number, its current revision and state; how many revisions it has, and how many
-    approvals of the current one are in force."""
+    """Where a decision stands: its number, its current revision and state; how many revisions it has, how many
+    approvals of the current one are in force, and how often that one was withdrawn."""
 
     decision: int
     revision: int
     state: str
     revisions: int
     in_force: int
+    withdrawn: int = 0
 
 
 def check_columns(entries: Iterable[KeptEntry]) -> None:
@@ -92,12 +93,16 @@ def check_shown(revisions: Sequence[ShownRevision]) -> str:
 
 
 def check_states(decisions: Iterable[DecisionState]) -> None:
-    """Check that no decision is said to be approved without an approval, or to be at another revision. Raises Fault."""
+    """Check that no decision is said to be approved without an approval, withdrawn without a withdrawal or open with
+    one, or to be at another revision. Raises Fault."""
     for one in decisions:
         if one.revision != one.revisions:
             raise Fault(f"decision {one.decision} stands at revision {one.revision}, but it has {one.revisions}.")
         if one.state == "approved" and not one.in_force:
             raise Fault(f"decision {one.decision} is marked as approved, but no approval of its revision is in force.")
+        if (one.state == "withdrawn") is not bool(one.withdrawn):
+            was = "was" if one.withdrawn else "was not"
+            raise Fault(f"decision {one.decision} is marked as {one.state}, but its revision {was} withdrawn.")
 
 
 def check_household(entries: Iterable[KeptEntry], members: Sequence[Member]) -> None:

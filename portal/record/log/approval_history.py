@@ -8,7 +8,7 @@ from portal.record.log.withdrawals import person_of
 
 ANY, ALL = "any", "all"
 
-_SETTLING = ("approved", "withdrawn", "approvers_changed")
+_SETTLING = ("approved", "withdrawn", "approvers_changed", "question_withdrawn")
 
 Content = dict[str, Any]
 
@@ -44,6 +44,8 @@ def was_approved(
             # What is approved stays so, whoever comes; what waited for somebody who left waits no longer.
             approved = approved or (who == ALL and is_enough(who, given, may))
         elif entry["kind"] in _SETTLING and entry["body"]["decision"] == decision:
+            if entry["kind"] == "question_withdrawn":
+                return False  # it was not approved before, and takes no approval after
             who = entry["body"]["approvers"] if entry["kind"] == "approvers_changed" else who
             given = _given_after(entry, given)
             approved = is_enough(who, given, may)

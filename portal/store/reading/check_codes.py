@@ -4,7 +4,8 @@ from typing import Any, NamedTuple
 
 from portal.store.engine.named_rows import as_json, rows
 
-# More than one only for a code that is cut short; a whole one names its project and decision.
+# More than one only for a code that is cut short; a whole one names its project and decision. What was asked again as
+# it was before has the same code: then the newest counts.
 _FIND = """SELECT d.number AS decision, r.number AS revision, d.revision AS current, d.state, p.timezone, r.options,
     later.asked_at AS replaced_at,
     (SELECT MAX(a.at) FROM approval a WHERE a.decision_id = d.id AND a.revision = d.revision
@@ -13,7 +14,9 @@ _FIND = """SELECT d.number AS decision, r.number AS revision, d.revision AS curr
         AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id)) AS chosen
     FROM revision r JOIN decision d ON d.id = r.decision_id JOIN project p ON p.id = d.project_id
     LEFT JOIN revision later ON later.decision_id = r.decision_id AND later.number = r.number + 1
-    WHERE r.check_code >= ? AND r.check_code < ? ORDER BY r.id"""
+    WHERE r.check_code >= ? AND r.check_code < ? AND NOT EXISTS (SELECT 1 FROM revision again
+        WHERE again.decision_id = r.decision_id AND again.number > r.number AND again.check_code = r.check_code)
+    ORDER BY r.id"""
 
 
 class CheckedRevision(NamedTuple):

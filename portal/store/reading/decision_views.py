@@ -6,7 +6,7 @@ from typing import Any
 
 from portal.store.facts import ApprovalFact
 from portal.store.rows import decision_rows, plan_rows
-from portal.store.tables import Decision, QuestionBack, Revision
+from portal.store.tables import Decision, QuestionBack, QuestionWithdrawal, Revision
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +22,8 @@ class DecisionView:
     holds: list[int]
     revision: int
     state: str  # `closed`: all work that it holds has begun without its approval
-    closed: str | None  # why nothing is said in it any more: `work_has_begun`; None while it can be answered or changed
+    closed: str | None  # why nothing is said in it any more: `withdrawn`, `work_has_begun`; None while it is open
+    withdrawal: QuestionWithdrawal | None
     question: str
     options: list[dict[str, Any]]
     detail: dict[str, Any] | None
@@ -34,13 +35,13 @@ class DecisionView:
 
 def view(decision: Decision) -> DecisionView:
     current = decision_rows.revision(decision.id, decision.revision)
-    begun = bool(plan_rows.begun_with(decision.id))
+    begun, withdrawal = bool(plan_rows.begun_with(decision.id)), decision_rows.question_withdrawal(decision.id)
     return DecisionView(
         id=decision.id, version=decision.version, number=decision.number, kind=decision.kind, room=decision.room_id,
         lead_days=decision.lead_days, asked_for=decision.asked_for, approvers=decision.approvers,
         holds=plan_rows.held_phases(decision.id), revision=decision.revision,
-        state="closed" if begun and decision.state != "approved" else decision.state,
-        closed="work_has_begun" if begun else None,
+        state="closed" if begun and decision.state not in ("approved", "withdrawn") else decision.state,
+        closed="withdrawn" if withdrawal else "work_has_begun" if begun else None, withdrawal=withdrawal,
         question=current.question, options=current.options, detail=current.detail, check_code=current.check_code,
         asked_at=current.asked_at, approvals=decision_rows.approvals(decision.id, decision.revision),
         questions_back=decision_rows.questions_back(decision.id),

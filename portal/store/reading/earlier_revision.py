@@ -23,7 +23,7 @@ def in_revision(project_id: int, decision: DecisionFact, number: int) -> Decisio
         decision, state="approved" if _was_approved(project_id, decision, number) else "asked", revision=number,
         question=found.question, options=found.options, detail=found.detail, check_code=found.check_code,
         asked_at=found.asked_at, reason=found.reason, approvals=tuple(decision_rows.approvals(decision.id, number)),
-        questions=(), withdrawals=(),
+        questions=(), withdrawals=(), withdrawn=None,
     )  # fmt: skip
 
 

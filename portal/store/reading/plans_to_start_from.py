@@ -84,7 +84,7 @@ def earlier_plan(
                 f"d{one.id}", one.kind, one.question, one.lead_days, tuple(map(_option, one.options)),
                 _room(one.room_id),
             )
-            for one in snapshot.decisions
+            for one in snapshot.decisions if not one.withdrawn
         ) + tuple(
             StartingDecision(
                 f"q{one.id}", one.kind, one.question, one.lead_days, tuple(one.options), _room(one.room_id)

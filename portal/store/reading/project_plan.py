@@ -100,12 +100,14 @@ def _phase(phase: facts.PhaseFact, calendar: WorkCalendar) -> planning.Phase:
 
 
 def _decision(decision: facts.DecisionFact, zone: str) -> planning.Decision:
-    """Answered on the day of the last approval that it needed."""
+    """Answered on the day of the last approval that it needed. One that was withdrawn is waited for as long as it holds
+    work all the same."""
     answered = None
-    if decision.approvals and not decision.is_open:
+    waited_for = decision.holds_work if decision.withdrawn else decision.is_open
+    if decision.approvals and not decision.is_open and not decision.withdrawn:
         answered = local(max(approval.at for approval in decision.approvals), zone).date()
     return planning.Decision(
-        decision.id, decision.number, decision.lead_days, decision.is_open, decision.asked_for, answered
+        decision.id, decision.number, decision.lead_days, waited_for, decision.asked_for, answered
     )
 
 

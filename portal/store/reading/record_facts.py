@@ -17,6 +17,8 @@ _APPROVALS = """SELECT d.number, a.revision, a."option", a.name, a.person_id, a.
 _WITHDRAWALS = """SELECT d.number, a.revision, w.reason, w.person_id, w.entered_by_id, w.at FROM withdrawal w
     JOIN approval a ON a.id = w.approval_id JOIN decision d ON d.id = a.decision_id WHERE d.project_id = ?
     ORDER BY a.id"""
+_QUESTION_WITHDRAWALS = """SELECT d.number, w.revision, w.reason, w.lifts_hold, w.staff_id, w.at
+    FROM question_withdrawal w JOIN decision d ON d.id = w.decision_id WHERE d.project_id = ? ORDER BY w.id"""
 _RELEASES = """SELECT d.number, r.phase_id, r.reason, r.staff_id, r.at FROM "release" r
     JOIN decision d ON d.id = r.decision_id WHERE d.project_id = ? ORDER BY r.id"""
 _REVISIONS = """SELECT d.number AS decision, r.number AS revision, r.check_code, r.shown, r.question, r.options,
@@ -31,7 +33,8 @@ _ITEMS = """SELECT i.handover_id, i.added_by, i.item, i.room_id, i.who, i.by_on,
 _STANDING = """SELECT d.number AS decision, d.revision, d.state,
     (SELECT COUNT(*) FROM revision r WHERE r.decision_id = d.id) AS revisions,
     (SELECT COUNT(*) FROM approval a WHERE a.decision_id = d.id AND a.revision = d.revision
-        AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id)) AS in_force
+        AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id)) AS in_force,
+    (SELECT COUNT(*) FROM question_withdrawal q WHERE q.decision_id = d.id AND q.revision = d.revision) AS withdrawn
     FROM decision d WHERE d.project_id = ? ORDER BY d.number"""
 _MEMBERS = "SELECT id AS person, name, role, may_approve FROM person WHERE project_id = ? ORDER BY id"
 _CONTRACT = "SELECT contract_cents FROM project WHERE id = ?"
@@ -58,6 +61,9 @@ def _answers(project_id: int) -> Iterator[Fact]:
     for one in rows(_WITHDRAWALS, project_id):
         actor = one["entered_by_id"] or one["person_id"]
         yield Fact("withdrawn", utc_text(one["at"]), actor, (one["number"], one["revision"], one["reason"]))
+    for one in rows(_QUESTION_WITHDRAWALS, project_id, lifts_hold=bool):
+        said = (one["number"], one["revision"], one["reason"], one["lifts_hold"])
+        yield Fact("question_withdrawn", utc_text(one["at"]), one["staff_id"], said)
     for one in rows(_RELEASES, project_id):
         yield Fact("released", utc_text(one["at"]), one["staff_id"], (one["number"], one["phase_id"], one["reason"]))
 

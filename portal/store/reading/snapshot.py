@@ -43,6 +43,9 @@ _WITHDRAWALS = """SELECT a.decision_id, a.option, w.person_id, p.name AS person,
     JOIN decision d ON d.id = a.decision_id AND d.revision = a.revision
     JOIN person p ON p.id = w.person_id LEFT JOIN staff s ON s.id = w.entered_by_id
     WHERE d.project_id = ? ORDER BY w.approval_id"""
+_QUESTION_WITHDRAWALS = """SELECT w.decision_id, s.name AS staff, w.reason, w.lifts_hold, w.at
+    FROM question_withdrawal w JOIN decision d ON d.id = w.decision_id AND d.revision = w.revision
+    JOIN staff s ON s.id = w.staff_id WHERE d.project_id = ?"""
 _QUESTIONS = """SELECT q.id, q.decision_id, q.revision, p.name AS person, q.text, q.asked_at, q.answer,
     s.name AS answered_by, q.answered_at
     FROM question_back q JOIN decision d ON d.id = q.decision_id JOIN person p ON p.id = q.person_id
@@ -118,11 +121,16 @@ def _decisions(project_id: int, holds: list[Row], begun: set[int]) -> tuple[fact
     )
     questions = _grouped("decision_id", rows(_QUESTIONS, project_id), _filling(facts.QuestionFact))
     withdrawals = _grouped("decision_id", rows(_WITHDRAWALS, project_id), _filling(facts.WithdrawalFact))
+    withdrawn = {
+        row["decision_id"]: facts.QuestionWithdrawalFact(**row)
+        for row in rows(_QUESTION_WITHDRAWALS, project_id, lifts_hold=bool)
+    }
     phases = _grouped("decision_id", holds, lambda row: row["phase_id"])
     return tuple(
         facts.DecisionFact(
             **row, approvals=approvals[row["id"]], questions=questions[row["id"]], holds=phases[row["id"]],
             withdrawals=withdrawals[row["id"]], work_has_begun=begun.issuperset(phases[row["id"]] or {None}),
+            withdrawn=withdrawn.get(row["id"]),
         )
         for row in rows(_DECISIONS, project_id, asked_for=as_date, options=as_json, detail=as_json)
     )

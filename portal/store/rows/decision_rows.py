@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from portal.store.facts import ApprovalFact
-from portal.store.tables import Approval, Decision, Person, QuestionBack, Revision, Withdrawal
+from portal.store.tables import Approval, Decision, Person, QuestionBack, QuestionWithdrawal, Revision, Withdrawal
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +78,21 @@ def withdraw(approval_id: int, person_id: int, reason: str, now: int, entered_by
     Withdrawal.create(approval=approval_id, person=person_id, reason=reason, at=now, entered_by=entered_by)
 
 
+def withdraw_question(
+    decision_id: int, revision: int, staff_id: int, reason: str, lifts_hold: bool, now: int
+) -> None:
+    QuestionWithdrawal.create(
+        decision=decision_id, revision=revision, reason=reason, lifts_hold=lifts_hold, staff=staff_id, at=now
+    )
+    set_state(decision_id, revision, "withdrawn")
+
+
+def question_withdrawal(decision_id: int) -> QuestionWithdrawal | None:
+    """That of the current revision; None while it is not withdrawn, or asked again since."""
+    current = (QuestionWithdrawal.decision == decision_id) & (QuestionWithdrawal.revision == Decision.revision)
+    return QuestionWithdrawal.select().join(Decision).where(current).first()  # type: ignore[no-any-return]
+
+
 def set_state(decision_id: int, revision: int, state: str) -> None:
     """Unless it was asked anew meanwhile."""
     changed = Decision.update(state=state, version=Decision.version + 1)
@@ -91,8 +106,8 @@ def approvers(project_id: int) -> list[int]:
 
 
 def open_decisions(project_id: int) -> list[Decision]:
-    """By number: a refusal names the first."""
-    still_open = (Decision.project == project_id) & (Decision.state != "approved")
+    """Those that wait for an approval, by number: a refusal names the first."""
+    still_open = (Decision.project == project_id) & Decision.state.not_in(("approved", "withdrawn"))
     return list(Decision.select().where(still_open).order_by(Decision.number))
 
 

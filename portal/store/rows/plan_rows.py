@@ -2,7 +2,17 @@
 
 from collections.abc import Iterable, Sequence
 
-from portal.store.tables import Decision, Delivery, DeliveryHold, Phase, PhaseHold, PhaseLink, Release, Room
+from portal.store.tables import (
+    Decision,
+    Delivery,
+    DeliveryHold,
+    Phase,
+    PhaseHold,
+    PhaseLink,
+    QuestionWithdrawal,
+    Release,
+    Room,
+)
 
 _IN_ORDER = (Phase.position, Phase.id)
 
@@ -65,14 +75,23 @@ def set_holds_of_decision(decision_id: int, phases: Iterable[int]) -> None:
 
 
 def decisions_holding(phase_id: int) -> list[Decision]:
-    """Decisions that keep the phase from starting now: not approved, and not released for it."""
+    """Decisions that keep the phase from starting now: not approved, not released for it, and not withdrawn in a way
+    that lets the work start."""
     released = Release.select(Release.decision).where(Release.phase == phase_id)
-    return list(
-        Decision.select()
-        .join(PhaseHold)
-        .where((PhaseHold.phase == phase_id) & (Decision.state != "approved") & Decision.id.not_in(released))
-        .order_by(Decision.number)
+    still = (Decision.state != "approved") & Decision.id.not_in(released)
+    held = list(
+        Decision.select().join(PhaseHold).where((PhaseHold.phase == phase_id) & still).order_by(Decision.number)
     )
+    of_these = QuestionWithdrawal.decision.in_([decision.id for decision in held])
+    lifted = QuestionWithdrawal.select().where(of_these & QuestionWithdrawal.lifts_hold)
+    gone = {(row.decision_id, row.revision) for row in lifted}
+    return [decision for decision in held if (decision.id, decision.revision) not in gone]
+
+
+def phases_waiting(decision_id: int) -> list[Phase]:
+    """Phases that the decision holds and that have not started, in the order of the plan."""
+    waiting = (PhaseHold.decision == decision_id) & Phase.started_at.is_null()
+    return list(Phase.select().join(PhaseHold).where(waiting).order_by(*_IN_ORDER))
 
 
 def started_phases(decision_id: int) -> list[Phase]:

@@ -7,6 +7,7 @@ from portal.store.tables.decisions import (
     Decision,
     PhaseHold,
     QuestionBack,
+    QuestionWithdrawal,
     Release,
     Revision,
     Withdrawal,
@@ -23,9 +24,9 @@ from portal.store.tables.sizes import KeptSize
 from portal.store.tables.wordings import Wording
 
 __all__ = [
-    "Answered", "Approval", "Call", "Consent", "Decision", "Delivery", "DeliveryHold", "DeskLine", "Firm", "Forecast",
-    "Handover", "KeptSize", "Link", "Notice", "OpenItem", "Person", "Phase", "PhaseHold", "PhaseLink", "Photo",
-    "PlannedOrder", "PlannedQuestion", "Project", "Proposal", "QuestionBack", "RecordEdge", "RecordEntry", "RecordNode",
-    "Release", "Revision", "Room", "Staff", "Table", "Token", "Update", "Versioned", "Visit", "Withdrawal",
-    "Wording",
+    "Answered", "Approval", "Call", "Consent", "Decision", "Delivery", "DeliveryHold", "DeskLine", "Firm",
+    "Forecast", "Handover", "KeptSize", "Link", "Notice", "OpenItem", "Person", "Phase", "PhaseHold", "PhaseLink",
+    "Photo", "PlannedOrder", "PlannedQuestion", "Project", "Proposal", "QuestionBack", "QuestionWithdrawal",
+    "RecordEdge", "RecordEntry", "RecordNode", "Release", "Revision", "Room", "Staff", "Table", "Token", "Update",
+    "Versioned", "Visit", "Withdrawal", "Wording",
 ]

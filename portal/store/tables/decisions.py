@@ -1,6 +1,15 @@
 """Decisions, their numbered revisions, and what people said to them."""
 
-from peewee import BigIntegerField, CharField, DateField, ForeignKeyField, IntegerField, JSONField, TextField
+from peewee import (
+    BigIntegerField,
+    BooleanField,
+    CharField,
+    DateField,
+    ForeignKeyField,
+    IntegerField,
+    JSONField,
+    TextField,
+)
 
 from portal.store.tables.base import Table, Versioned
 from portal.store.tables.firm import Staff
@@ -75,6 +84,21 @@ class Withdrawal(Table):
     reason = TextField(default="")
     at = BigIntegerField()
     entered_by = ForeignKeyField(Staff, null=True, index=False)  # of an approval that was entered from paper
+
+
+class QuestionWithdrawal(Table):
+    """A revision of a question that the manager withdrew before it was approved. `lifts_hold`: what it held may start
+    without an answer."""
+
+    decision = ForeignKeyField(Decision, on_delete="RESTRICT", index=False)
+    revision = IntegerField()
+    reason = TextField()
+    lifts_hold = BooleanField()
+    staff = ForeignKeyField(Staff, index=False)
+    at = BigIntegerField()
+
+    class Meta:
+        indexes = ((("decision", "revision"), True),)
 
 
 class Consent(Table):

@@ -6,11 +6,19 @@ from typing import Any
 from marshmallow import fields, validate
 
 from portal.api.http.shapes import Whole
-from portal.api.resources.decisions import AMOUNT, AgainSchema, ChangeSchema, DecisionSchema, OptionSchema
+from portal.api.resources.decisions import (
+    AMOUNT,
+    AgainSchema,
+    ChangeSchema,
+    DecisionSchema,
+    OptionSchema,
+    QuestionWithdrawalSchema,
+)
 from portal.store.facts import Snapshot
 from portal.web.forms import choices
 from portal.web.forms.inputs import Field, Form, grouped
 from portal.web.forms.plain_fields import Dollars
+from portal.words.lists import quoted
 
 OFFERED = 6
 
@@ -81,6 +89,16 @@ def change_form(snapshot: Snapshot, number: int, held: list[int]) -> Form:
     title = f"Change what waits for decision {number}"
     return Form(title, [*waiting_fields(snapshot, held), room], ChangeSchema(partial=True), "Save it",
                 intro="The question itself stays; to change that, ask it again.")
+
+
+def withdraw_form(number: int, question: str, held: list[str]) -> Form:
+    """`held`: the names of the phases that wait for it."""
+    why = Field("reason", "Why it is withdrawn", "text", required=True,
+                hint="The household reads it, and it goes on the record with your name.")
+    lift = Field("lift_hold", f"Let {quoted(held)} start without an answer", "yes",
+                 hint="Else the hold stays, until it is asked again and approved, or the work released.")
+    return Form(f"Withdraw decision {number}", [why, *([lift] if held else [])], QuestionWithdrawalSchema(),
+                "Withdraw it", intro=f"“{question}” Whoever was asked is told. It can be asked again.")
 
 
 def typed_options(options: list[dict[str, Any]]) -> list[dict[str, Any]]:

@@ -9,6 +9,7 @@ import pytest
 from portal.acts.actor import Actor
 from portal.acts.decisions.answers import approve, enter_paper_approval, take_back_paper_approval, withdraw
 from portal.acts.decisions.asking import answer_question, ask_again
+from portal.acts.decisions.closing import withdraw_question
 from portal.acts.entries import keep
 from portal.acts.household import handovers
 from portal.acts.household.handovers import accept_handover, add_item, close_item, offer_handover
@@ -23,8 +24,9 @@ from portal.store.engine.database import execute
 from portal.store.rows import decision_rows, record_rows
 from tests.demo_house import DemoHouse
 from tests.house import NOW
+from tests.unguarded import unguard
 
-TRIGGERS = ("record_entry", "record_node", "withdrawal", "approval", "revision", "release")
+TRIGGERS = ("record_entry", "record_node", "withdrawal", "approval", "revision", "release", "question_withdrawal")
 
 PHOTO = Kept("3fa901bc77de3fa901bc", "", 1600, 1200, "3fa901bc77de3fa901bc" + "0" * 44)
 
@@ -199,3 +201,21 @@ def test_a_revision_asked_again_keeps_its_earlier_form_under_its_code(demo: Demo
     first, second = decision_rows.revisions(demo.told.decisions[4])
     assert first.check_code != second.check_code
     assert "revisions has the check code" in str(verified(demo))
+
+
+@pytest.mark.parametrize(("changed", "fault"), [
+    ("UPDATE question_withdrawal SET reason = 'They are late'", "a withdrawn question (decision 2: 1, They are late"),
+    ("UPDATE question_withdrawal SET lifts_hold = TRUE", "a withdrawn question (decision 2: 1, Sold out, True"),
+    ("DELETE FROM question_withdrawal", "tells of a withdrawn question (decision 2: 1, Sold out, False"),
+    ("UPDATE decision SET state = 'asked' WHERE number = 2", "marked as asked, but its revision was withdrawn"),
+    ("UPDATE decision SET state = 'withdrawn' WHERE number = 1", "marked as withdrawn, but its revision was not"),
+])  # fmt: skip
+def test_a_withdrawn_question_is_as_its_entry_says(demo: DemoHouse, changed: str, fault: str) -> None:
+    told = demo.told
+    withdraw_question(told.manager, demo.project, told.decisions[1], reason="Sold out", now=NOW)
+    assert verified(demo).ok
+    for table in TRIGGERS:
+        unguard(table)
+    execute(changed)
+    assert fault in verified(demo).first_fault
+

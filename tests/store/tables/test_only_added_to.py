@@ -3,6 +3,7 @@
 import pytest
 
 from portal.acts.decisions.answers import approve, withdraw
+from portal.acts.decisions.closing import withdraw_question
 from portal.acts.plan.starting import release_phase
 from portal.content import Piece
 from portal.store import tables
@@ -14,6 +15,7 @@ from tests.store.refusing import refused_by_the_database
 KEYS = {
     "record_entry": ("project_id", "sequence"), "record_node": ("project_id", "level", "place"), "approval": ("id",),
     "withdrawal": ("approval_id",), "revision": ("id",), "release": ("id",), "wording": ("version",),
+    "question_withdrawal": ("decision_id", "revision"),
 }  # fmt: skip
 only_added_to = pytest.mark.parametrize("table", KEYS)
 
@@ -25,6 +27,7 @@ def kept(house: House) -> House:
     approve(house.homeowner, project, one, revision=1, option="b", name="Maren Okafor", now=NOW)
     withdraw(house.homeowner, project, one, reason="We think again", now=NOW + 60)
     release_phase(house.manager, project, house.phases["drill"], reason="Template is on site", now=NOW + 120)
+    withdraw_question(house.manager, project, house.decisions[2], reason="Not needed", now=NOW + 180)
     with write():
         wording_rows.keep_wording(Piece("grout", "Grout", "", "", "Cures take a day.", "a" * 64))
     return house

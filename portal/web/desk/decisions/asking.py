@@ -6,6 +6,7 @@ from flask import Response, url_for
 
 from portal import clock
 from portal.acts.decisions.asking import answer_question, ask_again, ask_decision, change_decision
+from portal.acts.decisions.closing import withdraw_question
 from portal.api.resources.decisions import AnswerSchema
 from portal.layouts.kinds import KINDS
 from portal.pages.closed import closed_words
@@ -20,6 +21,7 @@ from portal.store.reading.decision_views import DecisionView, view
 from portal.store.reading.project_plan import schedule_of
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.refusals import NotFound
+from portal.store.rows import plan_rows
 from portal.store.rows.editable import in_project
 from portal.store.rows.proposal_rows import proposals_of
 from portal.store.tables import Decision
@@ -80,6 +82,19 @@ def change_waiting(project_id: int, decision_id: int) -> Response:
     return project_form(form, do, project_id, start, then=_at(project_id, decision_id), seen=asked.version)
 
 
+@form_page(f"{ONE}/withdraw", "withdraw_question")
+def withdraw(project_id: int, decision_id: int) -> Response:
+    asked = _view(project_id, decision_id)
+
+    def do(values: Values) -> str:
+        reason, lift_hold = values["reason"], values["lifts_hold"]
+        withdraw_question(who(), project_id, decision_id, reason=reason, lift_hold=lift_hold, now=clock.now())
+        return closed_words(after := read_snapshot(project_id), after.decision(decision_id))
+
+    form = made.withdraw_form(asked.number, asked.question, [one.name for one in plan_rows.phases_waiting(asked.id)])
+    return project_form(form, do, project_id, then=_at(project_id, decision_id))
+
+
 @form_page(f"{ONE}/questions/<int:question_id>/answer", "answer_question")
 def answer(project_id: int, decision_id: int, question_id: int) -> Response:
     asked = _view(project_id, decision_id)
@@ -115,6 +130,7 @@ def _shown(snapshot: Snapshot, asked: DecisionFact) -> dict[str, Any]:
         "approved": settled["title"] if settled else "",
         "to_take_back": to_take_back(snapshot, asked),
         "closed": closed_words(snapshot, asked),
+        "may_ask_again": not asked.work_has_begun,
         "urgency": urgency_words(needed_by, today, asked.state == "asked_back") if asked.is_open else "",
         "late": needed_by is not None and needed_by < today,
         "sentences": [

@@ -127,8 +127,8 @@ def _decisions(snapshot: Snapshot) -> list[tuple[DecisionFact, str]]:
 
 
 def _closed(one: DecisionFact) -> str:
-    if not one.is_closed:
-        return ""
+    if one.withdrawn or not one.is_closed:
+        return "withdrawn" if one.withdrawn else ""
     return f"{'approved' if one.state == 'approved' else 'closed'}, the work has begun"
 
 
