@@ -17,6 +17,7 @@ from portal.acts.telling import tell_answered, tell_asked, tell_newly_named
 from portal.content import guidance_for
 from portal.record.log.approval_history import ANY
 from portal.record.log.canonical import canonical, digest
+from portal.record.log.drawing_hashes import drawing_hashes
 from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import decision_rows
 from portal.store.rows.editable import add_row, change_row, in_project
@@ -181,8 +182,15 @@ def _keep(actor: Actor, project_id: int, kind: str, decision: Decision, revision
     body = {
         "decision": decision.number, "revision": revision.number, "check_code": revision.check_code,
         "question": revision.question, "reason": revision.reason, **approvers_told(decision.approvers),
+        **_drawn_told(revision),
     }
     keep(actor, project_id, kind, body, now)
+
+
+def _drawn_told(revision: Revision) -> dict[str, Any]:
+    """The hashes of all that is printed of its drawn options; nothing of a question in words."""
+    drawn = drawing_hashes(revision.options)
+    return {"drawn": drawn} if drawn else {}
 
 
 def _offer_failing(actor: Actor, project_id: int, decision: Decision, revision: Revision, now: int) -> None:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from portal.acts.keeping.receipts import signed_head
+from portal.record.checking.drawings_check import check_drawings
 from portal.record.checking.facts_in_entries import KeptEntry
 from portal.record.checking.tables_check import (
     check_columns,
@@ -48,6 +49,7 @@ def _with_facts(project_id: int, found: Verdict) -> Verdict:
         check_columns(entries)
         _check_edge(project_id, entries)
         revisions = record_facts.shown_revisions(project_id)
+        said.extend(check_drawings(entries, revisions))
         said.append(check_shown(revisions))
         named = versions_named((entry.content for entry in entries), (one.shown for one in revisions))
         said.extend(check_wordings(named, record_facts.wording_hashes(named)))

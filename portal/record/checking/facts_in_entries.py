@@ -30,6 +30,7 @@ _ITEM_FIELDS = ("item", "room_id", "who", "by", "photo", "photo_sha256")
 
 _WORDS = {
     "asked": "a question", "revised": "a changed question", "approved": "an approval", "released": "a release",
+    "failing_layout_offered": "an offer of a layout that breaks a rule",
     "withdrawn": "a withdrawal", "asked_back": "a question of the household", "answered": "an answer",
     "question_withdrawn": "a withdrawn question",
     "handed_over": "a hand-over", "handover_accepted": "an accepted hand-over", "open_item": "an open item",
@@ -87,6 +88,8 @@ def _said(kind: str, actor: int, body: Body) -> list[tuple[Any, ...]]:
         person = body.get("person") if on_paper else actor
         said = _values(body, "decision", "revision", "option", "name")
         return [(*said, _comparable(person), _comparable(on_paper))]
+    if kind == "failing_layout_offered":
+        return [_values(body, "decision", "revision", "option", "reason", "by", "at")]
     if kind == "withdrawn":
         return [_values(body, "decision", "revision", "reason")]
     if kind == "question_withdrawn":

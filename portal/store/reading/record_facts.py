@@ -46,7 +46,7 @@ def kept_entries(project_id: int) -> list[KeptEntry]:
 
 def kept_facts(project_id: int) -> list[tuple[Fact, ...]]:
     """Every fact of the kinds that have an entry each, in the ways in which an entry may tell of it."""
-    facts = [*_answers(project_id), *_questions_back(project_id)]
+    facts = [*_answers(project_id), *_offers(project_id), *_questions_back(project_id)]
     return [*((fact,) for fact in facts), *_handovers(project_id), *_items(project_id)]
 
 
@@ -66,6 +66,17 @@ def _answers(project_id: int) -> Iterator[Fact]:
         yield Fact("question_withdrawn", utc_text(one["at"]), one["staff_id"], said)
     for one in rows(_RELEASES, project_id):
         yield Fact("released", utc_text(one["at"]), one["staff_id"], (one["number"], one["phase_id"], one["reason"]))
+
+
+def _offers(project_id: int) -> Iterator[Fact]:
+    """Layouts that break a rule and are offered all the same."""
+    for one in rows(_REVISIONS, project_id, options=as_json):
+        for option in one["options"]:
+            despite = option.get("despite")
+            if isinstance(despite, dict):
+                said = (option["key"], *(despite.get(name) for name in ("reason", "by", "at")))
+                at, staff = utc_text(one["asked_at"]), one["asked_by_id"]
+                yield Fact("failing_layout_offered", at, staff, (one["decision"], one["revision"], *said))
 
 
 def photo_file(name: str) -> str:

@@ -15,6 +15,7 @@ from werkzeug.test import TestResponse
 from portal.acts.decisions.answers import approve
 from portal.acts.decisions.asking import ask_again, change_decision
 from portal.demo.dimensions import DECK
+from portal.layouts.kinds import KINDS
 from portal.store.rows import decision_rows
 from portal.store.tables import Decision
 from tests.drawn import BECAUSE, approve_it, ask_deck, ask_pulls, ask_tight
@@ -258,3 +259,22 @@ def test_a_stranger_finds_nothing(client: FlaskClient, house: House) -> None:
     assert client.get(f"/p/{house.links['other_homeowner']}/decisions/{decision.number}/sheet.pdf").status_code == 404
     assert client.get(f"/p/no-such-link/decisions/{decision.number}/sheet.pdf").status_code == 404
     assert client.get(f"/desk/projects/7/decisions/{decision.id}/sheet.pdf").status_code in (302, 303)
+
+
+def test_sheet_and_machine_file_are_printed_from_what_is_kept_and_nothing_is_computed_anew(
+    client: FlaskClient, house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = ask_deck(house)
+    approve_it(house, asked, "b")
+    ways = [f"/p/{house.links['homeowner']}/decisions/{asked.number}/{file}" for file in ("sheet.pdf", "holes.dxf")]
+    before = [client.get(way).get_data() for way in ways]
+
+    def refuse(*args: object, **kwargs: object) -> None:
+        raise AssertionError("computed anew")
+
+    monkeypatch.setattr("portal.drawings.drawing_kinds._DRAWERS", {})
+    for kind in KINDS.values():
+        monkeypatch.setattr(kind, "layouts", refuse)
+        monkeypatch.setattr(kind, "from_json", refuse)
+    assert [client.get(way).get_data() for way in ways] == before
+    assert all(len(data) > 1000 for data in before)
