@@ -2,11 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from portal.layouts.check import Check
 from portal.layouts.deck.arrangement import Arrangement
 from portal.layouts.deck.dimensions import Deck
 from portal.layouts.deck.off_pitch import Mover, in_marks, nearest
+from portal.layouts.deck.places import pitch
 from portal.layouts.deck.row import Order, Row
 from portal.layouts.deck.rules import measures
 from portal.layouts.deck.rules.limits import Limit
@@ -53,10 +55,16 @@ def ways(layout: Arrangement) -> tuple[Way, ...]:
     return tuple(_Search(layout).ways())
 
 
+@lru_cache(maxsize=32)
+def _row(deck: Deck, faucet_holes: int) -> Row:
+    """The layouts of a deck are asked one after the other, and try the same rows; each thing is checked once."""
+    return Row(deck, faucet_holes)
+
+
 class _Search:
     def __init__(self, layout: Arrangement) -> None:
         self.deck, self.holes, self.order = layout.deck, layout.faucet_holes, _order(layout)
-        self.row = Row(self.deck, self.holes)
+        self.row = _row(self.deck, self.holes)
         self.even = self.row.even(self.order)
 
     def ways(self) -> Iterator[Way]:
@@ -64,7 +72,7 @@ class _Search:
         if moved:
             yield Way(tuple(Move(thing.name, thing.holes[0].off_pitch, _none(self.deck))
                             for thing in moved if thing.holes[0].off_pitch.mm))
-        wide = Row(replace(self.deck, pitch=None), self.holes).pitch
+        wide = pitch(replace(self.deck, pitch=None), self.holes)
         if wide > self.row.pitch and self._passes(replace(self.deck, pitch=wide)):
             yield Way(pitch=wide)
         for off in self._shifts(across=False):
@@ -87,7 +95,7 @@ class _Search:
             yield from in_marks(off, self.deck.step)
 
     def _passes(self, deck: Deck) -> bool:
-        _, checks = Row(deck, self.holes).stand(self.order)
+        _, checks = _row(deck, self.holes).stand(self.order)
         return all(check.ok or not of_places(check) for check in checks)
 
 

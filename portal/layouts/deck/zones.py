@@ -21,7 +21,7 @@ from portal.layouts.deck.rules.things import Spot, Thing
 from portal.layouts.length import Length
 
 Pair = tuple[int, int]
-_MICROMETERS = 1000
+_NANOMETERS = 10**6  # in a mm; checks are rounded to them
 
 
 @dataclass(frozen=True)
@@ -117,7 +117,7 @@ class _Zones:
 
     def _tolerance(self, radius: float) -> Length:
         unit = self.layout.deck.unit
-        whole = Length(Fraction(floor(radius * _MICROMETERS), _MICROMETERS), unit)
+        whole = Length(Fraction(floor(round(radius * _NANOMETERS, 1)), _NANOMETERS), unit)
         return max(whole - (self.layout.deck.minimums.slop or Length.of_mm(0)), Length.of_mm(0, unit))
 
 

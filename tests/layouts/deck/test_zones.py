@@ -1,14 +1,37 @@
-"""Where new holes may drift at once."""
+"""Where new holes may drift at once: by hand, on a strip of stone where every number can be added up."""
 
 from typing import Any
 
+import pytest
+
 from portal.layouts import deck
-from portal.layouts.deck.zones import safe_zones
+from portal.layouts.deck.zones import Zone, grown, safe_zones
 from tests.layouts.decks import deck_json, four_hole_json
 
 
 def first(**changed: Any) -> Any:
     return deck.layouts(deck.from_json(deck_json(**changed)))[0]
+
+
+def on_the_strip(edge: str = "1 in", web: str = "2 in", slop: str | None = None, **faucet: Any) -> list[Zone]:
+    """33 by 4 in, three holes of 1-3/8 in at 12-1/2, 16-1/2 and 20-1/2 in, 2 in from the front: 1-5/16 in to front and
+    back, 2-5/8 in from hole to hole."""
+    (layout,) = deck.layouts(deck.from_json({
+        "top": {"width": "33 in", "depth": "4 in", "thickness": "30 mm"},
+        "cutout": {"from_left": "1 in", "from_front": "0 in", "width": "2 in", "depth": "1/2 in"},
+        "faucet": {"holes": "3", "hole": "1-3/8 in", "base": "2 in", "outer_to_outer": "8 in", "thickest_top": "2 in"}
+        | faucet,
+        "minimums": {"between_holes": web, "to_cutout": "1 in", "to_back": edge, "to_edge": edge, "slop": slop,
+                     "source": "an invented sheet"},
+        "place": {"center_line": "16-1/2 in", "row_from_front": "2 in"}}))
+    return list(safe_zones(layout))
+
+
+def told(zones: list[Zone]) -> list[str]:
+    return [zone.tolerance.text for zone in zones]
+
+
+WIDE = {"outer_least": "7 in", "outer_most": "9 in"}
 
 
 def test_a_zone_for_each_new_hole_and_none_for_what_fails_or_is_there() -> None:
@@ -18,14 +41,47 @@ def test_a_zone_for_each_new_hole_and_none_for_what_fails_or_is_there() -> None:
     assert safe_zones(deck.layouts(deck.from_json(four_hole_json()))[0]) == ()
 
 
+def test_what_is_left_to_the_edges_is_the_holes_own_and_what_is_between_two_is_shared() -> None:
+    assert told(on_the_strip(**WIDE)) == ["5/16 in"] * 3, "1-5/16 in less 1 in"
+    assert told(on_the_strip(edge="1/2 in", **WIDE)) == ["5/16 in"] * 3, "half of 2-5/8 in less 2 in"
+    assert told(on_the_strip(edge="1/2 in", web="1 in", **WIDE)) == ["1/2 in", "13/16 in", "1/2 in"], (
+        "9 in less 8 in for both outer ones; the middle one to the edges")
+
+
+def test_the_outer_two_stay_within_their_range_and_without_one_where_they_are() -> None:
+    assert told(on_the_strip(outer_least="7-1/2 in", outer_most="8-1/2 in")) == ["1/4 in", "5/16 in", "1/4 in"]
+    assert told(on_the_strip(outer_least="7-3/4 in", outer_most="9 in")) == ["1/8 in", "5/16 in", "1/8 in"]
+    zones = on_the_strip()
+    assert told(zones) == ["0 in", "5/16 in", "0 in"]
+    assert {zones[0].outline} == {((12.5 * 25.4, 50.8),) * 3}
+
+
+def test_holes_that_just_meet_their_minimum_may_not_drift() -> None:
+    assert told(on_the_strip(edge="1-5/16 in", web="2-5/8 in", **WIDE)) == ["0 in"] * 3
+
+
 def test_slop_is_taken_off_and_never_below_nothing() -> None:
-    bare, off = safe_zones(first())[0].tolerance, safe_zones(first(minimums__slop="1/32 in"))[0].tolerance
-    assert (bare - off).text == "1/32 in"
-    assert safe_zones(first(minimums__slop="5 in"))[0].tolerance.mm == 0
+    assert told(on_the_strip(slop="1/16 in", **WIDE)) == ["1/4 in"] * 3
+    assert told(on_the_strip(slop="5/16 in", **WIDE)) == told(on_the_strip(slop="3 in", **WIDE)) == ["0 in"] * 3
 
 
-def test_the_planned_place_is_inside() -> None:
-    for zone in safe_zones(first()):
-        x, y = float(zone.hole.x.mm), float(zone.hole.y.mm)
-        assert min(px for px, _ in zone.outline) < x < max(px for px, _ in zone.outline)
-        assert min(py for _, py in zone.outline) < y < max(py for _, py in zone.outline)
+def test_two_zones_are_parted_by_a_straight_line_that_leaves_what_must_be_between_them() -> None:
+    """Between the middles 4 in; 3-3/8 in must be: each may come 5/16 in nearer. Away from it the end of the top stops
+    the left one, 4 in and 1-11/16 in less."""
+    left, middle, _ = on_the_strip(**WIDE)
+    sides = [(min(x for x, _ in zone.outline) / 25.4, max(x for x, _ in zone.outline) / 25.4)
+             for zone in (left, middle)]
+    assert sides[0][1] == pytest.approx(12.5 + 5 / 16) and sides[1] == pytest.approx((16.5 - 5 / 16, 16.5 + 5 / 16))
+    assert [min(y for _, y in middle.outline), max(y for _, y in middle.outline)] == pytest.approx(
+        [25.4 * (2 - 5 / 16), 25.4 * (2 + 5 / 16)])
+    assert sides[0][0] > 12.5 - 1, "no further from the right one than 9 in"
+
+
+@pytest.mark.parametrize(("own", "slack", "radii"), [
+    ([10, 1], {}, [10, 1]), ([10, 1], {(0, 1): 6}, [5, 1]), ([10, 9], {(0, 1): 6}, [3, 3]),
+    ([9, 9, 9], {(0, 1): 2, (1, 2): 6}, [1, 1, 5]), ([9, 9, 9], {(0, 1): 6, (1, 2): 6, (0, 2): 20}, [3, 3, 3]),
+    ([9, 2, 9], {(0, 1): 6, (1, 2): 8}, [4, 2, 6]), ([0, 5], {(0, 1): 3}, [0, 3]), ([-1, 4], {}, [0, 4]),
+])
+def test_circles_grow_alike_until_they_can_not_and_then_the_others(
+        own: list[float], slack: dict[tuple[int, int], float], radii: list[float]) -> None:
+    assert grown(own, slack) == radii
