@@ -10,7 +10,8 @@ from portal.layouts.overhang.layout import OverhangLayout
 
 ISLAND: dict[str, Any] = {
     "length": "96 in", "width": "40 in", "thickness": "1-1/4 in", "overhang": "15 in", "span": "24 in",
-    "seats": {"count": 4, "height": "36 in"}, "brackets": {"reach": "10 in", "spacing": "32 in"},
+    "seats": {"count": 4, "height": "36 in"},
+    "brackets": {"reach": "10 in", "spacing": "32 in", "source": "their maker's sheet"},
     "aisles": [{"name": "seat side", "use": "seats, one walks past", "room": "60 in", "on_overhang_side": True},
                {"name": "range side", "use": "one cook", "room": "44 in", "edge": "1-1/2 in"}],
     "corner_radius": "1 in", "smallest_radius": "3/8 in",

@@ -38,7 +38,8 @@ def test_the_checks_are_called_by_what_they_measure_and_whose_limit_it_is() -> N
     manual, guide = "NSI, Dimension Stone Design Manual, chapter 17", "NKBA Kitchen Planning Guidelines"
     given = "given with the dimensions"
     assert [check.source for check in BEST.checks] == [
-        manual, "statics of a loose top", manual, "geometry", manual, given, *[guide] * 4, given, "geometry"]
+        manual, "statics of a loose top", manual, "geometry", manual, "their maker's sheet", *[guide] * 4, given,
+        "geometry"]
 
 
 def test_what_is_deeper_or_less_than_wanted_says_by_how_much() -> None:
