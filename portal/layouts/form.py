@@ -76,6 +76,10 @@ def pick(what: str, *same: str, **others: str) -> Pick:
     return Pick(what, tuple((blank.replace("__", "."), field) for blank, field in pairs))
 
 
+EDGE_PROFILE = Blank("edge_profile", "Profile of its edges", WORDS,
+                     hint="As the shop calls it, such as eased or bevelled. Empty: the sheet says to ask for it.")
+
+
 def source_of_minimums(who: str) -> Blank:
     """Make the blank for whoever gives the minimums, `who` as a rule: they are never ours, and the page and the
     sheet name their source."""

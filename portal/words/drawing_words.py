@@ -20,6 +20,7 @@ PIECE, CUTOUT, SINK, ROOM, CABINET, WINDOW = (
 LEFT_END, LEVEL, NO_WINDOW = "the left end", "level", "no window"
 NO_BRACKETS, SQUARE = "none: nothing stands under it", "square"
 NOT_GIVEN = "not given: ask before the edge is cut"
+MATERIAL, WEIGHT = "Material", "Weight"
 
 FOUND_RUN = ("Room for it, along the back", "Room for it, along the front", "Depth of the cabinets")
 FOUND_OVERHANG = ("Length of the cabinets", "Width of the cabinets", "Out of level, corner to corner")
@@ -34,6 +35,11 @@ def of_piece(number: int) -> str:
 def piece(length: str, weight: str) -> str:
     """Say how long a piece is, what it weighs at most and who carries it."""
     return f"{length} long, {weight}"
+
+
+def at_most(weight: str) -> str:
+    """Say the most that something weighs."""
+    return f"at most {weight}"
 
 
 def left_between(sides: str) -> str:

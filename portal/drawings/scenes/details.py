@@ -1,10 +1,13 @@
 """The sizes that stand on a cutting or setting-out sheet beside its marks: what a shop asks for before it cuts."""
 
 from portal.layouts.centerline.layout import CenterLine
+from portal.layouts.check import GIVEN
+from portal.layouts.materials import Material
 from portal.layouts.overhang.brackets import widest_gap
 from portal.layouts.overhang.layout import OverhangLayout
 from portal.layouts.seam import words as seam_words
 from portal.layouts.seam.layout import SeamLayout
+from portal.layouts.stone.weights import heft
 from portal.words import drawing_words as words
 from portal.words.lists import listed
 
@@ -24,7 +27,8 @@ def seam_details(layout: SeamLayout) -> Pairs:
               for number, ours in enumerate(layout.places, 1)]
     return (
         (words.LENGTH, run.length.marked_in_both), (words.DEPTH, run.depth.marked_in_both),
-        (words.THICKNESS, run.thickness.marked_in_both), *pieces, *places, *cutouts, *strips,
+        (words.THICKNESS, run.thickness.marked_in_both), *_material(run.material),
+        (words.PROFILE, run.profile or words.NOT_GIVEN), *pieces, *places, *cutouts, *strips,
     )  # fmt: skip
 
 
@@ -44,8 +48,23 @@ def overhang_details(layout: OverhangLayout) -> Pairs:
     return (
         (words.LENGTH, found.length.marked_in_both), (words.WIDTH, layout.width.marked_in_both),
         (words.THICKNESS, found.thickness.marked_in_both), (words.OVERHANG_DEPTH, layout.depth.marked_in_both),
-        (words.CORNER, found.corner.marked_in_both if found.corner else words.SQUARE), (words.BRACKETS, brackets),
+        (words.CORNER, found.corner.marked_in_both if found.corner else words.SQUARE),
+        (words.PROFILE, found.profile or words.NOT_GIVEN), (words.BRACKETS, brackets), *_material(found.material),
+        *_weight(layout),
     )  # fmt: skip
+
+
+def _material(material: Material | None) -> Pairs:
+    return ((words.MATERIAL, material.name),) if material else ()
+
+
+def _weight(layout: OverhangLayout) -> Pairs:
+    """The most that it may weigh, for whoever carries it; nothing where nobody says what it is made of."""
+    found = layout.dimensions
+    if found.material is None and found.density is None:
+        return ()
+    top = heft(found.material, found.density, found.thickness, None, GIVEN)
+    return ((words.WEIGHT, words.at_most(top.weigh(found.length, layout.width).text)),)
 
 
 def overhang_found(layout: OverhangLayout) -> Pairs:

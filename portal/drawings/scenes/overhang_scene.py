@@ -50,7 +50,7 @@ def _brackets(layout: OverhangLayout) -> Iterator[Item]:
     length, depth, _ = _sizes(layout)
     reach = min(mm(brackets.reach), depth)
     for at in layout.dimensions.fixings:
-        yield Line(Layer.CABINET, mm(at), depth, mm(at), depth + _UNDER)
+        yield Line(Layer.SUPPORT, mm(at), depth, mm(at), depth + _UNDER)
     for at in layout.bracket_marks:
         left = min(max(mm(at) - _BRACKET / 2, 0.0), length - _BRACKET)
         yield Rect(Layer.SUPPORT, left, depth - reach, _BRACKET, reach + _UNDER)

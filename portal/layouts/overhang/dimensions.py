@@ -52,6 +52,7 @@ class Overhang:
     """`length` runs along the edge that reaches out, `width` across it, overhang included. `wanted`: how far out.
     `density` in kg per cubic meter. `fixings`: gables or studs that brackets can be fixed to, from the left end of the
     edge, in order; none where they may stand anywhere. `fastening`: how the top is held down; empty when it is loose.
+    `profile`: of its edges, in words; empty where it was not given.
     """
 
     length: Length
@@ -71,6 +72,7 @@ class Overhang:
     fixings: tuple[Length, ...]
     corner: Length | None
     smallest_corner: Length | None
+    profile: str
 
     @property
     def base(self) -> Length:
@@ -86,7 +88,7 @@ class Overhang:
 def from_json(data: Any) -> Overhang:
     """Read `length`, `width`, `thickness`, `overhang` and, where they matter, `material`, `density`, `fragile`,
     `fastening`, `span`, `limits`, `load`, `seats`, `aisles`, `brackets`, `fixings`, `corner_radius` with
-    `smallest_radius`. Raises DimensionError, which names the field."""
+    `smallest_radius`, `edge_profile`. Raises DimensionError, which names the field."""
     reader = Reader(data)
     seats, brackets = reader.part_or_none("seats"), reader.part_or_none("brackets")
     limits, load = reader.part_or_none("limits"), reader.part_or_none("load")
@@ -100,6 +102,7 @@ def from_json(data: Any) -> Overhang:
         _brackets(brackets) if brackets else None, _fixings(reader.parts("fixings", MOST_FIXINGS), length),
         reader.length_or_none("corner_radius"),
         reader.length("smallest_radius") if reader.has("corner_radius") else reader.length_or_none("smallest_radius"),
+        reader.name("edge_profile", ""),
     )
     reader.done()
     if found.wanted >= found.width:

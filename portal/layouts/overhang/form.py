@@ -1,7 +1,7 @@
 """The blanks of a top that reaches past its cabinets, and what is published for them."""
 
 from portal.layouts.check import PRACTICE, Suggestion
-from portal.layouts.form import CHOICE, COUNT, FLAG, STONE_WORK, WORDS, Blank, Form, Part, needed, pick
+from portal.layouts.form import CHOICE, COUNT, EDGE_PROFILE, FLAG, STONE_WORK, WORDS, Blank, Form, Part, needed, pick
 from portal.layouts.island import AISLES, KNEES, PLANNING
 from portal.layouts.materials import MATERIAL
 from portal.layouts.overhang.dimensions import MOST_AISLES, MOST_FIXINGS
@@ -21,6 +21,7 @@ FORM: Form = (
         Blank("fastening", "How it is fastened down", WORDS, hint="Empty: it lies loose, and must not tip."),
         Blank("span", "Widest gap between cabinets that it spans"),
         Blank("corner_radius", "Radius of its corners"), Blank("smallest_radius", "Least radius that the shop cuts"),
+        EDGE_PROFILE,
     ), needed=True, picks=(
         pick("top", "length", "thickness", "material", "density", width="depth"), pick("shop", "smallest_radius"))),
     Part("seats", "Seats", (

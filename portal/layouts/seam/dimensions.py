@@ -27,7 +27,8 @@ class Minimums:
 @dataclass(frozen=True)
 class Run:
     """`density` in kg per cubic meter and `thicker`, how much more than nominal the slab may be: as given, else None.
-    `proposed`: seams that somebody would like to see, from the left end."""
+    `proposed`: seams that somebody would like to see, from the left end. `profile`: of its edges, in words; empty where
+    it was not given."""
 
     length: Length
     depth: Length
@@ -41,6 +42,7 @@ class Run:
     dishwasher: Stretch | None
     least: Minimums
     proposed: tuple[Length, ...]
+    profile: str = ""
 
     @property
     def seams(self) -> int:
@@ -50,7 +52,8 @@ class Run:
 
 def from_json(data: Any) -> Run:
     """Read `length`, `depth`, `thickness`, `material` or `density` (kg per cubic meter), `slab`, `minimums` and, where
-    there are some, `thicker_by`, `cutouts`, `dishwasher`, `proposed`. Raises DimensionError, which names the field."""
+    there are some, `thicker_by`, `cutouts`, `dishwasher`, `proposed`, `edge_profile`. Raises DimensionError, which
+    names the field."""
     reader = Reader(data)
     length, depth, thickness = reader.size("length"), reader.size("depth"), reader.size("thickness")
     material = read_material(reader)
@@ -60,7 +63,7 @@ def from_json(data: Any) -> Run:
         length, depth, thickness, material, density, reader.length_or_none("thicker_by"),
         slab.size("length"), slab.size("depth"), read_cutouts(reader.parts("cutouts", 4), length, depth),
         read_stretch(washer, "the dishwasher") if washer else None, _minimums(least),
-        tuple(_proposed(part) for part in reader.parts("proposed", 6)),
+        tuple(_proposed(part) for part in reader.parts("proposed", 6)), reader.name("edge_profile", ""),
     )
     for part in (slab, reader):
         part.done()

@@ -1,7 +1,18 @@
 """The blanks of a run of stone and its slab, and what is published for them."""
 
 from portal.layouts.check import Suggestion
-from portal.layouts.form import COUNT, STONE_WORK, WORDS, Blank, Form, Part, needed, pick, source_of_minimums
+from portal.layouts.form import (
+    COUNT,
+    EDGE_PROFILE,
+    STONE_WORK,
+    WORDS,
+    Blank,
+    Form,
+    Part,
+    needed,
+    pick,
+    source_of_minimums,
+)
 from portal.layouts.materials import MATERIAL, MATERIALS
 from portal.layouts.stone.limits import COUNTERTOPS, DIFFERENCE, MANUAL
 
@@ -19,6 +30,7 @@ FORM: Form = (
         MATERIAL,
         Blank("density", "Density, in kg per cubic meter", COUNT,
               hint="From the sheet of the slab. Empty: the most that the material has."),
+        EDGE_PROFILE,
     ), needed=True, picks=(pick("top", "length", "depth", "thickness", "material", "density"),)),
     Part("slab", "The slab", (needed("length", "Usable length"), needed("depth", "Usable depth")), needed=True,
          picks=(pick("slab", "length", "depth"),)),

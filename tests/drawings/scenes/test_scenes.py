@@ -128,7 +128,7 @@ def test_brackets_reach_no_further_than_their_maker_says_and_stay_under_the_top(
 def test_brackets_stand_on_the_gables_and_studs_that_are_drawn() -> None:
     studs = [{"from_left": f"{place} in"} for place in range(0, 97, 16)]
     best = next(one for one in overhangs.found(fixings=studs) if one.supported)
-    lines = [line for line in drawn(best).scene.only(Layer.CABINET) if isinstance(line, Line)]
+    lines = [line for line in drawn(best).scene.only(Layer.SUPPORT) if isinstance(line, Line)]
     drawn_at = [line.x1 for line in lines if line.x1 == line.x2]
     assert drawn_at == [pytest.approx(place * 25.4) for place in range(0, 97, 16)]
     assert {float(at.mm) for at in best.bracket_marks} <= {*drawn_at}
