@@ -1,6 +1,7 @@
 """Every page of the desk, as the manager, the office and nobody; and what belongs to another house."""
 
 from collections.abc import Iterator
+from typing import Any
 from urllib.parse import urljoin, urlsplit
 
 import pytest
@@ -10,6 +11,7 @@ from portal.acts.actor import MAY
 from portal.acts.firm.sizes import keep_firm_size, keep_size
 from portal.acts.household.handovers import offer_handover
 from portal.store.engine.database import write
+from portal.store.rows import plan_rows
 from portal.store.tables import KeptSize, OpenItem, Person, PlannedOrder, PlannedQuestion, QuestionBack, Update
 from tests.house import NOW, House
 from tests.web.signed_in import Desk
@@ -23,19 +25,20 @@ MANAGER_ONLY = {
     "new_firm_size": "keep_firm_size", "edit_firm_size": "change_firm_size", "remove_firm_size": "drop_firm_size",
     "firm": "change_firm", "new_handover": "offer_handover", "start_from": "start_from_plan",
     "ask_as_planned": "ask_planned", "drop_planned": "drop_question", "takes": "change_phase",
+    "enter_label_wait": "change_phase", "withdraw": "withdraw_question",
 }  # fmt: skip
 NOT_PAGES = {
     "sign_out", "photo", "same_page", "sign_in", "sheet", "holes", "decision_of_page", "way_of_page",
 }
 
 
-def ids(house: House) -> dict[str, int]:
+def ids(house: House) -> dict[str, Any]:
     return {
         "project_id": house.project, "phase_id": house.phases["top"], "decision_id": house.decisions[4],
         "visit_id": house.visits["top"], "delivery_id": next(iter(house.deliveries.values())),
         "room_id": house.rooms["kitchen"], "person_id": house.homeowner.id, "update_id": Update.select().first().id,
         "question_id": QuestionBack.select().first().id, **handed_over(house), **planned(house),
-        **kept(house),
+        **kept(house), "cure": unread(house, "top"),
     }  # fmt: skip
 
 
@@ -48,6 +51,13 @@ def planned(house: House) -> dict[str, int]:
                 project=house.project, question="Which edge?", options=[{"key": "a", "title": "Eased", "effects": ""}]
             )
     return {"order_id": PlannedOrder.select().first().id, "planned_id": PlannedQuestion.select().first().id}
+
+
+def unread(house: House, phase: str) -> str:
+    """The cure after which a phase gives back what it takes, by a label that nobody has read."""
+    takes = [{"service": "floor", "until": "done", "gate": "paint"}]
+    plan_rows.set_takes(house.phases[phase], takes)
+    return "paint"
 
 
 def kept(house: House) -> dict[str, int]:
@@ -70,7 +80,7 @@ def handed_over(house: House) -> dict[str, int]:
     return {"handover_id": item.handover_id, "item_id": item.id}
 
 
-def pages(app: Flask, given: dict[str, int]) -> Iterator[tuple[str, str]]:
+def pages(app: Flask, given: dict[str, Any]) -> Iterator[tuple[str, str]]:
     """Endpoint and address of each page that can be opened."""
     routes = app.url_map.bind("localhost")
     for rule in app.url_map.iter_rules():
