@@ -11,6 +11,7 @@ from portal.acts.decisions.failing_layouts import offer_failing_layout, under_na
 from portal.acts.decisions.holds import set_holds_of_decision
 from portal.acts.decisions.kept_sizes import with_kept
 from portal.acts.decisions.layout_options import with_layouts, without_keys
+from portal.acts.decisions.planned import settle_planned
 from portal.acts.entries import keep
 from portal.acts.refusals import AlreadyAnswered
 from portal.acts.telling import tell_answered, tell_asked, tell_newly_named
@@ -19,19 +20,22 @@ from portal.record.log.approval_history import ANY
 from portal.record.log.canonical import canonical, digest
 from portal.record.log.drawing_hashes import drawing_hashes
 from portal.store.refusals import FieldRefused, NotFound
-from portal.store.rows import decision_rows
+from portal.store.rows import decision_rows, planned_rows
 from portal.store.rows.editable import add_row, change_row, in_project
 from portal.store.rows.wording_rows import keep_wording
-from portal.store.tables import Decision, Phase, QuestionBack, Revision, Room
+from portal.store.tables import Decision, Phase, PlannedQuestion, QuestionBack, Revision, Room
 
 _ASKED = ("kind", "room", "lead_days", "asked_for", "approvers")
 
 
 @act("ask_decision")
-def ask_decision(actor: Actor, project_id: int, values: dict[str, Any], now: int) -> Decision:
+def ask_decision(
+    actor: Actor, project_id: int, values: dict[str, Any], now: int, planned: PlannedQuestion | None = None
+) -> Decision:
     """Ask the household. `values`: question, options, perhaps kind, room, lead_days, asked_for, holds, detail.
 
-    Of a kind that has layouts, `detail.dimensions` makes drawings of the options (`layout_options`).
+    Of a kind that has layouts, `detail.dimensions` makes drawings of the options (`layout_options`). `planned`: the
+    plan's question that it asks; where none is named, what is asked by drawing settles the one of its kind and room.
     """
     _check_room(project_id, values)
     check_approvers(project_id, values.get("approvers", ANY))
@@ -39,6 +43,10 @@ def ask_decision(actor: Actor, project_id: int, values: dict[str, Any], now: int
     decision = add_row(Decision, project=project_id, number=number, **known_values(values, *_ASKED))
     revision = _add_revision(actor, decision, values, now, reason="")
     _set_holds(project_id, decision, values)
+    if planned:
+        planned_rows.settle(planned, decision=decision)
+    else:
+        settle_planned(project_id, decision, values.get("detail"))
     _keep(actor, project_id, "asked", decision, revision, now)
     _offer_failing(actor, project_id, decision, revision, now)
     tell_asked(project_id, decision, now)
@@ -85,6 +93,7 @@ def ask_again(
     revision = _add_revision(actor, decision, merged, now, values.get("reason", ""), current.options)
     if not withdrawn and _shows_the_same(revision, current):
         raise FieldRefused("question", "Nothing has changed. Change the question or an option, then ask again.")
+    settle_planned(project_id, decision, merged.get("detail"))
     _keep(actor, project_id, "revised", decision, revision, now)
     _offer_failing(actor, project_id, decision, revision, now)
     tell_asked(project_id, decision, now)

@@ -89,9 +89,7 @@ def start_from_project(actor: Actor, project_id: int, earlier: int) -> LaidOut:
 def ask_planned(actor: Actor, project_id: int, question_id: int, values: dict[str, Any], now: int) -> Decision:
     """Ask the household what the plan wanted asked, as it is or changed."""
     question = planned_rows.question(project_id, question_id)
-    decision = ask_decision(actor, project_id, values, now)
-    planned_rows.settle(question, decision=decision)
-    return decision
+    return ask_decision(actor, project_id, values, now, question)
 
 
 @act("drop_question")

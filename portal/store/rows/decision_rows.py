@@ -135,6 +135,14 @@ def revisions(decision_id: int) -> list[Revision]:
     return list(Revision.select().where(Revision.decision == decision_id).order_by(Revision.number))
 
 
+def details_asked(project_id: int, kind: str, room_id: int | None) -> list[Any]:
+    """What was kept beside the questions of this kind in this room (None: the whole house), the newest first."""
+    room = Decision.room.is_null() if room_id is None else Decision.room == room_id
+    like = (Decision.project == project_id) & (Decision.kind == kind) & room
+    found = Revision.select(Revision.detail).join(Decision).where(like).order_by(Revision.id.desc())
+    return [row.detail for row in found]
+
+
 def approvals_of(decision_id: int) -> list[Approval]:
     return list(Approval.select().where(Approval.decision == decision_id).order_by(Approval.id))
 

@@ -21,6 +21,17 @@ def question(project_id: int, question_id: int) -> PlannedQuestion:
     return _one(questions(project_id), question_id, "planned question")
 
 
+def question_ever(project_id: int, question_id: int) -> PlannedQuestion:
+    """The question, also where it was asked or dropped meanwhile. Raises NotFound."""
+    every = PlannedQuestion.select().where(PlannedQuestion.project == project_id)
+    return _one(list(every), question_id, "planned question")
+
+
+def settled_by(decision_id: int) -> PlannedQuestion | None:
+    """The question of a plan that this decision has asked."""
+    return PlannedQuestion.get_or_none(PlannedQuestion.decision == decision_id)
+
+
 def order(project_id: int, order_id: int) -> PlannedOrder:
     return _one(orders(project_id), order_id, "planned order")
 

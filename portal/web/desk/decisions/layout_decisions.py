@@ -15,6 +15,7 @@ from portal import clock
 from portal.acts.decisions.asking import ask_again, ask_decision
 from portal.acts.decisions.layout_options import layouts_of
 from portal.acts.decisions.proposals import key_of
+from portal.acts.plan.starting_plans import ask_planned
 from portal.content import guidance_for
 from portal.layouts.kept_checks import dimensions_in
 from portal.layouts.kinds import KINDS
@@ -24,11 +25,13 @@ from portal.store.facts import Snapshot
 from portal.store.reading.decision_views import DecisionView, view
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.refusals import Refused
+from portal.store.rows import planned_rows
 from portal.store.rows.editable import in_project
 from portal.store.rows.proposal_rows import proposal_of
 from portal.store.tables import Decision
 from portal.web.desk.blueprint import PROJECT, form_page, who
 from portal.web.desk.conflict_words import Said, warned
+from portal.web.desk.decisions.beginning import beginning_of
 from portal.web.desk.decisions.picking import boxes_of, pick_and_keep
 from portal.web.desk.forms import CHECK, Values, load, placed, seen
 from portal.web.desk.showing import show
@@ -59,6 +62,7 @@ class Draft:
     errors: dict[str, list[str]] = field(default_factory=dict)
     message: str = ""
     told: list[str] = field(default_factory=list)  # what was filled in, and what was kept
+    begun: dict[str, list[str]] = field(default_factory=dict)  # what stands in the question before it is first shown
 
     @property
     def mark(self) -> str:
@@ -100,7 +104,7 @@ class Draft:
             "layouts.html", status, draft=self, form=self.form, groups=self._groups(), typed=self.typed,
             errors=self.errors,
             growing=growing(self.kind, self.typed), kind_title=title.title if title else self.kind,
-            **{"seen": None, **self.around},
+            **{"seen": None, "planned": None, **self.around},
         )  # fmt: skip
 
     def _groups(self) -> list[tuple[Group, bool, list[Box]]]:
@@ -116,18 +120,25 @@ class Draft:
 
 @form_page(f"{PROJECT}/decisions/layouts", "ask_decision")
 def layouts(project_id: int) -> Response:
-    """`?kind=`: which; without it, the kinds to choose from."""
+    """`?kind=`: which; without it, the kinds to choose from. `?planned=`: the plan's question that it asks."""
     snapshot, kind = read_snapshot(project_id), request.args.get("kind", "")
     if kind not in KINDS:
         return show("layout_kinds.html", project=snapshot.project, kinds=_kinds())
-    draft = Draft(kind, made.question_form(snapshot), around={"project": snapshot.project})
+    begun = beginning_of(project_id, kind, request.args.get("planned", ""), sent=request.method == "POST")
+    around = {"project": snapshot.project, "planned": begun.planned}
+    draft = Draft(kind, made.question_form(snapshot), around=around, begun=begun.texts)
 
     def do(values: Values) -> Said:
-        asked = ask_decision(who(), project_id, values | {"kind": kind}, clock.now())
-        return f"Decision {asked.number} is asked. It stands on the page.", _at(project_id, asked.id)
+        values, now = values | {"kind": kind}, clock.now()
+        asked = ask_planned(who(), project_id, begun.planned.id, values, now) if begun.planned else ask_decision(
+            who(), project_id, values, now)
+        return asked_words(asked), _at(project_id, asked.id)
 
     if request.method == "GET":
-        draft.typed = {"lead_days": ["1"], "approvers": ["any"]}
+        draft.typed = dict(begun.texts)
+        if begun.dimensions:
+            draft.lay_out(begun.dimensions, {}, [])
+            draft.typed |= texts(kind, begun.dimensions) | made.offered_texts(draft.rows)
         return draft.show()
     return _answer(draft, project_id, do)
 
@@ -174,6 +185,8 @@ def _begin(draft: Draft, asked: DecisionView) -> None:
 def _answer(draft: Draft, project_id: int, do: Do) -> Response:
     """Fill in, look, or ask. Whatever it is, all that was typed stays in its place."""
     draft.typed = request.form.to_dict(flat=False)
+    if "question" not in draft.typed:
+        draft.typed = draft.begun | draft.typed
     draft.told, not_kept = pick_and_keep(draft.kind, project_id, draft.typed)
     draft.lay_out(*dimensions_from(draft.kind, draft.typed), request.form.getlist("offer"))
     if MORE in request.form or (request.form.get("step") == "fill" and draft.told and not not_kept):
@@ -217,6 +230,12 @@ def _ask(draft: Draft, project_id: int, do: Do) -> Response:
     said, onward = json.loads(done)
     flash(said)
     return redirect(onward, 303)  # type: ignore[return-value]
+
+
+def asked_words(asked: Decision) -> str:
+    """Say that it is asked; and where it has settled a question of the plan, which."""
+    planned, said = planned_rows.settled_by(asked.id), f"Decision {asked.number} is asked. It stands on the page."
+    return f"{said} With it the plan’s question “{planned.question}” is asked, too." if planned else said
 
 
 def _kinds() -> list[tuple[str, str, str]]:

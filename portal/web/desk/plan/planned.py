@@ -5,11 +5,12 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from flask import Response, url_for
+from flask import Response, redirect, request, url_for
 
 from portal import clock
 from portal.acts.plan.starting_plans import ask_planned, drop_order, drop_question, order_planned
 from portal.api.http.shapes import Strict
+from portal.layouts.kinds import KINDS
 from portal.pages.outlook import Outlook
 from portal.planning.calendar.lead import answer_by
 from portal.store.facts import Snapshot
@@ -49,7 +50,11 @@ def to_order(snapshot: Snapshot) -> list[ToSend]:
 
 @form_page(f"{PROJECT}/planned/<int:planned_id>/ask", "ask_planned")
 def ask_as_planned(project_id: int, planned_id: int) -> Response:
+    """One that can be drawn is asked by its drawing, unless somebody wants it in words (`?in=words`)."""
     row, snapshot = planned_rows.question(project_id, planned_id), read_snapshot(project_id)
+    if row.kind in KINDS and request.args.get("in") != "words":
+        drawn = url_for("desk.layouts", project_id=project_id, kind=row.kind, planned=planned_id)
+        return redirect(drawn, 303)  # type: ignore[return-value]
 
     def do(values: Values) -> tuple[str, str]:
         asked = ask_planned(who(), project_id, planned_id, values, clock.now())
