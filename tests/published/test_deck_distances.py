@@ -32,6 +32,7 @@ def new_decks(draw: st.DrawFn) -> Deck:
         place={"center_line": draw(sixteenths(20, 40)), "row_from_front": draw(sixteenths(17, 25)),
                "pitch": draw(sixteenths(1, 5))},
         minimums__into_bowl=draw(sixteenths(0, 2)), faucet__lever_swing=draw(sixteenths(1, 4)),
+        minimums__cutout_to_front=draw(sixteenths(1, 4)), minimums__cutout_to_back=draw(sixteenths(1, 8)),
     ))
 
 
@@ -60,6 +61,8 @@ class Oracle:
         if name == "room to swing":
             return min(point(self.turning(about)).distance(point(hole)) - span(hole, "flange")
                        for hole in self.standing(about))
+        if name.startswith("cut-out "):
+            return self.cutout(name)
         if name == "room for the lever":
             lever, still = about.split(" beside ")
             return min(point(self.holes[lever]).distance(point(hole)) - span(hole, "flange")
@@ -77,6 +80,17 @@ class Oracle:
                 cutout.left, cutout.front, cutout.left + cutout.width, cutout.front + cutout.depth))))
             return apart or None
         return self.single(name, self.holes[about]) if about in self.holes else None
+
+    def cutout(self, name: str) -> float:
+        cutout, cabinet = self.deck.cutout, self.deck.cabinet
+        cut = box(*(float(part.mm) for part in (
+            cutout.left, cutout.front, cutout.left + cutout.width, cutout.front + cutout.depth)))
+        if name == "cut-out inside the cabinet":
+            assert cabinet
+            sides = box(float(cabinet.left.mm), -1e5, float(cabinet.right.mm), 1e5)
+            return sides.exterior.distance(cut) if sides.contains(cut) else -cut.hausdorff_distance(sides & cut)
+        y = 0.0 if "front" in name else self.depth
+        return cut.distance(LineString([(-1e5, y), (1e5, y)]))
 
     def there(self, name: str, about: str) -> float | None:
         if name == "hole to hole":
@@ -200,12 +214,13 @@ def compare(layouts: list[DeckLayout]) -> set[str]:
 @given(new_decks())
 def test_a_new_deck_measures_as_shapely_does(found: Deck) -> None:
     layouts = deck.layouts(found)
-    assert compare(layouts[:4] + layouts[-4:]) == {
+    some = layouts[:4] + layouts[-4:]
+    levers = {"room for the lever"} if any(layout.faucet_holes == 3 for layout in some) else set()
+    assert compare(some) == {
         "hole to hole", "flange to flange", "room to swing", "hole to back edge", "hole to the other edges",
         "hole to cabinet side", "flange to splash or wall", "hole to cut-out", "flange to cut-out", "hole to rail",
         "hole to vent", "reach to the bowl", "water to the near edge of the bowl", "water to the far edge of the bowl",
-        "clearance behind"} | ({"room for the lever"} if any(
-            layout.faucet_holes == 3 for layout in layouts[:4] + layouts[-4:]) else set())
+        "clearance behind", "cut-out inside the cabinet", "cut-out to front edge", "cut-out to back edge"} | levers
 
 
 @settings(max_examples=25, deadline=None)
@@ -213,7 +228,8 @@ def test_a_new_deck_measures_as_shapely_does(found: Deck) -> None:
 def test_a_drilled_deck_measures_as_shapely_does(found: Deck) -> None:
     layouts = deck.layouts(found)
     assert {"hole to hole, there already", "hole to cut-out, there already", "hole to back edge, there already",
-            "hole to the other edges, there already"} <= compare(layouts[:6] + layouts[-6:])
+            "hole to the other edges, there already", "hole to cabinet side, there already",
+            "hole to clip, there already"} <= compare(layouts[:6] + layouts[-6:])
 
 
 def test_caps_measure_as_shapely_does() -> None:

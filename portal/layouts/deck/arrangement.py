@@ -87,6 +87,11 @@ class Arrangement(Layout):
         lower = {item.name for item in self.deck.accessories if self.deck.ranks_lower(item)}
         return tuple(hole for hole in self.drilled if hole.name in lower)
 
+    @property
+    def off_pitch(self) -> tuple[Hole, ...]:
+        """Give the holes that left the even row, since something fixed is in the way there."""
+        return tuple(hole for hole in self.own if hole.off_pitch.mm)
+
     @cached_property
     def lean(self) -> float:
         """Say how far, in mm, the holes together weigh to the right of the center line, negative to its left: an even

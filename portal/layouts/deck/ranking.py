@@ -10,7 +10,7 @@ def ranked(layouts: list[DeckLayout]) -> list[DeckLayout]:
 
 def _rank_in_new(layout: DeckLayout) -> tuple[float, ...]:
     return (*layout.faults, len(layout.discouraged), len(layout.unserved), len(layout.drilled),
-            abs(layout.lean), -layout.tightest.margin)
+            len(layout.off_pitch), abs(layout.lean), -layout.tightest.margin)
 
 
 def _rank_in_existing(layout: DeckLayout) -> tuple[float, ...]:

@@ -122,6 +122,8 @@ def _off_center(layout: Arrangement) -> Iterable[str]:
 
 
 def _balance(layout: Arrangement) -> Iterable[str]:
+    if layout.off_pitch:
+        yield f"{listed(with_the(hole.name) for hole in layout.off_pitch)} off the even row"
     if len(layout.holes) > layout.faucet_holes:
         uneven = f"the row runs out to the {'right' if layout.lean > 0 else 'left'}"
         yield uneven if layout.lean else "the row is even about the center line"

@@ -25,7 +25,8 @@ def measured(layout: DeckLayout, key: str) -> dict[str, float]:
 # Holes of 1-3/8 in at 26, 30, 34 and 38 in, their centers 22 in from the front edge.
 @pytest.mark.parametrize(("key", "field", "limit", "number"), [
     ("there-to-hole", "between_holes", "2-11/16 in", 3), ("there-to-cutout", "to_cutout", "2-3/8 in", 4),
-    ("there-to-back", "to_back", "2-7/8 in", 4), ("there-to-edges", "to_edge", "22 in", 4)])
+    ("there-to-back", "to_back", "2-7/8 in", 4), ("there-to-edges", "to_edge", "22 in", 4),
+    ("there-to-cabinet", "to_cabinet_side", "8-5/8 in", 1), ("there-to-underneath", "to_underneath", "2-1/2 in", 1)])
 def test_holes_that_are_there_and_nearer_than_is_asked_are_said_not_blamed(
         key: str, field: str, limit: str, number: int) -> None:
     found = laid_out(**{f"minimums__{field}": limit})

@@ -83,6 +83,14 @@ def test_nothing_moves_where_that_alone_is_not_enough(changed: dict[str, Any]) -
     assert at(layout) == ("34 in", "0 mm") and not layout.ok
 
 
+def test_an_even_row_comes_before_one_that_something_left() -> None:
+    found = deck.layouts(deck.from_json(deck_json(
+        faucet__holes="1", accessories=[GAP[0] | {"side": "either"}], underneath=[CLIP],
+        place={"pitch": "4 in", "row_from_front": "22 in"})))
+    assert [bool(layout.off_pitch) for layout in found] == [False, True] and found[1].ok
+    assert "the air gap off the even row" in found[1].reason and "off the even row" not in found[0].reason
+
+
 def test_it_never_jumps_over_the_faucet() -> None:
     """On its right no place is left, on the faucet's left there is: another layout, with another key, stands there."""
     wall = CLIP | {"from_left": "32 in", "width": "28 in"}

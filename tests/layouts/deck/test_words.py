@@ -81,6 +81,20 @@ def test_a_new_top_says_what_is_drilled_where_and_what_goes_without() -> None:
     assert best.cannot_be_undone == "A hole in stone can't be closed again. If what stands in it goes, a cap stays."
 
 
+@pytest.mark.parametrize(("material", "called"), [
+    (None, "stone"), ("granite", "stone"), ("wood", "wood"), ("solid surface", "solid surface")])
+def test_a_top_is_called_what_it_is_made_of(material: str | None, called: str) -> None:
+    best = new_top(**({"material": material} if material else {}))[0]
+    assert best.cannot_be_undone.startswith(f"A hole in {called} can't be closed again.")
+    assert any(f"the {called} for good" in each.text for each in best.advice)
+
+
+def test_a_material_that_is_none_is_refused() -> None:
+    with pytest.raises(DimensionError) as refused:
+        new_top(material="cheese")
+    assert refused.value.field == "material"
+
+
 def test_an_old_top_says_which_hole_becomes_what() -> None:
     plated = next(one for one in old_top() if one.key == "deck:old:hole-2:plate:air-gap=hole-4")
     assert plated.effects[:4] == (

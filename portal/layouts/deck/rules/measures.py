@@ -21,6 +21,7 @@ CAP_TO_FLANGE, CAP_TO_PLATE = Measure("deck.cap-to-flange"), Measure("deck.cap-t
 CAP_TO_CUTOUT, CAP_TO_WALL = Measure("deck.cap-to-cutout"), Measure("deck.cap-to-wall")
 THERE_TO_HOLE, THERE_TO_CUTOUT = Measure("deck.there-to-hole"), Measure("deck.there-to-cutout")
 THERE_TO_BACK, THERE_TO_EDGES = Measure("deck.there-to-back"), Measure("deck.there-to-edges")
+THERE_TO_CABINET = Measure("deck.there-to-cabinet")
 PLATE_NAME, CAP_NAME = "plate", "cap"
 
 SIDES = ("left", "middle", "right")
@@ -34,6 +35,11 @@ def one_of_three(faucet: str, side: str) -> str:
 def hole_to(area: str) -> Measure:
     """Call the check of a hole and what hangs below the top."""
     return Measure("deck.hole-to-underneath", f"hole to {area}")
+
+
+def there_to(area: str) -> Measure:
+    """Call the check of a hole that is there and what hangs below the top."""
+    return Measure("deck.there-to-underneath", f"hole to {area}, there already")
 
 
 def two(one: str, other: str) -> str:

@@ -2,14 +2,13 @@
 
 from collections.abc import Iterator, Sequence
 from itertools import combinations
-from math import inf
 
 from portal.layouts.check import AT_LEAST, GIVEN, Check
 from portal.layouts.deck.dimensions import Deck
 from portal.layouts.deck.holes import Hole, State
 from portal.layouts.deck.rules import measures
 from portal.layouts.deck.rules.distances import Rounded, between
-from portal.layouts.deck.rules.limits import Apart, Inside, Off
+from portal.layouts.deck.rules.limits import Apart, Inside, Limit, Off
 
 
 def holes_there(deck: Deck) -> tuple[Check, ...]:
@@ -19,22 +18,30 @@ def holes_there(deck: Deck) -> tuple[Check, ...]:
 
 
 def _holes_there(deck: Deck) -> Iterator[Check]:
-    least = deck.minimums
     for hole in deck.existing:
         x, y, radius = float(hole.x.mm), float(hole.y.mm), float(hole.diameter.mm) / 2
-        width, depth = float(deck.top.width.mm), float(deck.top.depth.mm)
-        for limit in (
-            Off(measures.THERE_TO_CUTOUT, hole.name, deck.cutout.floats, radius, float(least.to_cutout.mm),
-                least.source),
-            Inside(measures.THERE_TO_BACK, hole.name, radius, float(least.to_back.mm), least.source, back=depth),
-            Inside(measures.THERE_TO_EDGES, hole.name, radius, float(least.to_edge.mm), least.source, 0.0, width, 0.0,
-                   inf)):
+        for limit in _around(deck, hole.name, radius):
             yield limit.check(x, y, deck.unit)
+    least = deck.minimums
     for one, other in combinations(deck.existing, 2):
         taken = float((one.diameter + other.diameter).mm) / 2
-        limit_ = Apart(measures.THERE_TO_HOLE, measures.two(one.name, other.name), 0, 0, taken,
-                       float(least.between_holes.mm), least.source)
-        yield limit_.check(between(float(one.x.mm), float(one.y.mm), float(other.x.mm), float(other.y.mm)), deck.unit)
+        pair = Apart(measures.THERE_TO_HOLE, measures.two(one.name, other.name), 0, 0, taken,
+                     float(least.between_holes.mm), least.source)
+        yield pair.check(between(float(one.x.mm), float(one.y.mm), float(other.x.mm), float(other.y.mm)), deck.unit)
+
+
+def _around(deck: Deck, name: str, radius: float) -> Iterator[Limit]:
+    least, cabinet = deck.minimums, deck.cabinet
+    source, width, depth = least.source, float(deck.top.width.mm), float(deck.top.depth.mm)
+    yield Off(measures.THERE_TO_CUTOUT, name, deck.cutout.floats, radius, float(least.to_cutout.mm), source)
+    yield Inside(measures.THERE_TO_BACK, name, radius, float(least.to_back.mm), source, back=depth)
+    yield Inside(measures.THERE_TO_EDGES, name, radius, float(least.to_edge.mm), source, 0.0, width, 0.0)
+    if cabinet and least.to_cabinet_side is not None:
+        yield Inside(measures.THERE_TO_CABINET, name, radius, float(least.to_cabinet_side.mm), source,
+                     float(cabinet.left.mm), float(cabinet.right.mm))
+    for area in deck.underneath:
+        required = float(least.to_underneath.mm) if least.to_underneath else 0.0
+        yield Off(measures.there_to(area.name), name, area.floats, radius, required, source)
 
 
 def cap_checks(deck: Deck, caps: Sequence[Hole], holes: Sequence[Hole], plate: Rounded | None) -> Iterator[Check]:
