@@ -41,7 +41,7 @@ FLOORS = {
     "layouts": "form kept_checks notation standings < length < bits check json_fields keys tolerance usual "
                "< layout island materials "
                "< stone "
-               "< deck pulls centerline overhang seam "
+               "< deck pulls centerline overhang seam vanity "
                "< former_titles kinds < naming sizes",
     "drawings": "scenes < sheets < drawing_kinds writers < charts layout_answer",
     "record": "verdict log < papers < checking",

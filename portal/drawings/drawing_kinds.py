@@ -16,6 +16,8 @@ from portal.drawings.scenes.details import (
     overhang_found,
     seam_details,
     seam_found,
+    vanity_details,
+    vanity_found,
 )
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.overhang_scene import overhang_scene
@@ -23,6 +25,7 @@ from portal.drawings.scenes.pulls_scene import pulls_coordinates, pulls_scene
 from portal.drawings.scenes.reference import SCHEMATIC, for_machine, is_to_scale
 from portal.drawings.scenes.scene import Dimension, Scene, SceneError
 from portal.drawings.scenes.seam_scene import seam_scene
+from portal.drawings.scenes.vanity_scene import vanity_scene
 from portal.layouts.centerline import words as centerline_words
 from portal.layouts.centerline.layout import CenterLine
 from portal.layouts.deck.layout import DeckLayout
@@ -33,6 +36,8 @@ from portal.layouts.pulls import words as pulls_words
 from portal.layouts.pulls.layout import PullsLayout
 from portal.layouts.seam import words as seam_words
 from portal.layouts.seam.layout import SeamLayout
+from portal.layouts.vanity import words as vanity_words
+from portal.layouts.vanity.layout import VanityLayout
 from portal.words import drawing_words, sheet_words, top_words
 
 _ROUNDED = re.compile(r"\babout [0-9.]+ mm\b")
@@ -105,6 +110,14 @@ def _seam(layout: SeamLayout) -> LayoutDrawing:
     return LayoutDrawing(scene, for_machine(scene, SCHEMATIC["seam"]), marks, seam_words.SHEET)
 
 
+def _vanity(layout: VanityLayout) -> LayoutDrawing:
+    scene = vanity_scene(layout)
+    caption = drawing_words.VANITY if is_to_scale(scene) else f"{drawing_words.VANITY} {drawing_words.DOTTED_WIDTHS}"
+    marks = marks_coordinates(layout.marks, layout.checks, caption, vanity_details(layout), vanity_found(layout))
+    return LayoutDrawing(scene, for_machine(scene, SCHEMATIC["vanity"]), marks, vanity_words.SHEET)
+
+
 _DRAWERS: dict[type, Callable[[Any], LayoutDrawing]] = {
     DeckLayout: _deck, PullsLayout: _pulls, CenterLine: _centerline, OverhangLayout: _overhang, SeamLayout: _seam,
+    VanityLayout: _vanity,
 }  # fmt: skip

@@ -29,7 +29,7 @@ _HEIGHTS = {
 
 
 def former_title(layout: Layout) -> str:
-    """Give the title that version 0.2.0 gave it; empty for a kind that is younger than that."""
+    """Give the title that version 0.2.0 gave it; empty for a kind or a rule that is younger."""
     return next((worded(layout) for kind, worded in _FORMER.items() if isinstance(layout, kind)), "")
 
 
@@ -54,7 +54,7 @@ def _old_top(layout: Arrangement) -> str:
 
 
 def _centerline(line: Line) -> str:
-    return _LINES[line.rule]
+    return _LINES.get(line.rule, "")
 
 
 def _pulls(layout: Placement) -> str:

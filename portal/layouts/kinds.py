@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any, Protocol
 
-from portal.layouts import centerline, deck, overhang, pulls, seam
+from portal.layouts import centerline, deck, overhang, pulls, seam, vanity
 from portal.layouts.check import Suggestion
 from portal.layouts.form import Form
 from portal.layouts.layout import Layout
@@ -28,7 +28,7 @@ class Kind(Protocol):
         """Give published values for fields that one must still give."""
 
 
-KINDS: dict[str, Kind] = {module.KIND: module for module in (deck, centerline, pulls, overhang, seam)}
+KINDS: dict[str, Kind] = {module.KIND: module for module in (deck, centerline, pulls, overhang, seam, vanity)}
 
 
 def kind_named(name: str) -> Kind:

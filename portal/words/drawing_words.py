@@ -10,6 +10,8 @@ SEAM = "The top seen from above, its front edge at the bottom."
 OVERHANG = "The top seen from above, the edge that reaches out at the bottom."
 LINE = "The wall seen from in front. Not to scale up and down: only distances along the wall are."
 PULLS = "The fronts seen from in front. Not to scale: how thick a pull is drawn."
+VANITY = "The wall seen from in front, from the finished floor up. Not to scale: how wide counter and tap are drawn."
+DOTTED_WIDTHS = "Nor is the width of what is dotted: it was not given."
 DOTTED_CUTOUTS = "Not to scale: what is dotted. Its depth was not given, so no cut-out is cut by this sheet."
 DOTTED_BRACKETS = "Not to scale: how wide brackets and seats are drawn."
 
@@ -24,7 +26,16 @@ MATERIAL, WEIGHT = "Material", "Weight"
 
 FOUND_RUN = ("Room for it, along the back", "Room for it, along the front", "Depth of the cabinets")
 FOUND_OVERHANG = ("Length of the cabinets", "Width of the cabinets", "Out of level, corner to corner")
+COUNTER, SPLASH, TAP = "Counter, above the floor", "Splash, above the floor", "Tap, above the floor"
+GLASS, GLASS_WIDTH, FRAME, LAMPS = "Height of the glass", "Width of the glass", "Frame around it", "Lamps"
+NOT_SAID, NO_LAMPS = "not given", "none are decided"
+FOUND_VANITY = ("Height of the counter", "The mirror in hand, its glass, up and down", "Height of the ceiling")
 FOUND_LINE = ("Cabinet, inside, left to right", "The sink in hand, left to right", "Middle of the window")
+
+
+def lamps(count: int, height: str) -> str:
+    """Say how many lamps there are, and how high each is."""
+    return f"{counted(count, 'lamp')}, {height} high"
 
 
 def of_piece(number: int) -> str:

@@ -14,13 +14,14 @@ from tests.layouts.decks import deck_json, four_hole_json
 from tests.layouts.overhang.test_layout import ISLAND
 from tests.layouts.pulls.test_layout import BANK
 from tests.layouts.seam.test_layout import RUN
+from tests.layouts.vanity.test_layout import BATH
 
 LINE = {"window": {"left": "40 in", "right": "76 in"}, "cabinet": CABINET, "sink_width": "33 in", "clip_room": "1/2 in",
         "source": "the sink maker's sheet", "counter": {"left": "15 in", "right": "100 in"}}
 OLD = four_hole_json()
 EXAMPLES: list[tuple[str, dict[str, Any]]] = [
     ("deck", deck_json()), ("deck", OLD), ("centerline", LINE), ("pulls", BANK), ("overhang", ISLAND),
-    ("seam", RUN)]
+    ("seam", RUN), ("vanity", BATH)]
 
 
 def test_each_kind_has_an_example_here() -> None:

@@ -82,6 +82,10 @@ class LayoutSchema(Strict):
     brackets = _only_of("overhang", "integer")
     lifted_by = _only_of("overhang")
     pieces = _only_of("seam", "array")
+    mirror = _only_of("vanity")
+    lights = _only_of("vanity")
+    sees = _only_of("vanity", "array")
+    band = _only_of("vanity", "array")
     places = _only_of("seam", "array")
     strips = _only_of("seam", "array")
 

@@ -8,6 +8,7 @@ from portal.layouts.overhang.layout import OverhangLayout
 from portal.layouts.seam import words as seam_words
 from portal.layouts.seam.layout import SeamLayout
 from portal.layouts.stone.weights import heft
+from portal.layouts.vanity.layout import VanityLayout
 from portal.words import drawing_words as words
 from portal.words.lists import listed
 
@@ -91,3 +92,24 @@ def line_found(line: CenterLine) -> Pairs:
     inside = wall.cabinet.right - wall.cabinet.left
     seen = wall.window.center.marked_in_both if wall.window else words.NO_WINDOW
     return tuple(zip(words.FOUND_LINE, (inside.marked_in_both, wall.sink.marked_in_both, seen), strict=True))
+
+
+def vanity_details(layout: VanityLayout) -> Pairs:
+    """Give what is below the mirror, and the sizes of mirror and lamps."""
+    vanity = layout.vanity
+    mirror, lights = vanity.mirror, vanity.lights
+    width = mirror.width.marked_in_both if mirror.width else words.NOT_SAID
+    lamps = words.lamps(lights.number, lights.height.marked_in_both) if lights else words.NO_LAMPS
+    return (
+        (words.COUNTER, vanity.counter.marked_in_both), (words.SPLASH, vanity.splash_top.marked_in_both),
+        (words.TAP, vanity.tap_top.marked_in_both), (words.GLASS, (layout.top - layout.bottom).marked_in_both),
+        (words.GLASS_WIDTH, width), (words.FRAME, mirror.frame.marked_in_both), (words.LAMPS, lamps),
+    )  # fmt: skip
+
+
+def vanity_found(layout: VanityLayout) -> Pairs:
+    """Give what is measured once more before mirror and lamps are marked."""
+    vanity = layout.vanity
+    ceiling = vanity.ceiling.marked_in_both if vanity.ceiling else words.NOT_SAID
+    glass = (layout.top - layout.bottom).marked_in_both
+    return tuple(zip(words.FOUND_VANITY, (vanity.counter.marked_in_both, glass, ceiling), strict=True))

@@ -10,6 +10,8 @@ SCHEMATIC = {
     "pulls": (Layer.PULL, Layer.WALL),  # how thick a pull is; how long the line of the floor is
     "overhang": (Layer.SUPPORT, Layer.CLEARANCE, Layer.WALL),  # how wide brackets and seats are, how long an aisle
     "seam": (Layer.UNDERNEATH,),  # how deep a dishwasher is
+    # How wide counter, splash, sash and tap are, and how long the lines of floor, ceiling and eyes.
+    "vanity": (Layer.CABINET, Layer.CLEARANCE, Layer.SUPPORT, Layer.PULL, Layer.WALL, Layer.UNDERNEATH),
 }
 """What is drawn with a size that nobody gave, by kind. Of a deck nothing is."""
 

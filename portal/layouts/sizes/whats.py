@@ -11,6 +11,7 @@ from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError
 from portal.layouts.materials import MATERIALS
 from portal.layouts.pulls.dimensions import TYPES
+from portal.layouts.vanity.dimensions import HELD
 
 _MOST = 100_000
 
@@ -78,6 +79,14 @@ WHATS: dict[str, What] = {
         Blank("centers", "Hole to hole"), Blank("length", "Length over all"),
         Blank("projection", "How far it stands out"), Blank("inch_sheet", "Does its own sheet give inches?", FLAG),
         Blank("drill", "Drill size for its screws"), Blank("base", "Width of its foot, or of the knob’s"),
+    )),
+    "mirror": What("Mirror", (
+        Blank("height", "Height of its glass"), Blank("width", "Width of its glass"),
+        Blank("frame", "Frame around the glass, on each side"),
+    )),
+    "lamp": What("Lamp at a mirror", (
+        Blank("height", "Height, over all"), Blank("width", "Width, over all"),
+        Blank("held", "How it is held", CHOICE, choices=HELD),
     )),
     "front_limits": What("Limits of the fronts’ maker", (
         Blank("to_edge", "From the middle of a hole to the edge of a front"),)),

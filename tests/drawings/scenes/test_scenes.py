@@ -22,13 +22,15 @@ from tests.layouts.centerline.test_layout import lines
 from tests.layouts.overhang import test_layout as overhangs
 from tests.layouts.pulls import test_layout as banks
 from tests.layouts.seam import test_layout as runs
+from tests.layouts.vanity import test_layout as baths
 
 OFF = lines({"left": "45 in", "right": "81 in"})
 AGREED = lines({"left": "39 in", "right": "75 in"})
 OUT = overhangs.found()
 SEAMS = runs.found()
 PULLS = banks.found()
-ALL: list[Layout] = [NEW[0], *OFF, *AGREED, *lines(None), *OUT, *SEAMS, *PULLS]
+BATHS = baths.found()
+ALL: list[Layout] = [NEW[0], *OFF, *AGREED, *lines(None), *OUT, *SEAMS, *PULLS, *BATHS]
 
 
 def dimensions(found: LayoutDrawing) -> set[str]:
@@ -44,7 +46,7 @@ def test_every_layout_is_drawn_in_less_than_six_kilobytes_and_says_what_it_does(
     assert isinstance(found.scene.description, str) and len(found.scene.description) > 100
 
 
-@pytest.mark.parametrize("layout", [NEW[0], OFF[0], OUT[0], SEAMS[0], PULLS[0]])
+@pytest.mark.parametrize("layout", [NEW[0], OFF[0], OUT[0], SEAMS[0], PULLS[0], BATHS[0]])
 def test_every_kind_has_a_sheet_with_its_places_and_cautions_and_a_clean_file(layout: Layout) -> None:
     found = drawn(layout)
     sheet = sheet_of(layout)
