@@ -42,7 +42,7 @@ FLOORS = {
                "< layout island materials "
                "< stone "
                "< deck pulls centerline overhang seam vanity "
-               "< former_titles kinds < naming sizes",
+               "< former_titles kinds < naming sizes < checks_today",
     "drawings": "scenes < sheets < drawing_kinds writers < charts layout_answer",
     "record": "verdict log < papers < checking",
     "store": "facts refusals < engine < tables < migrations rows < reading",

@@ -64,6 +64,12 @@ def _in_full(one: Mapping[str, Any]) -> Mapping[str, Any]:
     return {**one, **told}
 
 
+def broken_names(layout: Mapping[str, Any]) -> set[tuple[str, str]]:
+    """Name each rule that it breaks and of what: by its key and, as before checks had keys, by how it is called."""
+    broken = [one for one in _checks(layout) if not one["ok"] and one.get("stops", True)]
+    return {(str(one.get(name)), one["about"]) for one in broken for name in ("key", "name") if name in one}
+
+
 def advices_not_followed(layout: Mapping[str, Any]) -> list[str]:
     """Say the same of each advice that it does not follow."""
     return [_sentence(one, NOT_AS_ADVISED) for one in _checks(layout) if not one["ok"] and not one.get("stops", True)]

@@ -1,9 +1,10 @@
 """What is said alike of layouts of every kind: a check in a sentence, and that something does not fit. Pure."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from portal.words.capitals import first_upper
 
+_ASK_AGAIN = "Ask it again before anything is cut."
 PASSES, FAILS, NOT_AS_ADVISED = "passes", "fails", "not as advised"
 
 
@@ -48,3 +49,18 @@ def to_mend(mends: Iterable[str]) -> str:
     """Say what would make a layout pass: `It would pass with: Hole to hole, A and B: 1/4 in more.`"""
     sentences = " ".join(mends)
     return f"It would pass with: {sentences}" if sentences else ""
+
+
+def today_finds(sentences: Sequence[str]) -> str:
+    """Say what the checks of today find that was not said when a layout was asked. `sentences`: of the checks."""
+    return f"The checks of today find: {'; '.join(sentences)}. When it was asked, this was not said. {_ASK_AGAIN}"
+
+
+def not_read_today() -> str:
+    """Say that the dimensions of what was asked can't be laid out any more."""
+    return f"The checks of today can’t read the dimensions that this was asked with. {_ASK_AGAIN}"
+
+
+def not_found_today() -> str:
+    """Say that a layout that was asked is none of those that its dimensions give today."""
+    return f"The programs of today don’t find this layout in its dimensions any more. {_ASK_AGAIN}"

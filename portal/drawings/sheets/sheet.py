@@ -14,7 +14,8 @@ class Sheet:
     of a later one. Either way every page is overprinted. `cautions`: what keeps the crew safe, from content/cautions.
     `columns` and `rows` are the table of coordinates. `work`, `caption`, `sizes`, `first`, `remarks`, `details`,
     `found` and `dont` are as in `Coordinates`; `not_checked` as in a layout. `fails`: the rules that the layout breaks,
-    each in a few words and in full; `despite`: by whom and why it is offered all the same.
+    each in a few words and in full; `despite`: by whom and why it is offered all the same;
+    `today`: what the checks of today find that was not said when it was asked.
     `type_at` is where the short check code may be typed, for whoever can't scan `page_url`.
     """
 
@@ -48,6 +49,7 @@ class Sheet:
     not_checked: tuple[str, ...] = ()
     fails: tuple[tuple[str, str], ...] = ()
     despite: str = ""
+    today: str = ""
 
     def __post_init__(self) -> None:
         for name in ("house", "room", "question", "option", "check_code", "page_url"):
@@ -84,9 +86,9 @@ class Sheet:
 
     @property
     def failing(self) -> tuple[str, ...]:
-        """Say in full which rules it breaks, and who offers it all the same."""
+        """Say in full which rules it breaks, who offers it all the same, and what the checks of today find."""
         sentences = tuple(words.fails_in_full(sentence) for _, sentence in self.fails)
-        return (*sentences, self.despite) if self.despite else sentences
+        return tuple(filter(None, (*sentences, self.despite, self.today)))
 
     @property
     def approval(self) -> str:

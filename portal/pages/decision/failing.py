@@ -3,7 +3,10 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from portal.layouts.checks_today import found_today
 from portal.layouts.kept_checks import broken_rules, layout_in
+from portal.store.facts import DecisionFact
+from portal.words.lists import quoted
 from portal.words.plurals import plural
 
 
@@ -25,3 +28,12 @@ def _offered(despite: Any) -> str:
     if not isinstance(reason, str) or not isinstance(by, str):
         return "Nobody has written why it is offered all the same."
     return f"{by} offers it all the same, and writes: “{reason}”"
+
+
+def today_words(decision: DecisionFact) -> list[str]:
+    """Say of each option what the checks of today find in it that was not said when it was asked. Nothing of a decision
+    that is closed: its work has begun."""
+    if decision.is_closed:
+        return []
+    found = ((option, found_today(decision.kind, decision.detail, option)) for option in decision.options)
+    return [f"{quoted([option['title']])}: {words}" for option, words in found if words]

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from portal.layouts.checks_today import found_today
 from portal.layouts.kept_checks import broken_rules, is_drawn, is_whole, layout_in
 from portal.pages.decision.option_drawing import NOT_SHOWN
 from portal.pages.environment import render
@@ -29,7 +30,7 @@ def render_check(firm: FirmFact, found: Sequence[CheckedRevision], now: int, opt
         return render_message(firm, "This sheet is for another option", [_STOP, _approved(other), _as_of(other, now)])
     if wrong is None:
         fails = [words for one in found if (words := _fails(one))]
-        title = "Approved, but it breaks a rule" if fails else "This is the approved revision"
+        title = "Approved, but call the office first" if fails else "This is the approved revision"
         return render_message(firm, title, [*fails, *map(_approved, found), _as_of(found[0], now)])
     title = "This revision was replaced" if wrong.revision != wrong.current else "This is not approved"
     return render_message(firm, title, [_STOP, _not_approved(wrong), _as_of(wrong, now)])
@@ -69,12 +70,14 @@ def _approved(one: CheckedRevision) -> str:
 
 
 def _fails(one: CheckedRevision) -> str:
-    """Which rules the approved option breaks; whose it is and why it is offered is for the household to know."""
+    """Which rules the approved option breaks, also by the checks of today; whose it is and why it is offered is for the
+    household to know."""
     approved = next((option for option in one.options if option["key"] == one.chosen), {})
     if is_drawn(approved) and not is_whole(layout_in(approved)):
         return NOT_SHOWN
     broken = broken_rules(layout_in(approved))
-    return f"FAILS: {'; '.join(broken)}. Call the office before you drill or cut." if broken else ""
+    fails = f"FAILS: {'; '.join(broken)}. Call the office before you drill or cut." if broken else ""
+    return " ".join(filter(None, (fails, found_today(one.kind, one.detail, approved))))
 
 
 def _not_approved(one: CheckedRevision) -> str:

@@ -14,6 +14,7 @@ from portal.drawings.scenes.reference import FORMER, for_machine
 from portal.drawings.scenes.scene import Scene
 from portal.drawings.scenes.scene_json import scene_from_json
 from portal.drawings.sheets.sheet import Sheet
+from portal.layouts.checks_today import found_today
 from portal.layouts.kept_checks import broken_on_paper, dimensions_in, is_drawn, layout_in, not_checked
 from portal.pages.paper.cautions import cautions_of
 from portal.pages.signers import signed_by
@@ -71,7 +72,7 @@ def printable(
         decision=decision.number, revision=decision.revision, question=decision.question, option=_words(option),
         check_code=short_code(decision.check_code), page_url=f"{check_pages}{decision.check_code}/?{query}",
         approved_by=by, approved_at=at, superseded_by=superseded_by, **words_of_kept(detail),
-        **_standing(option),
+        **_standing(option), today="" if superseded_by else found_today(decision.kind, decision.detail, option),
         cautions=(_FIRST, *cautions_of(decision.kind, dimensions_in(decision.detail))), call=_call(snapshot),
     )  # fmt: skip
     named = f"{_slug(snapshot.project.name)}-decision-{decision.number}-option-{_slug(option['key'])}"

@@ -6,7 +6,8 @@ from portal.store.engine.named_rows import as_json, rows
 
 # More than one only for a code that is cut short; a whole one names its project and decision. What was asked again as
 # it was before has the same code: then the newest counts.
-_FIND = """SELECT d.number AS decision, r.number AS revision, d.revision AS current, d.state, p.timezone, r.options,
+_FIND = """SELECT d.number AS decision, r.number AS revision, d.revision AS current, d.state, d.kind, p.timezone,
+    r.options, r.detail,
     later.asked_at AS replaced_at,
     (SELECT MAX(a.at) FROM approval a WHERE a.decision_id = d.id AND a.revision = d.revision
         AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id)) AS approved_at,
@@ -37,6 +38,8 @@ class CheckedRevision(NamedTuple):
     approved_at: int | None
     chosen: str | None
     options: list[dict[str, Any]]
+    kind: str = ""
+    detail: Any = None
 
     @property
     def approved_title(self) -> str:
@@ -51,4 +54,4 @@ class CheckedRevision(NamedTuple):
 
 def revisions_with(code: str) -> list[CheckedRevision]:
     """Find those whose check code begins with these lower-case hex digits, in the order in which they were asked."""
-    return [CheckedRevision(**row) for row in rows(_FIND, code, code + "g", options=as_json)]
+    return [CheckedRevision(**row) for row in rows(_FIND, code, code + "g", options=as_json, detail=as_json)]

@@ -113,7 +113,7 @@ def test_what_was_approved_and_breaks_a_rule_says_so_first(firm: FirmFact) -> No
     options = [{"key": "b", "title": "Two holes", "detail": kept(failing)}]
     html = render_check(firm, [checked(options=options)], NOW, "b")
     said = says(html)
-    assert "Approved, but it breaks a rule" in said and "This is the approved revision" not in said
+    assert "Approved, but call the office first" in said and "This is the approved revision" not in said
     first = "".join(next(parsed(html).iter(f"{X}p")).itertext()).replace("\u00a0", " ")
     assert first.startswith("FAILS: hole to hole, faucet and soap dispenser") and "Call the office" in first
     passing = kept(lay_out("deck", DECK)[1])

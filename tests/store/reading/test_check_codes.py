@@ -35,7 +35,7 @@ def test_a_question_that_nobody_answered(decision: int) -> None:
     one = found(decision)
     assert one._replace(options="") == CheckedRevision(
         decision=6, revision=1, current=1, state="asked", timezone=ZONE, options="", replaced_at=None,
-        approved_at=None, chosen=None,
+        approved_at=None, chosen=None, kind="general",
     )  # fmt: skip
     assert not one.is_approved and one.approved_title == ""
 
@@ -101,8 +101,10 @@ def test_each_revision_comes_with_its_own_options_and_the_time_of_its_own_projec
     assert second == CheckedRevision(
         decision=mine.decision.number, revision=2, current=2, state="state 2", timezone="Etc/GMT+2", replaced_at=None,
         approved_at=standing.at, chosen=standing.option, options=[{"key": "k2"}],
+        kind="kind 2", detail={"d": 2022},
     )  # fmt: skip
-    assert first == second._replace(revision=1, replaced_at=mine.revisions[1].asked_at, options=[{"key": "k1"}])
+    assert first == second._replace(revision=1, replaced_at=mine.revisions[1].asked_at, options=[{"key": "k1"}],
+                                    detail={"d": 2020})
 
 
 def test_of_several_approvals_the_newest_time_counts(house: House) -> None:

@@ -273,6 +273,7 @@ def test_sheet_and_machine_file_are_printed_from_what_is_kept_and_nothing_is_com
         raise AssertionError("computed anew")
 
     monkeypatch.setattr("portal.drawings.drawing_kinds._DRAWERS", {})
+    monkeypatch.setattr("portal.pages.paper.sheet.found_today", lambda *asked: "")
     for kind in KINDS.values():
         monkeypatch.setattr(kind, "layouts", refuse)
         monkeypatch.setattr(kind, "from_json", refuse)

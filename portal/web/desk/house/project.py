@@ -7,6 +7,7 @@ from datetime import date
 from flask import Response
 
 from portal import clock
+from portal.pages.decision.failing import today_words
 from portal.pages.home.phone import phone_answers
 from portal.pages.home.standing import Standing, standing_section
 from portal.pages.household_words import unwatched_words
@@ -121,9 +122,10 @@ def _people(snapshot: Snapshot) -> list[tuple[PersonFact, bool]]:
     return [(person, person.id in linked) for person in snapshot.people]
 
 
-def _decisions(snapshot: Snapshot) -> list[tuple[DecisionFact, str]]:
+def _decisions(snapshot: Snapshot) -> list[tuple[DecisionFact, str, list[str]]]:
+    """Each with how it stands, and what the checks of today find in its drawings."""
     words = {"asked": "asked", "asked_back": "asked back", "approved": "approved"}
-    return [(one, _closed(one) or words.get(one.state, "closed")) for one in snapshot.decisions]
+    return [(one, _closed(one) or words.get(one.state, "closed"), today_words(one)) for one in snapshot.decisions]
 
 
 def _closed(one: DecisionFact) -> str:
