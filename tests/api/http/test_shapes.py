@@ -1,6 +1,7 @@
 """Fields that are not plain: what they take, what they keep, and what they say to the rest."""
 
 from datetime import UTC, date, datetime, timedelta
+from functools import partial
 from types import SimpleNamespace
 from typing import Any
 
@@ -10,6 +11,7 @@ from marshmallow import Schema, ValidationError, fields
 
 from portal.api.http import shapes
 from portal.api.http.shapes import Hours, HouseholdJson, Instant, RowId, Strict, Whole
+from portal.content import cures
 from portal.planning.household.services import read_takes
 from tests.house import NOW
 
@@ -168,9 +170,9 @@ def test_the_id_of_another_row_is_read_without_fetching_it() -> None:
 
 def test_what_a_phase_takes_is_read_and_kept_as_it_was_sent() -> None:
     takes = [{"service": "sink", "until": "done"}]
-    assert load(HouseholdJson(read_takes), takes) == takes
+    assert load(HouseholdJson(partial(read_takes, cures=cures())), takes) == takes
     for wrong in ([{"service": 7}], "sink", [{"service": "sink", "until": "never"}]):
-        assert said(HouseholdJson(read_takes), wrong)
+        assert said(HouseholdJson(partial(read_takes, cures=cures())), wrong)
 
 
 def test_texts_inside_of_plain_json_are_looked_at() -> None:
