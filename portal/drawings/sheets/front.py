@@ -44,8 +44,10 @@ def _left_for_drawing(writer: Writer, sheet: Sheet, about_template: str) -> floa
     cautions = _height_of(writer.page, lambda on: _cautions(on, sheet))
     if free - numbers - cautions >= _SMALLEST:
         return free - numbers - cautions
-    if sheet.found and free - numbers >= _SMALLEST:
-        return min(_LARGEST, free - numbers)
+    blanks = _height_of(writer.page, lambda on: write_blanks(on, sheet.found))
+    for height in (free - numbers, free - numbers + blanks) if sheet.found else ():
+        if height >= _SMALLEST:
+            return min(_LARGEST, height)
     return min(_LARGEST, free + 4 - 20)
 
 
@@ -55,7 +57,7 @@ def _numbers(writer: Writer, sheet: Sheet, about_template: str) -> None:
     writer.gap(1)
     for line in sheet.sizes:
         writer.lines(line, font=BOLD)
-    write_table(writer, sheet.measured_from, sheet.columns, sheet.rows)
+    write_table(writer, sheet.measured_from, sheet.columns, sheet.rows, former=not sheet.found)
     for line in sheet.remarks:
         writer.lines(line, _SMALL)
     write_table(writer, "", words.DETAIL_COLUMNS, sheet.details)

@@ -1,5 +1,6 @@
 """The tables of a sheet, and the blanks that are filled in by hand."""
 
+import re
 from collections.abc import Sequence
 
 from portal.drawings.sheets.lettering import BOLD, PLAIN, width_mm, wrapped, write
@@ -10,17 +11,26 @@ from portal.words import sheet_words as words
 Row = Sequence[str]
 _SIZE = 9.0  # points; smaller is not read on a saw horse
 _CELL = 3.0  # mm between columns
+_STEP = _SIZE * 1.3 / POINTS  # mm from line to line
+_UNIT = re.compile(r"(?<=[0-9]) (in|mm|ft)\b")
+_GLUE = "\ue000"  # of no script: stands for a space at which no line ends, and is never written
 
 
-def write_table(writer: Writer, heading: str, columns: Row, rows: Sequence[Row]) -> None:
-    """Write a table below its heading, each cell folded where it must be; nothing where there are no rows."""
+def write_table(writer: Writer, heading: str, columns: Row, rows: Sequence[Row], *, former: bool = False) -> None:
+    """Write a table below its heading, each cell folded where it must be, but never between a number and its unit;
+    nothing where there are no rows. The names of its columns stand on each page that it runs on to. `former`: as it
+    was done before version 0.3.0, without either."""
     if not rows:
         return
     if heading:
         writer.lines(heading, font=BOLD)
     lines = _fitting([columns, *rows], writer.page.text.width)
+    lines = lines if former else [[_UNIT.sub(rf"{_GLUE}\1", cell) for cell in cells] for cells in lines]
     widths = _column_widths(lines, writer.page.text.width)
     for number, cells in enumerate(lines):
+        if not former and number and not writer.fits(_height(cells, widths, PLAIN)):
+            writer.next_page()
+            _row(writer, lines[0], widths, BOLD)
         _row(writer, cells, widths, BOLD if number == 0 else PLAIN)
     writer.gap(2)
 
@@ -69,15 +79,21 @@ def _pieces(cell: str) -> list[str]:
     return cell.split("\n") if "\n" in cell else cell.split()
 
 
-def _row(writer: Writer, cells: Sequence[str], widths: list[float], font: str) -> None:
-    step = _SIZE * 1.3 / POINTS
-    folded = [wrapped(c, _SIZE, w - _CELL + 0.5, font) for c, w in zip(cells, widths, strict=True)]
-    height = max(len(lines) for lines in folded) * step + 1.4
+def _folded(cells: Row, widths: list[float], font: str) -> list[list[str]]:
+    return [wrapped(c, _SIZE, w - _CELL + 0.5, font) for c, w in zip(cells, widths, strict=True)]
+
+
+def _height(cells: Row, widths: list[float], font: str) -> float:
+    return max(len(lines) for lines in _folded(cells, widths, font)) * _STEP + 1.4
+
+
+def _row(writer: Writer, cells: Row, widths: list[float], font: str) -> None:
+    step, folded, height = _STEP, _folded(cells, widths, font), _height(cells, widths, font)
     writer.room(height)
     x = writer.page.text.left
     for lines, width in zip(folded, widths, strict=True):
         for n, line in enumerate(lines, start=1):
-            write(writer.canvas, x, writer.y - n * step, line, _SIZE, font=font)
+            write(writer.canvas, x, writer.y - n * step, line.replace(_GLUE, " "), _SIZE, font=font)
         x += width
     writer.gap(height)
     writer.canvas.setLineWidth(0.15 * POINTS)

@@ -25,9 +25,17 @@ class Writer:
 
     def room(self, height: float) -> None:
         """Make sure that `height` mm are free below."""
-        if self.y - height < self.page.text.bottom and self.y < self.page.text.top:
-            self.turn()
-            self.y = self.page.text.top
+        if not self.fits(height) and self.y < self.page.text.top:
+            self.next_page()
+
+    def fits(self, height: float) -> bool:
+        """Say whether `height` mm are free below."""
+        return self.y - height >= self.page.text.bottom
+
+    def next_page(self) -> None:
+        """Go on at the top of the next page."""
+        self.turn()
+        self.y = self.page.text.top
 
     def lines(
         self, text: str, size: float = TEXT, *, font: str = PLAIN, indent: float = 0.0, right: float = 0.0
