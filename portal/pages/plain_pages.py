@@ -4,9 +4,11 @@ from collections.abc import Sequence
 
 from markupsafe import Markup
 
-from portal.content import Piece
+from portal.content import Piece, guidance_for
+from portal.layouts.standings import STANDINGS, Standing
 from portal.pages.environment import render
 from portal.store.facts import FirmFact
+from portal.words.capitals import first_upper
 
 
 def render_message(
@@ -37,6 +39,20 @@ def render_home(firm: FirmFact, guides: Sequence[Piece]) -> str:
 def render_guides(firm: FirmFact, guides: Sequence[Piece], care: Sequence[Piece]) -> str:
     """`/guide/`: what can be read. `care` stands below the same address as the guides."""
     return render("guides.html", firm, guides=guides, care=care)
+
+
+def render_checks(firm: FirmFact) -> str:
+    """`/guide/checks/`: every check by kind, as content/checks.toml has it: rule or advice, why, source."""
+    kinds: dict[str, list[tuple[str, Standing]]] = {}
+    for key, standing in STANDINGS.items():
+        kinds.setdefault(key.partition(".")[0], []).append((first_upper(standing.name), standing))
+    titled = [(kind, _title(kind), checks) for kind, checks in kinds.items()]
+    return render("checks.html", firm, kinds=titled)
+
+
+def _title(kind: str) -> str:
+    about = guidance_for(kind)
+    return about.title if about else kind
 
 
 def render_guide(firm: FirmFact, guide: Piece) -> str:

@@ -5,7 +5,7 @@ from flask import Blueprint, Flask, Response, abort, send_from_directory
 from portal.acts import refusals
 from portal.content import piece, pieces
 from portal.folders import STATIC
-from portal.pages.plain_pages import render_guide, render_guides, render_home, render_message
+from portal.pages.plain_pages import render_checks, render_guide, render_guides, render_home, render_message
 from portal.store.reading.firm import current_firm
 from portal.store.refusals import Refused
 from portal.web.answer import page
@@ -25,6 +25,11 @@ def home() -> Response:
 @blueprint.get("/guide/")
 def guides() -> Response:
     return page(render_guides(current_firm(), pieces("guide"), pieces("care")))
+
+
+@blueprint.get("/guide/checks/")
+def checks() -> Response:
+    return page(render_checks(current_firm()))
 
 
 @blueprint.get("/guide/<name>/")

@@ -114,6 +114,7 @@ HOUSEHOLD: dict[str, Place] = {
     "the firm": lambda page, at: visit(page, "/"),
     "the guide": lambda page, at: visit(page, "/guide/"),
     "a piece of the guide": lambda page, at: visit(page, "/guide/how-to-answer/"),
+    "what is checked of a drawing": lambda page, at: visit(page, "/guide/checks/"),
     "how long things rest": lambda page, at: visit(page, "/guide/waits-and-cures/"),
     "typing a check code": lambda page, at: visit(page, "/check/"),
     "a check code": lambda page, at: visit(page, f"/check/{at.house.decision(at.open_decision)['check_code']}/"),

@@ -1,7 +1,15 @@
 """Pages without a project: they parse, say what to do, and reveal nothing."""
 
 from portal.content import parse, pieces
-from portal.pages.plain_pages import render_guide, render_guides, render_home, render_message, render_wrong_link
+from portal.layouts.standings import STANDINGS
+from portal.pages.plain_pages import (
+    render_checks,
+    render_guide,
+    render_guides,
+    render_home,
+    render_message,
+    render_wrong_link,
+)
 from portal.store.facts import FirmFact
 from portal.store.reading.snapshot import read_snapshot
 from tests.house import House
@@ -48,3 +56,14 @@ def test_all_guidance_that_there_is_can_be_shown(house: House) -> None:
         for piece in pieces(folder):
             parsed(render_guide(_firm(house), piece))
     assert f"{pieces('guide')[0].name}/" in parsed(render_guides(_firm(house), pieces("guide"), pieces("care"))).links()
+
+
+def test_every_check_is_listed_with_what_it_is_worth_why_and_who_says_so(house: House) -> None:
+    page = parsed(render_checks(_firm(house)))
+    text = " ".join(page.text.split())
+    for standing in STANDINGS.values():
+        said = f"{standing.name[:1].upper()}{standing.name[1:]} , {'a rule' if standing.stops else 'an advice'}"
+        assert said in text and standing.why in text and f"({standing.source})" in text
+    assert {key.partition(".")[0] for key in STANDINGS} == {
+        section.get("id") for section in page.root.iter("h2") if section.get("id")}
+    assert "checks/" in parsed(render_guides(_firm(house), [], [])).links()
