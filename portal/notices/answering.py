@@ -7,6 +7,7 @@ from typing import Any
 from portal.notices.asking import ONLY_THERE, urgency, waits_for
 from portal.notices.letter import Letter, Reader
 from portal.pages.decision.decision_page import options_of
+from portal.pages.decision.taking_back import taking_back_on_receipt
 from portal.pages.evidence.entry_words import entry_when
 from portal.pages.home.asking import question_sentences
 from portal.record.log.heads import key_name
@@ -31,7 +32,7 @@ def receipt(reader: Reader, file: bytes) -> Letter:
             f"{reader.guide}check-the-record/",
             "The same, to read:",
             f"{reader.link}record/{sequence}/",
-            "Until the work starts you can take your approval back:",
+            taking_back_on_receipt(reader.snapshot, reader.outlook, entry, reader.today),
             f"{reader.link}decisions/{number}/",
         ],
         file, f"receipt-{sequence}.json",

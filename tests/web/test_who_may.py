@@ -21,7 +21,7 @@ MANAGER_ONLY = {
     "plan": "fill_plan", "start": "start_phase", "finish": "finish_phase", "release": "release_phase",
     "stop": "stop_phase", "resume": "resume_phase", "inspection": "await_inspection", "remaining": "change_remaining",
     "note": "change_phase", "ask": "ask_decision", "again": "ask_again", "layouts": "ask_decision",
-    "layouts_again": "ask_again", "change_waiting": "change_decision", "withdraw": "withdraw_question",
+    "layouts_again": "ask_again", "change_waiting": "change_decision",
     "new_firm_size": "keep_firm_size", "edit_firm_size": "change_firm_size", "remove_firm_size": "drop_firm_size",
     "firm": "change_firm", "new_handover": "offer_handover", "start_from": "start_from_plan",
     "ask_as_planned": "ask_planned", "drop_planned": "drop_question", "takes": "change_phase",

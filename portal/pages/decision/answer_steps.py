@@ -5,6 +5,7 @@ from urllib.parse import urlencode
 
 from portal.pages.decision.binding import binding_sentences, open_questions, set_free
 from portal.pages.decision.decision_page import Typed, options_of, shown_of
+from portal.pages.decision.taking_back import taking_back_words
 from portal.pages.environment import render
 from portal.pages.home.approved import approved_by
 from portal.pages.home.booked_words import booked_words
@@ -74,8 +75,10 @@ def _back(option: str) -> str:
 
 
 def _next(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, now: int) -> Iterator[str]:
+    today = local(now, snapshot.project.timezone).date()
+    yield taking_back_words(snapshot, outlook, decision, today)
     if decision.state == "approved":
-        yield from set_free(snapshot, outlook, decision, local(now, snapshot.project.timezone).date())
+        yield from set_free(snapshot, outlook, decision, today)
     else:
         given = {approval.person_id for approval in decision.approvals}
         missing = [p.name for p in snapshot.people if p.role == "homeowner" and p.may_approve and p.id not in given]

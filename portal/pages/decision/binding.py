@@ -5,6 +5,7 @@ from datetime import date
 from typing import Any
 
 from portal.pages.closed import unanswered_words
+from portal.pages.decision.taking_back import taking_back_words
 from portal.pages.home.asking import question_words
 from portal.pages.home.booked_words import booked_words
 from portal.pages.home.contract import price_with
@@ -13,7 +14,6 @@ from portal.pages.outlook import Outlook
 from portal.store.facts import DecisionFact, PhaseFact, Snapshot
 from portal.words.dates import dated_words, working_days
 from portal.words.lists import listed, quoted
-from portal.words.plurals import plural
 
 
 def binding_sentences(
@@ -32,21 +32,6 @@ def open_questions(snapshot: Snapshot, decision: DecisionFact) -> Iterator[str]:
         yield question_words(question, snapshot.project.timezone, unanswered_words(decision))
     if decision.unanswered:
         yield "You need not wait for the answer, but you may. If you approve now, we still owe it."
-
-
-def taking_back_words(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> str:
-    held = [snapshot.phase(phase) for phase in decision.holds]
-    if not held:
-        return "You can take it back on the page of this decision."
-    first = min(held, key=lambda phase: outlook.starts[phase.id])
-    when = booked_words(snapshot, outlook, first.id, today) or (
-        f"by today’s plan on {dated_words(outlook.starts[first.id], today)}"
-    )
-    started = [phase.name for phase in held if phase.started_at is not None]
-    if started:
-        has = plural(len(started), "has", "have")
-        return f"It can’t be taken back on this page, since {quoted(started)} {has} started."
-    return f"You can take it back on the page of this decision until “{first.name}” starts ({when})."
 
 
 def set_free(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> Iterator[str]:

@@ -13,10 +13,10 @@ from markupsafe import Markup
 
 from portal.content import Piece, guidance_for
 from portal.pages.closed import closed_words
-from portal.pages.decision.binding import taking_back_words
 from portal.pages.decision.failing import fails_words
 from portal.pages.decision.moving import moving_sentences
 from portal.pages.decision.option_drawing import OptionDrawing, advice_of, drawing_of
+from portal.pages.decision.taking_back import may_take_back, taking_back_words
 from portal.pages.environment import render
 from portal.pages.home.approved import approved_by
 from portal.pages.home.asking import consequences, question_sentences, urgency_words, withdrawal_sentences
@@ -74,7 +74,7 @@ def render_decision(
     return render("decision.html", snapshot.firm, **shown_of(snapshot, decision, typed, now),
                   **_wanted(snapshot, outlook, decision, today, reader),
                   may_choose=may_approve and decision.is_open,
-                  may_withdraw=may_withdraw(snapshot, decision, reader), designer=designer, guidance=guidance,
+                  may_withdraw=may_take_back(snapshot, decision, reader), designer=designer, guidance=guidance,
                   guidance_html=Markup(guidance.html) if guidance else None)  # allow-listed by portal.words.prose
 
 
@@ -147,8 +147,3 @@ def _wanted(
         "by": approved_by(decision.approvals, snapshot.people, snapshot.project.timezone) if approved else "",
         "has_sheet": has_sheet(decision),
     }
-
-
-def may_withdraw(snapshot: Snapshot, decision: DecisionFact, reader: int | None) -> bool:
-    mine = any(approval.person_id == reader for approval in decision.approvals)
-    return mine and all(snapshot.phase(phase).started_at is None for phase in decision.holds)

@@ -30,9 +30,10 @@ class Told:
 
 
 def render_receipt(
-    snapshot: Snapshot, receipt: Receipt, taken_back: dict[str, Any] | None = None
+    snapshot: Snapshot, receipt: Receipt, taken_back: dict[str, Any] | None = None, taking_back: str = ""
 ) -> str:
-    """Render a receipt. `taken_back`: the entry that took back the approval it is of; None while it counts."""
+    """Render a receipt. `taken_back`: the entry that took back the approval it is of; None while it counts, and then
+    `taking_back` says until when it can be."""
     entry, signed, zone = receipt.entry, receipt.signed, snapshot.project.timezone
     code = hashlib.sha256(canonical(entry)).hexdigest()
     return render(
@@ -45,6 +46,7 @@ def render_receipt(
         told=_told(snapshot, entry),
         fails=_fails(entry),
         taken_back=taken_back and (taken_back["sequence"], _taken_back(taken_back, zone)),
+        taking_back="" if taken_back else taking_back,
         lines=list(_lines(entry["body"])),
         entry=entry,
         hash=code,

@@ -7,10 +7,12 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from portal.content import piece, pieces
+from portal.pages.decision.taking_back import taking_back_on_receipt
 from portal.pages.evidence.receipt_page import render_receipt
 from portal.pages.evidence.record_page import render_record
 from portal.pages.handover_page import render_handover
 from portal.pages.home.page import render_page
+from portal.pages.outlook import outlook_of
 from portal.pages.own_copy.copy_only_pages import copy_only_pages
 from portal.pages.own_copy.decisions import decision_files
 from portal.pages.own_copy.material import Material
@@ -20,6 +22,7 @@ from portal.record.log.withdrawals import taken_back_by
 from portal.record.papers.copy_paths import LIST, RECORD, SIGNATURE, photo_path, receipt_path, wording_path
 from portal.record.papers.file_list import file_list
 from portal.store.reading.project_plan import schedule_of
+from portal.words.dates import local
 
 _MADE = (1980, 1, 1, 0, 0, 0)  # the earliest that a zip can say: when a file was packed is nobody's matter
 _STORED = (".jpg",)  # compressed already
@@ -64,13 +67,15 @@ def zipped(files: Mapping[str, bytes]) -> bytes:
 
 def _pages(material: Material) -> Iterator[tuple[str, str]]:
     snapshot, now = material.snapshot, material.as_of
-    yield "index.html", render_page(snapshot, schedule_of(snapshot, now), now)
+    schedule, today = schedule_of(snapshot, now), local(now, material.zone).date()
+    outlook = outlook_of(snapshot, schedule)
+    yield "index.html", render_page(snapshot, schedule, now)
     yield "record/index.html", render_record(snapshot, material.entries, now)
     entries = [one.entry for one in material.receipts]
     for one in material.receipts:
         back = taken_back_by(one.entry, entries) if one.entry["kind"] == "approved" else None
         path = f"record/{one.entry['sequence']}/index.html"
-        yield path, render_receipt(snapshot, one, back)
+        yield path, render_receipt(snapshot, one, back, taking_back_on_receipt(snapshot, outlook, one.entry, today))
     for handover in snapshot.handovers:
         yield f"handovers/{handover.id}/index.html", render_handover(
             snapshot, handover, refusal="", typed={"item": "", "room": "", "name": ""}, once="", may_accept=False

@@ -5,20 +5,27 @@ from flask import Response
 from portal import clock
 from portal.acts.keeping.receipts import receipt_for, record_file, withdrawal_of
 from portal.copying import own_copy
+from portal.pages.decision.taking_back import taking_back_on_receipt
 from portal.pages.evidence.receipt_page import render_receipt
+from portal.pages.outlook import outlook_of
 from portal.pages.own_copy.offer import render_copy
 from portal.record.log.heads import Signer
 from portal.record.papers.receipt import Receipt
 from portal.request.services import services
+from portal.store.reading.project_plan import schedule_of
 from portal.web.answer import page
 from portal.web.house.blueprint import blueprint, project_id, snapshot
+from portal.words.dates import local
 
 
 @blueprint.get("/record/<int:sequence>/")
 def receipt(sequence: int) -> Response:
-    found = _receipt(sequence)
-    taken_back = withdrawal_of(project_id(), found.entry) if found.entry["kind"] == "approved" else None
-    return page(render_receipt(snapshot(), found, taken_back))
+    found, shown, now = _receipt(sequence), snapshot(), clock.now()
+    if found.entry["kind"] != "approved":
+        return page(render_receipt(shown, found))
+    outlook, today = outlook_of(shown, schedule_of(shown, now)), local(now, shown.project.timezone).date()
+    until = taking_back_on_receipt(shown, outlook, found.entry, today)
+    return page(render_receipt(shown, found, withdrawal_of(project_id(), found.entry), until))
 
 
 @blueprint.get("/record/<int:sequence>/receipt.json")

@@ -7,7 +7,8 @@ from flask import Response, redirect
 from portal import clock
 from portal.acts.decisions.answers import withdraw
 from portal.pages.decision.answer_steps import render_taking_back
-from portal.pages.decision.decision_page import Typed, may_withdraw
+from portal.pages.decision.decision_page import Typed
+from portal.pages.decision.taking_back import may_take_back
 from portal.pages.plain_pages import render_not_taken_back
 from portal.request.services import services
 from portal.store.facts import DecisionFact, Snapshot
@@ -50,7 +51,7 @@ def take_back(number: int) -> Response:
 def _show(shown: Snapshot, asked: DecisionFact, answer: Typed, status: int = 200) -> Response:
     now = clock.now()
     mine = next((one for one in asked.approvals if one.person_id == reader().id), None)
-    if mine is None or not may_withdraw(shown, asked, reader().id):
+    if mine is None or not may_take_back(shown, asked, reader().id):
         if not answer.refusal:
             return redirect("./", 303)  # type: ignore[return-value]
         return page(render_not_taken_back(shown.firm, answer.refusal), status)

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from datetime import date
 
-from portal.pages.decision.binding import binding_sentences, open_questions, set_free, taking_back_words
+from portal.pages.decision.binding import binding_sentences, open_questions, set_free
 from portal.pages.outlook import Outlook, outlook_of
 from portal.store import tables
 from portal.store.facts import DecisionFact, Snapshot
@@ -19,11 +19,6 @@ def shown(house: House) -> tuple[Snapshot, Outlook]:
     return snapshot, outlook_of(snapshot, schedule_of(snapshot, NOW))
 
 
-def taking_back(house: House, number: int) -> str:
-    snapshot, outlook = shown(house)
-    return taking_back_words(snapshot, outlook, snapshot.decision(house.decisions[number]), TODAY)
-
-
 def free(house: House, number: int) -> list[str]:
     snapshot, outlook = shown(house)
     return list(set_free(snapshot, outlook, snapshot.decision(house.decisions[number]), TODAY))
@@ -34,35 +29,6 @@ def start(house: House, *phases: str) -> None:
         tables.Phase.update(state="under_way", started_at=at("2026-12-01T08:00")).where(
             tables.Phase.id == house.phases[key]
         ).execute()
-
-
-def test_it_can_be_taken_back_until_the_work_starts(house: House) -> None:
-    assert taking_back(house, 1) == (
-        "You can take it back on the page of this decision until “Drill the holes in the stone top” starts (booked for "
-        "Fri Dec 4)."
-    )
-
-
-def test_what_holds_no_work_can_be_taken_back_at_any_time(house: House) -> None:
-    tables.PhaseHold.delete().execute()
-    assert taking_back(house, 1) == "You can take it back on the page of this decision."
-
-
-def test_only_what_has_started_stands_in_the_way(house: House) -> None:
-    tables.PhaseHold.create(phase=house.phases["top"], decision=house.decisions[1])
-    start(house, "drill")
-    assert taking_back(house, 1) == (
-        "It can’t be taken back on this page, since “Drill the holes in the stone top” has started."
-    )
-    start(house, "top")
-    assert taking_back(house, 1).endswith(
-        "since “Drill the holes in the stone top” and “Set the stone top” have started."
-    )
-
-
-def test_the_plan_is_said_where_nothing_is_booked(house: House) -> None:
-    tables.Visit.delete().execute()
-    assert "starts (by today’s plan on Fri Dec 4)." in taking_back(house, 1)
 
 
 def test_what_is_set_free_says_when_it_comes_and_what_comes_before(house: House) -> None:

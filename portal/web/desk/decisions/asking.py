@@ -14,6 +14,7 @@ from portal.pages.decision.decision_page import options_of
 from portal.pages.decision.failing import today_words
 from portal.pages.decision.moving import moving_sentences
 from portal.pages.decision.option_drawing import advice_of
+from portal.pages.decision.taking_back import mistakes_to_take_back, taking_back_words
 from portal.pages.home.approved import approved_by
 from portal.pages.home.asking import consequences, question_sentences, urgency_words
 from portal.pages.outlook import outlook_of
@@ -27,7 +28,6 @@ from portal.store.rows.editable import in_project
 from portal.store.rows.proposal_rows import proposals_of
 from portal.store.tables import Decision
 from portal.web.desk.blueprint import PROJECT, blueprint, form_page, who
-from portal.web.desk.decisions.paper import to_take_back
 from portal.web.desk.forms import Values, project_form, seen
 from portal.web.desk.showing import show
 from portal.web.forms import decision_forms as made
@@ -130,7 +130,8 @@ def _shown(snapshot: Snapshot, asked: DecisionFact) -> dict[str, Any]:
         "proposals": [(one, when_words(one.at, zone)) for one in proposals_of(asked.id)],
         "by": approved_by(asked.approvals, snapshot.people, zone) if asked.approvals else "",
         "approved": settled["title"] if settled else "",
-        "to_take_back": to_take_back(snapshot, asked),
+        "to_take_back": mistakes_to_take_back(snapshot, asked),
+        "taking_back": taking_back_words(snapshot, outlook, asked, today) if asked.approvals else "",
         "closed": closed_words(snapshot, asked),
         "may_ask_again": not asked.work_has_begun,
         "urgency": urgency_words(needed_by, today, asked.state == "asked_back") if asked.is_open else "",

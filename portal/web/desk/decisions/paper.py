@@ -1,7 +1,5 @@
 """The paper way at the desk: print the question, enter what was signed, take back what was entered by mistake."""
 
-from typing import Any
-
 from flask import Response, request, url_for
 from markupsafe import Markup
 
@@ -13,6 +11,7 @@ from portal.content import Piece, guidance_for, parse
 from portal.pages.closed import closed_words
 from portal.pages.decision.decision_page import options_of
 from portal.pages.decision.option_drawing import advice_of
+from portal.pages.decision.taking_back import taking_back_words
 from portal.pages.home.asking import consequences, urgency_words
 from portal.pages.outlook import outlook_of
 from portal.store.facts import DecisionFact, PersonFact, Snapshot
@@ -32,10 +31,7 @@ from portal.words.names import doubtful
 from portal.words.typed import legible
 
 ONE = f"{PROJECT}/decisions/<int:decision_id>/paper"
-_ENTERED = (
-    "The signed answer is entered. Keep the sheet: it is the proof. If this was a slip, take it back here before the "
-    "work starts."
-)
+_ENTERED = "The signed answer is entered. Keep the sheet: it is the proof. If this was a slip, take it back here."
 
 
 class PaperForm(PaperSchema):
@@ -59,7 +55,8 @@ def paper_approval(project_id: int, decision_id: int) -> Response:
 
     def do(values: Values) -> str:
         enter_paper_approval(who(), project_id, decision_id, **values, revision=asked.revision, now=clock.now())
-        return _ENTERED
+        after, found = _asked(project_id, decision_id)
+        return f"{_ENTERED} {_taking_back(after, found)}"
 
     options = [("", "Choose what is ticked on the sheet"), *((one["key"], one["title"]) for one in asked.options)]
     people = [("", "Choose who signed"), *((str(person.id), person.name) for person in signers)]
@@ -111,6 +108,7 @@ def question_to_sign(project_id: int, decision_id: int) -> Response:
         consequences=list(consequences(snapshot, outlook, asked, today)), lines=_lines(snapshot, asked),
         guidance=guidance, guidance_html=Markup(guidance.html) if guidance else None,  # allow-listed by words.prose
         phone=snapshot.project.phone or snapshot.firm.phone, closed=closed_words(snapshot, asked),
+        taking_back=taking_back_words(snapshot, outlook, asked, today),
     )
 
 
@@ -120,10 +118,10 @@ def signers_of(snapshot: Snapshot, asked: DecisionFact) -> list[PersonFact]:
     return may if asked.approvers in ("any", "all") else [one for one in may if str(one.id) == asked.approvers]
 
 
-def to_take_back(snapshot: Snapshot, asked: DecisionFact) -> list[Any]:
-    """What was entered from paper, while no work that waited for it has started."""
-    started = any(snapshot.phase(phase).started_at is not None for phase in asked.holds)
-    return [] if started else [one for one in asked.approvals if one.on_paper]
+def _taking_back(snapshot: Snapshot, asked: DecisionFact) -> str:
+    now = clock.now()
+    outlook = outlook_of(snapshot, schedule_of(snapshot, now))
+    return taking_back_words(snapshot, outlook, asked, local(now, snapshot.project.timezone).date())
 
 
 def _lines(snapshot: Snapshot, asked: DecisionFact) -> list[str]:
