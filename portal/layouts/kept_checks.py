@@ -52,8 +52,9 @@ def broken_rules(layout: Mapping[str, Any]) -> list[str]:
 
 
 def broken_on_paper(layout: Mapping[str, Any]) -> list[tuple[str, str]]:
-    """Say the same as a sheet says it: in a few words, and in full with no length rounded to what a tape shows."""
-    return [(f"{one['name']}, {one['about']}", _sentence(_in_full(one), FAILS))
+    """Say the same as a sheet says it: by the check's name alone, which stands across the page, and in full with no
+    length rounded to what a tape shows."""
+    return [(one["name"], _sentence(_in_full(one), FAILS))
             for one in _checks(layout) if not one["ok"] and one.get("stops", True)]
 
 

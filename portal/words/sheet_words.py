@@ -58,10 +58,11 @@ def superseded(by: int) -> str:
 
 
 def fails(rules: Sequence[str]) -> str:
-    """Overprint a sheet of a layout that breaks rules. `rules`: each in a few words, such as `hole to cut-out, A`; the
-    first two are named, so that it can be read across a page."""
-    more = [f"and {len(rules) - 2} more"] if len(rules) > 2 else []
-    return f"{FAILS}: {'; '.join([*rules[:2], *more])}"
+    """Overprint a sheet of a layout that breaks rules. `rules`: each by its name, such as `hole to cut-out`; the first
+    two names are told, once each, so that it can be read across a page."""
+    names = [*dict.fromkeys(rules)]
+    more = [f"and {len(names) - 2} more"] if len(names) > 2 else []
+    return f"{FAILS}: {'; '.join([*names[:2], *more])}"
 
 
 def fails_in_full(sentence: str) -> str:

@@ -12,6 +12,18 @@ def test_over_the_page_stands_why_it_must_not_be_used() -> None:
     assert said.NOT_YET == "This option of this revision is not approved."
 
 
+def test_what_fails_stands_over_the_page_by_the_names_of_its_rules_once_each() -> None:
+    assert said.fails(["hole to hole", "hole to hole"]) == "FAILS: hole to hole"
+    assert said.fails(["a", "b", "a", "c", "d"]) == "FAILS: a; b; and 2 more"
+    assert said.fails_in_full("hole to hole, A: 1 in, at least 2 in: fails").startswith("FAILS: hole to hole, A: 1 in")
+    assert said.despite("Dana", "they insist") == "Offered all the same by Dana: they insist"
+    assert said.not_checked(["the cabinet", "the reach"]) == "Not checked, because not given: the cabinet; the reach."
+
+
+def test_what_stands_in_brackets_has_its_own_line() -> None:
+    assert said.unbroken("1 in (25.4 mm)") == "1 in\n(25.4 mm)" and said.unbroken("35 mm") == "35 mm"
+
+
 def test_the_heading_says_whose_house_which_question_and_what_is_to_be_done() -> None:
     assert said.sheet_name("12 Alder Court", "Kitchen", 4, 2, "3fa9-01bc") == (
         "12 Alder Court, Kitchen. Decision 4, revision 2. Check code 3fa9-01bc")

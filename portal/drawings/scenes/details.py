@@ -6,6 +6,7 @@ from portal.layouts.materials import Material
 from portal.layouts.overhang.brackets import widest_gap
 from portal.layouts.overhang.layout import OverhangLayout
 from portal.layouts.seam import words as seam_words
+from portal.layouts.seam.cutouts import LEFT, RIGHT
 from portal.layouts.seam.layout import SeamLayout
 from portal.layouts.stone.weights import heft
 from portal.layouts.vanity.layout import VanityLayout
@@ -22,7 +23,8 @@ def seam_details(layout: SeamLayout) -> Pairs:
               for number, piece in enumerate(layout.pieces, 1)]
     cutouts = [(words.cutout(each.name), words.between(each.left.marked, each.right.marked, words.LEFT_END))
                for each in run.cutouts]
-    strips = [(words.left_between(seam_words.sides(each)), each.wide.marked_in_both) for each in layout.strips]
+    strips = [(words.left_between(seam_words.sides(each)), each.wide.marked_in_both) for each in layout.strips
+              if not {LEFT, RIGHT} & set(each.sides)]
     places = [(words.may_be(number), listed((words.between(low.marked, high.marked, words.LEFT_END)
                                              for low, high in ours), "or"))
               for number, ours in enumerate(layout.places, 1)]

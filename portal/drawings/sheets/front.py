@@ -10,7 +10,7 @@ from reportlab.pdfgen.canvas import Canvas
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import Box, Scene
 from portal.drawings.scenes.setting_out import set_out
-from portal.drawings.sheets.lettering import BOLD, PLAIN, write
+from portal.drawings.sheets.lettering import BOLD, PLAIN, glued, write
 from portal.drawings.sheets.paper import POINTS, Page
 from portal.drawings.sheets.sheet import Sheet
 from portal.drawings.sheets.tables import write_blanks, write_table
@@ -56,7 +56,7 @@ def _numbers(writer: Writer, sheet: Sheet, about_template: str) -> None:
     writer.lines(f"{sheet.caption} {about_template}".strip(), _SMALL)
     writer.gap(1)
     for line in sheet.sizes:
-        writer.lines(line, font=BOLD)
+        writer.lines(glued(line) if sheet.found else line, font=BOLD)
     write_table(writer, sheet.measured_from, sheet.columns, sheet.rows, former=not sheet.found)
     for line in sheet.remarks:
         writer.lines(line, _SMALL)

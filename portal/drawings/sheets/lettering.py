@@ -1,5 +1,6 @@
 """The letters on paper: a font that goes into the file, so that every printer and every name comes out right."""
 
+import re
 from pathlib import Path
 
 from reportlab.lib.utils import simpleSplit
@@ -11,6 +12,8 @@ from portal.drawings.sheets.paper import POINTS
 
 PLAIN = "SheetPlain"
 BOLD = "SheetBold"
+_UNIT = re.compile(r"(?<=[0-9]) (in|mm|ft)\b")
+_GLUE = "\ue000"  # of no script: stands for a space at which no line ends, and is never written
 _FONTS = Path(__file__).parent / "fonts"
 
 pdfmetrics.registerFont(TTFont(PLAIN, str(_FONTS / "DejaVuSansCondensed.ttf")))
@@ -22,8 +25,17 @@ def width_mm(text: str, size: float, font: str = PLAIN) -> float:
     return float(pdfmetrics.stringWidth(text, font, size)) / POINTS
 
 
+def glued(text: str) -> str:
+    """Keep each number and its unit on one line, once `wrapped` folds the text: a number parted from it is misread."""
+    return _UNIT.sub(rf"{_GLUE}\1", text)
+
+
 def wrapped(text: str, size: float, width: float, font: str = PLAIN) -> list[str]:
     """Fold `text` into lines no wider than `width` mm; a word longer than a line is broken."""
+    return [line.replace(_GLUE, " ") for line in _folded(text, size, width, font)]
+
+
+def _folded(text: str, size: float, width: float, font: str) -> list[str]:
     lines: list[str] = []
     for line in simpleSplit(text, font, size, width * POINTS):
         while width_mm(line, size, font) > width and len(line) > 1:

@@ -1,9 +1,8 @@
 """The tables of a sheet, and the blanks that are filled in by hand."""
 
-import re
 from collections.abc import Sequence
 
-from portal.drawings.sheets.lettering import BOLD, PLAIN, width_mm, wrapped, write
+from portal.drawings.sheets.lettering import BOLD, PLAIN, glued, width_mm, wrapped, write
 from portal.drawings.sheets.paper import POINTS
 from portal.drawings.sheets.writer import Writer
 from portal.words import sheet_words as words
@@ -12,8 +11,6 @@ Row = Sequence[str]
 _SIZE = 9.0  # points; smaller is not read on a saw horse
 _CELL = 3.0  # mm between columns
 _STEP = _SIZE * 1.3 / POINTS  # mm from line to line
-_UNIT = re.compile(r"(?<=[0-9]) (in|mm|ft)\b")
-_GLUE = "\ue000"  # of no script: stands for a space at which no line ends, and is never written
 
 
 def write_table(writer: Writer, heading: str, columns: Row, rows: Sequence[Row], *, former: bool = False) -> None:
@@ -25,7 +22,7 @@ def write_table(writer: Writer, heading: str, columns: Row, rows: Sequence[Row],
     if heading:
         writer.lines(heading, font=BOLD)
     lines = _fitting([columns, *rows], writer.page.text.width)
-    lines = lines if former else [[_UNIT.sub(rf"{_GLUE}\1", cell) for cell in cells] for cells in lines]
+    lines = lines if former else [[glued(cell) for cell in cells] for cells in lines]
     widths = _column_widths(lines, writer.page.text.width)
     for number, cells in enumerate(lines):
         if not former and number and not writer.fits(_height(cells, widths, PLAIN)):
@@ -93,7 +90,7 @@ def _row(writer: Writer, cells: Row, widths: list[float], font: str) -> None:
     x = writer.page.text.left
     for lines, width in zip(folded, widths, strict=True):
         for n, line in enumerate(lines, start=1):
-            write(writer.canvas, x, writer.y - n * step, line.replace(_GLUE, " "), _SIZE, font=font)
+            write(writer.canvas, x, writer.y - n * step, line, _SIZE, font=font)
         x += width
     writer.gap(height)
     writer.canvas.setLineWidth(0.15 * POINTS)
