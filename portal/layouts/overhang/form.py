@@ -23,24 +23,27 @@ FORM: Form = (
         Blank("corner_radius", "Radius of its corners"), Blank("smallest_radius", "Least radius that the shop cuts"),
         EDGE_PROFILE,
     ), needed=True, picks=(
-        pick("top", "length", "thickness", "material", "density", width="depth"), pick("shop", "smallest_radius"))),
+        pick("top", "length", "thickness", "material", "density", "fragile", width="depth"),
+        pick("shop", "smallest_radius"))),
     Part("seats", "Seats", (
         needed("count", "How many, side by side", COUNT),
         needed("height", "Height of the counter", CHOICE, choices=tuple(KNEES)))),
     Part("limits", "What its maker or fabricator allows without support", (
         Blank("alone", "How far it may reach out"), Blank("span", "How far it may span"),
         needed("source", "Who says so", WORDS)),
-         hint="For what is not natural stone, or is fragile. Of natural stone the lesser of this and the published."),
+         hint="For what is not natural stone, or is fragile. Of natural stone the lesser of this and the published.",
+         picks=(pick("maker_limits", "alone", "span", "source"),)),
     Part("load", "Load on the edge to reckon with", (
         needed("pounds", "In pounds", COUNT), needed("source", "Who says so", WORDS)),
-         hint="Nothing is published for a top in a home. Empty: what would lift the top is told, without a verdict."),
+         hint="Nothing is published for a top in a home. Empty: what would lift the top is told, without a verdict.",
+         picks=(pick("edge_load", "pounds", "source"),)),
     Part("brackets", "Brackets, from their maker's sheet", (
         needed("reach", "How far they reach out under the top"),
         Blank("spacing", "How far apart they may stand", hint="Empty: as far as stone may span."),
         Blank("set_back", "How far before the edge they must end"),
         Blank("inset", "How far from an end of the top the outer ones may stand, at most"),
         Blank("rating", "What each carries, in pounds", COUNT), Blank("source", "Who says so", WORDS)),
-         picks=(pick("brackets", "reach", "spacing", "rating", "source"),)),
+         picks=(pick("brackets", "reach", "spacing", "set_back", "inset", "rating", "source"),)),
     Part("fixings", "Gable or stud that a bracket can be fixed to", (
         needed("from_left", "From the left end of the edge"),), rows=4, most=MOST_FIXINGS,
          hint="Empty: brackets may stand anywhere."),

@@ -41,6 +41,13 @@ Find = Callable[[str], Size | None]
 """Finds what is kept under a key, for the house that is asked about."""
 
 
+Given = Callable[[str], Any]
+"""Gives what a blank holds, by its dotted path from the outermost object; None where nothing."""
+
+_SAYS: Mapping[str, frozenset[str]] = {"source": frozenset(), "lasts_source": frozenset({"lasts"})}
+"""A source by its field, and the fields that it says; none: all values of the thing."""
+
+
 def usual_size(one: Usual) -> Size:
     """Give what usually stands in a hole as something to pick: its use, its hole where there is one, how long it
     lasts. Its flange is on its own sheet alone."""
@@ -52,13 +59,17 @@ def usual_size(one: Usual) -> Size:
 USUAL_SIZES = tuple(usual_size(one) for one in USUAL.values())
 
 
-def fills(part: Part, path: str, size: Size) -> Iterator[tuple[str, Any]]:
-    """Give the blanks that a kept thing fills where it is picked for the object of a part at this path: their dotted
-    paths from the outermost object, and the values."""
-    for pick in part.picks:
-        if pick.what == size.what:
-            yield from ((blank, size.fields[field]) for blank, field in pick.paths(path)
-                        if size.fields.get(field) not in (None, ""))
+def fills(part: Part, path: str, size: Size, given: Given) -> dict[str, Any]:
+    """Give what a kept thing may fill where it is picked for the object of a part at this path: values by the dotted
+    paths of blanks from the outermost object. `given` says what a blank holds already, None where nothing.
+
+    A source comes along only where all that it says is as it says it: nobody's sheet stands for another figure.
+    """
+    pairs = [(blank, field) for pick in part.picks if pick.what == size.what for blank, field in pick.paths(path)]
+    other = {field for blank, field in pairs if given(blank) not in (None, "", size.fields.get(field))}
+    unsaid = {source for source, said in _SAYS.items() if other & (said or size.values.keys())}
+    return {blank: size.fields[field] for blank, field in pairs
+            if field not in unsaid and size.fields.get(field) not in (None, "")}
 
 
 def kept_of(part: Part, path: str, what: str, dimensions: Any) -> dict[str, Any]:
@@ -77,8 +88,9 @@ def resolved(form: Form, dimensions: Any, find: Find) -> Any:
         for path, inside in _objects(part, found):
             if part.picks and KEPT in inside:
                 sizes = _sizes(part, f"{path}.{KEPT}" if path else KEPT, inside.pop(KEPT), find)
-                for blank, value in (one for size in sizes for one in fills(part, path, size)):
-                    _put(found, blank, value)
+                for size in sizes:
+                    for blank, value in fills(part, path, size, lambda at: _at(found, at)).items():
+                        _put(found, blank, value)
     return found
 
 

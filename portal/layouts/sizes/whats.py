@@ -31,6 +31,7 @@ WHATS: dict[str, What] = {
         Blank("thickness", "Thickness"), Blank("splash", "Thickness of the splash or wall finish on it"),
         Blank("material", "Material", CHOICE, choices=tuple(MATERIALS)),
         Blank("density", "Density, in kg per cubic meter", COUNT),
+        Blank("fragile", "Is the stone fragile, with fissures or filled?", FLAG),
     )),
     "sink": What("Sink", (
         Blank("width", "Width, rim included"), Blank("clip_room", "Room for clips and a hand, on each side"),
@@ -70,7 +71,12 @@ WHATS: dict[str, What] = {
     "slab": What("Slab", (Blank("length", "Usable length"), Blank("depth", "Usable depth"))),
     "brackets": What("Brackets", (
         Blank("reach", "How far they reach out under the top"), Blank("spacing", "How far apart they may stand"),
+        Blank("set_back", "How far before the edge they must end"),
+        Blank("inset", "How far from an end of the top the outer ones may stand, at most"),
         Blank("rating", "What each carries, in pounds", COUNT))),
+    "maker_limits": What("What the maker of a top allows without support", (
+        Blank("alone", "How far it may reach out"), Blank("span", "How far it may span"))),
+    "edge_load": What("Load on the edge to reckon with", (Blank("pounds", "In pounds", COUNT),)),
     "front": What("Drawer or door front", (
         Blank("type", "What it is", CHOICE, choices=TYPES), Blank("width", "Width"), Blank("height", "Height"),
         Blank("rail", "Width of its frame"),

@@ -4,7 +4,7 @@ What is picked fills the blanks that are empty, and says which; what was typed s
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from portal.layouts.form import Pick
@@ -113,13 +113,21 @@ def _words(size: Size) -> str:
 
 def _filled(group: Group, size: Size, typed: Typed, labels: Mapping[str, str]) -> list[str]:
     """Fill the inputs, in their order on the page, and give their labels with what went in."""
-    given = {f"{PREFIX}{blank}": value for blank, value in fills(group.part, group.path, size)}
+    def text_at(blank: str) -> str:
+        return "".join(typed.get(f"{PREFIX}{blank}", [])).strip()
+
+    written = replace(size, values={field: _text(value) for field, value in size.values.items()})
+    given = {f"{PREFIX}{blank}": text for blank, text in fills(group.part, group.path, written, text_at).items()}
     found = []
-    for name in (name for name in labels if name in given and not "".join(typed.get(name, [])).strip()):
-        text = {True: "yes", False: "no"}[given[name]] if isinstance(given[name], bool) else str(given[name])
+    for name in (name for name in labels if name in given and not text_at(name.removeprefix(PREFIX))):
+        text = given[name]
         typed[name] = [text]
         found.append(f"{labels[name]}, {text.replace('_', ' ')}")
     return found
+
+
+def _text(value: Any) -> str:
+    return {True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value)
 
 
 def _said(group: Group, size: Size, filled: Sequence[str]) -> str:

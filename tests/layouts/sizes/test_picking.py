@@ -139,10 +139,23 @@ def test_what_was_typed_is_kept_by_the_fields_of_the_thing_and_fills_again_what_
             path = f"{part.path}.0" if part.rows else part.path
             kept = kept_of(part, path, pick.what, data)
             size = Size("1", pick.what, kept.pop("name", ""), kept, kept.pop("source", ""), HOUSE)
-            given = dict(fills(part, path, size))
+            given = fills(part, path, size, lambda at: None)
             assert given == {blank: value_at(data, blank) for blank, _ in pick.paths(path) if value_at(data, blank)}
             assert given or part.path == "cap"
     assert kept_of(parts(KINDS["deck"].FORM, "top")[0], "top", "shop", data) == {}
+
+
+def test_a_source_stands_for_no_figure_but_its_own() -> None:
+    """Whoever types another limit says who gives it."""
+    form = KINDS["seam"].FORM
+    other = resolved(form, {"minimums": {"kept": 9, "to_cutout": "3 in"}}, KEPT.get)
+    assert other == {"minimums": {"to_cutout": "3 in"}}
+    same = resolved(form, {"minimums": {"kept": 9, "to_cutout": "4 in"}}, KEPT.get)
+    assert same == {"minimums": {"to_cutout": "4 in", "source": SHOP.source}}
+    more = resolved(form, {"minimums": {"kept": 9, "piece": "2 ft"}}, KEPT.get)
+    assert more == {"minimums": {"to_cutout": "4 in", "piece": "2 ft", "source": SHOP.source}}
+    soap = resolved(KINDS["deck"].FORM, {"accessories": [{"kept": "soap", "lasts": "9 years"}]}, KEPT.get)
+    assert "lasts_source" not in soap["accessories"][0] and soap["accessories"][0]["hole"] == "1-1/4 in"
 
 
 def test_a_top_brings_its_material_along_to_where_it_is_asked() -> None:

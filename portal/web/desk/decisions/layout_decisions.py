@@ -228,7 +228,8 @@ def _ask(draft: Draft, project_id: int, do: Do) -> Response:
         draft.errors = {draft.form.holder_of(refusal.field or ""): [draft.message]}
         return draft.show(refusal.status)
     said, onward = json.loads(done)
-    flash(said)
+    for each in (*draft.told, said):
+        flash(each)
     return redirect(onward, 303)  # type: ignore[return-value]
 
 

@@ -80,11 +80,20 @@ def test_the_top_of_the_holes_is_picked_for_its_seam(manager: Desk, top: str, sh
     assert filled["dimensions.minimums.source"] == "Pell Harbor Stone, sheet of the shop"
 
 
+def test_whoever_types_another_limit_says_who_gives_it(manager: Desk, shop: str) -> None:
+    press(manager, "seam", pick__shop__minimums=shop, dimensions__minimums__to_cutout="3 in")
+    assert manager.typed()["dimensions.minimums.source"] == ""
+    press(manager, "seam", pick__shop__minimums=shop, dimensions__minimums__to_cutout="4 in")
+    assert manager.typed()["dimensions.minimums.source"] == SHOP["source"]
+
+
 def test_what_is_picked_is_filled_in_when_the_layouts_are_worked_out_too(manager: Desk, top: str, shop: str) -> None:
     without = dict.fromkeys(typed("deck", {"top": DECK["top"], "minimums": DECK["minimums"]}), "")
     look(manager, "deck", DECK, **(without | {"pick.top.top": top, "pick.shop.minimums": shop}))
     assert "The layouts, best first" in manager.says and manager.typed()["dimensions.top.width"] == "96 in"
-    ask(manager, question="Which holes?", offer=[key_of(ONE)])
+    ask(manager, question="Which holes?", offer=[key_of(ONE)], **{
+        "keep.cutout": "no", "keep.faucet.faucet": "house", "keep.faucet.faucet.source": "its maker's sheet"})
+    assert "“faucet” is kept for this house." in manager.says and "is asked." in manager.says
     asked = Decision.select().order_by(Decision.id.desc()).first()
     assert decision_rows.revision(asked.id, 1).detail == {"dimensions": DECK}
 
@@ -158,7 +167,7 @@ def test_in_every_kind_what_is_kept_of_an_example_is_what_fills_an_empty_form(ma
     first = [group for group in groups(kind, sent={}) if group.part.picks and group.path in (
         group.part.path, f"{group.part.path}.0")]
     for box in (box for group in first for box in boxes(group, (), (HOUSE,))):
-        named = {one.name: "Kept by a test" for one in box.keep[1:]}
+        named = {box.where[field]: "Kept by a test" for field in ("name", "source") if box.where[field] not in example}
         manager.open(f"{NEW}?kind={kind}")
         any_of_it = any(example.get(one) for field, one in box.where.items() if field not in ("name", "source"))
         manager.post(manager.typed() | example | named | {"step": "fill", box.keep[0].name: HOUSE},
