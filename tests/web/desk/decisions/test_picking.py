@@ -92,7 +92,7 @@ def test_what_is_picked_is_filled_in_when_the_layouts_are_worked_out_too(manager
     look(manager, "deck", DECK, **(without | {"pick.top.top": top, "pick.shop.minimums": shop}))
     assert "The layouts, best first" in manager.says and manager.typed()["dimensions.top.width"] == "96 in"
     ask(manager, question="Which holes?", offer=[key_of(ONE)], **{
-        "keep.cutout": "no", "keep.faucet.faucet": "house", "keep.faucet.faucet.source": "its maker's sheet"})
+        "keep.faucet.faucet": "house", "keep.faucet.faucet.source": "its maker's sheet"})
     assert "“faucet” is kept for this house." in manager.says and "is asked." in manager.says
     asked = Decision.select().order_by(Decision.id.desc()).first()
     assert decision_rows.revision(asked.id, 1).detail == {"dimensions": DECK}
