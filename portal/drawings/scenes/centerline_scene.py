@@ -24,6 +24,7 @@ def centerline_scene(line: CenterLine) -> Scene:
         Label(0, _BETWEEN, words.datum(line), Side.RIGHT),
         *_opening(wall.cabinet, Layer.CABINET, _CABINET, words.CABINET),
         *_sink(line),
+        *_counter(line),
         *_distances(line),
     ]
     if wall.window:
@@ -48,6 +49,17 @@ def _sink(line: CenterLine) -> Iterator[Item]:
     yield Line(Layer.CENTER_LINE, x, -40, x, _WINDOW[1] + 60)
 
 
+def _counter(line: CenterLine) -> Iterator[Item]:
+    """The top from end to end, where it was measured, with a mark at both ends."""
+    counter = line.wall.counter
+    if counter:
+        top = _CABINET[1]
+        yield Line(Layer.FRONT, mm(counter.left), top, mm(counter.right), top)
+        for end in (counter.left, counter.right):
+            yield Line(Layer.FRONT, mm(end), top - 40, mm(end), top + 40)
+        yield Label((mm(counter.left) + mm(line.sides[0])) / 2, top, words.COUNTER, Side.BELOW)
+
+
 def _distances(line: CenterLine) -> Iterator[Item]:
     """From the datum, what is left beside the sink, and what the line is off the other centers."""
     wall, x = line.wall, mm(line.at)
@@ -55,7 +67,11 @@ def _distances(line: CenterLine) -> Iterator[Item]:
     left, right = line.sides
     for one, other in ((wall.cabinet.left, left), (right, wall.cabinet.right)):
         if one != other:
-            yield Dimension(mm(one), 0, mm(other), _SINK[0], abs(other - one).marked, Side.BELOW)
+            yield Dimension(mm(one), 0, mm(other), _SINK[0], words.apart(other - one), Side.BELOW)
+    if wall.counter:
+        for one, other in ((wall.counter.left, left), (right, wall.counter.right)):
+            if one != other:
+                yield Dimension(mm(one), _SINK[1], mm(other), _SINK[1], words.apart(other - one), Side.ABOVE)
     for opening, y in ((wall.window, _WINDOW[1]), (wall.cabinet, _CABINET[1])):
         if opening and opening.center != line.at:
             name = words.WINDOW if opening is wall.window else words.CABINET

@@ -8,9 +8,11 @@ from portal.drawings.scenes.scene import Dimension, Item, Label, Line, Rect, Sce
 from portal.layouts.vanity import words
 from portal.layouts.vanity.layout import VanityLayout
 from portal.layouts.vanity.placing import Light
+from portal.layouts.vanity.sight import Person
 
 # Widths in mm only for the eye, where none was given; what has such a width lies on REFERENCE, and the words say so.
 _MIRROR, _LAMP, _TAP = 600.0, 120.0, 40.0
+_NAMES_APART = 120.0  # so high is a name, at the size of a phone
 _BESIDE = 150.0  # of the counter, past mirror and lamps
 
 
@@ -84,12 +86,25 @@ def _lamps(layout: VanityLayout) -> Iterator[Item]:
 
 
 def _eyes(layout: VanityLayout, half: float) -> Iterator[Item]:
-    """Dashed across the mirror, named at its end; a short mark for the crown."""
+    """Dashed across the mirror, named at the end; a short mark for each crown."""
     for person in layout.vanity.people:
         eyes, crown = mm(person.eyes), mm(person.crown)
         yield Line(Layer.UNDERNEATH, -half, eyes, half, eyes)
-        yield Label(half, eyes, words.eye_line(person), Side.RIGHT)
         yield Line(Layer.UNDERNEATH, half - _BESIDE / 2, crown, half, crown)
+    for group in _near(layout.vanity.people):
+        yield Label(half, sum(mm(one.eyes) for one in group) / len(group), words.eye_line(group), Side.RIGHT)
+
+
+def _near(people: tuple[Person, ...]) -> list[list[Person]]:
+    """Those whose eyes are so near each other that their names would stand in one another: one label for them, the
+    highest first."""
+    groups: list[list[Person]] = []
+    for person in sorted(people, key=lambda one: one.eyes, reverse=True):
+        if groups and mm(groups[-1][-1].eyes) - mm(person.eyes) < _NAMES_APART:
+            groups[-1].append(person)
+        else:
+            groups.append([person])
+    return groups
 
 
 def _room(layout: VanityLayout, half: float) -> Iterator[Item]:
@@ -108,10 +123,10 @@ def _heights(layout: VanityLayout, half: float) -> Iterator[Item]:
     """From the floor: counter, both edges of the glass, the lamps; across: mirror and lamps where they are known."""
     vanity = layout.vanity
     for at in (vanity.counter, layout.bottom, layout.top, *([layout.lamp] if layout.lamp else [])):
-        yield Dimension(-half, 0, -half, mm(at), at.shown().text, Side.LEFT)
+        yield Dimension(-half, 0, -half, mm(at), at.marked, Side.LEFT)
     if vanity.mirror.width:
         glass, low = _glass_half(layout), mm(layout.bottom)
-        yield Dimension(-glass, low, glass, low, vanity.mirror.width.shown().text, Side.BELOW)
+        yield Dimension(-glass, low, glass, low, vanity.mirror.width.marked, Side.BELOW)
     if layout.lamp_side and layout.lamp:
         side, middle = mm(layout.lamp_side), mm(layout.lamp)
-        yield Dimension(-side, middle, side, middle, (layout.lamp_side * 2).shown().text, Side.ABOVE)
+        yield Dimension(-side, middle, side, middle, (layout.lamp_side * 2).marked, Side.ABOVE)

@@ -7,6 +7,7 @@ from portal.layouts.check import GEOMETRY, Advice, Check, Measure
 from portal.layouts.layout import verdict
 from portal.layouts.length import Length
 from portal.layouts.materials import called
+from portal.words.layout_words import past
 
 _TITLES = {
     Rule.WINDOW: "On the window", Rule.CABINET: "On the cabinet",
@@ -22,7 +23,7 @@ LEFT_SIDE, RIGHT_SIDE, WIDER_SIDE, NARROWER_SIDE = "on the left", "on the right"
 ASKED = "as asked"
 LEFT, RIGHT = "left side of the cabinet", "right side of the cabinet"
 MARKS = "center line of the sink", "left side of the sink", "right side of the sink"
-WINDOW, CABINET, SINK, SHEET = "window", "cabinet", "sink", "Setting-out sheet"
+WINDOW, CABINET, SINK, COUNTER, SHEET = "window", "cabinet", "sink", "counter", "Setting-out sheet"
 
 
 def title(line: Line) -> str:
@@ -111,7 +112,7 @@ def mends(line: Line) -> tuple[str, ...]:
 
 
 def _moved(there: Move) -> str:
-    return f"Move the center line {abs(there.by).shown().text} to the {'right' if there.by.mm > 0 else 'left'}"
+    return f"Move the center line {abs(there.by).marked} to the {'right' if there.by.mm > 0 else 'left'}"
 
 
 def _landing(line: Line) -> tuple[str, ...]:
@@ -154,9 +155,14 @@ def datum(line: Line) -> str:
     return line.wall.datum.removeprefix("the ")
 
 
+def apart(room: Length) -> str:
+    """Say at a dimension how much room there is; past it, where there is none."""
+    return room.marked if room.mm >= 0 else past(abs(room).marked)
+
+
 def off_the(off: Length, name: str) -> str:
     """Say at a dimension how far the line is off another center."""
-    return f"{abs(off).shown().text} off the {name}"
+    return f"{abs(off).marked} off the {name}"
 
 
 def description(line: Line) -> str:

@@ -1,6 +1,6 @@
 """All that is said of heights over a vanity: title and effects, checks, the drawing and its sheet."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from portal.layouts.check import Advice, Measure
 from portal.layouts.layout import each_mend, verdict
@@ -11,6 +11,7 @@ from portal.layouts.vanity.mending import Change
 from portal.layouts.vanity.placing import Hang, Light
 from portal.layouts.vanity.sight import REFLECTION, Person
 from portal.words.capitals import first_upper
+from portal.words.lists import listed
 from portal.words.plurals import counted
 
 BATH = "NKBA Bathroom Planning Guidelines"
@@ -164,9 +165,9 @@ def drawing(layout: Heights) -> str:
     return f"Over the vanity: {title(layout)}"
 
 
-def eye_line(person: Person) -> str:
-    """Name the line of one's eyes."""
-    return f"{person.name}, eyes"
+def eye_line(people: Sequence[Person]) -> str:
+    """Name the line of the eyes of one, or the lines of several that are near each other, the highest first."""
+    return f"{listed([person.name for person in people])}, eyes"
 
 
 def description(layout: Heights) -> str:

@@ -79,6 +79,20 @@ def test_the_center_line_stands_where_it_was_computed() -> None:
     assert dimensions(drawn(line)) == {"58 in", "2-1/2 in", "1/2 in", "5 in off the window", "1 in off the cabinet"}
 
 
+def test_the_counter_is_drawn_with_what_is_left_of_it_on_both_sides() -> None:
+    """Sink at 58 in: 41-1/2 to 74-1/2 in. Counter from 15 to 70 in: the sink runs past its right end."""
+    on_top = lines({"left": "45 in", "right": "81 in"}, counter={"left": "15 in", "right": "100 in"})
+    assert {"26-1/2 in", "25-1/2 in"} <= dimensions(drawn(on_top[0]))
+    short = lines({"left": "45 in", "right": "81 in"}, counter={"left": "15 in", "right": "70 in"})
+    cabinet = next(line for line in short if line.key == "centerline:cabinet")
+    assert {"25-1/2 in", "3-1/2 in past it"} <= dimensions(drawn(cabinet))
+
+
+def test_a_sink_that_is_too_wide_runs_past_its_cabinet_on_the_drawing_too() -> None:
+    between = next(line for line in OFF if line.key == "centerline:between")
+    assert "1-1/2 in past it" in dimensions(drawn(between)) and "4-1/2 in" in dimensions(drawn(between))
+
+
 def test_lines_that_agree_have_nothing_off() -> None:
     assert not any("off" in text for text in dimensions(drawn(AGREED[0])))
 
