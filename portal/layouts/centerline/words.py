@@ -168,6 +168,6 @@ def off_the(off: Length, name: str) -> str:
 def description(line: Line) -> str:
     """Say all that the drawing shows, then the effects."""
     seen = "window above, " if line.wall.window else ""
-    where = f"The center line is {line.at.shown().text} from {line.wall.datum}."
+    where = f"The center line is {line.at.marked} from {line.wall.datum}."
     view = f"The wall from in front: {seen}cabinet and sink below. Only distances along the wall are to scale."
     return " ".join([view, where, *effects(line)])

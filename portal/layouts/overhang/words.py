@@ -34,7 +34,7 @@ _STANDS = {BRACKET_TO_BRACKET.key, BRACKET_SPACING.key, BRACKET_END.key}
 
 def title(layout: Reach) -> str:
     """Tell it apart by its depth and by what is under it."""
-    return f"{layout.depth.shown().text} out, {'on brackets' if layout.supported else 'with nothing under it'}"
+    return f"{layout.depth.marked} out, {'on brackets' if layout.supported else 'with nothing under it'}"
 
 
 def effects(layout: Reach) -> tuple[str, ...]:
@@ -214,7 +214,7 @@ def under(layout: Reach, gaps_are_dimensioned: bool) -> str:
     if not marks or gaps_are_dimensioned:
         return "cabinets under the top"
     gaps = {other - one for one, other in pairwise(marks)}
-    apart = f" {gaps.pop().shown().text} apart" if len(gaps) == 1 else ""
+    apart = f" {gaps.pop().marked} apart" if len(gaps) == 1 else ""
     return f"cabinets, and {counted(layout.brackets, 'bracket')}{apart}"
 
 
@@ -228,7 +228,7 @@ def description(layout: Reach) -> str:
     across = [each.name for each in layout.dimensions.aisles if each.at_overhang or each.far]
     before += f" Lines across an aisle: {', '.join(across)}." if across else ""
     names = zip(bracket_names(layout.bracket_marks, layout.dimensions.length), layout.bracket_marks, strict=True)
-    marks = "".join(f" {first_upper(name)}: {at.shown().text} from the {LEFT_END}." for name, at in names)
+    marks = "".join(f" {first_upper(name)}: {at.marked} from the {LEFT_END}." for name, at in names)
     return (
         f"The top from above, the edge that reaches out at the bottom. Dashed under it: {' and '.join(shown)}."
         f"{before}{marks} {' '.join(effects(layout))}"

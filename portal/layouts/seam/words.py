@@ -30,7 +30,7 @@ def title(layout: Division) -> str:
     """Tell it apart by where its seams are."""
     if not layout.seams:
         return "One piece, no seam"
-    places = listed(at.shown().text for at in layout.seams)
+    places = listed(at.marked for at in layout.seams)
     return f"{'A seam' if len(layout.seams) == 1 else 'Seams'} {places} from the left end"
 
 
@@ -189,7 +189,7 @@ def seam(number: int) -> str:
 
 def seam_at(at: Length) -> str:
     """Name a seam by its place."""
-    return f"seam at {at.shown().text}"
+    return f"seam at {at.marked}"
 
 
 def seam_and(at: Length, cutout: str) -> str:
@@ -210,7 +210,7 @@ def label(stretch: Stretch) -> str:
 def description(layout: Division) -> str:
     """Say all that the drawing shows, then the effects."""
     run = layout.run
-    seams = ", ".join(at.shown().text for at in layout.seams)
+    seams = ", ".join(at.marked for at in layout.seams)
     unknown = "" if all(each.back is not None for each in run.cutouts) else (
         " Depths of cut-outs that are not given are not to scale.")
     parts = [
