@@ -7,7 +7,9 @@ from portal.acts.household.consent import go_back_to_paper
 from portal.acts.visiting.visits import cancel_visit
 from portal.record.checking.verification import verify_receipt
 from portal.store import tables
+from tests.drawn import BECAUSE, ask_tight
 from tests.house import NOW, House
+from tests.notices.mail_server import Mail
 from tests.notices.office import BASE, PostOffice, ask, move, states
 
 MAREN, JONAS = "maren@example.org", "jonas@example.org"
@@ -136,3 +138,19 @@ def test_a_signature_on_paper_is_told_to_whoever_signed(house: House, office: Po
                          person=house.co_owner.id, name="Jonas Okafor", now=NOW)  # fmt: skip
     (mail,) = office.tick()
     assert mail.to == [JONAS] and "If you did not sign that, call us at once." in mail.text
+
+
+def read(mails: list[Mail]) -> str:
+    return " ".join(" ".join(mail.text for mail in mails).replace("\u00a0", " ").split())
+
+
+def test_a_letter_that_asks_says_which_choice_breaks_a_rule_and_so_does_the_proof(
+    house: House, office: PostOffice
+) -> None:
+    decision = ask_tight(house)
+    said = "“Two holes” breaks a rule: hole to hole, faucet and soap dispenser"
+    asked = read(office.tick())
+    assert said in asked and f"Dana Whitcombe offers it all the same, and writes: “{BECAUSE}”" in asked
+    assert "We recommend" not in asked
+    approve(house.homeowner, house.project, decision.id, revision=1, option="b", name="Maren Okafor", now=NOW)
+    assert said in read(office.tick())
