@@ -131,4 +131,5 @@ def _room(room_id: int | None) -> str:
 
 
 def _option(option: Mapping[str, Any]) -> Mapping[str, Any]:
-    return {name: value for name, value in option.items() if name != "detail"}
+    """Its words. What is drawn, and why a manager offered it although it broke a rule, are of that house alone."""
+    return {name: value for name, value in option.items() if name not in ("detail", "despite")}

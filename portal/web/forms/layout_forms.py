@@ -157,8 +157,13 @@ def offered_texts(rows: Sequence[Row], options: Sequence[Mapping[str, Any]] = ()
         if option and option.get("recommended") and row.layout.ok:
             found["recommended"] = [row.key]
         if option and not row.layout.ok:
-            found[f"layouts.{row.key}.despite"] = [str((option.get("despite") or {}).get("reason", ""))]
+            found[f"layouts.{row.key}.despite"] = [_reason_of(option)]
     return found
+
+
+def _reason_of(option: Mapping[str, Any]) -> str:
+    despite = option.get("despite")
+    return str(despite.get("reason", "")) if isinstance(despite, dict) else ""
 
 
 def _begins(row: Row, option: Mapping[str, Any]) -> Iterator[tuple[str, str]]:

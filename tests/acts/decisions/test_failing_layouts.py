@@ -9,6 +9,7 @@ import pytest
 from portal.acts.actor import Actor
 from portal.acts.decisions.asking import ask_again, ask_decision
 from portal.acts.decisions.proposals import propose_layout
+from portal.acts.plan.starting_plans import ask_planned, start_from_project
 from portal.acts.refusals import FieldRefused
 from portal.demo.dimensions import DECK, PULLS
 from portal.layouts.kinds import lay_out
@@ -152,8 +153,6 @@ def test_a_designer_proposes_none(house: House) -> None:
 
 
 def test_a_planned_question_is_asked_by_the_same_rule(house: House) -> None:
-    from portal.acts.plan.starting_plans import ask_planned
-
     row = PlannedQuestion.create(
         project=house.project, kind="deck", question="Which holes?", options=[], lead_days=1, holds=[], room=None)
     question = tight_question()
@@ -163,6 +162,18 @@ def test_a_planned_question_is_asked_by_the_same_rule(house: House) -> None:
     assert refused.value.field == "options.1.detail.layout"
     assert planned_rows.question(house.project, row.id).decision_id is None
     assert [entry["kind"] for entry in entries(house.project)] == []
+
+
+def test_an_earlier_project_gives_on_neither_the_drawing_nor_the_reason(house: House) -> None:
+    decision = ask_tight(house)
+    laid_out = start_from_project(house.manager, house.other_project, house.project)
+    rows = [planned_rows.question(house.other_project, one) for one in laid_out.questions]
+    planned = next(row for row in rows if row.kind == "deck")
+    assert [option["title"] for option in planned.options] == ["One hole", "Two holes"]
+    assert not any({"detail", "despite"} & set(option) for option in planned.options)
+    question = {"question": planned.question, "kind": "deck", "options": planned.options}
+    asked = ask_planned(house.manager, house.other_project, planned.id, question, NOW)
+    assert "despite" in asked_option(decision) and "despite" not in asked_option(asked)
 
 
 def test_keys_are_named_the_same(house: House) -> None:
