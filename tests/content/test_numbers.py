@@ -5,6 +5,7 @@ from fractions import Fraction
 
 import pytest
 
+from portal.layouts.centerline import checks as line_checks
 from portal.layouts.island import AISLES, KNEES
 from portal.layouts.length import Length
 from portal.layouts.pulls.form import suggestions
@@ -14,6 +15,7 @@ from portal.layouts.seam import layouts as seam_layouts
 from portal.layouts.stone.limits import COUNTERTOPS, limits
 from portal.layouts.stone.weights import ONE_PERSON, Weight, most_of
 from portal.layouts.usual import USUAL
+from portal.layouts.vanity import checks as vanity_checks
 from tests.content.written import written
 
 TEXTS = {piece.path.stem: " ".join(piece.path.read_text().split()) for piece in written("decisions")}
@@ -94,3 +96,29 @@ def test_pulls_by_their_inch_names() -> None:
 def test_wide_drawers() -> None:
     (told,) = [each.text for each in suggestions() if each.field == "two_over"]
     assert re.findall(r"\d+", sentence("pulls", "often get two pulls")) == re.findall(r"\d+", told)
+
+
+def test_the_landing_beside_a_sink() -> None:
+    said = lengths(sentence("centerline", "of counter on one side"))
+    assert said == [line_checks.LANDING_WIDE.text, line_checks.LANDING_NARROW.text]
+
+
+@pytest.mark.parametrize(("words", "limits_of"), [
+    (("A counter is",), ("COUNTER_MOST",)), (("For somebody seated",), ("SEATED_COUNTER", "SEATED_MIRROR")),
+    (("lamp above the mirror",), ("ABOVE_MOST",))])
+def test_heights_over_a_vanity(words: tuple[str, ...], limits_of: tuple[str, ...]) -> None:
+    said = lengths(sentence("vanity", *words))
+    assert said == [getattr(vanity_checks, name).text for name in limits_of]
+
+
+def test_the_least_of_a_range_over_a_vanity() -> None:
+    ranges = re.findall(r"(\d+) to (\d+) in\b", TEXTS["vanity"])
+    assert [(f"{least} in", f"{most} in") for least, most in ranges] == [
+        (vanity_checks.ABOVE_LEAST.text, vanity_checks.ABOVE_MOST.text),
+        (vanity_checks.COUNTER_LEAST.text, vanity_checks.COUNTER_MOST.text)]
+
+
+def test_the_zone_about_a_tub() -> None:
+    """NEC 410.10(D): 3 ft across, 8 ft above the rim."""
+    feet = [Length.parse(f"{number} ft") for number in re.findall(r"(\d+) ft", sentence("vanity", "no lamp hangs"))]
+    assert feet == [vanity_checks.ZONE_ACROSS, vanity_checks.ZONE_ABOVE]
