@@ -22,7 +22,9 @@ DECK: dict[str, Any] = {
          "shares": "a bottle stands beside the sink", "side": "right"},
     ],
     "minimums": {"between_holes": "2 in", "to_cutout": "2 in", "to_back": "1-1/2 in", "to_edge": "3 in",
-                 "to_cabinet_side": "2 in", "to_underneath": "1 in", "source": "Pell Harbor Stone, sheet of the shop"},
+                 "to_cabinet_side": "2 in", "to_underneath": "1 in", "cutout_to_front": "3 in",
+                 "cutout_to_back": "3 in", "into_bowl": "2 in", "slop": "1/16 in",
+                 "source": "Pell Harbor Stone, sheet of the shop"},
     "place": {"center_line": "47-1/2 in", "row_from_front": "22-1/4 in", "pitch": "4 in"},
 }  # fmt: skip
 

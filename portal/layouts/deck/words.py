@@ -145,13 +145,13 @@ def _without(layout: Arrangement) -> Iterable[str]:
 
 
 def _checks(layout: Arrangement) -> str:
+    rules = sum(check.stops for check in layout.checks)
     if layout.ok:
         spare = layout.spare.shown().text if layout.spare.mm else "nothing"
         tightest = f"the tightest ({layout.tightest.name}, {layout.tightest.about})"
-        rules = sum(check.stops for check in layout.checks)
         return f"all {rules} checks pass, with {spare} to spare at {tightest}"
     failed = spelled(len(layout.failed), "check")
-    return f"{failed} of {len(layout.checks)} failed; the worst: {layout.worst.sentence}"
+    return f"{failed} of {rules} failed; the worst: {layout.worst.sentence}"
 
 
 def _about_lifetimes(layout: Arrangement) -> Iterable[Advice]:
