@@ -25,7 +25,7 @@ MANAGER_ONLY = {
     "new_firm_size": "keep_firm_size", "edit_firm_size": "change_firm_size", "remove_firm_size": "drop_firm_size",
     "firm": "change_firm", "new_handover": "offer_handover", "start_from": "start_from_plan",
     "ask_as_planned": "ask_planned", "drop_planned": "drop_question", "takes": "change_phase",
-    "enter_label_wait": "change_phase",
+    "enter_label_wait": "change_phase", "withdraw": "withdraw_question",
 }  # fmt: skip
 NOT_PAGES = {
     "sign_out", "photo", "same_page", "sign_in", "sheet", "holes", "decision_of_page", "way_of_page",

@@ -83,5 +83,5 @@ def test_nothing_to_keep_is_said_in_words(manager: Desk) -> None:
     manager.open(f"{FIRMS}new?what=slab")
     manager.post(manager.typed() | {"name": "As sold", "source": "the yard"}, 422)
     assert "The values are empty; give at least one of: length, depth." in manager.says
-    manager.open(f"{FIRMS}new?what=mirror")
+    manager.open(f"{FIRMS}new?what=nothing")
     assert "What is kept for every house" in manager.says
