@@ -87,6 +87,16 @@ def _minimums(draw: st.DrawFn) -> Json:
         into_bowl=draw(perhaps(between(0.5, 2))), source="an invented sheet")
 
 
+@st.composite
+def old_tops(draw: st.DrawFn) -> Json:
+    """The same with three or four holes in them, wherever they are, and caps for what stays open."""
+    made = draw(tops())
+    holes = [told(from_left=draw(between(4, 36)), from_front=draw(between(19, 24)), diameter=draw(between(1, 1.5)))
+             for _ in range(draw(st.integers(3, 4)))]
+    return made | told(existing_holes=holes, cap=draw(perhaps(between(1, 3).map(lambda width: {"width": width}))),
+                       accessories=[item | {"may_omit": True} for item in made["accessories"]])
+
+
 def mirrored(made: Json) -> Json:
     """The same top with left for right."""
     width = Length.parse(made["top"]["width"])
@@ -101,6 +111,7 @@ def mirrored(made: Json) -> Json:
     cabinet = made.get("cabinet")
     return told(**made | {
         "cutout": across(made["cutout"]), "underneath": [across(area) for area in made["underneath"]],
+        "existing_holes": [across(hole) for hole in made["existing_holes"]] if "existing_holes" in made else None,
         "bowls": [across(bowl) for bowl in made["bowls"]] if "bowls" in made else None,
         "cabinet": cabinet and {"left_side": turned(cabinet["right_side"]), "right_side": turned(cabinet["left_side"])},
         "accessories": [item | {"side": _SIDES[item["side"]]} for item in made["accessories"]],

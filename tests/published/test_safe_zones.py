@@ -13,7 +13,7 @@ from portal.layouts import deck
 from portal.layouts.deck.layout import DeckLayout
 from portal.layouts.deck.mends import of_places
 from portal.layouts.deck.zones import Zone, safe_zones
-from tests.layouts.random_decks import Json, mirrored, tops
+from tests.layouts.random_decks import Json, mirrored, old_tops, tops
 from tests.published.decks_by_shapely import Oracle, core, mm, ring
 
 NEAR = 1e-5
@@ -117,6 +117,14 @@ def test_the_mirrored_top_has_the_mirrored_checks_and_zones(made: Json) -> None:
             assert abs(float((zone.tolerance - twin.tolerance).mm)) < 0.0015
             turned = MultiPoint([(width - x, y) for x, y in twin.outline]).convex_hull
             assert shape(zone).symmetric_difference(turned).area < 0.01
+
+
+@settings(max_examples=8, deadline=None)
+@given(old_tops())
+def test_the_mirrored_old_top_has_the_mirrored_checks(made: Json) -> None:
+    one, other = (sorted(measured(layout) for layout in deck.layouts(deck.from_json(each)))
+                  for each in (made, mirrored(made)))
+    assert one == other
 
 
 def row_of(layout: DeckLayout) -> tuple[str, ...]:
