@@ -11,6 +11,7 @@ from tests.layouts.overhang.test_layout import ISLAND
 from tests.layouts.pulls.test_layout import BANK
 from tests.layouts.seam.test_layout import RUN
 from tests.layouts.test_kinds import EXAMPLES
+from tests.layouts.vanity.test_layout import BATH
 
 
 @pytest.mark.parametrize(("written", "key"), [
@@ -49,6 +50,9 @@ def test_names_are_shortened_to_what_an_address_can_hold_and_stay_apart() -> Non
     ("seam", RUN | {"length": "230 in", "cutouts": None, "dishwasher": None, "slab": {"length": "115 in",
                                                                                        "depth": "60 in"}},
      ["seam:2921mm"]),
+    ("vanity", BATH | {"lights": None}, ["vanity:low", "vanity:middle", "vanity:down"]),
+    ("vanity", BATH | {"mirror": None}, ["vanity:least:beside", "vanity:least:above", "vanity:tall:beside",
+                                         "vanity:tall:above"]),
 ])  # fmt: skip
 def test_a_key_says_what_the_layout_is(kind: str, data: dict[str, object], keys: list[str]) -> None:
     assert sorted(layout.key for layout in lay_out(kind, data)) == sorted(keys)

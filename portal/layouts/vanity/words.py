@@ -18,7 +18,8 @@ BATH = "NKBA Bathroom Planning Guidelines"
 ADA_LAVATORY, ADA_MIRROR = "2010 ADA Standards, 606.3", "2010 ADA Standards, 603.3"
 ADA_KNEES = "2010 ADA Standards, 306.3"
 ZONE, RECEPTACLE = "NEC 410.10(D)", "NEC 210.52(D) and 210.8(A)(1)"
-BOOK, TRADE = "a published book on bathrooms, as a trade magazine quotes it", "three trade pages, which agree"
+BOOK = "S. B. Hillstrom, Design Ideas for Bathrooms, as a trade magazine quotes it"
+TRADE = "three trade pages, which agree"
 
 CROWN, EYES, DOWN_TO = Measure("vanity.crown"), Measure("vanity.eyes"), Measure("vanity.down-to")
 SIGHTS = (CROWN, EYES, DOWN_TO)
