@@ -18,4 +18,7 @@ def suggestions() -> tuple[Suggestion, ...]:
         Suggestion("minimums.to_cutout", "no published minimum is known: ask the fabricator", _SHEET),
         Suggestion("minimums.between_holes", "no published minimum is known: ask the fabricator", _SHEET),
         Suggestion("minimums.to_back", "no published minimum is known: ask the fabricator", _SHEET),
+        Suggestion("minimums.cutout_to_front", "no published minimum is known: ask the fabricator", _SHEET),
+        Suggestion("minimums.cutout_to_back", "no published minimum is known: ask the fabricator", _SHEET),
+        Suggestion("minimums.into_bowl", "no published minimum is known: ask the maker", _SHEET),
     )

@@ -12,7 +12,7 @@ from portal.layouts.deck.dimensions import Deck
 from portal.layouts.deck.layout import DeckLayout
 from portal.layouts.deck.mends import Way, of_places, ways
 from portal.layouts.deck.rules.checks import Checker
-from tests.layouts.decks import deck_json, four_hole_json
+from tests.layouts.decks import FOUR_HOLES, deck_json, four_hole_json
 
 SOAP = [{"name": "soap dispenser", "use": "soap", "hole": "1-1/4 in", "flange": "2 in", "side": "right",
          "may_omit": False}]
@@ -120,9 +120,20 @@ def test_what_nothing_mends_says_by_how_much_it_fails() -> None:
     assert ways(wall) == () and any("more." in mend for mend in wall.mends)
 
 
-def test_an_old_top_says_by_how_much() -> None:
-    found = deck.layouts(deck.from_json(four_hole_json(accessories__2__hole="1-1/2 in", faucet__holes="1")))
-    assert any("Hole wide enough, air gap in hole" in mend and "1/8 in more" in mend for mend in found[0].mends)
+def old(**changed: Any) -> DeckLayout:
+    return deck.layouts(deck.from_json(four_hole_json(**{"faucet__holes": "1", "accessories": None} | changed)))[0]
+
+
+@pytest.mark.parametrize(("changed", "mend", "applied_"), [
+    ({"cap": {"width": "1-1/4 in"}}, "Cap covers hole, cap over hole 4: 1/8 in more.", {"cap": {"width": "1-3/8 in"}}),
+    ({"faucet__hole": "1-1/2 in"}, "Hole wide enough, faucet in hole 2: 1/8 in more.",
+     {"existing_holes": [{**hole, "diameter": "1-1/2 in"} for hole in FOUR_HOLES]}),
+    ({"faucet__reach": "2 in"}, "Faucet: a reach of at least 3 in.", {"faucet__reach": "3 in"}),
+])
+def test_an_old_top_says_by_how_much_and_changed_it_passes(
+        changed: dict[str, Any], mend: str, applied_: dict[str, Any]) -> None:
+    assert mend in old(**changed).mends
+    assert old(**(changed | applied_)).mends == ()
 
 
 def test_what_passes_needs_no_mending() -> None:
