@@ -109,8 +109,9 @@ class Draft:
 
     def _groups(self) -> list[tuple[Group, bool, list[Box]]]:
         """The groups of inputs, whether each stands open, and what may fill it."""
-        found = [(group, boxes_of(group, self.around["project"].id)) for group in groups(self.kind, sent=self.typed)]
-        return [(group, self._is_open(group, kept), kept) for group, kept in found]
+        found = groups(self.kind, sent=self.typed)
+        kept = boxes_of(found, self.around["project"].id)
+        return [(group, self._is_open(group, own), own) for group, own in zip(found, kept, strict=True)]
 
     def _is_open(self, group: Group, kept: Sequence[Box]) -> bool:
         """A group that may be left out stands open when something was typed into it, or is wrong."""

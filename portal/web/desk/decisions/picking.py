@@ -21,9 +21,10 @@ from portal.web.forms.plain_words import plain
 Faults = dict[str, list[str]]
 
 
-def boxes_of(group: Group, project_id: int) -> list[Box]:
-    """The lists to pick from beside a group, and the inputs to keep it."""
-    return boxes(group, size_rows.offered(project_id), owners())
+def boxes_of(groups: Sequence[Group], project_id: int) -> list[list[Box]]:
+    """The lists to pick from beside each group, and the inputs to keep it."""
+    sizes, whose = size_rows.offered(project_id), owners()
+    return [boxes(group, sizes, whose) for group in groups]
 
 
 def owners() -> list[str]:
