@@ -92,7 +92,10 @@ class HouseholdJson(fields.Field[list[Any]]):
 
 
 class AnyJson(fields.Dict):
-    """A JSON object of which only its texts are looked at."""
+    """A JSON object of which only its texts are looked at. What is kept is answered as it is, of whatever shape."""
+
+    def _serialize(self, value: Any, attr: str | None, obj: Any, **kwargs: Any) -> Any:
+        return value
 
     def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
         return _as_kept(typed.whole, super()._deserialize(value, attr, data, **kwargs))

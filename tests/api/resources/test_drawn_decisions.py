@@ -13,9 +13,12 @@ from portal.layouts.deck import words
 from portal.layouts.kinds import lay_out
 from portal.record.log.canonical import digest
 from portal.store.rows import decision_rows
-from tests.drawn import ONE, deck_question
+from portal.store.tables import Revision
+from tests.drawn import ONE, ask_deck, deck_question
 from tests.house import House
+from tests.kept_shapes import details
 from tests.served import ApiClient, refused
+from tests.unguarded import unguard
 
 
 def ask(manager: ApiClient, house: House, **changed: Any) -> Any:
@@ -134,3 +137,15 @@ def test_a_decision_is_asked_again_after_its_titles_were_worded_anew(
         assert layout["title"].startswith("So many holes: 1, ")
         assert again["options"][0]["title"] == asked["options"][0]["title"]
         asked = again
+
+
+def test_what_is_kept_is_answered_as_it_is_whatever_its_shape(manager: ApiClient, house: House) -> None:
+    """From old data, or a row that somebody changed."""
+    asked = ask_deck(house)
+    unguard("revision")
+    first, second = decision_rows.revision(asked.id, 1).options
+    for detail in list(details())[::23]:
+        options = [first, second | {"detail": detail}]
+        Revision.update(options=options, detail=detail).where(Revision.decision == asked.id).execute()
+        answer = manager.get(f"projects/{house.project}/decisions/{asked.id}").get_json()
+        assert answer["options"][1]["detail"] == answer["detail"] == detail
