@@ -94,3 +94,17 @@ def test_pages_and_sheet_work_whatever_is_kept_of_the_dimensions(manager: Desk, 
     for detail in (odd, {"dimensions": odd}, {"dimensions": DECK | odd if isinstance(odd, dict) else [odd]}):
         Revision.update({"detail": detail}).where(Revision.decision == asked.id).execute()
         check_all(manager, house, asked, detail)
+
+
+@pytest.mark.parametrize("checks", [None, [7], [{"name": "hole to hole", "ok": "yes"}]])
+def test_a_layout_whose_checks_can_not_be_read_is_not_printed(manager: Desk, house: House, checks: Any) -> None:
+    """What it breaks would stand on no sheet."""
+    asked = ask_deck(house)
+    unguard("revision")
+    first, second = deepcopy(decision_rows.revision(asked.id, 1).options)
+    second["detail"]["layout"]["checks"] = checks
+    Revision.update({"options": [first, second]}).where(Revision.decision == asked.id).execute()
+    base = f"/desk/projects/{house.project}/decisions/{asked.id}"
+    for file in ("sheet.pdf", "holes.dxf"):
+        assert manager.client.get(f"{base}/{file}?option=b").status_code == 409
+    assert manager.client.get(f"{base}/sheet.pdf?option=a").status_code == 200

@@ -156,3 +156,13 @@ def test_an_empty_place_for_a_drawing_is_not_kept(house: House) -> None:
     question = sent({"drawing": None, "sheet": None, "color": "red"}, beside=True)
     asked = ask_decision(house.manager, house.project, question, NOW)
     assert decision_rows.revision(asked.id, 1).options[1]["detail"] == {"color": "red"}
+
+
+@pytest.mark.parametrize("part", PARTS)
+def test_the_question_itself_has_no_drawing(part: str) -> None:
+    question = sent({"layout": SECOND.key})
+    with pytest.raises(FieldRefused) as refused:
+        with_layouts("deck", question | {"detail": question["detail"] | {part: moved().get(part, {})}})
+    assert refused.value.field == f"detail.{part}"
+    empty = with_layouts("deck", question | {"detail": question["detail"] | {part: None}})
+    assert empty["detail"] == question["detail"]
