@@ -24,6 +24,20 @@ def for_machine(scene: Scene, schematic: tuple[Layer, ...]) -> Scene:
     return replace(scene, items=tuple(_moved(item, schematic) for item in scene.items if not _for_paper(item)))
 
 
+def former_for_machine(kind: str, scene: Scene) -> Scene:
+    """Do the same with a drawing that was kept before version 0.3.0. A seam was drawn beyond both edges then, to be
+    seen beside a cut-out: it is cut from edge to edge."""
+    given = for_machine(scene, FORMER.get(kind, ()))
+    edges = [item for item in given.only(Layer.EDGE) if isinstance(item, Rect)]
+    if kind != "seam" or not edges:
+        return given
+    low, high = edges[0].y, edges[0].y + edges[0].height
+    seams = {item: replace(item, y1=max(item.y1, low), y2=min(item.y2, high))
+             for item in given.only(Layer.SEAM) if isinstance(item, Line)}
+    return replace(given, items=tuple(seams.get(item, item) if isinstance(item, Line) else item
+                                      for item in given.items))
+
+
 def is_to_scale(scene: Scene) -> bool:
     """Say whether all that is drawn was given or computed."""
     return not scene.only(Layer.REFERENCE)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Any
 from urllib.parse import urlencode
 
-from portal.drawings.scenes.reference import FORMER, for_machine
+from portal.drawings.scenes.reference import former_for_machine
 from portal.drawings.scenes.scene import Scene
 from portal.drawings.scenes.scene_json import scene_from_json
 from portal.drawings.sheets.sheet import Sheet
@@ -84,7 +84,7 @@ def machine_scene(kind: str, detail: Mapping[str, Any]) -> Scene:
     """Give what the machine's file holds of a kept layout. What was drawn before version 0.3.0 with a size that nobody
     gave goes on a layer that says so: a file may be made again at any time, and a program must not cut by it."""
     kept = scene_from_json(detail.get("for_machine") or detail["drawing"])
-    return kept if _says_what_is_found(detail) else for_machine(kept, FORMER.get(kind, ()))
+    return kept if _says_what_is_found(detail) else former_for_machine(kind, kept)
 
 
 def _says_what_is_found(detail: Mapping[str, Any]) -> bool:

@@ -124,6 +124,9 @@ def test_a_file_made_again_of_what_was_kept_before_cuts_nothing_that_was_made_up
     assert len([each for each in on(data, "HOLE") if each.kind in ("CIRCLE", "POINT")]) == len(holes)
     if former["kind"] in ("seam", "centerline"):
         assert on(data, "CUT_OUT") == [] and NOT_TO_SCALE in words(data)
+    if former["kind"] == "seam":
+        (edge,) = on(data, "EDGE")
+        assert {y for seam in on(data, "SEAM") for _, y in seam.points} == {box(edge)[1], box(edge)[3]}
     if former["kind"] == "deck":
         assert on(data, "CUT_OUT") and NOT_TO_SCALE not in words(data)
 
