@@ -24,7 +24,7 @@ def dropping_fault(phase: Phase, dropped: Iterable[int]) -> str:
         return ""
     numbers = listed(f"decision {decision.number}" for decision in still)
     are = plural(len(still), "is", "are")
-    return f"{phase.name} is held by {numbers}, which {are} still open. Release it instead, with a reason."
+    return f"{phase.name} is held by {numbers}, which {are} not approved. Release it instead, with a reason."
 
 
 def set_holds_of_phase(phase: Phase, decisions: list[int], field: str) -> None:

@@ -31,7 +31,7 @@ def yes(house: House, number: int = 1) -> None:
 
 def test_an_open_decision_is_not_dropped(house: House) -> None:
     fault = dropping_fault(phase(house), [house.decisions[1]])
-    assert "is held by decision 1, which is still open. Release it instead, with a reason." in fault
+    assert "is held by decision 1, which is not approved. Release it instead, with a reason." in fault
     assert fault.startswith("Drill the holes in the stone top")
 
 

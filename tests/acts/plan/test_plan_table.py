@@ -175,7 +175,7 @@ def test_started_and_held_phases_are_not_taken_off(house: House) -> None:
     faults = wrong(house, line_of(house, "cabinets", 1, remove=True), line_of(house, "drill", 2, remove=True))
     assert [(number, name) for number, name, _ in faults] == [(1, "name"), (2, "name")]
     assert "has been started and stays" in faults[0][2]
-    assert "is held by decision 1, which is still open. Release it instead" in faults[1][2]
+    assert "is held by decision 1, which is not approved. Release it instead" in faults[1][2]
 
 
 def test_a_released_phase_is_not_taken_off_either(house: House) -> None:
