@@ -24,13 +24,13 @@ _KEEP_FOR = ((HOUSE, "Keep them for this house"), (FIRM, "Keep them for the firm
 @dataclass(frozen=True)
 class Box:
     """What goes with one pick of one group: the list to pick from, None while nothing is kept, and the inputs to keep
-    what was typed there. `where` says where a fault of a kept field is shown."""
+    what was typed there. `stands` says where a fault of a kept field is shown."""
 
     group: Group
     what: str
     pick: Field | None
     keep: tuple[Field, ...]
-    where: Mapping[str, str]
+    stands: Mapping[str, str]
 
     @property
     def name(self) -> str:

@@ -69,4 +69,4 @@ def _clear(typed: Typed, box: Box) -> None:
 def _place(wrong: Faults, box: Box, found: Sequence[tuple[str, str]]) -> None:
     for path, message in found:
         field = path.removeprefix("values").removeprefix(".")
-        wrong.setdefault(box.where.get(field, box.where[""]), []).append(message)
+        wrong.setdefault(box.stands.get(field, box.stands[""]), []).append(message)
