@@ -14,7 +14,6 @@ from portal.api.resources import (
     diary,
     handovers,
     interruptions,
-    layouts,
     people,
     phases,
     plans,
@@ -23,11 +22,10 @@ from portal.api.resources import (
     record,
     rooms,
     schedule,
-    sheets,
-    sizes,
     tonight,
     visits,
 )
+from portal.api.resources.drawn import layouts, sheets, sizes
 
 _MORE = (interruptions,)  # imported for their routes
 BLUEPRINTS = (

@@ -7,7 +7,7 @@ from marshmallow import ValidationError
 
 from portal.acts.actor import MAY
 from portal.acts.firm.sizes import keep_firm_size, keep_size
-from portal.api.resources.sizes import SizeSchema
+from portal.api.resources.drawn.sizes import SizeSchema
 from portal.layouts.sizes.picking import FIRM, HOUSE
 from portal.store.refusals import Refused
 from portal.store.rows import size_rows

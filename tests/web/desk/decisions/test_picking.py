@@ -167,7 +167,8 @@ def test_in_every_kind_what_is_kept_of_an_example_is_what_fills_an_empty_form(ma
     first = [group for group in groups(kind, sent={}) if group.part.picks and group.path in (
         group.part.path, f"{group.part.path}.0")]
     for box in (box for group in first for box in boxes(group, (), (HOUSE,))):
-        named = {box.stands[field]: "Kept by a test" for field in ("name", "source") if box.stands[field] not in example}
+        own = [field for field in ("name", "source") if box.stands[field] not in example]
+        named = {box.stands[field]: "Kept by a test" for field in own}
         manager.open(f"{NEW}?kind={kind}")
         any_of_it = any(example.get(one) for field, one in box.stands.items() if field not in ("name", "source"))
         manager.post(manager.typed() | example | named | {"step": "fill", box.keep[0].name: HOUSE},
