@@ -24,7 +24,8 @@ def all_checks(vanity: Vanity, bottom: Length, top: Length, light: Light, lamp: 
     """Check a glass from `bottom` to `top` with the middle of its lamps at `lamp`."""
     found = [*_sight(vanity, bottom, top), *_clear(vanity, bottom, top), *_sash(vanity), *_counter(vanity, bottom)]
     if vanity.lights and lamp:
-        found += [*_lamps(vanity, vanity.lights, top, light, lamp), *_light_heights(vanity, light, lamp)]
+        found += _lamps(vanity, vanity.lights, top, light, lamp)
+        found += _light_heights(vanity, vanity.lights, light, lamp)
     if vanity.tub and vanity.lights and vanity.lights.hang and lamp:
         found.append(_zone(vanity.tub, lamp - vanity.lights.height / 2))
     taken = wall_taken(vanity, light)
@@ -67,12 +68,14 @@ def _lamps(vanity: Vanity, lights: Lights, top: Length, light: Light, lamp: Leng
         yield check(words.UNDER_CEILING, words.LAMP, vanity.ceiling - lamp - half, AT_LEAST, NONE, GEOMETRY)
 
 
-def _light_heights(vanity: Vanity, light: Light, lamp: Length) -> Iterator[Check]:
-    """Beside the mirror at eye height, above it where trade pages say."""
+def _light_heights(vanity: Vanity, lights: Lights, light: Light, lamp: Length) -> Iterator[Check]:
+    """Beside the mirror at eye height of each person, above it where trade pages say."""
     if light is Light.ABOVE:
         yield from _from_to(words.LAMP_HEIGHT, words.LAMP, lamp, (ABOVE_LEAST, ABOVE_MOST), words.TRADE)
         return
-    yield from _from_to(words.EYE_HEIGHT, words.LAMP, lamp, vanity.eyes, words.BATH)
+    for person in vanity.people:
+        off = abs(lamp - person.eyes)
+        yield check(words.EYE_HEIGHT, person.name, off, AT_MOST, lights.height / 2, words.EYE_LEVEL)
     side = beside(vanity)
     if side:
         yield from _from_to(words.APART, words.LAMPS, side * 2, (APART_LEAST, APART_MOST), words.BOOK)

@@ -10,6 +10,7 @@ from portal.layouts.length import Length
 from portal.layouts.vanity.dimensions import KIND, Vanity
 from portal.layouts.vanity.mending import Change
 from portal.layouts.vanity.placing import Hang, Light
+from portal.layouts.vanity.sight import Person
 
 
 @dataclass(frozen=True)
@@ -45,6 +46,22 @@ class Heights(Layout):
         and for lamps above."""
         lights = self.vanity.lights
         return beside(self.vanity) if lights and self.light is Light.BESIDE else None
+
+    @property
+    def not_at_eyes(self) -> tuple[Person, ...]:
+        """Give those whose eyes are below or above the lamps beside the mirror; nobody for lamps above it."""
+        lights = self.vanity.lights
+        if lights is None or self.lamp is None or self.light is not Light.BESIDE:
+            return ()
+        low, high = self.lamp - lights.height / 2, self.lamp + lights.height / 2
+        return tuple(person for person in self.vanity.people if not low <= person.eyes <= high)
+
+    @property
+    def behind_sash(self) -> bool:
+        """Say whether mirror or lamps reach as high as the sash, so that it may strike them or hang behind them."""
+        sash, lights = self.vanity.sash, self.vanity.lights
+        tops = [self.frame_top, *([self.lamp + lights.height / 2] if self.lamp and lights else [])]
+        return sash is not None and max(tops) > sash.edge
 
     @property
     @abstractmethod

@@ -56,7 +56,8 @@ class VanityLayout(Heights):
 
 def layouts(vanity: Vanity) -> list[VanityLayout]:
     """Find the ways, best first: what keeps its rules, then what follows the most advices, then lamps beside the
-    mirror, then what leaves the most to spare for those who see least."""
+    mirror, then what leaves the most to spare for those who see least. Whose eyes a lamp beside the mirror is off does
+    not count: one above it is off the eyes of all."""
     found = [_layout(vanity, hang, glass, light) for glass, hang in hung(vanity).items()
              for light in ways_to_light(vanity.lights)]
     return sorted(found, key=_rank)
@@ -64,7 +65,8 @@ def layouts(vanity: Vanity) -> list[VanityLayout]:
 
 def _rank(layout: VanityLayout) -> tuple[int, int, int, float, int]:
     spare = min(check.margin for check in layout.checks if check.what in words.SIGHTS)
-    return (*layout.faults, _LIGHTS.index(layout.light), -spare, _HANGS.index(layout.hang))
+    noted = sum(check.what is not words.EYE_HEIGHT for check in layout.noted)
+    return (len(layout.failed), noted, _LIGHTS.index(layout.light), -spare, _HANGS.index(layout.hang))
 
 
 def _layout(vanity: Vanity, hang: Hang, glass: tuple[Length, Length], light: Light) -> VanityLayout:

@@ -15,6 +15,7 @@ from portal.words.lists import listed
 from portal.words.plurals import counted
 
 BATH = "NKBA Bathroom Planning Guidelines"
+EYE_LEVEL = f"{BATH}: at eye level, here between the ends of the lamp"
 ADA_LAVATORY, ADA_MIRROR = "2010 ADA Standards, 606.3", "2010 ADA Standards, 603.3"
 ADA_KNEES = "2010 ADA Standards, 306.3"
 ZONE, RECEPTACLE = "NEC 410.10(D)", "NEC 210.52(D) and 210.8(A)(1)"
@@ -77,6 +78,13 @@ def _lamps(layout: Heights) -> Iterator[str]:
         return
     apart = f", {_said(layout.lamp_side * 2)} apart" if layout.lamp_side else ""
     yield f"The lamps are beside the mirror{apart}, their middles {_said(layout.lamp)} above the floor."
+    if layout.not_at_eyes:
+        yield f"They are not at eye height for all: their middles are {_off_eyes(layout, layout.lamp)}."
+
+
+def _off_eyes(layout: Heights, lamp: Length) -> str:
+    return listed([f"{_said(abs(lamp - one.eyes))} {'above' if lamp > one.eyes else 'below'} the eyes of {one.name}"
+                   for one in layout.not_at_eyes])
 
 
 def cannot_be_undone(layout: Heights) -> str:
@@ -136,6 +144,8 @@ def not_checked(layout: Heights) -> tuple[str, ...]:
         "how far apart the lamps are": not across,
         "the zone about a tub": bool(lights and lights.hang and vanity.tub is None),
         "a window over the tap": vanity.sash is None,
+        "whether the window and its open sash leave room for mirror and lamps, which reach above its lower edge":
+            layout.behind_sash,
         "room for knees": vanity.seated and vanity.knees is None,
     }  # fmt: skip
     return tuple(name for name, is_missing in missing.items() if is_missing)

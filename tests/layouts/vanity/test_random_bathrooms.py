@@ -10,7 +10,7 @@ from shapely.geometry import LineString
 from portal.layouts import vanity
 from portal.layouts.length import DimensionError
 from portal.layouts.vanity.layout import VanityLayout
-from portal.layouts.vanity.words import CROWN, DOWN_TO, EYES
+from portal.layouts.vanity.words import CROWN, DOWN_TO, EYE_HEIGHT, EYES
 from tests.layouts.vanity.test_layout import changed_by
 
 Bath = dict[str, Any]
@@ -128,6 +128,17 @@ def test_who_sees_what_is_what_rays_show(bath: Bath) -> None:
             if one["down_to"] is not None:
                 point = (one["eyes"] + one["down_to"]) / 2
                 assert said[DOWN_TO] == (sees(one, one["down_to"], bottom, top) or point > top)
+
+
+@settings(max_examples=30)
+@given(baths())
+def test_a_lamp_is_at_eye_height_for_whom_it_reaches_past_the_eyes_both_ways(bath: Bath) -> None:
+    for layout in laid_out(bath):
+        said = {check.about: check.ok for check in layout.checks if check.what is EYE_HEIGHT}
+        at = layout.to_json()["lights"]
+        low, high = (at["middle"]["mm"] + way * bath["lamp_high"] / 2 for way in (-1, 1))
+        reached = {one["name"]: low <= one["eyes"] <= high for one in bath["people"]}
+        assert said == (reached if at["where"] == "beside" else {})
 
 
 @settings(max_examples=15)
