@@ -11,7 +11,7 @@ from functools import lru_cache
 
 from portal.folders import CONTENT
 from portal.planning.household.cure_times import CureTable, CureTableError, CureTime, read_cures
-from portal.words.cure_words import cure_words
+from portal.words.dates import cure_words
 from portal.words.prose import html_of
 
 _CURES = CONTENT / "cures.toml"

@@ -25,7 +25,7 @@ FACTS = {
 }  # fmt: skip
 
 INWARD = {
-    # content/checks.toml and materials.toml are read once, as code is: portal.layouts.standings, .materials.
+    # Tables of content/ are read once, as code is: portal.layouts.content_tables.
     **dict.fromkeys(PURE, PURE | {"folders"}),
     **dict.fromkeys(LEAVES, LEAVES | PURE),
     "store": {"store"} | LEAVES | PURE,
@@ -38,10 +38,8 @@ INWARD = {
 # folder; a module that lies beside folders stands for itself.
 FLOORS = {
     "planning": "contract calendar < household schedule < conflicts forecast late_answers starting_plans",
-    "layouts": "form kept_checks notation standings < length < bits check json_fields keys tolerance usual "
-               "< layout island materials "
-               "< stone "
-               "< deck pulls centerline overhang seam vanity "
+    "layouts": "form kept_checks notation < length < json_fields keys tolerance < content_tables "
+               "< check < layout island < stone < deck pulls centerline overhang seam vanity "
                "< former_titles kinds < naming sizes < checks_today",
     "drawings": "scenes < sheets < drawing_kinds writers < charts layout_answer",
     "record": "verdict log < papers < checking",

@@ -8,7 +8,7 @@ job.
 from typing import Any, NamedTuple
 
 from portal.demo.dimensions import DECK, PULLS
-from portal.layouts.usual import USUAL
+from portal.layouts.content_tables.usual import USUAL
 
 TIMEZONE = "America/Chicago"
 

@@ -4,8 +4,8 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
+from portal.layouts.content_tables.standings import standing
 from portal.layouts.length import Length, Unit
-from portal.layouts.standings import standing
 from portal.words.layout_words import FAILS, NOT_AS_ADVISED, PASSES, check_numbers, check_sentence, mend, past
 
 GIVEN = "given with the dimensions"

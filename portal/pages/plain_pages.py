@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from markupsafe import Markup
 
 from portal.content import Piece, guidance_for
-from portal.layouts.standings import STANDINGS, Standing
+from portal.layouts.content_tables.standings import STANDINGS, Standing
 from portal.pages.environment import render
 from portal.store.facts import FirmFact
 from portal.words.capitals import first_upper

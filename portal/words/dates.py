@@ -8,6 +8,9 @@ from portal.words.plurals import counted
 FAR = 183
 """From so many days on, about half a year, a day without its year could be taken for another."""
 
+LONGEST_IN_HOURS = 72
+"""Waits of more hours are told in days, where they are whole days."""
+
 
 def seconds(moment: datetime) -> int:
     """Count the whole seconds since 1970-01-01T00:00Z. Raises ValueError for a moment without an offset."""
@@ -85,3 +88,13 @@ def time_words(days: int | None) -> str:
     if days == 0:
         return "Does not change the time."
     return f"Takes {working_days(days)} more." if days > 0 else f"Saves {working_days(days)}."
+
+
+def cure_words(least: int | None, most: int | None, more: bool = False) -> str:
+    """Say a wait of `least` to `most` hours: `24 hours or more`, `48 to 72 hours`, `7 to 21 days or more`. None: the
+    label says it."""
+    if least is None or most is None:
+        return "as its label says"
+    unit, of = ("hour", 1) if most <= LONGEST_IN_HOURS or least % 24 or most % 24 else ("day", 24)
+    shortest = "" if least == most else f"{least // of} to "
+    return f"{shortest}{counted(most // of, unit)}{' or more' if more else ''}"

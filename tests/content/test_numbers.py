@@ -6,6 +6,7 @@ from fractions import Fraction
 import pytest
 
 from portal.layouts.centerline import checks as line_checks
+from portal.layouts.content_tables.usual import USUAL
 from portal.layouts.island import AISLES, KNEES
 from portal.layouts.length import Length
 from portal.layouts.pulls.form import suggestions
@@ -14,7 +15,6 @@ from portal.layouts.seam import from_json as read_seam
 from portal.layouts.seam import layouts as seam_layouts
 from portal.layouts.stone.limits import COUNTERTOPS, limits
 from portal.layouts.stone.weights import ONE_PERSON, Weight, most_of
-from portal.layouts.usual import USUAL
 from portal.layouts.vanity import checks as vanity_checks
 from tests.content.written import written
 

@@ -5,9 +5,9 @@ import re
 from portal.content import cures
 from portal.demo import story
 from portal.demo.dimensions import DECK
+from portal.layouts.content_tables.usual import USUAL
 from portal.layouts.kinds import KINDS
 from portal.layouts.sizes.picking import resolved
-from portal.layouts.usual import USUAL
 from portal.planning.starting_plans.plans import StartingPlan
 from portal.store.facts import Snapshot
 from portal.store.reading.clashes import conflicts_in

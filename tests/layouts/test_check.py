@@ -3,8 +3,8 @@
 import pytest
 
 from portal.layouts.check import AT_LEAST, Check, Measure, check
+from portal.layouts.content_tables.reading import TableError
 from portal.layouts.length import Length
-from portal.layouts.standings import StandingsError
 from portal.words.layout_words import does_not_fit
 
 
@@ -36,7 +36,7 @@ def test_a_rule_fails_and_an_advice_is_not_followed() -> None:
 
 
 def test_a_check_without_an_entry_in_the_table_is_no_check() -> None:
-    with pytest.raises(StandingsError, match=r"no entry \[deck.luck\]"):
+    with pytest.raises(TableError, match=r"no entry \[deck.luck\]"):
         Measure("deck.luck")
 
 

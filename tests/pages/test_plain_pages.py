@@ -1,7 +1,7 @@
 """Pages without a project: they parse, say what to do, and reveal nothing."""
 
 from portal.content import parse, pieces
-from portal.layouts.standings import STANDINGS
+from portal.layouts.content_tables.standings import STANDINGS
 from portal.pages.plain_pages import (
     render_checks,
     render_guide,

@@ -6,9 +6,9 @@ from fractions import Fraction
 import pytest
 
 from portal.layouts import seam
+from portal.layouts.content_tables.materials import MATERIALS
 from portal.layouts.island import AISLES, KNEES
 from portal.layouts.length import Length
-from portal.layouts.materials import MATERIALS
 from portal.layouts.stone.limits import COUNTERTOPS, cantilever, limits
 from portal.layouts.stone.weights import weight
 

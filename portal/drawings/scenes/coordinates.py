@@ -4,8 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, fields
 from typing import Any
 
-from portal.layouts.bits import Bits
 from portal.layouts.check import Check
+from portal.layouts.content_tables.bits import Bits
 from portal.layouts.layout import Mark
 from portal.layouts.length import Length
 from portal.words import sheet_words as words

@@ -1,7 +1,7 @@
 """The sheet of a deck in words: every hole by its letter, from the middle and the back edge of the cut-out."""
 
 from portal.drawings.scenes.coordinates import Coordinates, bits_for, letter, tightest
-from portal.layouts.bits import CORE
+from portal.layouts.content_tables.bits import CORE
 from portal.layouts.deck.dimensions import ENDS, Deck
 from portal.layouts.deck.holes import Hole, Position, State
 from portal.layouts.deck.layout import DeckLayout

@@ -2,7 +2,7 @@
 
 from portal.layouts.centerline.layout import CenterLine
 from portal.layouts.check import GIVEN
-from portal.layouts.materials import Material
+from portal.layouts.content_tables.materials import Material
 from portal.layouts.overhang.brackets import widest_gap
 from portal.layouts.overhang.layout import OverhangLayout
 from portal.layouts.seam import words as seam_words

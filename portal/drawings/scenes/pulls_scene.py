@@ -6,7 +6,7 @@ from portal.drawings.scenes.coordinates import Coordinates, bits_for, letter, ti
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.lengths import mm
 from portal.drawings.scenes.scene import Bar, Center, Dimension, Item, Label, Line, Rect, Scene, Side
-from portal.layouts.bits import TWIST
+from portal.layouts.content_tables.bits import TWIST
 from portal.layouts.pulls import words
 from portal.layouts.pulls.dimensions import Front
 from portal.layouts.pulls.layout import PullsLayout

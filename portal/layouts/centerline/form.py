@@ -3,9 +3,9 @@
 from dataclasses import replace
 
 from portal.layouts.check import PRACTICE, Suggestion
+from portal.layouts.content_tables.materials import MATERIAL
 from portal.layouts.form import STONE_WORK, WORDS, Blank, Form, Part, needed, pick, source_of_minimums
 from portal.layouts.island import PLANNING
-from portal.layouts.materials import MATERIAL
 
 CAUTIONS = STONE_WORK
 

@@ -4,9 +4,9 @@ from portal.layouts.centerline.dimensions import Wall
 from portal.layouts.centerline.line import Line, Rule
 from portal.layouts.centerline.mending import Move, move, narrower
 from portal.layouts.check import GEOMETRY, Advice, Check, Measure
+from portal.layouts.content_tables.materials import called
 from portal.layouts.layout import verdict
 from portal.layouts.length import Length
-from portal.layouts.materials import called
 from portal.words.layout_words import past
 
 _TITLES = {

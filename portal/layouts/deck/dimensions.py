@@ -6,9 +6,9 @@ x runs from the left end of the top to the right, y from its front edge to its b
 from dataclasses import dataclass
 from functools import cached_property
 
+from portal.layouts.content_tables.materials import Material
 from portal.layouts.keys import short_names
 from portal.layouts.length import Length, Unit
-from portal.layouts.materials import Material
 
 KIND = "deck"
 ENDS = ("left end", "right end")

@@ -1,9 +1,9 @@
 """The blanks of a deck, in the order in which one measures: the top, what is cut and hangs below, what stands on it."""
 
+from portal.layouts.content_tables.materials import MATERIAL
 from portal.layouts.deck.dimensions import EDGES, ENDS, SIDES, USES
 from portal.layouts.deck.read import MOST_ACCESSORIES, MOST_HOLES
 from portal.layouts.form import CHOICE, FLAG, STONE_WORK, WORDS, Blank, Form, Part, needed, pick, source_of_minimums
-from portal.layouts.materials import MATERIAL
 
 CAUTIONS = STONE_WORK
 

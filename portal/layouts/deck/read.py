@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from portal.layouts.content_tables.materials import read_material
+from portal.layouts.content_tables.usual import USUAL
 from portal.layouts.deck.dimensions import (
     EDGES,
     ENDS,
@@ -20,8 +22,6 @@ from portal.layouts.deck.dimensions import (
 )
 from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError, Length
-from portal.layouts.materials import read_material
-from portal.layouts.usual import USUAL
 from portal.words.articles import bare
 
 MOST_ACCESSORIES = 4

@@ -1,7 +1,7 @@
 """Values from outside that one may compare a sheet with. None is ever used unless someone types it in."""
 
 from portal.layouts.check import PRACTICE, Suggestion
-from portal.layouts.usual import USUAL
+from portal.layouts.content_tables.usual import USUAL
 
 _SHEET = "ASME A112.19.3-2000, 1.4: the maker's rough-in takes precedence over tables"
 

@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from typing import Any
 
+from portal.layouts.content_tables.materials import Material, read_material
 from portal.layouts.island import Aisle, Seats, read_aisle, read_seats
 from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError, Length
-from portal.layouts.materials import Material, read_material
 from portal.layouts.stone.limits import limits as published
 from portal.layouts.stone.weights import Weight
 

@@ -1,9 +1,9 @@
 """The blanks of a top that reaches past its cabinets, and what is published for them."""
 
 from portal.layouts.check import PRACTICE, Suggestion
+from portal.layouts.content_tables.materials import MATERIAL
 from portal.layouts.form import CHOICE, COUNT, EDGE_PROFILE, FLAG, STONE_WORK, WORDS, Blank, Form, Part, needed, pick
 from portal.layouts.island import AISLES, KNEES, PLANNING
-from portal.layouts.materials import MATERIAL
 from portal.layouts.overhang.dimensions import MOST_AISLES, MOST_FIXINGS
 
 CAUTIONS = STONE_WORK

@@ -4,10 +4,10 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from portal.layouts.check import GIVEN, PRACTICE, Advice, Measure
+from portal.layouts.content_tables.materials import called
 from portal.layouts.island import PLANNING, Aisle
 from portal.layouts.layout import verdict
 from portal.layouts.length import Length
-from portal.layouts.materials import called
 from portal.layouts.overhang.dimensions import Load, Overhang
 from portal.layouts.overhang.limits import alone, deepest_alone, is_unknown, span
 from portal.layouts.overhang.mending import brackets_needed, depth_that_does, fixings_missing, rating_that_does

@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from typing import Any
 
+from portal.layouts.content_tables.materials import Material, read_material
 from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError, Length
-from portal.layouts.materials import Material, read_material
 from portal.layouts.seam.cutouts import Stretch, read_cutouts, read_stretch
 
 KIND = "seam"

@@ -1,6 +1,7 @@
 """The blanks of a run of stone and its slab, and what is published for them."""
 
 from portal.layouts.check import Suggestion
+from portal.layouts.content_tables.materials import MATERIAL, MATERIALS
 from portal.layouts.form import (
     COUNT,
     EDGE_PROFILE,
@@ -13,7 +14,6 @@ from portal.layouts.form import (
     pick,
     source_of_minimums,
 )
-from portal.layouts.materials import MATERIAL, MATERIALS
 from portal.layouts.stone.limits import COUNTERTOPS, DIFFERENCE, MANUAL
 
 CAUTIONS = (*STONE_WORK, "adhesives")

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from portal.layouts.check import PRACTICE, Advice, Measure
+from portal.layouts.content_tables.materials import called
 from portal.layouts.layout import each_mend, verdict
 from portal.layouts.length import Length
-from portal.layouts.materials import called
 from portal.layouts.seam.cutouts import Stretch, Strip
 from portal.layouts.seam.dimensions import Run
 from portal.layouts.seam.division import Division, Piece

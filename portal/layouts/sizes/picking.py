@@ -6,10 +6,10 @@ from copy import deepcopy
 from dataclasses import dataclass
 from typing import Any
 
+from portal.layouts.content_tables.usual import USUAL, Usual
 from portal.layouts.form import Form, Part
 from portal.layouts.length import DimensionError
 from portal.layouts.sizes.whats import WHATS
-from portal.layouts.usual import USUAL, Usual
 
 KEPT = "kept"
 """The field of a part that names what is kept and fills it: one or several."""

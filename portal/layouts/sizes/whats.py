@@ -5,11 +5,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from portal.layouts.content_tables.materials import MATERIALS
 from portal.layouts.deck.dimensions import USES
 from portal.layouts.form import CHOICE, COUNT, FLAG, LENGTH, WORDS, Blank
 from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError
-from portal.layouts.materials import MATERIALS
 from portal.layouts.pulls.dimensions import TYPES
 from portal.layouts.vanity.dimensions import HELD
 

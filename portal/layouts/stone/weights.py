@@ -6,8 +6,8 @@ Nobody lifts more than the text says: weights are those of the densest and thick
 from dataclasses import dataclass
 from fractions import Fraction
 
+from portal.layouts.content_tables.materials import Material
 from portal.layouts.length import Length
-from portal.layouts.materials import Material
 from portal.layouts.stone.limits import COUNTERTOPS, DIFFERENCE
 
 LIFTING = "NIOSH 94-110: load constant 23 kg (51 lb); HSE L23, paragraph 120: teams"

@@ -3,8 +3,8 @@
 from typing import Any
 
 from portal.content import Piece, required_piece
+from portal.layouts.content_tables.materials import MATERIALS, dust_of
 from portal.layouts.kinds import KINDS, kind_named
-from portal.layouts.materials import MATERIALS, dust_of
 from portal.words.prose import plain_of
 
 

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+from portal.layouts.content_tables.usual import USUAL
 from portal.layouts.form import Pick
 from portal.layouts.sizes.picking import FIRM, HOUSE, OURS, Size, fills, kept_of
 from portal.layouts.sizes.whats import WHATS
-from portal.layouts.usual import USUAL
 from portal.web.forms.blanks import PREFIX, Group, dimensions_from, groups
 from portal.web.forms.inputs import Choices, Field
 from portal.web.forms.nesting import Positions

@@ -4,8 +4,8 @@ from fractions import Fraction
 
 import pytest
 
+from portal.layouts.content_tables.materials import MATERIALS
 from portal.layouts.length import Length
-from portal.layouts.materials import MATERIALS
 from portal.layouts.stone.limits import COUNTERTOPS
 from portal.layouts.stone.weights import Weight, heft, most_of, weight
 

@@ -10,8 +10,8 @@ from portal import content
 from portal.app import create_app
 from portal.cli import main
 from portal.content import MissingPiece, piece
+from portal.layouts.content_tables.materials import MATERIALS
 from portal.layouts.kinds import KINDS, kind_named
-from portal.layouts.materials import MATERIALS
 from portal.pages.paper.cautions import cautions_of, check_cautions
 
 

@@ -18,10 +18,10 @@ from portal.acts.firm.sizes import (
     keep_size,
 )
 from portal.api.http.shapes import Strict, Whole, line_field, name_field
+from portal.layouts.content_tables.usual import USUAL
 from portal.layouts.form import CHOICE, COUNT, FLAG, Blank
 from portal.layouts.sizes.picking import FIRM, HOUSE, USUAL_SIZES, Size
 from portal.layouts.sizes.whats import WHATS
-from portal.layouts.usual import USUAL
 from portal.store.rows import size_rows
 from portal.store.rows.editable import in_firm, in_project, project_row
 from portal.store.tables import KeptSize

@@ -3,10 +3,11 @@
 import pytest
 
 from portal.content import piece
+from portal.layouts.content_tables.materials import FILE, MATERIALS, called, dust_of, read, read_material
+from portal.layouts.content_tables.reading import TableError
 from portal.layouts.json_fields import Reader
 from portal.layouts.kinds import KINDS, kind_named
 from portal.layouts.length import DimensionError
-from portal.layouts.materials import FILE, MATERIALS, MaterialsError, called, dust_of, read, read_material
 
 ENTRY = '[x]\ncalled = "x"\nleast = 1\nmost = 2\nsource = "a sheet"\nnatural = true\ndust = ["stone_dust"]\n'
 
@@ -62,5 +63,5 @@ def test_until_the_material_is_known_the_dust_is_that_of_stone(dimensions: objec
     ('["stone_dust"]', "[]", "x.dust"), ("[x]", "[x", "is no TOML"),
 ])
 def test_what_cannot_be_used_is_refused_by_its_place(was: str, becomes: str, said: str) -> None:
-    with pytest.raises(MaterialsError, match=f"{FILE.name}.*{said}"):
+    with pytest.raises(TableError, match=f"{FILE.name}.*{said}"):
         read(ENTRY.replace(was, becomes))

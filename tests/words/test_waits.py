@@ -2,7 +2,7 @@
 
 import pytest
 
-from portal.words.cure_words import cure_words
+from portal.words.dates import cure_words
 
 
 @pytest.mark.parametrize(("least", "most", "more", "said"), [

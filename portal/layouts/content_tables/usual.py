@@ -1,20 +1,16 @@
 """What usually stands in a hole beside a faucet: its usual hole, how long it lasts, and who says so. It stands in
 content/accessories.toml, and is read once, when the program starts, as its code is."""
 
-import tomllib
 from dataclasses import dataclass
 from typing import Any
 
 from portal.folders import CONTENT
+from portal.layouts.content_tables.reading import TableError, entries, said
 from portal.layouts.length import DimensionError, Length
 
 FILE = CONTENT / "accessories.toml"
 _FIELDS = ("name", "hole", "usual", "source", "lasts", "lasts_source")
 _TOGETHER = (("usual", "source"), ("lasts", "lasts_source"))
-
-
-class UsualError(ValueError):
-    """The table can't be used; the message names the entry and what to do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,28 +28,23 @@ class Usual:
 
 
 def read(text: str) -> dict[str, Usual]:
-    """Read the table, by use. Raises UsualError for an entry without a name, with a field that there isn't, with a hole
+    """Read the table, by use. Raises TableError for an entry without a name, with a field that there isn't, with a hole
     that is no length, or with something that is said by nobody."""
-    try:
-        entries: dict[str, Any] = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise UsualError(f"{FILE.name} is no TOML: {error}") from error
-    return {use: _usual(use, entry) for use, entry in entries.items()}
+    return {use: _usual(use, entry) for use, entry in entries(FILE, text).items()}
 
 
 def _usual(use: str, entry: Any) -> Usual:
     if not isinstance(entry, dict) or set(entry) - {*_FIELDS}:
-        raise UsualError(f"{FILE.name}, {use}: give only {', '.join(_FIELDS)}")
+        raise TableError(f"{FILE.name}, {use}: give only {', '.join(_FIELDS)}")
     for name in ("name", *entry):
-        if not isinstance(entry.get(name), str) or not entry[name].strip():
-            raise UsualError(f"{FILE.name}, {use}.{name}: is empty; say it in words")
-    for said, source in _TOGETHER:
-        if (said in entry) != (source in entry):
-            raise UsualError(f"{FILE.name}, {use}: give {said} and {source} together, or neither")
+        said(FILE, use, entry, name)
+    for told, source in _TOGETHER:
+        if (told in entry) != (source in entry):
+            raise TableError(f"{FILE.name}, {use}: give {told} and {source} together, or neither")
     try:
         Length.parse(entry.get("hole", "1 in"), f"{use}.hole")
     except DimensionError as error:
-        raise UsualError(f"{FILE.name}, {error}") from error
+        raise TableError(f"{FILE.name}, {error}") from error
     return Usual(use, entry["name"], *(entry.get(name) for name in _FIELDS[1:]))
 
 

@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-from portal.layouts.standings import FILE, STANDINGS, StandingsError, read
+from portal.layouts.content_tables.reading import TableError
+from portal.layouts.content_tables.standings import FILE, STANDINGS, read
 from tests.test_arrows import ROOT
 
 ENTRY = '[deck.x]\nname = "x"\nstops = true\nwhy = "It breaks."\nsource = "geometry"\n'
@@ -33,5 +34,5 @@ def test_an_entry_is_read_as_it_stands() -> None:
     ('"It breaks."', '" "', "deck.x.why: is empty"), ("[deck.x]", "[deck", "is no TOML"),
 ])
 def test_what_cannot_be_used_is_refused_by_its_place(was: str, becomes: str, said: str) -> None:
-    with pytest.raises(StandingsError, match=f"{FILE.name}.*{said}"):
+    with pytest.raises(TableError, match=f"{FILE.name}.*{said}"):
         read(ENTRY.replace(was, becomes))

@@ -5,7 +5,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from portal.drawings.scenes.coordinates import bits_for
-from portal.layouts.bits import CORE, TWIST, BitsError, read
+from portal.layouts.content_tables.bits import CORE, TWIST, read
+from portal.layouts.content_tables.reading import TableError
 from portal.layouts.length import Length
 
 GOOD = '[core]\nsizes = ["1 in", "26 mm"]\nover = "1 mm"\nsource = "somebody"\n'
@@ -40,9 +41,9 @@ def test_a_sheet_says_each_size_once_with_what_is_sold_and_by_how_much_it_is_wid
 
 @pytest.mark.parametrize(("changed", "why"), [
     ("[core", "is no TOML"), (GOOD.replace("over", "under"), "give exactly"), (GOOD.replace("somebody", " "), "source"),
-    (GOOD.replace("26 mm", "26"), "no unit"), (GOOD.replace('["1 in", "26 mm"]', '"1 in"'), "as a list"),
+    (GOOD.replace("26 mm", "26"), "no unit"), (GOOD.replace('["1 in", "26 mm"]', '"1 in"'), "must be a list"),
 ])
 def test_a_table_that_can_not_be_used_is_refused_with_its_entry(changed: str, why: str) -> None:
     assert [size.text for size in read(GOOD)["core"].sizes] == ["1 in", "26 mm"]
-    with pytest.raises(BitsError, match=why):
+    with pytest.raises(TableError, match=why):
         read(changed)

@@ -3,19 +3,15 @@
 The sizes stand in content/bits.toml and are read once, when the program starts, as its code is.
 """
 
-import tomllib
 from dataclasses import dataclass
 from typing import Any
 
 from portal.folders import CONTENT
+from portal.layouts.content_tables.reading import TableError, entries, exactly, said
 from portal.layouts.length import Length, LengthError
 
 FILE = CONTENT / "bits.toml"
 _FIELDS = {"sizes", "over", "source"}
-
-
-class BitsError(ValueError):
-    """The table can't be used; the message names the entry and what to do."""
 
 
 @dataclass(frozen=True)
@@ -36,24 +32,19 @@ class Bits:
 
 
 def read(text: str) -> dict[str, Bits]:
-    """Read the table: an entry a kind of bit, with `sizes`, `over` and `source`. Raises BitsError."""
-    try:
-        entries: dict[str, Any] = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise BitsError(f"{FILE.name} is no TOML: {error}") from error
-    return {name: _bits(name, entry) for name, entry in entries.items()}
+    """Read the table: an entry a kind of bit, with `sizes`, `over` and `source`. Raises TableError."""
+    return {name: _bits(name, entry) for name, entry in entries(FILE, text).items()}
 
 
 def _bits(name: str, entry: Any) -> Bits:
-    if not isinstance(entry, dict) or set(entry) != _FIELDS or not isinstance(entry["sizes"], list):
-        raise BitsError(f"{FILE.name}, {name}: give exactly {', '.join(sorted(_FIELDS))}, the sizes as a list")
-    if not isinstance(entry["source"], str) or not entry["source"].strip():
-        raise BitsError(f"{FILE.name}, {name}.source: is empty; say who says so")
+    if not isinstance(exactly(FILE, name, entry, _FIELDS)["sizes"], list):
+        raise TableError(f"{FILE.name}, {name}.sizes: must be a list")
+    said(FILE, name, entry, "source")
     try:
         sizes = sorted(Length.parse(size, f"{name}.sizes") for size in entry["sizes"])
         return Bits(tuple(sizes), Length.parse(entry["over"], f"{name}.over"), entry["source"])
     except LengthError as error:
-        raise BitsError(f"{FILE.name}, {error}") from error
+        raise TableError(f"{FILE.name}, {error}") from error
 
 
 BITS = read(FILE.read_text(encoding="utf-8"))

@@ -2,9 +2,10 @@
 
 import pytest
 
+from portal.layouts.content_tables.reading import TableError
+from portal.layouts.content_tables.usual import FILE, USUAL, read
 from portal.layouts.deck.dimensions import USES
 from portal.layouts.length import Length
-from portal.layouts.usual import FILE, USUAL, UsualError, read
 
 SOAP = '[soap]\nname = "soap dispenser"\nhole = "1-1/4 in"\nusual = "about 1-1/4 in"\nsource = "trade guides"\n'
 
@@ -35,5 +36,5 @@ def test_a_hole_that_may_be_picked_is_the_one_that_is_said_in_words() -> None:
 ])  # fmt: skip
 def test_a_table_that_can_not_be_used_is_refused_by_its_entry(change: tuple[str, str], why: str) -> None:
     assert read(SOAP)["soap"].hole == "1-1/4 in"
-    with pytest.raises(UsualError, match=why):
+    with pytest.raises(TableError, match=why):
         read(SOAP.replace(*change))

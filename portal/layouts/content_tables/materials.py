@@ -3,22 +3,18 @@
 The table stands in content/materials.toml and is read once, when the program starts, as its code is.
 """
 
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from portal.folders import CONTENT
+from portal.layouts.content_tables.reading import TableError, entries, exactly
 from portal.layouts.form import CHOICE, Blank
 from portal.layouts.json_fields import Reader
 
 FILE = CONTENT / "materials.toml"
 _FIELDS = {"called": str, "least": int, "most": int, "source": str, "natural": bool, "dust": list}
 _FIELD = "material"
-
-
-class MaterialsError(ValueError):
-    """The table can't be used; the message names the entry and what to do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,22 +33,17 @@ class Material:
 
 
 def read(text: str) -> dict[str, Material]:
-    """Read the table, an entry a material. Raises MaterialsError."""
-    try:
-        entries: dict[str, Any] = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise MaterialsError(f"{FILE.name} is no TOML: {error}") from error
-    return {name: _material(name, entry) for name, entry in entries.items()}
+    """Read the table, an entry a material. Raises TableError."""
+    return {name: _material(name, entry) for name, entry in entries(FILE, text).items()}
 
 
 def _material(name: str, entry: Any) -> Material:
-    if not isinstance(entry, dict) or set(entry) != set(_FIELDS):
-        raise MaterialsError(f"{FILE.name}, {name}: give exactly {', '.join(sorted(_FIELDS))}")
+    exactly(FILE, name, entry, _FIELDS)
     for field, kind in _FIELDS.items():
         if type(entry[field]) is not kind or (kind is not bool and not entry[field]):
-            raise MaterialsError(f"{FILE.name}, {name}.{field}: can't be {entry[field]!r}")
+            raise TableError(f"{FILE.name}, {name}.{field}: can't be {entry[field]!r}")
     if entry["least"] > entry["most"]:
-        raise MaterialsError(f"{FILE.name}, {name}.least: is more than the most")
+        raise TableError(f"{FILE.name}, {name}.least: is more than the most")
     return Material(name, **{**entry, "dust": tuple(entry["dust"])})
 
 
