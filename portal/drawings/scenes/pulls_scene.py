@@ -7,6 +7,7 @@ from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.lengths import mm
 from portal.drawings.scenes.scene import Bar, Center, Dimension, Item, Label, Line, Rect, Scene, Side
 from portal.layouts.content_tables.bits import TWIST
+from portal.layouts.length import Length
 from portal.layouts.pulls import words
 from portal.layouts.pulls.dimensions import Front
 from portal.layouts.pulls.layout import PullsLayout
@@ -59,10 +60,11 @@ def _sized(layout: PullsLayout) -> tuple[str, ...]:
 
 
 def _found(layout: PullsLayout) -> tuple[tuple[str, str], ...]:
-    """What is measured once more: the pull that is there, and the first front."""
-    bank, front = layout.bank, layout.bank.fronts[0]
+    """What is measured once more: the pull that is there, and each front, since each is drilled from its own edges."""
+    bank = layout.bank
     centers = words.told(bank, bank.pull.centers) if bank.pull.centers else words.ONE_HOLE
-    return tuple(zip(words.FOUND, (centers, front.width.marked_in_both, front.height.marked_in_both), strict=True))
+    fronts = [(words.found_front(mark), words.measured(front)) for mark, front in lettered_fronts(layout)]
+    return ((words.FOUND_PULL, centers), *fronts)
 
 
 def lettered_fronts(layout: PullsLayout) -> list[tuple[str, Front]]:
@@ -129,13 +131,24 @@ def _lines(layout: PullsLayout) -> Iterator[Item]:
             yield Dimension(left, 0, left, y, height.marked, Side.LEFT)
 
 
+def _up_and_down(fronts: tuple[Front, ...]) -> list[tuple[Length, Length]]:
+    """From where to where each front reaches; where that is too much to dimension, one front of each height, the one
+    nearest to where the dimensions stand."""
+    every = list(dict.fromkeys((front.bottom, front.top) for front in fronts))
+    if len(every) <= _MOST_SIZES:
+        return every
+    nearest = {front.height: front for front in sorted(fronts, key=lambda front: front.right)}
+    return [(front.bottom, front.top) for front in nearest.values()]
+
+
 def _sizes(layout: PullsLayout) -> Iterator[Item]:
-    """How wide and how high the fronts are and where they hang, each size once; of a long bank the whole."""
+    """How wide and how high the fronts are and where they hang, each size once; of a long bank the whole, and each
+    height once."""
     left, right, low = _ends(layout)
     fronts = layout.bank.fronts
     high = max(mm(front.top) for front in fronts)
     across = dict.fromkeys((front.left, front.right) for front in fronts)
-    up = dict.fromkeys((front.bottom, front.top) for front in fronts)
+    up = _up_and_down(fronts)
     for begin, end in across if len(across) <= _MOST_SIZES else ():
         yield Dimension(mm(begin), low, mm(end), low, (end - begin).marked, Side.BELOW)
     for begin, end in up if len(up) <= _MOST_SIZES else ():

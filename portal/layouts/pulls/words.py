@@ -153,7 +153,7 @@ MEASURED_FROM = (
     "hole to hole each way. Never add up marks that were rounded one by one."
 )
 ONE_HOLE, NO_CHECK = "one hole, in the middle", "none"
-FOUND = ("The pull in hand, hole to hole", "Width of front A", "Height of front A")
+FOUND_PULL = "The pull in hand, hole to hole"
 FRAME, FLOOR = "inner edge of its frame", "floor"
 _SWINGS = {"drawer": "drawer", "door hinged left": "door, hinges left", "door hinged right": "door, hinges right"}
 
@@ -167,6 +167,16 @@ def hole_note(bank: Bank, front: Front, number: int) -> str:
     """Name a hole on the template, with its drill where that is known."""
     drill = bank.pull.drill
     return f"{hole(front, number)}{f', drill {drill.marked_in_both}' if drill else ''}"
+
+
+def found_front(mark: str) -> str:
+    """Head what is found of one front on the day."""
+    return f"Front {mark}, width by height"
+
+
+def measured(front: Front) -> str:
+    """Say how wide and how high a front is, as it was drawn."""
+    return f"{front.width.marked_in_both} by {front.height.marked_in_both}"
 
 
 def told(bank: Bank, at: Length) -> str:

@@ -56,7 +56,7 @@ def test_every_kind_has_a_sheet_with_its_places_and_cautions_and_a_clean_file(la
     every = " ".join(words)
     assert sheet.rows and all(row[0] in words[0] for row in sheet.rows)
     assert "come first" in every  # the maker's sheet, in every kind
-    assert len(sheet.found) == 3 and "Read back aloud by a second person" in every
+    assert len(sheet.found) >= 3 and "Read back aloud by a second person" in every
     assert all(name in every and size.split(" (")[0] in every for name, size in (*sheet.found, *sheet.details))
     document = ezdxf.read(io.StringIO(dxf(found.for_machine, sheet.notes()).decode()))
     assert not document.audit().errors
