@@ -1,9 +1,9 @@
 """What the drawing of a run, an overhang, a wall or a bank shows and what of it is not to scale; the sizes beside it by
 their names. Pure."""
 
+from collections.abc import Iterable
 
-
-
+from portal.words.lists import listed
 from portal.words.plurals import counted
 
 SEAM = "The top seen from above, its front edge at the bottom."
@@ -26,11 +26,28 @@ MATERIAL, WEIGHT = "Material", "Weight"
 
 FOUND_RUN = ("Room for it, along the back", "Room for it, along the front", "Depth of the cabinets")
 FOUND_OVERHANG = ("Length of the cabinets", "Width of the cabinets", "Out of level, corner to corner")
+SASH, FREE_COUNTER = "Lower edge of the sash, above the floor", "Counter, end to end"
 COUNTER, SPLASH, TAP = "Counter, above the floor", "Splash, above the floor", "Tap, above the floor"
 GLASS, GLASS_WIDTH, FRAME, LAMPS = "Height of the glass", "Width of the glass", "Frame around it", "Lamps"
 NOT_SAID, NO_LAMPS = "not given", "none are decided"
 FOUND_VANITY = ("Height of the counter", "The mirror in hand, its glass, up and down", "Height of the ceiling")
 FOUND_LINE = ("Cabinet, inside, left to right", "The sink in hand, left to right", "Middle of the window")
+
+
+def eyes_of(name: str) -> str:
+    """Head how high the eyes of one are."""
+    return f"Eyes of {name}, above the floor"
+
+
+def asked_on(least: str, side: str) -> str:
+    """Say what is asked to be left of a counter. `side`: `on the left`, `on the right`."""
+    return f"{least} {side}"
+
+
+def leaving(ends: str, asked: Iterable[str]) -> str:
+    """Say from where to where a counter reaches, and what is asked to be left of it."""
+    least = listed(asked)
+    return f"{ends}; asked beside the sink: {least}" if least else ends
 
 
 def lamps(count: int, height: str) -> str:

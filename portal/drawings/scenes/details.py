@@ -1,5 +1,7 @@
 """The sizes that stand on a cutting or setting-out sheet beside its marks: what a shop asks for before it cuts."""
 
+from portal.layouts.centerline import words as line_words
+from portal.layouts.centerline.dimensions import Counter
 from portal.layouts.centerline.layout import CenterLine
 from portal.layouts.check import GIVEN
 from portal.layouts.content_tables.materials import Material
@@ -78,14 +80,24 @@ def overhang_found(layout: OverhangLayout) -> Pairs:
 
 
 def line_details(line: CenterLine) -> Pairs:
-    """Give the sink, and what it stands between."""
+    """Give the sink, what it stands between, and the top that it is cut into where that was measured."""
     wall = line.wall
-    window = wall.window
+    window, counter = wall.window, wall.counter
     seen = [(words.WINDOW, words.between(window.left.marked, window.right.marked, wall.datum))] if window else []
+    top = [_counter(counter, wall.datum)] if counter else []
     return (
         (words.SINK, wall.sink.marked_in_both), (words.ROOM, wall.clips.marked_in_both),
         (words.CABINET, words.between(wall.cabinet.left.marked, wall.cabinet.right.marked, wall.datum)), *seen,
+        *top,
     )  # fmt: skip
+
+
+def _counter(counter: Counter, datum: str) -> tuple[str, str]:
+    """The top from end to end, and what is asked to be left of it beside the sink."""
+    ends = words.between(counter.left.marked, counter.right.marked, datum)
+    asked = [words.asked_on(least.marked, side) for least, side in (
+        (counter.least_left, line_words.LEFT_SIDE), (counter.least_right, line_words.RIGHT_SIDE)) if least is not None]
+    return words.FREE_COUNTER, words.leaving(ends, asked)
 
 
 def line_found(line: CenterLine) -> Pairs:
@@ -97,15 +109,18 @@ def line_found(line: CenterLine) -> Pairs:
 
 
 def vanity_details(layout: VanityLayout) -> Pairs:
-    """Give what is below the mirror, and the sizes of mirror and lamps."""
+    """Give what is below the mirror, the sizes of mirror and lamps, and by whose eyes they hang."""
     vanity = layout.vanity
     mirror, lights = vanity.mirror, vanity.lights
     width = mirror.width.marked_in_both if mirror.width else words.NOT_SAID
     lamps = words.lamps(lights.number, lights.height.marked_in_both) if lights else words.NO_LAMPS
+    sash = [(words.SASH, vanity.sash.edge.marked_in_both)] if vanity.sash else []
+    eyes = [(words.eyes_of(person.name), person.eyes.marked_in_both) for person in vanity.people]
     return (
         (words.COUNTER, vanity.counter.marked_in_both), (words.SPLASH, vanity.splash_top.marked_in_both),
         (words.TAP, vanity.tap_top.marked_in_both), (words.GLASS, (layout.top - layout.bottom).marked_in_both),
         (words.GLASS_WIDTH, width), (words.FRAME, mirror.frame.marked_in_both), (words.LAMPS, lamps),
+        *sash, *eyes,
     )  # fmt: skip
 
 

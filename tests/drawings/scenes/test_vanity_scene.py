@@ -39,3 +39,11 @@ def test_a_machine_gets_of_a_vanity_only_what_was_given_and_nothing_to_cut() -> 
     assert whole.for_machine.only(Layer.FRONT) and not bare.for_machine.only(Layer.FRONT, Layer.CABINET, Layer.PULL)
     assert "Nor is the width of what is dotted" in bare.coordinates.caption
     assert "dotted" not in whole.coordinates.caption
+
+
+def test_the_sheet_has_the_sash_and_the_eyes_by_which_mirror_and_lamps_hang() -> None:
+    details = dict(drawn(BATH).coordinates.details)
+    assert details["Lower edge of the sash, above the floor"] == "50 in (1270 mm)"
+    assert [details[f"Eyes of {name}, above the floor"] for name in ("Maren", "Jonas")] == [
+        "60 in (1524 mm)", "68 in (1727.2 mm)"]
+    assert not any("sash" in name for name, _ in drawn(found(window=None)[0]).coordinates.details)
