@@ -89,10 +89,12 @@ def _minimums(draw: st.DrawFn) -> Json:
 
 @st.composite
 def old_tops(draw: st.DrawFn) -> Json:
-    """The same with three or four holes in them, no two as far from the left, and caps for what stays open."""
+    """The same with three or four holes in them, behind the cut-out and no two in one another, and caps for what stays
+    open."""
     made = draw(tops())
-    places = draw(st.lists(between(4, 36), min_size=3, max_size=4, unique=True))
-    holes = [told(from_left=at, from_front=draw(between(19, 24)), diameter=draw(between(1, 1.5))) for at in places]
+    slots = draw(st.lists(st.integers(2, 18), min_size=3, max_size=4, unique=True))
+    places = [inches(slot * 32 + draw(st.integers(0, 8))) for slot in slots]
+    holes = [told(from_left=at, from_front=draw(between(19.75, 24)), diameter=draw(between(1, 1.5))) for at in places]
     return made | told(existing_holes=holes, cap=draw(perhaps(between(1, 3).map(lambda width: {"width": width}))),
                        accessories=[item | {"may_omit": True} for item in made["accessories"]])
 

@@ -62,6 +62,7 @@ class Oracle:
         yield inside(box(-FAR, -FAR, FAR, depth), places) - half - mm(least.to_back)
         yield inside(box(0, 0, width, FAR), places) - half - mm(least.to_edge)
         yield inside(box(-FAR, -FAR, FAR, face), places) - flange
+        yield inside(box(0, 0, width, FAR), places) - flange
         if deck.cabinet and least.to_cabinet_side is not None:
             cabinet = box(mm(deck.cabinet.left), -FAR, mm(deck.cabinet.right), FAR)
             yield inside(cabinet, places) - half - mm(least.to_cabinet_side)

@@ -32,14 +32,18 @@ def new_decks(draw: st.DrawFn) -> Deck:
         place={"center_line": draw(sixteenths(20, 40)), "row_from_front": draw(sixteenths(17, 25)),
                "pitch": draw(sixteenths(1, 5))},
         minimums__into_bowl=draw(sixteenths(0, 2)), faucet__lever_swing=draw(sixteenths(1, 4)),
+        minimums__cutout_to_ends=draw(sixteenths(1, 20)),
         minimums__cutout_to_front=draw(sixteenths(1, 4)), minimums__cutout_to_back=draw(sixteenths(1, 8)),
     ))
 
 
 @st.composite
 def drilled_decks(draw: st.DrawFn) -> Deck:
-    holes = [{"from_left": draw(sixteenths(10, 50)), "from_front": draw(sixteenths(20, 24)),
-              "diameter": draw(sixteenths(1, 2))} for _ in range(draw(st.integers(3, 5)))]
+    # In slots of 2-1/2 in, up to 1/2 in to the right: no two of 2 in overlap.
+    slots = draw(st.lists(st.integers(4, 19), min_size=3, max_size=5, unique=True))
+    rights = [slot * 40 + draw(st.integers(0, 8)) for slot in slots]
+    holes = [{"from_left": f"{right // 16}-{right % 16}/16 in", "from_front": draw(sixteenths(20, 24)),
+              "diameter": draw(sixteenths(1, 2))} for right in rights]
     return deck.from_json(four_hole_json(existing_holes=holes, faucet__plate__length=draw(sixteenths(6, 11)),
                                          cap={"width": draw(sixteenths(1, 3))}))
 
@@ -89,6 +93,8 @@ class Oracle:
             assert cabinet
             sides = box(float(cabinet.left.mm), -1e5, float(cabinet.right.mm), 1e5)
             return sides.exterior.distance(cut) if sides.contains(cut) else -cut.hausdorff_distance(sides & cut)
+        if "ends" in name:
+            return min(cut.distance(LineString([(x, -1e5), (x, 1e5)])) for x in (0.0, self.width))
         y = 0.0 if "front" in name else self.depth
         return cut.distance(LineString([(-1e5, y), (1e5, y)]))
 
@@ -113,6 +119,8 @@ class Oracle:
             return signed(center, self.plate) - width / 2
         if name == "cap to cut-out":
             return rounded(center, self.deck.cutout) - width / 2
+        if name == "cap to the other edges":
+            return -signed(center, box(0, 0, self.width, 10 * self.depth)) - width / 2
         return self.to_face(center) - width / 2
 
     def to_face(self, center: Point) -> float:
@@ -133,8 +141,8 @@ class Oracle:
         center, sheet = point(hole), box(0, 0, self.width, self.depth)
         if name == "hole to back edge":
             return self.depth - center.y - span(hole, name)
-        if name == "hole to the other edges":
-            return box(0, 0, self.width, 10 * self.depth).exterior.distance(center) - span(hole, name)
+        if name in ("hole to the other edges", "flange to the other edges"):
+            return -signed(center, box(0, 0, self.width, 10 * self.depth)) - span(hole, name)
         if name == "hole to cabinet side":
             cabinet = self.deck.cabinet
             assert cabinet
@@ -220,7 +228,8 @@ def test_a_new_deck_measures_as_shapely_does(found: Deck) -> None:
         "hole to hole", "flange to flange", "room to swing", "hole to back edge", "hole to the other edges",
         "hole to cabinet side", "flange to splash or wall", "hole to cut-out", "flange to cut-out", "hole to rail",
         "hole to vent", "reach to the bowl", "water to the near edge of the bowl", "water to the far edge of the bowl",
-        "clearance behind", "cut-out inside the cabinet", "cut-out to front edge", "cut-out to back edge"} | levers
+        "clearance behind", "cut-out inside the cabinet", "cut-out to front edge", "cut-out to back edge",
+        "cut-out to the ends of the top", "flange to the other edges"} | levers
 
 
 @settings(max_examples=25, deadline=None)
@@ -235,7 +244,7 @@ def test_a_drilled_deck_measures_as_shapely_does(found: Deck) -> None:
 def test_caps_measure_as_shapely_does() -> None:
     found = deck.from_json(four_hole_json(faucet__holes="1", accessories=None, cap={"width": "2-3/16 in"}))
     assert {"cap covers hole", "cap to cap", "cap to flange", "cap to plate", "cap to cut-out",
-            "cap to splash or wall"} <= compare(deck.layouts(found))
+            "cap to splash or wall", "cap to the other edges"} <= compare(deck.layouts(found))
 
 
 def test_a_plate_measures_as_shapely_does() -> None:
@@ -259,6 +268,7 @@ def test_the_strip_with_three_holes() -> None:
     (layout,) = deck.layouts(strip)
     webs = sorted(check.measured for check in layout.checks if check.name == "hole to hole")
     assert webs == [66.675, 66.675, 168.275], "2-5/8 in twice, and 6-5/8 in"
-    edges = {check.measured for check in layout.checks if check.name.endswith(" edge") or check.name.endswith(" edges")}
+    names = ("hole to back edge", "hole to the other edges")
+    edges = {check.measured for check in layout.checks if check.name in names}
     assert edges == {33.3375}, "1-5/16 in"
     assert layout.ok, "exact ties pass"

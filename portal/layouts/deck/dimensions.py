@@ -136,6 +136,7 @@ class Minimums:
     into_bowl: Length | None = None
     slop: Length | None = None
     given: bool = True
+    cutout_to_ends: Length | None = None
 
 
 @dataclass(frozen=True, eq=False)

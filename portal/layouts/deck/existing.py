@@ -103,12 +103,16 @@ class _Finder:
                    self._free(measures.PLATE_TO_CUTOUT, measures.PLATE_NAME,
                               between_areas(area.floats, self.deck.cutout.floats)),
                    self._free(measures.PLATE_TO_WALL, measures.PLATE_NAME,
-                              self.checker.rules.face - float((hole.y + plate.width / 2).mm))]
+                              self.checker.rules.face - float((hole.y + plate.width / 2).mm)),
+                   self._free(measures.PLATE_TO_EDGES, measures.PLATE_NAME, self._to_edges(area))]
         return Seat(thing, (hole,), covered, tuple(checks), placed)
 
     def _off(self, hole: ExistingHole, area: Area) -> float:
         """From the edge of a hole to a rectangle; negative when they touch."""
         return to_area(*self.centers[hole], area.floats) - float(hole.diameter.mm) / 2
+
+    def _to_edges(self, area: Area) -> float:
+        return float(min(area.left, self.deck.top.width - area.left - area.width, area.front).mm)
 
     def _uses(self, items: tuple[Accessory, ...], free: tuple[ExistingHole, ...]) -> Iterator[Uses]:
         """Each way to give some of the accessories one of the free holes each."""

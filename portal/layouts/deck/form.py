@@ -68,13 +68,15 @@ FORM: Form = (
         Blank("to_underneath", "To what hangs underneath", hint="Needed where something hangs there."),
         Blank("cutout_to_front", "From the cut-out to the front edge"),
         Blank("cutout_to_back", "From the cut-out to the back edge"),
+        Blank("cutout_to_ends", "From the cut-out to the ends of the top"),
         Blank("cutout_radius", "Radius of the corners of the cut-out", hint="The least that the shop can cut."),
         Blank("into_bowl", "From the edge of the bowl to where the water lands"),
         Blank("slop", "What bit and tape may be off", hint="Taken off what a hole may drift."),
         source_of_minimums("The fabricator or the maker"),
     ), needed=True, hint="From the fabricator's or the maker's sheet. We never guess them.", picks=(pick(
         "shop", "between_holes", "to_cutout", "to_back", "to_edge", "to_cabinet_side", "to_underneath",
-        "cutout_to_front", "cutout_to_back", "into_bowl", "slop", "source", cutout_radius="smallest_radius"),)),
+        "cutout_to_front", "cutout_to_back", "cutout_to_ends", "into_bowl", "slop", "source",
+        cutout_radius="smallest_radius"),)),
     Part("existing_holes", "Hole that is there already", (
         Blank("name", "What we call it", WORDS), _CENTER_LEFT, _CENTER_FRONT, needed("diameter", "Diameter"),
     ), rows=MOST_HOLES, hint="Only in an old top."),

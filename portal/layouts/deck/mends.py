@@ -19,8 +19,8 @@ _OF_PLACES = {
     each.key for each in (
         measures.HOLE_TO_CUTOUT, measures.HOLE_TO_BACK, measures.HOLE_TO_EDGES, measures.HOLE_TO_CABINET,
         measures.hole_to("anything"), measures.HOLE_TO_HOLE, measures.FLANGE_TO_FLANGE, measures.FLANGE_TO_CUTOUT,
-        measures.FLANGE_TO_WALL, measures.BEHIND, measures.REACH, measures.WATER_NEAR, measures.WATER_FAR,
-        measures.SWING, measures.LEVER_SWING)
+        measures.FLANGE_TO_WALL, measures.FLANGE_TO_EDGES, measures.BEHIND, measures.REACH, measures.WATER_NEAR,
+        measures.WATER_FAR, measures.SWING, measures.LEVER_SWING)
 }  # fmt: skip
 
 

@@ -31,6 +31,7 @@ def _of_cutout(deck: Deck) -> Iterator[str]:
     return _named((
         (least.cutout_to_front is not None, "the cut-out to the front edge"),
         (least.cutout_to_back is not None, "the cut-out to the back edge"),
+        (least.cutout_to_ends is not None, "the cut-out to the ends of the top"),
         (least.cutout_radius is not None, "the inside radius of the cut-out")))
 
 
@@ -98,8 +99,20 @@ def _into_cabinet(deck: Deck, check: Check) -> str:
         raise ValueError("there is no cabinet to be inside of")
     width, left = deck.cabinet.right - deck.cabinet.left, deck.cabinet.left - deck.cutout.left
     if deck.cutout.width > width:
-        return f"a cut-out of at most {width.text} in width"
+        return (f"a cut-out of at most {width.text} in width, between {deck.cabinet.left.text} and "
+                f"{deck.cabinet.right.text} from the left end")
     return f"move the cut-out {check.lacks} to the {'right' if left.mm > 0 else 'left'}"
+
+
+def _from_the_end(deck: Deck, check: Check) -> str:
+    """Away from the nearer end; where both are too near, narrower."""
+    left, least = deck.cutout.left, deck.minimums.cutout_to_ends
+    right = deck.top.width - left - deck.cutout.width
+    if least is not None and left + right < least * 2:
+        width = deck.top.width - least * 2
+        return (f"a cut-out of at most {width.text} in width, between {least.text} and "
+                f"{(least + width).text} from the left end")
+    return f"move the cut-out {check.lacks} to the {'right' if left < right else 'left'}"
 
 
 def _told(mm: float, check: Check) -> str:
@@ -114,6 +127,7 @@ _CHANGES: dict[str, Callable[[Deck, Check], str]] = {
     measures.REACH.key: _at_least("a reach"), measures.WATER_NEAR.key: _at_least("a reach"),
     measures.WATER_FAR.key: _at_most("a reach"), measures.THICKNESS.key: _takes,
     measures.CUTOUT_TO_FRONT.key: _cutout_moves("back"), measures.CUTOUT_TO_BACK.key: _cutout_moves("front"),
+    measures.CUTOUT_TO_ENDS.key: _from_the_end,
     measures.CUTOUT_RADIUS.key: lambda _, check: f"corners of the cut-out of at least {_told(check.required, check)}",
     measures.CUTOUT_IN_CABINET.key: _into_cabinet,
 }

@@ -20,6 +20,7 @@ from portal.layouts.deck.dimensions import (
     Plate,
     Top,
 )
+from portal.layouts.deck.rules.distances import between, to_area
 from portal.layouts.json_fields import Reader
 from portal.layouts.length import DimensionError, Length
 from portal.words.articles import bare
@@ -27,6 +28,8 @@ from portal.words.articles import bare
 MOST_ACCESSORIES = 4
 MOST_HOLES = 6
 NONE = Length.of_mm(0)
+_RIM = Length.of_inches(2)
+"""How far a bowl may reach under the stone past its cut-out; farther, it is mistyped."""
 
 
 def from_json(data: Any) -> Deck:
@@ -35,11 +38,12 @@ def from_json(data: Any) -> Deck:
     reader = Reader(data)
     top, cutout = _top(reader.part("top")), _area(reader.part("cutout"), "the cut-out")
     _inside(top, cutout, "cutout")
+    _in_one_piece(top, cutout)
     cabinet = _cabinet(reader.part_or_none("cabinet"))
     underneath = tuple(_underneath(part, top) for part in reader.parts("underneath", 12))
     accessories = tuple(_accessory(part) for part in reader.parts("accessories", MOST_ACCESSORIES))
     existing = tuple(_existing(part, index) for index, part in enumerate(reader.parts("existing_holes", MOST_HOLES), 1))
-    bowls = tuple(_bowl(part, top) for part in reader.parts("bowls", 3)) or (cutout,)
+    bowls = tuple(_bowl(part, top, cutout) for part in reader.parts("bowls", 3)) or (cutout,)
     least = _minimums(reader.part_or_none("minimums") if existing else reader.part("minimums"),
                       cabinet is not None, bool(underneath))
     _leaves_a_bowl(least, bowls)
@@ -74,10 +78,23 @@ def _area(reader: Reader, name: str) -> Area:
     return area
 
 
-def _bowl(reader: Reader, top: Top) -> Area:
+def _bowl(reader: Reader, top: Top, cutout: Area) -> Area:
     bowl = _area(reader, "the bowl")
     _touches(top, bowl, reader)
+    _under(cutout, bowl, reader)
     return bowl
+
+
+def _under(cutout: Area, bowl: Area, reader: Reader) -> None:
+    """Refuse a bowl that is not the cut-out's: water would be measured to where there is stone."""
+    for starts, start, size, opens, opening in (
+            ("from_left", bowl.left, bowl.width, cutout.left, cutout.width),
+            ("from_front", bowl.front, bowl.depth, cutout.front, cutout.depth)):
+        middle = start + size / 2
+        if not (opens <= middle <= opens + opening and opens - _RIM <= start
+                and start + size <= opens + opening + _RIM):
+            raise DimensionError(reader.at(starts), "does not lie under the cut-out: its middle must, and it may reach "
+                                                    f"{_RIM.text} past it; measure as for the cut-out")
 
 
 def _underneath(reader: Reader, top: Top) -> Area:
@@ -99,6 +116,15 @@ def _inside(top: Top, area: Area, field: str) -> None:
         raise DimensionError(f"{field}.width", "runs past the right end of the top; check it against top.width")
     if area.front + area.depth > top.depth:
         raise DimensionError(f"{field}.depth", "runs past the back edge of the top; check it against top.depth")
+
+
+def _in_one_piece(top: Top, cutout: Area) -> None:
+    """Refuse a cut-out from end to end, or from front to back; one open side is a sink with an apron."""
+    if cutout.width == top.width:
+        raise DimensionError("cutout.width", "runs from end to end and cuts the top in two; check it against top.width")
+    if cutout.depth == top.depth:
+        raise DimensionError("cutout.depth", "runs from front to back and cuts the top in two; check it against "
+                                             "top.depth")
 
 
 def _touches(top: Top, area: Area, reader: Reader) -> None:
@@ -188,7 +214,8 @@ def _minimums(reader: Reader | None, has_cabinet: bool, has_underneath: bool) ->
                         reader.length("to_edge"), sides, below, reader.name("source"),
                         reader.length_or_none("cutout_to_front"), reader.length_or_none("cutout_to_back"),
                         reader.length_or_none("cutout_radius"), reader.length_or_none("into_bowl"),
-                        reader.length_or_none("slop"))
+                        reader.length_or_none("slop"),
+                        cutout_to_ends=reader.length_or_none("cutout_to_ends"))
     reader.done()
     return minimums
 
@@ -246,3 +273,17 @@ def _check_existing(deck: Deck) -> None:
                                  "lies outside the top; measure from its left end and front edge")
         if any(hole.name == other.name for other in deck.existing[:index]):
             raise DimensionError(f"existing_holes.{index}.name", f"“{hole.name}” is there twice; name each hole once")
+        _in_stone(deck, index, hole)
+
+
+def _in_stone(deck: Deck, index: int, hole: ExistingHole) -> None:
+    """Refuse a hole that is not one of its own: a part of the cut-out, or of another hole."""
+    x, y, radius = float(hole.x.mm), float(hole.y.mm), float(hole.diameter.mm) / 2
+    if round(to_area(x, y, deck.cutout.floats) - radius, 6) < 0:
+        raise DimensionError(f"existing_holes.{index}", "lies in the cut-out; measure to the center of the hole, from "
+                                                        "the left end and the front edge of the top")
+    for other in deck.existing[:index]:
+        apart = between(x, y, float(other.x.mm), float(other.y.mm))
+        if round(apart - radius - float(other.diameter.mm) / 2, 6) < 0:
+            raise DimensionError(f"existing_holes.{index}", f"overlaps “{other.name}”; measure both from center to "
+                                                            "center once more")

@@ -62,6 +62,7 @@ WHATS: dict[str, What] = {
         Blank("to_underneath", "From a hole to what hangs underneath"),
         Blank("cutout_to_front", "From the cut-out to the front edge"),
         Blank("cutout_to_back", "From the cut-out to the back edge"),
+        Blank("cutout_to_ends", "From the cut-out to the ends of the top"),
         Blank("into_bowl", "From the edge of the bowl to where the water lands"),
         Blank("slop", "What bit and tape may be off"),
         Blank("seam_to_cutout", "From a seam to a cut-out"), Blank("strip", "Of a strip beside a cut-out"),

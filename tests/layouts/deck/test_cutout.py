@@ -23,6 +23,7 @@ def of(layout: DeckLayout, key: str) -> list[Check]:
 @pytest.mark.parametrize(("key", "field", "just", "over"), [
     ("cutout-to-front", "cutout_to_front", "3 in", "3-1/16 in"),
     ("cutout-to-back", "cutout_to_back", "6-1/2 in", "6-9/16 in"),
+    ("cutout-to-ends", "cutout_to_ends", "15 in", "15-1/16 in"),
     ("cutout-radius", "cutout_radius", "1 in", "1-1/16 in"),
 ])
 def test_a_cut_out_that_just_meets_its_minimum_passes(key: str, field: str, just: str, over: str) -> None:
@@ -123,3 +124,57 @@ def test_so_is_a_pipe_and_a_bowl_and_what_is_half_under_the_top_is_not() -> None
     with pytest.raises(DimensionError) as refused:
         best(bowls=[bowl])
     assert refused.value.field == "bowls.0.from_front"
+
+
+@pytest.mark.parametrize("changed", [
+    {"cutout__from_left": "0 in", "cutout__width": "60 in"},
+    {"cutout__from_front": "0 in", "cutout__depth": "25-1/2 in"}])
+def test_a_cut_out_that_cuts_the_top_in_two_is_refused_and_one_open_side_is_not(changed: dict[str, str]) -> None:
+    with pytest.raises(DimensionError, match="cuts the top in two") as refused:
+        best(**changed, cabinet=None, underneath=None, accessories=None)
+    assert refused.value.field.replace(".", "__") in changed
+    apron = best(cutout__from_front="0 in", cutout__depth="19 in")
+    assert apron.ok and of(apron, "cutout-to-ends") == []
+
+
+def test_how_near_a_cut_out_comes_to_an_end_is_checked_or_said_to_be_unchecked() -> None:
+    near = {"cutout__from_left": "1/4 in", "cabinet": None, "underneath": None, "accessories": None}
+    assert "the cut-out to the ends of the top" in best(**near).not_checked
+    (check,) = of(best(**near, minimums__cutout_to_ends="3 in"), "cutout-to-ends")
+    assert check.lacks == "2-3/4 in" and check.stops
+    mirrored = best(**near | {"cutout__from_left": "29-3/4 in"}, minimums__cutout_to_ends="3 in")
+    assert of(mirrored, "cutout-to-ends")[0].lacks == "2-3/4 in"
+
+
+@pytest.mark.parametrize(("bowl", "field"), [
+    ({"from_left": "50 in", "from_front": "3 in", "width": "10 in", "depth": "20 in"}, "from_left"),
+    ({"from_left": "0 in", "from_front": "20 in", "width": "60 in", "depth": "5 in"}, "from_left"),
+    ({"from_left": "15 in", "from_front": "20 in", "width": "30 in", "depth": "5 in"}, "from_front"),
+    ({"from_left": "12-15/16 in", "from_front": "3 in", "width": "10 in", "depth": "16 in"}, "from_left"),
+    ({"from_left": "15 in", "from_front": "3 in", "width": "32-1/16 in", "depth": "16 in"}, "from_left"),
+])
+def test_a_bowl_that_does_not_lie_under_its_cut_out_is_refused(bowl: dict[str, str], field: str) -> None:
+    with pytest.raises(DimensionError, match="does not lie under the cut-out") as refused:
+        best(bowls=[bowl], faucet__reach="25 in", accessories=None)
+    assert refused.value.field == f"bowls.0.{field}"
+
+
+def test_a_bowl_may_be_a_little_wider_than_its_cut_out() -> None:
+    wide = {"from_left": "13 in", "from_front": "1 in", "width": "34 in", "depth": "20 in"}
+    assert best(bowls=[wide], accessories=None).ok
+
+
+ALONE: dict[str, Any] = {
+    "minimums__to_edge": "0 in", "cabinet": None, "underneath": [], "cutout__depth": "14 in", "faucet__base": "6 in",
+    "faucet__reach": "30 in", "top__splash": "0 in", "accessories": None, "faucet__swing": None,
+    "faucet__clearance_behind": None}
+
+
+@pytest.mark.parametrize(("at", "margin"), [
+    ("2 in", -1), ("3 in", 0), ("57 in", 0), ("58 in", -1)])
+def test_a_base_does_not_reach_past_an_end_of_the_top(at: str, margin: int) -> None:
+    layout = best(**ALONE, place={"center_line": at, "row_from_front": "22 in"})
+    (check,) = of(layout, "flange-to-edges")
+    assert check.margin == margin * 25.4 and layout.ok == (margin == 0)
+    if margin:
+        assert any(mend.startswith("Move the center line of the row 1 in") for mend in layout.mends)

@@ -93,3 +93,34 @@ def test_too_few_holes_are_refused_with_what_to_do() -> None:
 
 def test_the_seat_nearest_the_center_line_comes_first_among_equals() -> None:
     assert sites(laid_out(faucet__holes="1")[0], State.FILLED)[0] == "hole 2"
+
+
+def test_a_hole_in_the_cut_out_is_refused() -> None:
+    holes = [{"from_left": "26 in", "from_front": "10 in", "diameter": "1-3/8 in"}, *FOUR_HOLES[1:]]
+    with pytest.raises(DimensionError, match="lies in the cut-out") as refused:
+        laid_out(existing_holes=holes)
+    assert refused.value.field == "existing_holes.0"
+    touching = [FOUR_HOLES[0] | {"from_front": "19-11/16 in"}, *FOUR_HOLES[1:]]
+    assert laid_out(existing_holes=touching)
+    with pytest.raises(DimensionError, match="lies in the cut-out"):
+        laid_out(existing_holes=[FOUR_HOLES[0] | {"from_front": "19-5/8 in"}, *FOUR_HOLES[1:]])
+
+
+def test_two_holes_in_one_another_are_refused() -> None:
+    with pytest.raises(DimensionError, match="overlaps “hole 2”") as refused:
+        laid_out(existing_holes=[*FOUR_HOLES, FOUR_HOLES[1] | {"from_left": "30-1/2 in"}])
+    assert refused.value.field == "existing_holes.4"
+    assert laid_out(existing_holes=[*FOUR_HOLES, FOUR_HOLES[1] | {"from_left": "31-3/8 in"}]), "they touch"
+
+
+def test_neither_plate_nor_cap_nor_base_reaches_past_an_end_of_the_top() -> None:
+    """The middle of the plate is 5 in from the end; half a plate is 5-1/8 in, half a cap 1-1/8 in."""
+    holes = [FOUR_HOLES[0] | {"from_left": at} for at in ("1 in", "5 in", "9 in")]
+    found = laid_out(existing_holes=holes, faucet__holes="1", faucet__plate__length="10-1/4 in", accessories=None,
+                     cabinet=None, underneath=None, cutout__from_left="2 in", cap={"width": "2-1/4 in"})
+    assert [layout.faucet.site for layout in found if layout.plate] == ["hole 3"]
+    capped = next(layout for layout in found if "hole 1" in sites(layout, State.CAP))
+    assert [check.lacks for check in capped.failed if check.what.key == "deck.cap-to-edges"] == ["1/8 in"]
+    free = laid_out(existing_holes=holes, faucet__holes="1", faucet__plate__length="10 in", accessories=None,
+                    cabinet=None, underneath=None, cutout__from_left="2 in")
+    assert {layout.faucet.site for layout in free if layout.plate} == {"hole 2", "hole 3"}

@@ -10,7 +10,8 @@ from portal.layouts.deck.layout import DeckLayout
 from portal.layouts.length import DimensionError
 from tests.layouts.decks import deck_json, four_hole_json
 
-CUTOUT = ("the cut-out to the front edge", "the cut-out to the back edge", "the inside radius of the cut-out")
+CUTOUT = ("the cut-out to the front edge", "the cut-out to the back edge", "the cut-out to the ends of the top",
+          "the inside radius of the cut-out")
 
 
 def new_top(**changed: Any) -> list[DeckLayout]:
@@ -76,7 +77,7 @@ def test_a_new_top_says_what_is_drilled_where_and_what_goes_without() -> None:
         "Air gap: 3-1/2 in right of the center line.",
         "No soap dispenser. A hole for it later means drilling in the finished kitchen.")
     assert best.reason == (
-        "All 35 checks pass, with 1/8 in to spare at the tightest (hole to hole, faucet and filtered water); soap "
+        "All 38 checks pass, with 1/8 in to spare at the tightest (hole to hole, faucet and filtered water); soap "
         "dispenser left out; three holes to drill; the row is even about the center line.")
     assert best.cannot_be_undone == "A hole in stone can't be closed again. If what stands in it goes, a cap stays."
 
@@ -118,13 +119,14 @@ def test_what_could_not_be_checked_is_said() -> None:
 def test_a_check_is_named_that_was_not_made_for_want_of_one_value() -> None:
     """And once the value is there, it no longer is."""
     given = {"minimums__cutout_to_front": "2 in", "minimums__cutout_to_back": "2 in", "minimums__into_bowl": "2 in",
-             "minimums__cutout_radius": "1/2 in", "accessories__2__thickest_top": "2 in"}
+             "minimums__cutout_to_ends": "3 in", "minimums__cutout_radius": "1/2 in",
+             "accessories__2__thickest_top": "2 in"}
     assert words.not_checked(new_top(**given)[0]) == ()
     three = deck.layouts(deck.from_json(deck_json(faucet__holes="3", faucet__outer_most=None, **given)))[0]
     assert words.not_checked(three) == (
         "the room that each lever of the faucet needs", "how far apart the outer holes may be")
     bare = new_top(faucet__reach=None, accessories__1__thickest_top=None, accessories__1__reach=None)[0]
-    assert words.not_checked(bare)[3:] == (
+    assert words.not_checked(bare)[4:] == (
         "where the water of the faucet lands", "whether the top is too thick for the filtered water and the air gap",
         "whether the bowl is too far for the filtered water")
     old = next(layout for layout in old_top(minimums=None) if layout.caps)

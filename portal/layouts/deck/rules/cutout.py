@@ -14,6 +14,8 @@ def cutout_checks(deck: Deck) -> tuple[Check, ...]:
         for measure, measured, required in (
             (measures.CUTOUT_TO_FRONT, cutout.front, least.cutout_to_front),
             (measures.CUTOUT_TO_BACK, deck.top.depth - cutout.front - cutout.depth, least.cutout_to_back),
+            (measures.CUTOUT_TO_ENDS, min(cutout.left, deck.top.width - cutout.left - cutout.width),
+             least.cutout_to_ends),
             (measures.CUTOUT_RADIUS, cutout.corner, least.cutout_radius))
         if required is not None]
     if deck.cabinet:

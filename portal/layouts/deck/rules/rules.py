@@ -29,7 +29,8 @@ class Rules:
         spot = thing.spots[number]
         limits = [*self._stone(spot), *self._below(spot)] if thing.drilled else []
         limits += [Off(measures.FLANGE_TO_CUTOUT, spot.name, self.deck.cutout.floats, spot.flange),
-                   Inside(measures.FLANGE_TO_WALL, spot.name, spot.flange, back=self.face)]
+                   Inside(measures.FLANGE_TO_WALL, spot.name, spot.flange, back=self.face),
+                   Inside(measures.FLANGE_TO_EDGES, spot.name, spot.flange, left=0.0, right=self.width, front=0.0)]
         if thing.clearance_behind:
             limits.append(Inside(measures.BEHIND, spot.name, 0.0, _mm(thing.clearance_behind), GIVEN, back=self.face))
         if thing.reach and number == thing.middle:

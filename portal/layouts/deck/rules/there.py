@@ -55,6 +55,8 @@ def cap_checks(deck: Deck, caps: Sequence[Hole], holes: Sequence[Hole], plate: R
         yield Check(measures.CAP_COVERS, about, radius * 2, float(cap.diameter.mm), AT_LEAST, GIVEN, deck.unit)
         yield Off(measures.CAP_TO_CUTOUT, about, deck.cutout.floats, radius).check(x, y, deck.unit)
         yield Inside(measures.CAP_TO_WALL, about, radius, back=float(deck.top.back_face.mm)).check(x, y, deck.unit)
+        yield Inside(measures.CAP_TO_EDGES, about, radius, left=0.0, right=float(deck.top.width.mm),
+                     front=0.0).check(x, y, deck.unit)
         if plate:
             yield Off(measures.CAP_TO_PLATE, about, plate, radius).check(x, y, deck.unit)
         for hole in holes:
