@@ -1,14 +1,17 @@
 """Where brackets stand along the edge: evenly, or on the gables and studs that there are."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from portal.layouts.check import GIVEN
 from portal.layouts.length import Length
+from portal.layouts.overhang.bearing import carried_length, shares
 from portal.layouts.overhang.dimensions import MOST_BRACKETS, Overhang
-from portal.layouts.overhang.limits import span
-from portal.layouts.stone.weights import Weight, heft
+from portal.layouts.overhang.limits import span, to_end
+from portal.layouts.overhang.on_fixings import fewest_on, nearest_on
+
+_STEPS = {True: (Fraction(254, 80), Fraction(254, 160)), False: (Fraction(1), Fraction(1, 10))}
+"""What one marks by, in mm: 1/8 in or 1 mm; where that is too coarse, half of it or 0.1 mm."""
 
 
 def widest_apart(found: Overhang) -> Length | None:
@@ -18,35 +21,62 @@ def widest_apart(found: Overhang) -> Length | None:
     return min((each for each in (own, stone.most if stone else None) if each), default=None)
 
 
-def apart_at(found: Overhang, depth: Length) -> Length | None:
-    """Say how far apart brackets may stand under an overhang so deep: nearer together where that lets each carry its
-    share. None: nobody says how far."""
-    apart, carried = widest_apart(found), carried_apart(found, depth)
-    if apart and carried and carried.mm and found.length <= carried * (MOST_BRACKETS - 1):
-        return min(apart, carried)
-    return apart
+def standing(found: Overhang, depth: Length, apart: Length) -> tuple[Length, ...]:
+    """Give the places of the fewest brackets under an overhang so deep, `apart` at most: so that each carries its
+    share, where some places allow that; else as if nothing were known of what they carry."""
+    carried = carried_length(found, depth)
+    carrying = places(found, apart, carried) if carried and carried.mm else ()
+    return carrying or places(found, apart)
 
 
-def places(found: Overhang, apart: Length) -> tuple[Length, ...]:
+def places(found: Overhang, apart: Length, share: Length | None = None) -> tuple[Length, ...]:
     """Give the places of the fewest brackets, from the left end of the edge: at most `apart`, the outer ones no
-    further from the ends than their inset. On fixings that do not allow that, as near to it as they do."""
+    further from the ends than their inset. On fixings that do not allow that, as near to it as they do. With `share`
+    each bears at most so much of the edge; empty where no places allow that."""
     inset = (found.brackets.inset if found.brackets else None) or Length.of_mm(0, found.length.unit)
-    first, last = inset, found.length - inset
     if found.fixings:
-        return _on_fixings(found.fixings, first, last, apart)
+        near = nearest_on(found.fixings, inset, found.length - inset, apart)
+        if share is None or max(shares(near, found.length)) <= share:
+            return near
+        return fewest_on(found.fixings, inset, found.length, apart, share)
+    return next(_even(found, inset, apart, share), () if share else _exact(inset, found.length - inset, apart))
+
+
+def _even(found: Overhang, inset: Length, apart: Length, share: Length | None) -> Iterator[tuple[Length, ...]]:
+    """Each way to stand evenly at places that one can mark, the fewest brackets first."""
+    fewest = int(-(-(found.length - inset * 2).mm // apart.mm)) + 1
+    for count in range(fewest, MOST_BRACKETS + 2):
+        for step in _STEPS[found.length.unit.is_inch]:
+            for end in _ends(found.length.mm, inset.mm, count, apart.mm, step) if share else (inset.mm,):
+                marks = _spread(end, found.length, count, step)
+                if _apart(marks) <= apart and (share is None or max(shares(marks, found.length)) <= share):
+                    yield marks
+
+
+def _ends(length: Fraction, inset: Fraction, count: int, apart: Fraction, step: Fraction) -> Iterator[Fraction]:
+    """How far from the ends the outer ones may stand: their inset; where each bears as much as the others; as near as
+    keeps the others near enough together."""
+    yield inset
+    for end in (length / (2 * count) // step * step, -(-(length - apart * (count - 1)) / 2 // step) * step):
+        if 0 <= end < inset:
+            yield end
+
+
+def _spread(end: Fraction, length: Length, count: int, step: Fraction) -> tuple[Length, ...]:
+    """So many, the outer ones as far from the ends, the others evenly between them, at the nearest mark."""
+    gap = (length.mm - 2 * end) / (count - 1)
+    inner = [round((end + gap * number) / step) * step for number in range(1, count - 1)]
+    return tuple(Length.of_mm(at, length.unit) for at in (end, *inner, length.mm - end))
+
+
+def _exact(first: Length, last: Length, apart: Length) -> tuple[Length, ...]:
+    """Evenly, where no marks are so near together."""
     gaps = int(-(-(last - first).mm // apart.mm))
     return tuple(first + (last - first) * number / gaps for number in range(gaps + 1))
 
 
-def _on_fixings(fixings: Sequence[Length], first: Length, last: Length, apart: Length) -> tuple[Length, ...]:
-    """Each as far from the one before as may be; where none is near enough, the next that there is."""
-    found = [max((at for at in fixings if at <= first), default=fixings[0])]
-    while found[-1] < last:
-        beyond = [at for at in fixings if at > found[-1]]
-        if not beyond:
-            break
-        found.append(max((at for at in beyond if at - found[-1] <= apart), default=beyond[0]))
-    return tuple(found)
+def _apart(marks: Sequence[Length]) -> Length:
+    return max(other - one for one, other in pairwise(marks))
 
 
 def widest_gap(marks: Sequence[Length]) -> Length | None:
@@ -54,39 +84,28 @@ def widest_gap(marks: Sequence[Length]) -> Length | None:
     return max((other - one for one, other in pairwise(marks)), default=None)
 
 
-def more_fixings(found: Overhang, marks: Sequence[Length], apart: Length) -> tuple[Length, ...]:
-    """Give where gables or studs are missing: evenly in each gap that is too wide, and at an end that is too far."""
-    inset = found.brackets.inset if found.brackets else None
+def more_fixings(found: Overhang, apart: Length) -> tuple[Length, ...]:
+    """Give where gables or studs are missing: at an end that is too far, and in each gap that is too wide, evenly and
+    at places that one can mark. None are missing where brackets may stand anywhere."""
+    if not found.fixings:
+        return ()
+    fixings, most, length = found.fixings, to_end(found).most, found.length
     missing = []
-    if inset is not None and marks[0] > inset:
-        missing.append(inset)
-    if inset is not None and marks[-1] < found.length - inset:
-        missing.append(found.length - inset)
-    for one, other in pairwise(sorted({*marks, *missing})):
-        gaps = int(-(-(other - one).mm // apart.mm))
-        missing += [one + (other - one) * number / gaps for number in range(1, gaps)]
+    if fixings[0] > most:
+        missing.append(most.rounded(up=False))
+    if length - fixings[-1] > most:
+        missing.append(length - most.rounded(up=False))
+    for one, other in pairwise(sorted({*fixings, *missing})):
+        missing += _between(one, other, apart)
     return tuple(sorted(missing))
 
 
-def carried_apart(found: Overhang, depth: Length) -> Length | None:
-    """Say how far apart brackets may stand by what each carries: one bears the whole load at the edge, and all that
-    reaches out over its share of the edge. Zero where it doesn't even bear the load. None where what they carry, the
-    load, or what the top is made of is not known."""
-    rating, heavy = found.brackets.rating if found.brackets else None, _per_mm(found, depth)
-    if not (rating and found.load and heavy):
-        return None
-    return Length.of_mm(max(rating.kg - found.load.weight.kg, Fraction(0)) / heavy, depth.unit)
-
-
-def rating_needed(found: Overhang, depth: Length, gap: Length) -> Weight | None:
-    """Say what brackets so far apart must each carry, in the same way. None where that is not known."""
-    heavy = _per_mm(found, depth)
-    return Weight(found.load.weight.kg + heavy * gap.mm) if found.load and heavy else None
-
-
-def _per_mm(found: Overhang, depth: Length) -> Fraction | None:
-    """Kilograms of what reaches out, at most, by mm of the edge."""
-    if not (found.density or found.material):
-        return None
-    heaviest = heft(found.material, found.density, found.thickness, None, GIVEN)
-    return heaviest.weigh(Length.of_mm(1), depth).kg
+def _between(one: Length, other: Length, apart: Length) -> tuple[Length, ...]:
+    """Places between two, so that none is further than `apart` from the next; as few as can be marked."""
+    for gaps in range(int(-(-(other - one).mm // apart.mm)), MOST_BRACKETS + 2):
+        for step in _STEPS[one.unit.is_inch]:
+            near = [round((one + (other - one) * number / gaps).mm / step) * step for number in range(1, gaps)]
+            marks = (one, *(Length.of_mm(at, one.unit) for at in near), other)
+            if _apart(marks) <= apart:
+                return marks[1:-1]
+    return _exact(one, other, apart)[1:-1]

@@ -7,9 +7,10 @@ from portal.layouts.check import AT_LEAST, AT_MOST, GEOMETRY, GIVEN, Check, chec
 from portal.layouts.island import AISLES, KNEES, PLANNING
 from portal.layouts.length import Length
 from portal.layouts.overhang import words
-from portal.layouts.overhang.brackets import carried_apart, widest_gap
+from portal.layouts.overhang.bearing import carried_length, shares
+from portal.layouts.overhang.brackets import widest_gap
 from portal.layouts.overhang.dimensions import Overhang
-from portal.layouts.overhang.limits import alone, most_past, span
+from portal.layouts.overhang.limits import alone, most_past, span, to_end
 from portal.layouts.stone.tipping import STATICS
 
 _BALANCE = Length.of_mm(Fraction(1, 1000))
@@ -51,18 +52,26 @@ def _brackets(found: Overhang, depth: Length, marks: Sequence[Length]) -> Iterat
     none, maker = Length.of_mm(0, depth.unit), brackets.source or GIVEN
     back = brackets.set_back or none
     yield check(words.SET_BACK, words.TO_EDGE, depth - brackets.reach, AT_LEAST, back, maker if back.mm else GEOMETRY)
-    if brackets.inset is not None:
-        for about, away in ((words.LEFT_END, marks[0]), (words.RIGHT_END, found.length - marks[-1])):
-            yield check(words.BRACKET_END, about, away, AT_MOST, brackets.inset, maker)
+    end = to_end(found)
+    for about, away in ((words.LEFT_END, marks[0]), (words.RIGHT_END, found.length - marks[-1])):
+        yield check(words.BRACKET_END, about, away, AT_MOST, end.most, end.source)
     gap, between = widest_gap(marks), span(found)
     if gap and between:
         yield check(words.BRACKET_TO_BRACKET, words.ALONG_EDGE, gap, AT_MOST, between.most, between.source)
     if gap and brackets.spacing:
         yield check(words.BRACKET_SPACING, words.ALONG_EDGE, gap, AT_MOST, brackets.spacing, maker)
-    carried = carried_apart(found, depth)
-    if gap and carried and found.load:
-        source = f"{STATICS}; {brackets.source}; {found.load.source}"
-        yield check(words.BRACKET_LOAD, words.ALONG_EDGE, gap, AT_MOST, carried, source)
+    yield from _load(found, depth, marks)
+
+
+def _load(found: Overhang, depth: Length, marks: Sequence[Length]) -> Iterator[Check]:
+    """The bracket that bears most of the edge; nothing where what it carries or bears is not known."""
+    carried, brackets = carried_length(found, depth), found.brackets
+    if carried is None or not brackets or not found.load:
+        return
+    borne = shares(marks, found.length)
+    most = max(borne)
+    source = f"{STATICS}; {brackets.source}; {found.load.source}"
+    yield check(words.BRACKET_LOAD, words.bracket(borne.index(most) + 1), most, AT_MOST, carried, source)
 
 
 def _seats(found: Overhang, depth: Length) -> tuple[Check, ...]:

@@ -41,7 +41,8 @@ FORM: Form = (
         needed("reach", "How far they reach out under the top"),
         Blank("spacing", "How far apart they may stand", hint="Empty: as far as stone may span."),
         Blank("set_back", "How far before the edge they must end"),
-        Blank("inset", "How far from an end of the top the outer ones may stand, at most"),
+        Blank("inset", "How far from an end of the top the outer ones may stand, at most",
+              hint="Empty: as far as the stone may reach out alone."),
         Blank("rating", "What each carries, in pounds", COUNT), Blank("source", "Who says so", WORDS)),
          picks=(pick("brackets", "reach", "spacing", "set_back", "inset", "rating", "source"),)),
     Part("fixings", "Gable or stud that a bracket can be fixed to", (

@@ -6,7 +6,7 @@ from typing import Any, ClassVar
 from portal.layouts.layout import Mark, Words
 from portal.layouts.length import Length
 from portal.layouts.overhang import words
-from portal.layouts.overhang.brackets import apart_at, places
+from portal.layouts.overhang.brackets import standing, widest_apart
 from portal.layouts.overhang.checks import all_checks
 from portal.layouts.overhang.dimensions import Overhang
 from portal.layouts.overhang.limits import deepest_alone
@@ -60,6 +60,6 @@ def _candidates(found: Overhang) -> Iterator[tuple[Length, bool]]:
 
 
 def _layout(found: Overhang, depth: Length, supported: bool) -> OverhangLayout:
-    apart = apart_at(found, depth)
-    marks = places(found, apart) if supported and apart else ()
+    apart = widest_apart(found)
+    marks = standing(found, depth, apart) if supported and apart else ()
     return OverhangLayout(found, depth, all_checks(found, depth, marks), marks)

@@ -53,6 +53,15 @@ def span(found: Overhang) -> Limit | None:
     return min(stone, own, key=lambda limit: limit.most) if own else stone
 
 
+def to_end(found: Overhang) -> Limit:
+    """Say how far an end of the top may reach past the outer bracket: as the brackets' maker says, else as far as the
+    stone may reach out along the edge without support."""
+    inset = found.brackets.inset if found.brackets else None
+    if found.brackets and inset is not None:
+        return Limit(inset, found.brackets.source or GIVEN)
+    return alone(found, found.length)
+
+
 def deepest_alone(found: Overhang, reach: Length | None = None) -> Length:
     """Say how far the top may reach out when what it lies on stays as deep as it is: on cabinets alone, or on brackets
     that reach so far past them. It then neither breaks nor tips. Zero where it must not reach out at all."""

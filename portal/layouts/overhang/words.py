@@ -10,7 +10,7 @@ from portal.layouts.layout import verdict
 from portal.layouts.length import Length
 from portal.layouts.overhang.dimensions import Load, Overhang
 from portal.layouts.overhang.limits import alone, deepest_alone, is_unknown, span
-from portal.layouts.overhang.mending import brackets_needed, depth_that_does, fixings_missing, rating_that_does
+from portal.layouts.overhang.mending import brackets_needed, depth_that_does, stand_needed
 from portal.layouts.overhang.reach import Reach
 from portal.layouts.stone.limits import MANUAL, limits
 from portal.layouts.stone.tipping import STATICS
@@ -28,8 +28,8 @@ AISLE = Measure("overhang.aisle")
 CORNER_LEAST, CORNER_MOST, OF_TOP = Measure("overhang.corner-least"), Measure("overhang.corner-most"), "of the top"
 LEFT_END, RIGHT_END, SHEET = "left end", "right end", "Cutting sheet"
 _REACHES = {UNSUPPORTED.key, TIPS.key, SET_BACK.key}
-_STANDS = {BRACKET_TO_BRACKET.key, BRACKET_SPACING.key, BRACKET_END.key}
-"""What other brackets, or a lesser depth, may mend; and what another gable or stud may."""
+_STANDS = {BRACKET_TO_BRACKET.key, BRACKET_SPACING.key, BRACKET_END.key, BRACKET_LOAD.key}
+"""What other brackets, or a lesser depth, may mend; and what another gable or stud, or a stronger bracket, may."""
 
 
 def title(layout: Reach) -> str:
@@ -96,8 +96,6 @@ def _unknown_of_brackets(layout: Reach) -> Iterator[str]:
         yield "how far before the edge brackets must end"
     if not found.fixings:
         yield "what the brackets are fixed to"
-    if brackets and brackets.inset is None:
-        yield "how far from the ends the outer brackets may stand"
     if not any(check.what.key == BRACKET_LOAD.key for check in layout.checks):
         yield "whether the brackets carry it: that needs their rating, a load on the edge and the material"
 
@@ -106,29 +104,48 @@ def mends(layout: Reach) -> tuple[str, ...]:
     """Say what would make it pass: brackets, a lesser depth, more to fix them to, by how much the rest falls short."""
     failed = {check.what.key for check in layout.failed}
     said: list[str] = []
+    told: set[str] = set()
     if failed & _REACHES:
         said += _on_other_brackets(layout) if layout.supported else _on_brackets(layout)
-        less = depth_that_does(layout)
-        if less:
-            said.append(f"{'Or let' if said else 'Let'} it reach out {less.text} at most.")
-    missing = fixings_missing(layout) if failed & {*_STANDS, BRACKET_LOAD.key} else ()
-    if missing:
-        said.append(f"Give the brackets a gable or stud at {listed(at.text for at in missing)} from the left end.")
-    elif BRACKET_LOAD.key in failed and (rating := rating_that_does(layout)):
-        said.append(f"Take brackets that each carry at least {rating.text}.")
-    told = (_REACHES if said else set()) | _STANDS | {BRACKET_LOAD.key}
+        said += _less(layout, "Or let" if said else "Let")
+        told |= _REACHES if said else set()
+    stand = stand_needed(layout) if failed & _STANDS else None
+    if stand and stand.missing:
+        said.append(f"Give the brackets a gable or stud at {_from_left(stand.missing)}.")
+        told |= _STANDS
+    if stand and stand.rating and BRACKET_LOAD.key in failed:
+        said.append(f"Take brackets that each carry at least {stand.rating.text}.")
+        told.add(BRACKET_LOAD.key)
     return (*said, *(check.mend for check in layout.failed if check.what.key not in told))
+
+
+def _less(layout: Reach, let: str) -> list[str]:
+    less, bare = depth_that_does(layout), deepest_alone(layout.dimensions).rounded(up=False)
+    if less:
+        return [f"{let} it reach out {less.text} at most."]
+    if layout.supported and let == "Let" and bare.mm and bare < layout.depth:
+        return [f"{let} it reach out {bare.text} at most, without brackets."]
+    return []
 
 
 def _on_brackets(layout: Reach) -> list[str]:
     needed = brackets_needed(layout)
     if needed is None:
         return []
-    reach = _from_to(needed.least, needed.most)
-    if needed.apart is None:
+    reach, stand = _from_to(needed.least, needed.most), needed.stand
+    if stand is None:
         return [f"Put brackets under it that reach {reach} past the cabinets, as far apart as their maker says."]
-    count = counted(needed.count or 0, "bracket")
-    return [f"Put {count} under it that reach {reach} past the cabinets, at most {needed.apart.text} apart."]
+    carries = "carries" if stand.count == 1 else "each carry"
+    carry = f" and {carries} at least {stand.rating.text}" if stand.rating else ""
+    on = f", with a gable or stud at {_from_left(stand.missing)}" if stand.missing else ""
+    if stand.count == 1:
+        return [f"Put 1 bracket under it that reaches {reach} past the cabinets{carry}{on}."]
+    put = f"Put {stand.count} brackets under it that reach {reach} past the cabinets{carry}"
+    return [f"{put}, at most {stand.apart.text} apart{on}."]
+
+
+def _from_left(places: Sequence[Length]) -> str:
+    return f"{listed(at.text for at in places)} from the {LEFT_END}"
 
 
 def _on_other_brackets(layout: Reach) -> list[str]:
@@ -197,10 +214,15 @@ def aisle(each: Aisle) -> str:
     return f"{each.name}, {each.use}"
 
 
+def bracket(number: int) -> str:
+    """Name a bracket, counted from the left."""
+    return f"bracket {number}"
+
+
 def bracket_names(marks: Sequence[Length], length: Length) -> tuple[str, ...]:
     """Name brackets by what of them is marked: their middle, and at an end of the top the side that lies on it."""
     sides = ("left side" if not at.mm else "right side" if at == length else "middle" for at in marks)
-    return tuple(f"bracket {number}, its {side}" for number, side in enumerate(sides, 1))
+    return tuple(f"{bracket(number)}, its {side}" for number, side in enumerate(sides, 1))
 
 
 def drawing(layout: Reach) -> str:

@@ -63,7 +63,7 @@ def test_a_third_of_a_shorter_top_is_reckoned_on_the_shorter_top() -> None:
     ({"brackets": {"reach": "10 in", "spacing": "32 in", "inset": "4 in"}, "fixings": [
         {"from_left": f"{place} in"} for place in (6, 36, 66, 92)]}, "end of the top to bracket"),
     ({"brackets": {"reach": "10 in", "spacing": "32 in", "rating": 250, "source": "its sheet"}, "material": "granite",
-      "load": {"pounds": 250, "source": "the manager"}}, "bracket to bracket, by what each carries"),
+      "load": {"pounds": 250, "source": "the manager"}}, "edge on one bracket"),
     ({"material": "granite", "load": {"pounds": 2000, "source": "the manager"}}, "overhang of a loose top"),
     ({"span": "37 in"}, "unsupported span"),
     ({"seats": {"count": 5, "height": "36 in"}}, "width for seats"), ({"overhang": "14 in"}, "knee depth"),
