@@ -5,13 +5,14 @@ import pytest
 
 from portal.content import cures
 from portal.folders import CONTENT
+from portal.layouts.kinds import KINDS
 from portal.planning.starting_plans.files import read_plan
 from portal.planning.starting_plans.plans import StartingPlan
 
 ALL = sorted(path.stem for path in (CONTENT / "plans").glob("*.toml"))
 WALLS = {"kitchen": "walls", "bath": "backer", "laundry": "walls"}
 """The phase that closes the walls."""
-INSIDE = {"kitchen": ("centerline", "wiring"), "bath": ("layout", "niche"), "laundry": ("hookups",)}
+INSIDE = {"kitchen": ("centerline", "wiring"), "bath": ("layout", "niche", "mirror_lamps"), "laundry": ("hookups",)}
 """Questions about what is inside the walls."""
 STONE = ("kitchen", "stone_top")
 
@@ -64,6 +65,20 @@ def test_what_is_inside_the_walls_is_asked_before_they_are_closed(name: str) -> 
         holds = held_by(found, question)
         assert holds and all(before(found, phase, WALLS[name]) for phase in holds), question
     assert before(found, "inspection", WALLS[name])
+
+
+def test_mirror_and_lamps_hold_what_sets_their_boxes_and_what_closes_the_walls() -> None:
+    found = plan("bath")
+    (asked,) = [one for one in found.decisions if one.kind == "vanity"]
+    assert held_by(found, asked.key) == ["rough", "backer"] and asked.room == "bath"
+    rough = next(phase for phase in found.phases if phase.key == "rough")
+    assert "wiring" in rough.name and WALLS["bath"] == "backer"
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_what_is_asked_by_drawing_holds_some_work(name: str) -> None:
+    found = plan(name)
+    assert all(held_by(found, one.key) for one in found.decisions if one.kind in KINDS)
 
 
 @pytest.mark.parametrize("name", list(WALLS))

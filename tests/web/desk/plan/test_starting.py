@@ -78,6 +78,16 @@ def test_the_plan_leads_on_to_what_it_wants_asked_and_ordered(manager: Desk, hou
     assert "is asked" in manager.says and PlannedQuestion.get_by_id(question.id).decision_id == asked.id
 
 
+def test_mirror_and_lamps_of_a_bath_are_asked_by_drawing_and_hold_boxes_and_walls(manager: Desk, house: House) -> None:
+    choose(manager, house, "bath")
+    question = PlannedQuestion.get(PlannedQuestion.kind == "vanity")
+    names = [Phase.get_by_id(phase).name for phase in question.holds]
+    assert names == ["Rough plumbing and wiring", "Close the walls and set the backer board"]
+    manager.open(f"planned/{question.id}/ask")
+    assert manager.path.startswith(f"/desk/projects/{house.other_project}/decisions/layouts?kind=vanity")
+    assert question.question in manager.says
+
+
 def test_what_the_plan_needs_is_ordered_by_the_office(manager: Desk, office: Desk, house: House) -> None:
     choose(manager, house, "bath")
     order = PlannedOrder.select().order_by(PlannedOrder.id).first()
