@@ -80,7 +80,7 @@ class Layout(ABC):
 
     @property
     def faults(self) -> tuple[int, int]:
-        """Count the rules that it breaks and the advices that it does not follow: what every kind ranks by first."""
+        """Count the rules that it breaks and the advices that it does not follow, by which kinds rank first."""
         return len(self.failed), len(self.noted)
 
     @property
