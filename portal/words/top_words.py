@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterable
 
 from portal.words.articles import bare, with_the
+from portal.words.capitals import first_upper
 from portal.words.lists import listed
 from portal.words.plurals import spelled
 
@@ -118,9 +119,12 @@ def folded(name: str) -> str:
     return f"{name}: {FOLD}"
 
 
-def drift(slop: str) -> str:
-    """Say what the last column means. `slop`: of bit and tape, as entered; empty where it was not."""
-    less = f" The slop of bit and tape, {slop}, is taken off already." if slop else ""
+def drift(slop: str, *, wider: bool = False) -> str:
+    """Say what the last column means. `slop`: of bit and tape, as entered; empty where it was not. `wider`: whether a
+    bit is named that is wider than its hole."""
+    off = [*([f"the slop of bit and tape, {slop},"] if slop else []),
+           *(["half of what the widest bit named here is wider"] if wider else [])]
+    less = f" {first_upper(' and '.join(off))} {'are' if len(off) > 1 else 'is'} taken off already." if off else ""
     return ("“May be off by”: each hole from its exact place, in any direction, all holes at once. Within the dotted "
             f"outline on the template every rule still holds.{less}")
 

@@ -84,7 +84,7 @@ def _minimums(draw: st.DrawFn) -> Json:
     return told(
         between_holes=draw(between(0.5, 2)), to_cutout=draw(between(0.5, 1.5)), to_back=draw(between(0.5, 1.5)),
         to_edge=draw(between(1, 3)), to_cabinet_side=draw(between(0, 1)), to_underneath=draw(between(0, 0.5)),
-        into_bowl=draw(perhaps(between(0.5, 2))), source="an invented sheet")
+        into_bowl=draw(perhaps(between(0.5, 2))), slop=draw(perhaps(between(0, 0.25))), source="an invented sheet")
 
 
 @st.composite

@@ -1,11 +1,10 @@
 """The numbers that go with a drawing: a table to measure by, and the checks behind it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields
 from typing import Any
 
 from portal.layouts.check import Check
-from portal.layouts.content_tables.bits import Bits
 from portal.layouts.layout import Mark
 from portal.layouts.length import Length
 from portal.words import sheet_words as words
@@ -64,11 +63,12 @@ def letter(index: int) -> str:
     return chr(65 + index) if index < 26 else letter(index // 26 - 1) + letter(index % 26)
 
 
-def bits_for(holes: Iterable[Length], bits: Bits) -> tuple[str, ...]:
-    """Say in a line which bits are sold for these holes, each size once; nothing where there is no hole."""
+def bits_for(holes: Mapping[Length, Iterable[Length]], source: str) -> tuple[str, ...]:
+    """Say in a line which bits are sold for these holes, by their diameters, and who says so; nothing where there is no
+    hole."""
     each = [words.bit_for(hole.marked, [words.wider(bit.text, (bit - hole).millimeters(4).text if bit != hole else "")
-                                        for bit in bits.sold_for(hole)]) for hole in dict.fromkeys(holes)]
-    return (words.bits_sold(each, bits.source),) if each else ()
+                                        for bit in bits]) for hole, bits in holes.items()]
+    return (words.bits_sold(each, source),) if each else ()
 
 
 def marks_coordinates(

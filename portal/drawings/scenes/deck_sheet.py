@@ -44,9 +44,14 @@ def deck_coordinates(layout: DeckLayout) -> Coordinates:
         words.columns(deck.measured_end, deck.measured_edge, zones=bool(zones)), rows, words.MEASURED_FROM,
         tightest(layout.checks), words.work((mark, hole.name, hole.diameter.marked) for mark, hole in drilled),
         words.caption(top.width.marked, top.depth.marked, top.thickness.text),
-        bits_for((hole.diameter for _, hole in drilled), CORE), words.FIRST,
+        bits_for({hole.diameter: _bits(drift.get(hole), hole) for _, hole in drilled}, CORE.source), words.FIRST,
         remarks=_remarks(deck, zones), found=tuple(zip(words.FOUND, _drawn(deck), strict=True)),
     )  # fmt: skip
+
+
+def _bits(zone: Zone | None, hole: Hole) -> tuple[Length, ...]:
+    """Those that have room; without a zone nothing is known of it, so only one of the hole's own size."""
+    return zone.bits if zone else tuple(bit for bit in CORE.sold_for(hole.diameter) if bit == hole.diameter)
 
 
 def _row(deck: Deck, mark: str, place: Position, drift: dict[Hole, Zone]) -> tuple[str, ...]:
@@ -78,7 +83,8 @@ def _remarks(deck: Deck, zones: tuple[Zone, ...]) -> tuple[str, ...]:
     if not zones:
         return ()
     slop, none = deck.minimums.slop, [zone.hole.name for zone in zones if not may_be_off(zone).mm]
-    return tuple(filter(None, (words.drift(slop.marked if slop else ""), words.no_drift(none))))
+    wider = any(bit > zone.hole.diameter for zone in zones for bit in zone.bits)
+    return tuple(filter(None, (words.drift(slop.marked if slop else "", wider=wider), words.no_drift(none))))
 
 
 def _drawn(deck: Deck) -> tuple[str, str, str]:

@@ -56,7 +56,7 @@ def _row(layout: PullsLayout, mark: str, pull: PlacedPull) -> tuple[str, ...]:
 def _sized(layout: PullsLayout) -> tuple[str, ...]:
     """What decides whether a pull fits, and which bit is sold for its holes."""
     drill = layout.bank.pull.drill
-    return (*words.sizes(layout.bank), *(bits_for([drill], TWIST) if drill else ()))
+    return (*words.sizes(layout.bank), *(bits_for({drill: TWIST.sold_for(drill)}, TWIST.source) if drill else ()))
 
 
 def _found(layout: PullsLayout) -> tuple[tuple[str, str], ...]:

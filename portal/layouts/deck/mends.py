@@ -1,6 +1,6 @@
 """What would make a layout of a new top pass: by how much what must move, tried before it is said."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -10,18 +10,10 @@ from portal.layouts.deck.dimensions import Deck
 from portal.layouts.deck.off_pitch import Mover, in_marks, nearest
 from portal.layouts.deck.places import pitch
 from portal.layouts.deck.row import Order, Row
-from portal.layouts.deck.rules import measures
 from portal.layouts.deck.rules.limits import Limit
+from portal.layouts.deck.rules.measures import of_places
 from portal.layouts.deck.rules.things import Spot
 from portal.layouts.length import Length
-
-_OF_PLACES = {
-    each.key for each in (
-        measures.HOLE_TO_CUTOUT, measures.HOLE_TO_BACK, measures.HOLE_TO_EDGES, measures.HOLE_TO_CABINET,
-        measures.hole_to("anything"), measures.HOLE_TO_HOLE, measures.FLANGE_TO_FLANGE, measures.FLANGE_TO_CUTOUT,
-        measures.FLANGE_TO_WALL, measures.FLANGE_TO_EDGES, measures.BEHIND, measures.REACH, measures.WATER_NEAR,
-        measures.WATER_FAR, measures.SWING, measures.LEVER_SWING)
-}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -40,11 +32,6 @@ class Way:
 
     moves: tuple[Move, ...] = ()
     pitch: Length | None = None
-
-
-def of_places(check: Check) -> bool:
-    """Say whether it depends on where the holes are, so that to move them can mend it."""
-    return check.stops and check.what.key in _OF_PLACES
 
 
 def ways(layout: Arrangement) -> tuple[Way, ...]:
@@ -69,7 +56,7 @@ class _Search:
 
     def ways(self) -> Iterator[Way]:
         moved = Mover(self.row.checker, of_places).apart(self.even)
-        if moved:
+        if moved and _kept(self.row.checks(moved)):
             yield Way(tuple(Move(thing.name, thing.holes[0].off_pitch, _none(self.deck))
                             for thing in moved if thing.holes[0].off_pitch.mm))
         wide = pitch(replace(self.deck, pitch=None), self.holes)
@@ -86,7 +73,8 @@ class _Search:
 
     def _shifts(self, *, across: bool) -> Iterator[Length]:
         """The nearest shifts of the whole row that its holes alone allow, the shorter first."""
-        pairs = [(spot, limit) for thing in self.even for number, spot in enumerate(thing.spots)
+        mover = Mover(self.row.checker)
+        pairs = [(spot, limit.roomy(mover.room)) for thing in self.even for number, spot in enumerate(thing.spots)
                  for limit in self.row.checker.rules.alone(thing, number)]
         seen = [_turned(spot, limit) if across else (spot.x, spot.y, limit) for spot, limit in pairs]
         allowed = [(low - x, high - x) for x, y, limit in seen for low, high in [limit.allowed(y)]]
@@ -95,8 +83,11 @@ class _Search:
             yield from in_marks(off, self.deck.step)
 
     def _passes(self, deck: Deck) -> bool:
-        _, checks = _row(deck, self.holes).stand(self.order)
-        return all(check.ok or not of_places(check) for check in checks)
+        return _kept(_row(deck, self.holes).stand(self.order)[1])
+
+
+def _kept(checks: Iterable[Check]) -> bool:
+    return all(check.ok or not of_places(check) for check in checks)
 
 
 def _turned(spot: Spot, limit: Limit) -> tuple[float, float, Limit]:

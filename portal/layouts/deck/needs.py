@@ -115,6 +115,14 @@ def _from_the_end(deck: Deck, check: Check) -> str:
     return f"move the cut-out {check.lacks} to the {'right' if left < right else 'left'}"
 
 
+def _to_be_off(deck: Deck, check: Check) -> str:
+    faucet = deck.faucet
+    outer = {measures.one_of_three(faucet.name, side) for side in (measures.SIDES[0], measures.SIDES[2])}
+    if check.about in outer and not (faucet.outer_least and faucet.outer_most):
+        return f"{check.about}: give the least and the most from outer hole to outer hole that its sheet allows"
+    return check.mend.removesuffix(".")
+
+
 def _told(mm: float, check: Check) -> str:
     """No shorter than it is: a sixteenth of an inch or a tenth of a millimeter up for what is asked at least, down for
     what is asked at most."""
@@ -126,6 +134,7 @@ def _told(mm: float, check: Check) -> str:
 _CHANGES: dict[str, Callable[[Deck, Check], str]] = {
     measures.REACH.key: _at_least("a reach"), measures.WATER_NEAR.key: _at_least("a reach"),
     measures.WATER_FAR.key: _at_most("a reach"), measures.THICKNESS.key: _takes,
+    measures.DRIFT.key: _to_be_off,
     measures.CUTOUT_TO_FRONT.key: _cutout_moves("back"), measures.CUTOUT_TO_BACK.key: _cutout_moves("front"),
     measures.CUTOUT_TO_ENDS.key: _from_the_end,
     measures.CUTOUT_RADIUS.key: lambda _, check: f"corners of the cut-out of at least {_told(check.required, check)}",

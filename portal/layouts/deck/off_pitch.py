@@ -1,4 +1,5 @@
-"""Accessories that leave the even row: each along the row by the least that makes it fit, in whole marks of a rule."""
+"""Accessories that leave the even row: each along the row by the least that makes it fit, in whole marks of a rule.
+Where it is said what bit and tape may be off, it fits with room for that."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
@@ -8,6 +9,7 @@ from math import ceil, inf, sqrt
 
 from portal.layouts.check import Check
 from portal.layouts.deck.rules.checks import Checker
+from portal.layouts.deck.rules.measures import of_places
 from portal.layouts.deck.rules.things import Thing
 from portal.layouts.length import Length
 
@@ -21,13 +23,15 @@ class Mover:
 
     def __init__(self, checker: Checker, counts: Callable[[Check], bool] = lambda check: check.stops) -> None:
         self.checker, self.counts, self.step = checker, counts, checker.deck.step
+        slop = checker.deck.minimums.slop
+        self.room = round(float(slop.mm), 6) if slop else 0.0
         self._moved: dict[tuple[Thing, Fraction], Thing] = {}
 
     def beside_what_is_there(self, things: Sequence[Thing]) -> tuple[Thing, ...] | None:
         """Move what something fixed is in the way of, such as a clip or a cabinet's side. `things`: the faucet first.
         None where that is not enough, or where two things are too near each other at their pitch."""
         near = (self.checker.together(one, other) for one, other in combinations(things, 2))
-        if not self.keeps(self.checker.alone(things[0])) or not all(self.keeps(checks) for checks in near):
+        if not self.keeps(self.checker.alone(things[0])) or not all(self.keeps(checks, 2) for checks in near):
             return None
         return self.apart(things)
 
@@ -45,9 +49,10 @@ class Mover:
         order = tuple(next(each for each in placed if each.name == thing.name) for thing in things)
         return order if self.keeps(self.checker.all(order)) else None
 
-    def keeps(self, checks: Iterable[Check]) -> bool:
-        """Say whether all pass that count."""
-        return all(check.ok or not self.counts(check) for check in checks)
+    def keeps(self, checks: Iterable[Check], holes: int = 0) -> bool:
+        """Say whether all pass that count, with room for each of so many holes to be off by the slop."""
+        room = round(self.room * holes, 6)
+        return all(check.margin >= (room if of_places(check) else 0) or not self.counts(check) for check in checks)
 
     def _place(self, placed: tuple[Thing, ...], waiting: Sequence[Thing],
                side: int) -> tuple[Fraction, tuple[Thing, ...]] | None:
@@ -61,13 +66,13 @@ class Mover:
         return min(found, key=lambda each: each[0], default=None)
 
     def _fits(self, thing: Thing, placed: tuple[Thing, ...]) -> bool:
-        return self.keeps(self.checker.alone(thing)) and all(
-            self.keeps(self.checker.together(other, thing)) for other in placed)
+        return self.keeps(self.checker.alone(thing), 1) and all(
+            self.keeps(self.checker.together(other, thing), 2) for other in placed)
 
     def _beside(self, thing: Thing, placed: tuple[Thing, ...], side: int) -> Iterator[Thing]:
         """The nearest places on its left and on its right, where there are any."""
         x, y = thing.spots[0].x, thing.spots[0].y
-        limits = self.checker.rules.alone(thing, 0)
+        limits = [limit.roomy(self.room) for limit in self.checker.rules.alone(thing, 0)]
         allowed = [limit.allowed(y) for limit in limits]
         blocks = [block for limit in limits if (block := limit.blocked(y))]
         inner = [spot.x for other in placed for spot in other.spots]
@@ -83,7 +88,7 @@ class Mover:
         for other in placed:
             for group in self.checker.rules.together(other, thing):
                 for limit in group:
-                    spot, need = other.spots[limit.one], limit.centers
+                    spot, need = other.spots[limit.one], limit.centers + 2 * self.room
                     if abs(spot.y - y) < need:
                         half = sqrt(need**2 - (spot.y - y) ** 2)
                         yield spot.x - half, spot.x + half

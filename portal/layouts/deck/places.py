@@ -42,8 +42,9 @@ def _water(deck: Deck) -> tuple[Length, Length]:
 
 
 def pitch(deck: Deck, faucet_holes: int = 1) -> Length:
-    """Give the distance from center to center: as given, else the least that keeps every pair apart, up to the next
-    1/2 in or 10 mm. The first after three holes is counted from the outer one, whose lever has its own room."""
+    """Give the distance from center to center: as given, else the least that keeps every pair apart, each off by the
+    slop of bit and tape, up to the next 1/2 in or 10 mm. The first after three holes is counted from the outer one,
+    whose lever has its own room."""
     if deck.pitch is not None:
         return deck.pitch
     faucet = deck.faucet
@@ -55,7 +56,8 @@ def pitch(deck: Deck, faucet_holes: int = 1) -> Length:
     if faucet_holes == 3 and faucet.lever_swing is not None:
         needs += [faucet.lever_swing + item.flange / 2 for item in deck.accessories]
     step = Length.of_inches("1/2") if deck.unit.is_inch else Length.of_mm(10)
-    return max(needs, default=step).up_to(step)
+    slop = deck.minimums.slop or ZERO
+    return max((need + slop * 2 for need in needs), default=step).up_to(step)
 
 
 def _apart(deck: Deck, one: Length, other: Length) -> Length:

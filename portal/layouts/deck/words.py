@@ -8,8 +8,9 @@ from portal.layouts.content_tables.materials import called
 from portal.layouts.deck.arrangement import Arrangement
 from portal.layouts.deck.dimensions import Accessory, Lifetime
 from portal.layouts.deck.holes import Hole, State
-from portal.layouts.deck.mends import Move, Way, of_places, ways
+from portal.layouts.deck.mends import Move, Way, ways
 from portal.layouts.deck.needs import mend_of, missing
+from portal.layouts.deck.rules.measures import of_places
 from portal.layouts.length import Length
 from portal.words.articles import bare, with_the
 from portal.words.capitals import first_upper

@@ -112,10 +112,23 @@ def test_a_new_hole_says_by_how_much_it_may_be_off_and_its_zone_is_drawn_but_nev
 
 def test_slop_is_taken_off_and_said_and_where_nothing_is_left_the_hole_is_named() -> None:
     (slack, *_) = layouts(from_json(deck_json(faucet__holes="1", minimums__slop="1/64 in")))
-    assert "The slop of bit and tape, 1/64 in, is taken off already." in deck_coordinates(slack).remarks[0]
-    (tight, *_) = layouts(from_json(deck_json(faucet__holes="1", minimums__slop="3 in")))
-    assert deck_coordinates(tight).remarks[1].startswith("No room to be off: ")
-    assert {row[-1] for row in deck_coordinates(tight).rows} == {"0 in"}
+    assert ("The slop of bit and tape, 1/64 in, and half of what the widest bit named here is wider are taken off "
+            "already.") in deck_coordinates(slack).remarks[0]
+    changed = {"faucet__holes": "3", "faucet__outer_least": None, "faucet__outer_most": None}
+    tight, failing = (layouts(from_json(deck_json(**changed, **more)))[0]
+                      for more in ({}, {"minimums__slop": "1/64 in"}))
+    held = [row for row in deck_coordinates(tight).rows if row[1] in ("faucet, left", "faucet, right")]
+    assert "No room to be off: faucet, left and faucet, right." in deck_coordinates(tight).remarks[1]
+    assert {row[-1] for row in held} == {"0 in"}
+    assert deck_coordinates(failing).remarks == () and not failing.ok, "who may be off by less breaks a rule"
+
+
+def test_a_bit_without_room_is_not_named_on_the_sheet() -> None:
+    """The faucet's outer holes may not be off at all: 35 mm is 0.075 mm wider than they are."""
+    changed = {"faucet__holes": "3", "faucet__outer_least": None, "faucet__outer_most": None}
+    held, slack = (deck_coordinates(layouts(from_json(deck_json(**more)))[0]) for more in (
+        changed, {"faucet__holes": "3"}))
+    assert "for 1-3/8 in: 1-3/8 in;" in held.sizes[0] and "for 1-3/8 in: 1-3/8 in or 35 mm" in slack.sizes[0]
 
 
 def test_where_nothing_is_drilled_nothing_may_drift() -> None:

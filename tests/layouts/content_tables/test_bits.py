@@ -31,12 +31,14 @@ def test_no_bit_is_narrower_than_its_hole_or_much_wider(mm: object) -> None:
 def test_a_sheet_says_each_size_once_with_what_is_sold_and_by_how_much_it_is_wider() -> None:
     """35 - 34.925 = 0.075 mm; 32 - 31.75 = 0.25 mm."""
     holes = [Length.parse(hole) for hole in ("1-3/8 in", "1-1/4 in", "1-3/8 in", "33 mm")]
-    (said,) = bits_for(holes, CORE)
+    (said,) = bits_for({hole: CORE.sold_for(hole) for hole in holes}, CORE.source)
     assert said == (
         "Bits as sold (common practice): for 1-3/8 in: 1-3/8 in or 35 mm (0.075 mm wider); for 1-1/4 in: 1-1/4 in or "
         "32 mm (0.25 mm wider); for 33 mm: no usual one, ask the shop first.")
-    assert bits_for([], CORE) == ()
-    assert bits_for([Length.parse("3/16 in")], TWIST)[0].endswith("for 3/16 in: 3/16 in or 5 mm (0.2375 mm wider).")
+    assert bits_for({}, CORE.source) == ()
+    pull = Length.parse("3/16 in")
+    (said,) = bits_for({pull: TWIST.sold_for(pull)}, TWIST.source)
+    assert said.endswith("for 3/16 in: 3/16 in or 5 mm (0.2375 mm wider).")
 
 
 @pytest.mark.parametrize(("changed", "why"), [

@@ -10,8 +10,9 @@ from hypothesis import strategies as st
 from portal.layouts import deck
 from portal.layouts.deck.dimensions import Deck
 from portal.layouts.deck.layout import DeckLayout
-from portal.layouts.deck.mends import Way, of_places, ways
+from portal.layouts.deck.mends import Way, ways
 from portal.layouts.deck.rules.checks import Checker
+from portal.layouts.deck.rules.measures import of_places
 from tests.layouts.decks import FOUR_HOLES, deck_json, four_hole_json
 
 SOAP = [{"name": "soap dispenser", "use": "soap", "hole": "1-1/4 in", "flange": "2 in", "side": "right",

@@ -118,3 +118,22 @@ def test_no_mark_nearer_to_its_slot_would_do(left: int, width: int, pitch: int, 
             if inches > 0:
                 tried = row(place={"pitch": sixteenths(inches)}, **changed)
                 assert tried.own[0].off_pitch.mm or not tried.ok, (mark * way, clip)
+
+
+def test_it_moves_on_by_the_slop_so_that_it_may_be_off_by_it() -> None:
+    """36-1/8 in is clear of the clip; the hole may be off by 1/4 in, so it is 36-3/8 in."""
+    layout = row(underneath=[CLIP], minimums__slop="1/4 in")
+    assert at(layout) == ("36-3/8 in", "2-3/8 in") and layout.ok
+    near = CLIP | {"from_left": "35-1/4 in"}
+    assert at(row(underneath=[near])) == ("34 in", "0 mm")
+    assert at(row(underneath=[near], minimums__slop="1/4 in"))[1] != "0 mm", "1/8 in is less than the slop"
+
+
+def test_a_pitch_is_found_that_leaves_the_slop_to_both() -> None:
+    """Half of 1-3/8 in, 2 in, half of 1-1/4 in make 3-5/16 in, and 3-1/2 in with 1/16 in for both; 4 in with 1/8 in."""
+    pitches = [row(place={"pitch": None}, **slop).own[0].x.text for slop in (
+        {}, {"minimums__slop": "1/16 in"}, {"minimums__slop": "1/8 in"})]
+    assert pitches == ["33-1/2 in", "33-1/2 in", "34 in"]
+    narrow = row(place={"pitch": "3-1/2 in"}, minimums__slop="1/8 in")
+    assert [check.what.key for check in narrow.failed] == ["deck.room-to-drift"] * 2
+    assert narrow.mends == ("Move the air gap 1/16 in to the right, or give the pitch 4 in.",)

@@ -1,11 +1,15 @@
 """Where new holes may drift at once: by hand, on a strip of stone where every number can be added up."""
 
+from fractions import Fraction
 from typing import Any
 
 import pytest
 
 from portal.layouts import deck
-from portal.layouts.deck.zones import Zone, grown, safe_zones
+from portal.layouts.deck.layout import DeckLayout
+from portal.layouts.deck.rules.drift import grown
+from portal.layouts.deck.zones import Zone, safe_zones
+from portal.layouts.length import Length
 from tests.layouts.decks import deck_json, four_hole_json
 
 
@@ -13,7 +17,7 @@ def first(**changed: Any) -> Any:
     return deck.layouts(deck.from_json(deck_json(**changed)))[0]
 
 
-def on_the_strip(edge: str = "1 in", web: str = "2 in", slop: str | None = None, **faucet: Any) -> list[Zone]:
+def strip(edge: str = "1 in", web: str = "2 in", slop: str | None = None, **faucet: Any) -> DeckLayout:
     """33 by 4 in, three holes of 1-3/8 in at 12-1/2, 16-1/2 and 20-1/2 in, 2 in from the front: 1-5/16 in to front and
     back, 2-5/8 in from hole to hole."""
     (layout,) = deck.layouts(deck.from_json({
@@ -24,11 +28,15 @@ def on_the_strip(edge: str = "1 in", web: str = "2 in", slop: str | None = None,
         "minimums": {"between_holes": web, "to_cutout": "1 in", "to_back": edge, "to_edge": edge, "slop": slop,
                      "source": "an invented sheet"},
         "place": {"center_line": "16-1/2 in", "row_from_front": "2 in"}}))
-    return list(safe_zones(layout))
+    return layout
+
+
+def on_the_strip(**changed: Any) -> list[Zone]:
+    return list(safe_zones(strip(**changed)))
 
 
 def told(zones: list[Zone]) -> list[str]:
-    return [zone.tolerance.text for zone in zones]
+    return [zone.circle.text for zone in zones]
 
 
 WIDE = {"outer_least": "7 in", "outer_most": "9 in"}
@@ -60,9 +68,64 @@ def test_holes_that_just_meet_their_minimum_may_not_drift() -> None:
     assert told(on_the_strip(edge="1-5/16 in", web="2-5/8 in", **WIDE)) == ["0 in"] * 3
 
 
-def test_slop_is_taken_off_and_never_below_nothing() -> None:
-    assert told(on_the_strip(slop="1/16 in", **WIDE)) == ["1/4 in"] * 3
-    assert told(on_the_strip(slop="5/16 in", **WIDE)) == told(on_the_strip(slop="3 in", **WIDE)) == ["0 in"] * 3
+def test_slop_is_taken_off_and_half_of_what_the_bit_is_wider() -> None:
+    """Circles of 5/16 in, 7.9375 mm. A bit of 35 mm is 0.075 mm wider than 1-3/8 in; where the slop leaves nothing for
+    it, it is not named."""
+    zones = on_the_strip(slop="1/16 in", **WIDE)
+    assert [zone.tolerance.mm for zone in zones] == [Fraction("6.35") - Fraction("0.0375")] * 3
+    assert {tuple(bit.text for bit in zone.bits) for zone in zones} == {("1-3/8 in", "35 mm")}
+    tie = on_the_strip(slop="5/16 in", **WIDE)
+    assert {(zone.tolerance.mm, *(bit.text for bit in zone.bits)) for zone in tie} == {(0, "1-3/8 in")}
+
+
+def test_no_bit_is_named_that_shows_beside_the_base_or_has_no_room_in_one_hole_of_its_size() -> None:
+    assert {zone.bits for zone in on_the_strip(**WIDE, base="1-3/8 in")} == {(Length.parse("1-3/8 in"),)}
+    held = on_the_strip()
+    assert told(held) == ["0 in", "5/16 in", "0 in"]
+    assert {zone.bits for zone in held} == {(Length.parse("1-3/8 in"),)} and held[1].tolerance.text == "5/16 in"
+    assert {zone.bits for zone in on_the_strip(hole="34.8 mm", edge="33.4 mm")} == {()}, "1-3/8 in is 0.125 mm wider"
+
+
+@pytest.mark.parametrize(("slop", "changed", "short"), [
+    ("5/16 in", WIDE, []), ("11/32 in", WIDE, ["the faucet, left", "the faucet, middle", "the faucet, right"]),
+    ("1/4 in", {"outer_least": "7-3/4 in", "outer_most": "9 in"}, ["the faucet, left", "the faucet, right"]),
+    ("1/16 in", {}, ["the faucet, left", "the faucet, right"])])
+def test_a_circle_smaller_than_the_slop_breaks_a_rule(slop: str, changed: dict[str, str], short: list[str]) -> None:
+    layout = strip(slop=slop, **changed)
+    assert [check.about for check in layout.failed] == short
+    assert {check.what.key for check in layout.failed} <= {"deck.room-to-drift"}
+    assert bool(short) != bool(safe_zones(layout))
+    told_once = [check for check in layout.checks if check.what.key == "deck.room-to-drift"]
+    assert len(told_once) == (len(short) or 1) and told_once[0].source == "an invented sheet"
+
+
+def test_without_a_slop_nothing_is_held_against_it() -> None:
+    assert strip().ok and not any(check.what.key == "deck.room-to-drift" for check in strip().checks)
+
+
+def test_a_range_that_nobody_gave_is_asked_for_where_the_slop_has_none() -> None:
+    assert strip(slop="1/16 in").mends[0] == (
+        "The faucet, left: give the least and the most from outer hole to outer hole that its sheet allows.")
+
+
+TWO_IN_THE_WAY: dict[str, Any] = {
+    "minimums__slop": "1/4 in", "underneath": [
+        {"name": "clip", "from_left": "33-1/2 in", "from_front": "20 in", "width": "1-1/2 in", "depth": "4 in"},
+        {"name": "pipe", "from_left": "24 in", "from_front": "22 in", "diameter": "3 in"}]}
+
+
+def test_every_layout_that_passes_has_room_for_the_slop_of_every_hole_and_for_every_bit_that_is_named() -> None:
+    """Between clip and pipe: before, each of 38 layouts that passed had a hole that may not be off at all."""
+    found = deck.layouts(deck.from_json(deck_json(**TWO_IN_THE_WAY)))
+    passing = [layout for layout in found if layout.ok]
+    assert any(layout.off_pitch for layout in passing)
+    quarter = Length.parse("1/4 in")
+    for layout in passing:
+        for zone in safe_zones(layout):
+            wider = max(bit - zone.hole.diameter for bit in zone.bits)
+            assert zone.circle - quarter - wider / 2 == zone.tolerance and zone.tolerance.mm >= 0
+        beside = min(check.margin for check in layout.checks if check.what.key == "deck.hole-to-underneath")
+        assert beside >= 25.4 / 4, layout.key
 
 
 def test_two_zones_are_parted_by_a_straight_line_that_leaves_what_must_be_between_them() -> None:

@@ -32,6 +32,9 @@ class Limit(Protocol):
     def blocked(self, y: float) -> tuple[float, float] | None:
         """Give the stretch of a row inside which it is broken; None where none is."""
 
+    def roomy(self, by: float) -> "Limit":
+        """Give what must be kept so that the place may drift so far, and it still is."""
+
     def turned(self) -> "Limit":
         """Give the same with x and y changed for each other: what it leaves of a row is then what it leaves across."""
 
@@ -76,6 +79,10 @@ class Inside:
     def blocked(self, y: float) -> None:
         """Give nothing: it is `allowed` that says it."""
 
+    def roomy(self, by: float) -> "Inside":
+        """Give it with so much more to keep."""
+        return replace(self, least=self.least + by)
+
     def turned(self) -> "Inside":
         """Give it with left and right for front and back."""
         return replace(self, left=self.front, right=self.back, front=self.left, back=self.right)
@@ -112,6 +119,10 @@ class Off:
         """Give what is too near."""
         return within(y, self.area, self.taken + self.least)
 
+    def roomy(self, by: float) -> "Off":
+        """Give it with so much more to keep."""
+        return replace(self, least=self.least + by)
+
     def turned(self) -> "Off":
         """Give it with its rectangle turned."""
         return replace(self, area=_turned(self.area))
@@ -145,6 +156,10 @@ class Reach:
     def blocked(self, y: float) -> None:
         """Give nothing: it is `allowed` that says it."""
 
+    def roomy(self, by: float) -> "Reach":
+        """Give it with so much more to keep."""
+        return replace(self, reach=self.reach - by)
+
     def turned(self) -> "Reach":
         """Give it with its rectangle turned."""
         return replace(self, area=_turned(self.area))
@@ -177,6 +192,10 @@ class NotPast:
     def blocked(self, y: float) -> tuple[float, float] | None:
         """Give what is too near the line."""
         return within(y, self.area, self.reach)
+
+    def roomy(self, by: float) -> "NotPast":
+        """Give it with so much more to keep."""
+        return replace(self, reach=self.reach + by)
 
     def turned(self) -> "NotPast":
         """Give it with its line turned."""

@@ -1,6 +1,6 @@
 """How the checks of a deck are called, and what they are about."""
 
-from portal.layouts.check import Measure
+from portal.layouts.check import Check, Measure
 
 HOLE_TO_CUTOUT, HOLE_TO_BACK = Measure("deck.hole-to-cutout"), Measure("deck.hole-to-back")
 HOLE_TO_EDGES, HOLE_TO_CABINET = Measure("deck.hole-to-edges"), Measure("deck.hole-to-cabinet")
@@ -25,6 +25,7 @@ CAP_TO_CUTOUT, CAP_TO_WALL = Measure("deck.cap-to-cutout"), Measure("deck.cap-to
 THERE_TO_HOLE, THERE_TO_CUTOUT = Measure("deck.there-to-hole"), Measure("deck.there-to-cutout")
 THERE_TO_BACK, THERE_TO_EDGES = Measure("deck.there-to-back"), Measure("deck.there-to-edges")
 THERE_TO_CABINET = Measure("deck.there-to-cabinet")
+DRIFT = Measure("deck.room-to-drift")
 PLATE_NAME, CAP_NAME = "plate", "cap"
 
 SIDES = ("left", "middle", "right")
@@ -43,6 +44,19 @@ def hole_to(area: str) -> Measure:
 def there_to(area: str) -> Measure:
     """Call the check of a hole that is there and what hangs below the top."""
     return Measure("deck.there-to-underneath", f"hole to {area}, there already")
+
+
+_OF_PLACES = {
+    each.key for each in (
+        HOLE_TO_CUTOUT, HOLE_TO_BACK, HOLE_TO_EDGES, HOLE_TO_CABINET, hole_to("anything"), HOLE_TO_HOLE,
+        FLANGE_TO_FLANGE, FLANGE_TO_CUTOUT, FLANGE_TO_WALL, FLANGE_TO_EDGES, BEHIND, REACH, WATER_NEAR, WATER_FAR,
+        SWING, LEVER_SWING, DRIFT)
+}  # fmt: skip
+
+
+def of_places(check: Check) -> bool:
+    """Say whether it depends on where the holes are, so that to move them can mend it."""
+    return check.stops and check.what.key in _OF_PLACES
 
 
 def two(one: str, other: str) -> str:
