@@ -23,7 +23,7 @@ ALLOWED = {
     "store/rows/notice_rows.py": "SQL with the beginning put in",
     "acts/decisions/answers.py": "what signature() refuses with",
     "acts/decisions/layout_options.py": "what it refuses a layout with",
-    "acts/decisions/holds.py": "what dropping_fault() says is what its callers refuse with",
+    "acts/decisions/holds.py": "what its faults say, its callers refuse with",
 }
 
 

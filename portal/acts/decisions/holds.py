@@ -3,9 +3,9 @@
 from collections.abc import Iterable
 
 from portal.store.refusals import FieldRefused
-from portal.store.rows import plan_rows
+from portal.store.rows import decision_rows, plan_rows
 from portal.store.tables import Phase
-from portal.words.lists import listed
+from portal.words.lists import listed, quoted
 from portal.words.plurals import plural
 
 
@@ -27,9 +27,16 @@ def dropping_fault(phase: Phase, dropped: Iterable[int]) -> str:
     return f"{phase.name} is held by {numbers}, which {are} not approved. Release it instead, with a reason."
 
 
+def changing_fault(phase: Phase, decisions: Iterable[int]) -> str:
+    """Why these can't be all that holds the phase, or nothing."""
+    before, after = set(plan_rows.held_by(phase.id)), set(decisions)
+    faults = (_taking_fault(decision, [phase]) for decision in sorted(after - before))
+    return dropping_fault(phase, before - after) or next(filter(None, faults), "")
+
+
 def set_holds_of_phase(phase: Phase, decisions: list[int], field: str) -> None:
     """Replace what holds the phase. Raises FieldRefused."""
-    fault = dropping_fault(phase, set(plan_rows.held_by(phase.id)) - set(decisions))
+    fault = changing_fault(phase, decisions)
     if fault:
         raise FieldRefused(field, fault)
     plan_rows.set_holds_of_phase(phase.id, decisions)
@@ -37,10 +44,14 @@ def set_holds_of_phase(phase: Phase, decisions: list[int], field: str) -> None:
 
 def set_holds_of_decision(decision_id: int, phases: list[int], field: str) -> None:
     """Replace which phases the decision holds. Raises FieldRefused."""
-    for phase in plan_rows.phases_with(set(plan_rows.held_phases(decision_id)) - set(phases)):
+    before = set(plan_rows.held_phases(decision_id))
+    for phase in plan_rows.phases_with(before - set(phases)):
         fault = dropping_fault(phase, [decision_id])
         if fault:
             raise FieldRefused(field, fault)
+    fault = _taking_fault(decision_id, plan_rows.phases_with(set(phases) - before))
+    if fault:
+        raise FieldRefused(field, fault)
     plan_rows.set_holds_of_decision(decision_id, phases)
 
 
@@ -52,3 +63,25 @@ def refuse_removing_held(phase: Phase) -> None:
     fault = dropping_fault(phase, plan_rows.held_by(phase.id))
     if fault:
         raise FieldRefused("id", fault)
+
+
+def _taking_fault(decision_id: int, added: list[Phase]) -> str:
+    """A question closes once all that it holds has begun: more work would open it again after the deed, and work that
+    has begun, alone, would close it unanswered."""
+    if not added:
+        return ""
+    number, begun = decision_rows.number_of(decision_id), plan_rows.begun_with(decision_id)
+    waiting = [phase.name for phase in added if phase.started_at is None]
+    if begun and waiting:
+        names = quoted(phase.name for phase in begun)
+        return (
+            f"Decision {number} is closed: the work has begun ({names}). It can't hold {quoted(waiting)} as well; "
+            "ask a question of its own for that."
+        )
+    if not waiting and not plan_rows.held_phases(decision_id):
+        names = quoted(phase.name for phase in added)
+        return (
+            f"Of what decision {number} would hold, all has begun already ({names}), so nobody could answer it. Let it "
+            "hold work that has not begun, or nothing."
+        )
+    return ""

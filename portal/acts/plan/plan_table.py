@@ -6,12 +6,12 @@ from datetime import date
 from typing import Any
 
 from portal.acts.actor import Actor, act
-from portal.acts.decisions.holds import dropping_fault, refuse_removing_held
+from portal.acts.decisions.holds import changing_fault, refuse_removing_held
 from portal.acts.refusals import FieldRefused, Refused
 from portal.planning.schedule.network import LoopError, check_loops
 from portal.store.refusals import Stale
 from portal.store.rows import decision_rows, plan_rows
-from portal.store.rows.editable import add_row, change_row, remove_row
+from portal.store.rows.editable import add_row, change_row, in_project, remove_row
 from portal.store.tables import Phase
 
 Work = tuple[int, int, int]
@@ -193,8 +193,7 @@ def _link(table: _Table, line: Line) -> bool:
     phase = table.ids[line.number]
     after = [(table.ids[other], wait) for other, wait in line.after]
     held = [table.decisions[number] for number in line.held_by]
-    before = table.phases.get(phase)
-    fault = dropping_fault(before, set(plan_rows.held_by(phase)) - set(held)) if before else ""
+    fault = changing_fault(table.phases.get(phase) or in_project(Phase, table.project, phase), held)
     if fault:
         table.fault(line, "held_by", fault)
         return False

@@ -115,6 +115,11 @@ def by_number(project_id: int, number: int) -> Decision | None:
     return Decision.get_or_none((Decision.project == project_id) & (Decision.number == number))
 
 
+def number_of(decision_id: int) -> int:
+    number: int = Decision.get_by_id(decision_id).number
+    return number
+
+
 def ids_by_number(project_id: int) -> dict[int, int]:
     return {row.number: row.id for row in Decision.select().where(Decision.project == project_id)}
 

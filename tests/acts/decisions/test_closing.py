@@ -10,8 +10,9 @@ from portal.acts.decisions.asking import answer_question, ask_again, change_deci
 from portal.acts.decisions.proposals import propose_layout
 from portal.acts.firm.projects import change_person
 from portal.acts.plan.starting import release_phase, start_phase
-from portal.acts.refusals import WorkHasBegun
+from portal.acts.refusals import FieldRefused, WorkHasBegun
 from portal.store import tables
+from portal.store.rows import plan_rows
 from tests.acts.kept import kinds
 from tests.drawn import MIDDLE, ask_pulls
 from tests.house import NOW, House
@@ -115,12 +116,31 @@ def test_it_is_closed_before_it_is_said_to_have_changed(house: House) -> None:
         approves(house)
 
 
-def test_what_waits_for_it_may_change_and_a_new_hold_opens_it_again(house: House) -> None:
-    drill(house)
+@pytest.mark.parametrize("approved", [False, True])
+def test_no_new_hold_opens_it_again(house: House, approved: bool) -> None:
+    if approved:
+        approves(house)
+        start_phase(house.manager, house.project, house.phases["drill"], now=NOW)
+    else:
+        drill(house)
     row = tables.Decision.get_by_id(house.decisions[1])
     holds = {"holds": [house.phases["drill"], house.phases["sink"]]}
-    change_decision(house.manager, house.project, row.id, row.version, holds, NOW)
-    approves(house)
+    with pytest.raises(FieldRefused, match="Decision 1 is closed: the work has begun"):
+        change_decision(house.manager, house.project, row.id, row.version, holds, NOW)
+    assert plan_rows.held_phases(row.id) == [house.phases["drill"]]
+    with pytest.raises(WorkHasBegun):
+        approves(house, "co_owner")
+
+
+def test_what_holds_work_of_which_some_has_begun_may_hold_more(house: House) -> None:
+    row = tables.Decision.get_by_id(house.decisions[1])
+    change_decision(house.manager, house.project, row.id, row.version, {
+        "holds": [house.phases["drill"], house.phases["top"]]}, NOW)  # fmt: skip
+    drill(house)
+    row = tables.Decision.get_by_id(row.id)
+    every = [house.phases[key] for key in ("drill", "top", "sink")]
+    change_decision(house.manager, house.project, row.id, row.version, {"holds": every}, NOW)
+    assert plan_rows.held_phases(row.id) == every
 
 
 def test_whom_a_closed_question_names_may_still_leave_the_household(house: House) -> None:
