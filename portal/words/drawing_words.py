@@ -19,9 +19,9 @@ LENGTH, DEPTH, WIDTH, THICKNESS = "Length", "Depth, front to back", "Width, over
 CORNER, OVERHANG_DEPTH, BRACKETS, PROFILE = "Radius of its corners", "Past the cabinets", "Brackets", "Edge profile"
 PIECE, CUTOUT, SINK, ROOM, CABINET, WINDOW = (
     "Piece", "Cut-out", "Width of the sink", "Room for its clips", "Cabinet, inside", "Window")
-LEFT_END, LEVEL, NO_WINDOW = "the left end", "level", "no window"
+LEFT_END, FRONT_EDGE, LEVEL, NO_WINDOW = "the left end", "the front edge", "level", "no window"
 NO_BRACKETS, SQUARE = "none: nothing stands under it", "square"
-NOT_GIVEN = "not given: ask before the edge is cut"
+NOT_GIVEN, NOT_GIVEN_CUTOUT = "not given: ask before the edge is cut", "not given: ask before it is cut"
 MATERIAL, WEIGHT = "Material", "Weight"
 
 FOUND_RUN = ("Room for it, along the back", "Room for it, along the front", "Depth of the cabinets")
@@ -71,8 +71,8 @@ def at_most(weight: str) -> str:
 
 
 def left_between(sides: str) -> str:
-    """Name a strip that is left. `sides`: between what."""
-    return f"Left, {sides}"
+    """Name a strip of stone that is left. `sides`: between what, such as `sink and front edge`."""
+    return f"Strip between {sides}"
 
 
 def may_be(number: int) -> str:
@@ -83,6 +83,26 @@ def may_be(number: int) -> str:
 def cutout(name: str) -> str:
     """Name a cut-out."""
     return f"{CUTOUT}: {name.removeprefix('the ')}"
+
+
+def front_to_back(cutout: str) -> str:
+    """Head where a cut-out is from front to back. `cutout`: as `cutout` names it."""
+    return f"{cutout}, front to back"
+
+
+def corners(cutout: str) -> str:
+    """Head the radius of the corners of a cut-out. `cutout`: as `cutout` names it."""
+    return f"{cutout}, corner radius"
+
+
+def begins(at: str, where: str) -> str:
+    """Say where something begins of which nobody gave how deep it is."""
+    return f"begins {at} from {where}; how deep it is was {NOT_GIVEN_CUTOUT}"
+
+
+def deep(depth: str) -> str:
+    """Say how deep something is of which nobody gave where it begins."""
+    return f"{depth} deep; where it begins was {NOT_GIVEN_CUTOUT}"
 
 
 def between(left: str, right: str, where: str) -> str:

@@ -156,6 +156,11 @@ def limits_passed(checks: Iterable[str], source: str) -> str:
     return f"Passes, by the limits of {_WHOSE.get(source, source)}: {'; '.join(checks)}."
 
 
+def more_pass(count: int) -> str:
+    """Say how many checks pass that the sheet does not tell, so that nobody takes silence for a check left out."""
+    return f"And {count} more {plural(count, 'passes: it stands', 'pass: they stand')} on the page."
+
+
 def fronts(letters: Sequence[str]) -> str:
     """Name the fronts that one template is for: `front A`, `fronts A, B and D`; empty for work in one piece."""
     return f"{plural(len(letters), 'front')} {listed(letters)}" if letters else ""

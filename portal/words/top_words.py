@@ -32,7 +32,7 @@ MEASURED_FROM = (
     "Mark the middle of the cut-out, and take its back edge as the other line. Measure from these two to the center of "
     "each hole; the distances to an end and an edge of the top are the check."
 )
-ON_IT = "on it"
+ON_IT, MATERIAL = "on it", "Material of the top"
 
 
 def caption(width: str, depth: str, thickness: str) -> str:
@@ -88,9 +88,9 @@ def from_the(distance: str, where: str) -> str:
     return f"{distance} from the {where}"
 
 
-def hole_note(mark: str, name: str, size: str, *, new: bool) -> str:
-    """Name a hole on the template: its letter, what it is for, how wide."""
-    return f"{mark}: {name}, {'drill' if new else 'there already,'} {size}"
+def hole_note(mark: str, name: str, size: str, *, new: bool, held: bool = False) -> str:
+    """Name a hole on the template: its letter, what it is for, how wide. `held`: it has no room to be off."""
+    return f"{mark}: {name}, {'drill' if new else 'there already,'} {size}{'; no room to be off' if held else ''}"
 
 
 def below(name: str) -> str:
@@ -125,8 +125,10 @@ def drift(slop: str, *, wider: bool = False) -> str:
     off = [*([f"the slop of bit and tape, {slop},"] if slop else []),
            *(["half of what the widest bit named here is wider"] if wider else [])]
     less = f" {first_upper(' and '.join(off))} {'are' if len(off) > 1 else 'is'} taken off already." if off else ""
-    return ("“May be off by”: each hole from its exact place, in any direction, all holes at once. Within the dotted "
-            f"outline on the template every rule still holds.{less}")
+    whole = "; of the outline nothing is taken off" if off else ""
+    inside = f", so aim at least {slop} inside it" if slop else ""
+    return (f"“May be off by”: each hole from its exact place, in any direction, all holes at once.{less} Within the "
+            f"dotted outline on the template every rule still holds{whole}{inside}.")
 
 
 def no_drift(names: Iterable[str]) -> str:

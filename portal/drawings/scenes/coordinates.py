@@ -45,16 +45,20 @@ def _plain(value: Any) -> Any:
 
 
 def tightest(checks: Iterable[Check]) -> tuple[str, ...]:
-    """Say the tightest six: failed checks first, one by one; then those with the least to spare, by whose limits they
-    pass. What passes because it is not below zero tells a crew nothing, and is left out."""
-    telling = (check for check in checks if check.required or not check.ok)
-    ordered = sorted(telling, key=lambda check: check.margin)[:_MOST_CHECKS]
-    passed = [check for check in ordered if check.ok]
+    """Say the tightest six: all failed checks, one by one; then those with the least to spare, by whose limits they
+    pass; at last how many more pass. What passes because it is not below zero tells a crew nothing, and is one of
+    these."""
+    ordered = sorted(checks, key=lambda check: check.margin)
+    failed = [check for check in ordered if not check.ok]
+    fine = [check for check in ordered if check.ok]
+    passed = [check for check in fine if check.required][:max(_MOST_CHECKS - len(failed), 0)]
+    more = len(fine) - len(passed)
     sources = dict.fromkeys(check.source for check in passed)
     return (
-        *(words.limits_failed(check.marked_sentence, check.source) for check in ordered if not check.ok),
+        *(words.limits_failed(check.marked_sentence, check.source) for check in failed),
         *(words.limits_passed((check.marked for check in passed if check.source == source), source)
           for source in sources),
+        *([words.more_pass(more)] if more and (failed or passed) else []),
     )
 
 

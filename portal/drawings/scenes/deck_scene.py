@@ -7,7 +7,8 @@ marked on the top itself, wherever its ends are.
 from collections.abc import Iterator
 from itertools import pairwise
 
-from portal.drawings.scenes.deck_sheet import fate_of, lettered, middle_from_end
+from portal.drawings.scenes.cut_off import cut_to
+from portal.drawings.scenes.deck_sheet import fate_of, lettered, may_be_off, middle_from_end
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.lengths import mm
 from portal.drawings.scenes.scene import (
@@ -45,8 +46,8 @@ def deck_scene(layout: DeckLayout) -> Scene:
     """
     window, face = _window(layout), mm(layout.deck.top.back_face)
     items = [
-        *_edges(layout.deck, window), *_wall(layout.deck, window, face), *_solid(layout), *_zones(safe_zones(layout)),
-        *_bars(layout), *_along(layout, window), *_inward(layout, window),
+        *_edges(layout.deck, window), *_wall(layout.deck, window, face), *_solid(layout),
+        *_zones(safe_zones(layout), window), *_bars(layout), *_along(layout, window), *_inward(layout, window),
     ]  # fmt: skip
     return Scene(layout.title, description(layout), tuple(items))
 
@@ -164,10 +165,11 @@ def _plate(layout: DeckLayout) -> Iterator[Item]:
 
 
 def _holes(layout: DeckLayout) -> Iterator[Item]:
+    held = {zone.hole for zone in safe_zones(layout) if not may_be_off(zone).mm}
     for mark, place in lettered(layout):
         hole = place.hole
         x, y, new = mm(hole.x), mm(hole.y), hole.state is State.DRILL
-        note = words.hole_note(mark, hole.name, hole.diameter.marked_in_both, new=new)
+        note = words.hole_note(mark, hole.name, hole.diameter.marked_in_both, new=new, held=hole in held)
         yield Circle(Layer.HOLE if new else Layer.COVERED, x, y, mm(hole.diameter), center_mark=new, note=note)
         if hole.flange:
             yield Circle(Layer.FLANGE, x, y, mm(hole.flange), note=words.BASE)
@@ -182,11 +184,12 @@ def _under(deck: Deck, hole: Hole) -> float:
     return min(low, edge) if left < mm(hole.x) < right and low < edge + 100 else low
 
 
-def _zones(zones: tuple[Zone, ...]) -> Iterator[Item]:
-    """Within which each new hole may lie; nothing where it may not drift at all."""
+def _zones(zones: tuple[Zone, ...], window: Box) -> Iterator[Item]:
+    """Within which each new hole may lie, as far as the top is drawn; nothing where it may not drift by as much as a
+    rule shows."""
     for zone in zones:
-        if zone.tolerance.mm > 0:
-            yield Polyline(Layer.ZONE, zone.outline, closed=True)
+        if may_be_off(zone).mm > 0:
+            yield Polyline(Layer.ZONE, cut_to(zone.outline, window), closed=True)
 
 
 def _bars(layout: DeckLayout) -> Iterator[Item]:

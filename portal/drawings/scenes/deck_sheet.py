@@ -9,7 +9,6 @@ from portal.layouts.deck.zones import Zone, safe_zones
 from portal.layouts.length import Length
 from portal.words import top_words as words
 
-_STEP_MM, _STEP_IN = Length.of_mm("0.1"), Length.of_inches("1/64")
 _FATES = {
     State.DRILL: words.TO_DRILL, State.FILLED: words.USED, State.COVERED: words.UNDER_PLATE, State.CAP: words.CAPPED,
 }  # fmt: skip
@@ -45,7 +44,7 @@ def deck_coordinates(layout: DeckLayout) -> Coordinates:
         tightest(layout.checks), words.work((mark, hole.name, hole.diameter.marked) for mark, hole in drilled),
         words.caption(top.width.marked, top.depth.marked, top.thickness.text),
         bits_for({hole.diameter: _bits(drift.get(hole), hole) for _, hole in drilled}, CORE.source), words.FIRST,
-        remarks=_remarks(deck, zones), found=tuple(zip(words.FOUND, _drawn(deck), strict=True)),
+        remarks=_remarks(deck, zones), details=_details(deck), found=tuple(zip(words.FOUND, _drawn(deck), strict=True)),
     )  # fmt: skip
 
 
@@ -74,9 +73,9 @@ def _behind(off: Length) -> str:
 
 
 def may_be_off(zone: Zone) -> Length:
-    """Give by how much a hole may be off, rounded down to 1/64 in or 0.1 mm, so that nobody uses more than there is."""
-    step = _STEP_IN if zone.tolerance.unit.is_inch else _STEP_MM
-    return Length(zone.tolerance.mm // step.mm * step.mm, zone.tolerance.unit)
+    """Give by how much a hole may be off, rounded down to what one reads off a rule, so that nobody uses more than
+    there is."""
+    return zone.tolerance.rounded(up=False)
 
 
 def _remarks(deck: Deck, zones: tuple[Zone, ...]) -> tuple[str, ...]:
@@ -85,6 +84,11 @@ def _remarks(deck: Deck, zones: tuple[Zone, ...]) -> tuple[str, ...]:
     slop, none = deck.minimums.slop, [zone.hole.name for zone in zones if not may_be_off(zone).mm]
     wider = any(bit > zone.hole.diameter for zone in zones for bit in zone.bits)
     return tuple(filter(None, (words.drift(slop.marked if slop else "", wider=wider), words.no_drift(none))))
+
+
+def _details(deck: Deck) -> tuple[tuple[str, str], ...]:
+    """What is drilled; nothing where nobody says."""
+    return ((words.MATERIAL, deck.material.name),) if deck.material else ()
 
 
 def _drawn(deck: Deck) -> tuple[str, str, str]:

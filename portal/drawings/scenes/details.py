@@ -8,7 +8,7 @@ from portal.layouts.content_tables.materials import Material
 from portal.layouts.overhang.brackets import widest_gap
 from portal.layouts.overhang.layout import OverhangLayout
 from portal.layouts.seam import words as seam_words
-from portal.layouts.seam.cutouts import LEFT, RIGHT
+from portal.layouts.seam.cutouts import LEFT, RIGHT, Stretch
 from portal.layouts.seam.layout import SeamLayout
 from portal.layouts.stone.weights import heft
 from portal.layouts.vanity.layout import VanityLayout
@@ -19,13 +19,12 @@ Pairs = tuple[tuple[str, str], ...]
 
 
 def seam_details(layout: SeamLayout) -> Pairs:
-    """Give the run and its pieces, each with its weight; and where the cut-outs are, along the run."""
+    """Give the run and its pieces, each with its weight; where the cut-outs are, and what is left around them."""
     run = layout.run
     pieces = [(words.of_piece(number), words.piece(piece.length.marked_in_both, seam_words.weight_of(piece)))
               for number, piece in enumerate(layout.pieces, 1)]
-    cutouts = [(words.cutout(each.name), words.between(each.left.marked, each.right.marked, words.LEFT_END))
-               for each in run.cutouts]
-    strips = [(words.left_between(seam_words.sides(each)), each.wide.marked_in_both) for each in layout.strips
+    cutouts = [row for each in run.cutouts for row in _cutout(each)]
+    strips = [(words.left_between(listed(each.sides)), each.wide.marked_in_both) for each in layout.strips
               if not {LEFT, RIGHT} & set(each.sides)]
     places = [(words.may_be(number), listed((words.between(low.marked, high.marked, words.LEFT_END)
                                              for low, high in ours), "or"))
@@ -34,6 +33,22 @@ def seam_details(layout: SeamLayout) -> Pairs:
         (words.LENGTH, run.length.marked_in_both), (words.DEPTH, run.depth.marked_in_both),
         (words.THICKNESS, run.thickness.marked_in_both), *_material(run.material),
         (words.PROFILE, run.profile or words.NOT_GIVEN), *pieces, *places, *cutouts, *strips,
+    )  # fmt: skip
+
+
+def _cutout(cutout: Stretch) -> Pairs:
+    """Where it is along the run and from front to back, and that nobody gave the radius of its corners."""
+    name = words.cutout(cutout.name)
+    front, back, deep = cutout.front, cutout.back, cutout.deep
+    if front is not None and back is not None:
+        across = words.between(front.marked, back.marked, words.FRONT_EDGE)
+    elif front is not None:
+        across = words.begins(front.marked, words.FRONT_EDGE)
+    else:
+        across = words.deep(deep.marked) if deep else words.NOT_GIVEN_CUTOUT
+    return (
+        (name, words.between(cutout.left.marked, cutout.right.marked, words.LEFT_END)),
+        (words.front_to_back(name), across), (words.corners(name), words.NOT_GIVEN_CUTOUT),
     )  # fmt: skip
 
 

@@ -4,8 +4,9 @@ from dataclasses import replace
 
 from reportlab.pdfgen.canvas import Canvas
 
+from portal.drawings.scenes.cut_off import cut_to
 from portal.drawings.scenes.layers import Layer
-from portal.drawings.scenes.scene import Box, Center, Circle, Dimension, Item, Label, Line, Rect, Scene
+from portal.drawings.scenes.scene import Box, Center, Circle, Dimension, Item, Label, Line, Polyline, Rect, Scene
 from portal.drawings.scenes.setting_out import SetOut, set_out
 from portal.drawings.sheets.bars import UP, draw_check_bars, draw_hole_bars
 from portal.drawings.sheets.edges import Edge, laid_on, named_whole
@@ -20,6 +21,7 @@ from portal.drawings.sheets.view import View, draw_scene
 from portal.words import sheet_words as words
 
 _SAME = 0.01  # mm
+_BORDER = 0.3  # mm from the end of the page, so that the line along it is whole
 _DASHES = 4.0  # mm: dashes are as for letters of this height
 
 
@@ -54,7 +56,7 @@ def draw_tile(
     joints = [joint(join) for join in tile.joins]
     canvas.saveState()
     _clip(canvas, room)
-    draw_scene(view, scene, plan)
+    draw_scene(view, closed_at(scene, tile.box), plan)
     for join in tile.joins:
         draw_join(view, join, tile.box)
     named = [*_whole_or_named(edges, tile.box), *draw_hole_bars(view, scene)]
@@ -71,6 +73,17 @@ def _shown(tiling: Tiling) -> Box:
     boxes = [tile.box for tile in tiling.tiles]
     return Box(min(b.left for b in boxes), min(b.bottom for b in boxes), max(b.right for b in boxes),
                max(b.top for b in boxes))
+
+
+def closed_at(scene: Scene, page: Box) -> Scene:
+    """A zone that runs off the page ends where the page does: the center may lie as far as it shows, and no farther."""
+    items: list[Item] = []
+    for item in scene.items:
+        if not isinstance(item, Polyline) or item.layer is not Layer.ZONE:
+            items.append(item)
+        elif len(points := cut_to(item.points, page.grown(-_BORDER))) > 1:
+            items.append(replace(item, points=points))
+    return replace(scene, items=tuple(items))
 
 
 def _clip(canvas: Canvas, box: Box) -> None:

@@ -50,10 +50,12 @@ FRONT, BACK, LEFT, RIGHT = "front edge", "back edge", "left end", "right end"
 
 
 def strips(cutouts: Sequence[Stretch], length: Length, depth: Length) -> tuple[Strip, ...]:
-    """Measure what is left around cut-outs: to the edges of the run, and from one to another. Where a cut-out runs out
-    at an edge, or into another, there is no strip. Before and behind one whose place is not given nothing is known."""
+    """Measure what is left around cut-outs: to the edges of the run, and from each to its neighbours, which are those
+    with no third nearer to both. Where a cut-out runs out at an edge, or into another, there is no strip. Before and
+    behind one whose place is not given nothing is known."""
     around = [strip for each in cutouts for strip in _to_edges(each, length, depth)]
-    between = [Strip((one.name, other.name), _gap(one, other)) for one, other in combinations(cutouts, 2)]
+    between = [Strip((one.name, other.name), _gap(one, other)) for one, other in combinations(cutouts, 2)
+               if _are_neighbours(one, other, cutouts)]
     return tuple(strip for strip in (*around, *between) if strip.wide.mm)
 
 
@@ -64,6 +66,13 @@ def _to_edges(cutout: Stretch, length: Length, depth: Length) -> Iterator[Strip]
         yield Strip((cutout.name, FRONT), cutout.front)
     if cutout.back is not None:
         yield Strip((cutout.name, BACK), depth - cutout.back)
+
+
+def _are_neighbours(one: Stretch, other: Stretch, cutouts: Sequence[Stretch]) -> bool:
+    """So no strip is left out that is the narrowest of its cut-outs."""
+    apart = _gap(one, other)
+    return not any(_gap(one, third) < apart and _gap(third, other) < apart
+                   for third in cutouts if third is not one and third is not other)
 
 
 def _gap(one: Stretch, other: Stretch) -> Length:

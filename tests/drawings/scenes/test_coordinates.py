@@ -34,10 +34,18 @@ def test_what_passes_because_it_is_not_below_zero_tells_nothing_and_what_fails_s
     assert tightest([below]) == ("Free, A: 1 mm past it, at least 0 mm: fails (limit: the sizes themselves).",)
 
 
-def test_six_checks_at_most_are_told() -> None:
+def test_six_checks_at_most_are_told_and_how_many_more_pass() -> None:
     many = [of(f"check {number}", f"{number} in", "1 in") for number in range(2, 12)]
-    (said,) = tightest(many)
+    said, more = tightest(many)
     assert said.count("(at least 1 in)") == 6 and "check 7" in said and "check 8" not in said
+    assert more == "And 4 more pass: they stand on the page."
+    assert tightest(many[:7])[1] == "And 1 more passes: it stands on the page." and len(tightest(many[:6])) == 1
+
+
+def test_every_check_that_fails_is_told_also_where_there_are_more_than_six() -> None:
+    many = [of(f"check {number}", f"{number} in", "20 in") for number in range(2, 10)]
+    *failed, more = tightest([*many, of("wide", "90 in", "20 in")])
+    assert len(failed) == 8 and all("fails" in said for said in failed) and more.startswith("And 1 more passes")
 
 
 def test_marks_become_rows_from_their_named_edge_in_both_systems() -> None:

@@ -105,7 +105,8 @@ def test_a_new_hole_says_by_how_much_it_may_be_off_and_its_zone_is_drawn_but_nev
     assert table.columns[-1] == "May be off by" and "all holes at once" in table.remarks[0]
     for (_, place), row in zip(lettered(FULL), table.rows, strict=True):
         said = Length.parse(row[-1])
-        assert 0 <= zones[place.hole].tolerance.mm - said.mm < Length.parse("1/64 in").mm
+        assert 0 <= zones[place.hole].tolerance.mm - said.mm < Length.parse("1/16 in").mm
+        assert said.mm % Length.parse("1/16 in").mm == 0
     assert [line.points for line in lines if line.layer is Layer.ZONE] == [z.outline for z in zones.values()]
     assert not deck_machine_scene(FULL).only(Layer.ZONE)
 
@@ -129,6 +130,36 @@ def test_a_bit_without_room_is_not_named_on_the_sheet() -> None:
     held, slack = (deck_coordinates(layouts(from_json(deck_json(**more)))[0]) for more in (
         changed, {"faucet__holes": "3"}))
     assert "for 1-3/8 in: 1-3/8 in;" in held.sizes[0] and "for 1-3/8 in: 1-3/8 in or 35 mm" in slack.sizes[0]
+
+
+def test_the_outline_is_drawn_whole_and_it_says_to_keep_inside_it_by_the_slop() -> None:
+    (slack, *_) = layouts(from_json(deck_json(faucet__holes="1", minimums__slop="1/64 in")))
+    said = deck_coordinates(slack).remarks[0]
+    assert said.endswith("; of the outline nothing is taken off, so aim at least 1/64 in inside it.")
+    assert [i.points for i in deck_scene(slack).only(Layer.ZONE) if isinstance(i, Polyline)] == [
+        zone.outline for zone in safe_zones(slack) if zone.tolerance >= Length.parse("1/16 in")]
+
+
+def test_a_hole_with_no_room_says_so_on_the_template_and_one_with_room_does_not() -> None:
+    tight = layouts(from_json(deck_json(faucet__holes="3", faucet__outer_least=None, faucet__outer_most=None)))[0]
+    held = {mark for mark, *_, off in deck_coordinates(tight).rows if off == "0 in"}
+    drilled = {i.note[0]: i.note for i in deck_scene(tight).only(Layer.HOLE) if isinstance(i, Circle)}
+    assert held and {mark for mark, note in drilled.items() if note.endswith("; no room to be off")} == held
+    assert len(deck_scene(tight).only(Layer.ZONE)) == len(drilled) - len(held) > 0
+
+
+def test_of_a_long_top_a_zone_ends_where_the_drawing_does() -> None:
+    scene = deck_scene(fullest(long_layouts()))
+    (front,) = (i for i in scene.only(Layer.EDGE) if isinstance(i, Line) and i.note == "front edge of the top")
+    for zone in scene.only(Layer.ZONE):
+        assert isinstance(zone, Polyline) and zone.closed
+        assert all(front.x1 - 1e-6 <= x <= front.x2 + 1e-6 for x, _ in zone.points)
+
+
+def test_the_sheet_says_what_is_drilled_where_that_was_given() -> None:
+    (stone, *_) = layouts(from_json(deck_json(material="granite")))
+    assert deck_coordinates(stone).details == (("Material of the top", "granite"),)
+    assert deck_coordinates(FULL).details == ()
 
 
 def test_where_nothing_is_drilled_nothing_may_drift() -> None:
@@ -170,7 +201,8 @@ def test_a_check_that_only_says_not_below_zero_stays_off_the_sheet_unless_it_fai
     free = Check(Measure("deck.flange-to-flange"), "faucet and soap", 3.0, 0.0, source=GEOMETRY)
     failed = replace(free, measured=-2.0)
     assert tightest([free]) == ()
-    (said,) = tightest([free, failed])
+    said, more = tightest([free, failed])
+    assert more == "And 1 more passes: it stands on the page."
     assert said.startswith("Flange to flange, faucet and soap: 2 mm past it, at least 0 mm: fails (limit: the sizes")
 
 

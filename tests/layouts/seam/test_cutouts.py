@@ -31,6 +31,13 @@ def test_each_strip_is_what_lies_between_two_edges() -> None:
         "cooktop to front edge": "2-1/2 in", "cooktop to back edge": "2 in", "sink to cooktop": "30 in"}
 
 
+def test_between_cut_outs_only_neighbours_have_a_strip() -> None:
+    """Sink and outlet have the cooktop between them: 90 in of which 28 in are cut out are no strip."""
+    outlet = {"name": "outlet", "from_left": "136 in", "width": "4 in", "from_front": "10 in", "depth": "4 in"}
+    between = {name for name in left_around(SINK, COOKTOP, outlet) if not name.endswith(("end", "edge"))}
+    assert between == {"sink to cooktop", "cooktop to outlet"}
+
+
 def test_where_a_cut_out_runs_out_or_its_place_is_not_given_no_strip_is_told() -> None:
     apron = SINK | {"from_front": "0 in", "depth": "20 in"}
     assert "sink to front edge" not in left_around(apron) and left_around(apron)["sink to back edge"] == "5-1/2 in"
