@@ -8,12 +8,14 @@ from portal.layouts.check import Check
 from portal.layouts.deck.arrangement import Arrangement
 from portal.layouts.deck.dimensions import Deck
 from portal.layouts.deck.off_pitch import Mover, in_marks, nearest
-from portal.layouts.deck.places import pitch
+from portal.layouts.deck.places import pitch, strip
 from portal.layouts.deck.row import Order, Row
 from portal.layouts.deck.rules.limits import Limit
 from portal.layouts.deck.rules.measures import of_places
 from portal.layouts.deck.rules.things import Spot
 from portal.layouts.length import Length
+
+_TRIES = 3
 
 
 @dataclass(frozen=True)
@@ -28,10 +30,11 @@ class Move:
 
 @dataclass(frozen=True)
 class Way:
-    """One way to make it pass: what moves, or the `pitch` that the row gets."""
+    """One way to make it pass: what moves, the `pitch` that the row gets, or how much `shallower` the cut-out gets."""
 
     moves: tuple[Move, ...] = ()
     pitch: Length | None = None
+    shallower: Length | None = None
 
 
 def ways(layout: Arrangement) -> tuple[Way, ...]:
@@ -39,7 +42,8 @@ def ways(layout: Arrangement) -> tuple[Way, ...]:
     pitch, to move the whole row to a side, or to the front or back. Each is tried. None in a top that is drilled."""
     if layout.deck.existing or not any(of_places(check) for check in layout.failed):
         return ()
-    return tuple(_Search(layout).ways())
+    search = _Search(layout)
+    return tuple(search.ways()) or tuple(search.shallower())
 
 
 @lru_cache(maxsize=32)
@@ -71,6 +75,20 @@ class _Search:
                 yield Way((Move(None, _none(self.deck), off),))
                 break
 
+    def shallower(self) -> Iterator[Way]:
+        """For where the strip behind the cut-out is too narrow for any row, or for the one that was given."""
+        nearest, furthest = strip(self.deck)
+        slop, row = self.deck.minimums.slop or _none(self.deck), self.deck.row
+        lacks = nearest + slop - row if row is not None else nearest - furthest + slop * 2
+        if lacks.mm <= 0:
+            return
+        for more in range(_TRIES):  # the row that is found is rounded to a mark, which may take a little
+            by = lacks.up_to(self.deck.step) + self.deck.step * more
+            made = _less_deep(self.deck, by)
+            if made and self._passes(made):
+                yield Way(shallower=Length(by.mm, self.deck.unit))
+                return
+
     def _shifts(self, *, across: bool) -> Iterator[Length]:
         """The nearest shifts of the whole row that its holes alone allow, the shorter first."""
         mover = Mover(self.row.checker)
@@ -88,6 +106,15 @@ class _Search:
 
 def _kept(checks: Iterable[Check]) -> bool:
     return all(check.ok or not of_places(check) for check in checks)
+
+
+def _less_deep(deck: Deck, by: Length) -> Deck | None:
+    """The deck with less of a cut-out and of its bowls at the back; None where too little of them would be left."""
+    back = deck.cutout.front + deck.cutout.depth - by
+    cutout, *bowls = (replace(area, depth=min(area.depth, back - area.front)) for area in (deck.cutout, *deck.bowls))
+    if any(area.depth.mm <= 0 or area.depth < area.corner * 2 for area in (cutout, *bowls)):
+        return None
+    return replace(deck, cutout=cutout, bowls=tuple(bowls))
 
 
 def _turned(spot: Spot, limit: Limit) -> tuple[float, float, Limit]:

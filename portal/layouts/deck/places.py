@@ -15,6 +15,18 @@ def row(deck: Deck) -> Length:
     free; of that, where there is any, the middle of what lets the water of the faucet land in the bowl."""
     if deck.row is not None:
         return deck.row
+    nearest, furthest = strip(deck)
+    short, long = _water(deck)
+    if max(nearest, short) <= min(furthest, long):
+        nearest, furthest = max(nearest, short), min(furthest, long)
+    middle = (nearest + furthest) / 2
+    rounded = middle.up_to(deck.step)
+    return rounded if rounded <= furthest or furthest < nearest else middle
+
+
+def strip(deck: Deck) -> tuple[Length, Length]:
+    """Give the nearest and the furthest row from the front edge that keep every minimum to cut-out and back; turned
+    where none does."""
     least, front, back = deck.minimums, deck.cutout.front + deck.cutout.depth, deck.top.depth
     sizes = [(deck.faucet.hole / 2, deck.faucet.base / 2)]
     sizes += [(item.hole / 2, item.flange / 2) for item in deck.accessories]
@@ -22,12 +34,7 @@ def row(deck: Deck) -> Length:
     furthest = min(min(back - least.to_back - hole, deck.top.back_face - flange) for hole, flange in sizes)
     if deck.faucet.clearance_behind:
         furthest = min(furthest, deck.top.back_face - deck.faucet.clearance_behind)
-    short, long = _water(deck)
-    if max(nearest, short) <= min(furthest, long):
-        nearest, furthest = max(nearest, short), min(furthest, long)
-    middle = (nearest + furthest) / 2
-    rounded = middle.up_to(deck.step)
-    return rounded if rounded <= furthest or furthest < nearest else middle
+    return nearest, furthest
 
 
 def _water(deck: Deck) -> tuple[Length, Length]:

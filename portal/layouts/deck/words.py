@@ -212,6 +212,8 @@ def mends(layout: Arrangement) -> tuple[str, ...]:
 def _way(layout: Arrangement, way: Way) -> str:
     if way.pitch is not None:
         return f"give the pitch {way.pitch.text}"
+    if way.shallower is not None:
+        return f"make the cut-out {way.shallower.text} shallower"
     return f"move {listed(_move(layout, move) for move in way.moves)}"
 
 

@@ -32,6 +32,9 @@ def applied(layout: DeckLayout, way: Way) -> list[str]:
     found = layout.deck
     if way.pitch is not None:
         return failing(again(replace(found, pitch=way.pitch), layout.key))
+    if way.shallower is not None:
+        cutout = replace(found.cutout, depth=found.cutout.depth - way.shallower)
+        return failing(again(replace(found, cutout=cutout, bowls=(cutout,)), layout.key))
     (first, *_) = way.moves
     if first.name is None and first.right.mm:
         return failing(again(replace(found, center_line=found.center_line + first.right), layout.key))
@@ -126,8 +129,25 @@ def test_both_kinds_are_said_where_both_fail() -> None:
 
 
 def test_what_nothing_mends_says_by_how_much_it_fails() -> None:
-    wall = one(minimums__to_cutout="6 in")
+    wall = one(minimums__to_cutout="22 in")
     assert ways(wall) == () and any("more." in mend for mend in wall.mends)
+
+
+@pytest.mark.parametrize("slop", [{}, {"minimums__slop": "1/16 in"}])
+def test_a_cut_out_that_leaves_no_row_behind_it_is_made_shallower_by_the_least(slop: dict[str, str]) -> None:
+    """Its back is at 25 in. A hole of 1-3/8 in needs 2-3/16 in to it; 2-1/4 in behind it are free before 24-3/4 in."""
+    for layout in deck.layouts(deck.from_json(deck_json(cutout__depth="22 in", **slop))):
+        (way,) = ways(layout)
+        assert way.shallower and applied(layout, way) == []
+        less = "4-13/16 in" if slop else "4-11/16 in"
+        assert layout.mends == (f"Make the cut-out {less} shallower.",)
+        assert applied(layout, replace(way, shallower=way.shallower - layout.deck.step)) != []
+
+
+def test_a_row_that_was_given_too_near_the_cut_out_moves_or_the_cut_out_is_made_shallower() -> None:
+    wall = one(minimums__to_cutout="6 in")
+    assert wall.mends == ("Make the cut-out 3-11/16 in shallower.",)
+    assert [applied(wall, way) for way in ways(wall)] == [[]]
 
 
 def old(**changed: Any) -> DeckLayout:
