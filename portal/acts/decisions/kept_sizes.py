@@ -13,7 +13,7 @@ def with_kept(project_id: int, kind: str, values: dict[str, Any]) -> dict[str, A
     """Give a question with plain values in the place of each `kept` of its `detail.dimensions`: these are stored.
     Raises FieldRefused with the path of what is not kept, or doesn't fit there."""
     detail = values.get("detail") or {}
-    if kind not in KINDS or detail.get("dimensions") is None:
+    if kind not in KINDS or not isinstance(detail, dict) or detail.get("dimensions") is None:
         return values
     try:
         dimensions = resolved(KINDS[kind].FORM, detail["dimensions"], lambda key: size_rows.find(project_id, key))

@@ -14,7 +14,7 @@ from portal.drawings.drawing_kinds import drawn
 from portal.drawings.layout_answer import answered
 from portal.drawings.scenes.scene_json import scene_to_json
 from portal.layouts.former_titles import former_title
-from portal.layouts.kept_checks import PARTS
+from portal.layouts.kept_checks import PARTS, layout_in
 from portal.layouts.kinds import KINDS, lay_out, option
 from portal.layouts.layout import Layout
 from portal.layouts.length import DimensionError
@@ -23,6 +23,7 @@ from portal.store.refusals import FieldRefused
 
 Values = dict[str, Any]
 _MORE = "Send the layout as it is computed from these dimensions, or its key alone."
+_UNREADABLE = "What is kept here can't be read. Send the question and its options anew, without it."
 _NO_NAME = "Name the layout by its key or its title, as text."
 
 
@@ -34,6 +35,7 @@ def with_layouts(kind: str, values: Values, asked: Sequence[Values] = ()) -> Val
     it was kept is drawn anew, in the words and by the programs of today. Raises FieldRefused with the path of what
     can't be used, or is not what is computed.
     """
+    _refuse_unreadable(values)
     values = {**values, **_whole_detail(values)}
     dimensions = (values.get("detail") or {}).get("dimensions")
     if kind not in KINDS or dimensions is None:
@@ -43,6 +45,14 @@ def with_layouts(kind: str, values: Values, asked: Sequence[Values] = ()) -> Val
     if not any((one.get("detail") or {}).get("layout") for one in options):
         raise FieldRefused("options", "Offer at least one layout of these dimensions: name it in detail.layout.")
     return {**values, "options": options}
+
+
+def _refuse_unreadable(values: Values) -> None:
+    """What was kept in another shape than ours can be asked again only without it: nobody could say what it shows."""
+    named = [("detail", values), *((f"options.{at}.detail", one) for at, one in enumerate(values["options"]))]
+    for path, one in named:
+        if one.get("detail") and not isinstance(one["detail"], Mapping):
+            raise FieldRefused(path, _UNREADABLE)
 
 
 def _whole_detail(values: Values) -> Values:
@@ -70,8 +80,8 @@ def kept_layout(one: Mapping[str, Any], found: Sequence[Layout]) -> Layout | Non
 
     What was kept before layouts had keys is found by its title.
     """
-    layout = (one.get("detail") or {}).get("layout")
-    if not isinstance(layout, dict) or not _is_kept(layout):
+    layout = layout_in(one)
+    if not _is_kept(layout):
         return None
     return with_key(found, layout["key"]) if "key" in layout else named(found, layout["title"])
 
@@ -97,8 +107,8 @@ def without_keys(options: Sequence[Values]) -> list[Values]:
 
 
 def _without_key(one: Values) -> Values:
-    layout = (one.get("detail") or {}).get("layout")
-    if not isinstance(layout, dict) or "key" not in layout:
+    layout = layout_in(one)
+    if "key" not in layout:
         return one
     less = {name: value for name, value in layout.items() if name != "key"}
     return {**one, "detail": {**one["detail"], "layout": less}}

@@ -56,7 +56,10 @@ def key_of(proposal: ProposalFact, kind: str) -> str:
     more. What was proposed before layouts had keys is found by its title."""
     if proposal.layout_key:
         return proposal.layout_key
-    meant = named(layouts_of(kind, proposal.dimensions), proposal.layout)
+    try:
+        meant = named(layouts_of(kind, proposal.dimensions), proposal.layout)
+    except FieldRefused:
+        return ""
     return meant.key if meant else ""
 
 

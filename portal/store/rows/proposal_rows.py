@@ -11,7 +11,7 @@ class ProposalFact:
     id: int
     person_id: int
     name: str
-    dimensions: dict[str, Any]
+    dimensions: dict[str, Any]  # empty where what is kept can't be read
     layout: str
     layout_key: str | None
     note: str
@@ -36,6 +36,7 @@ def proposal_of(decision_id: int, text: str) -> ProposalFact | None:
 
 def _fact(row: Proposal) -> ProposalFact:
     return ProposalFact(
-        id=row.id, person_id=row.person_id, name=row.person.name, dimensions=row.dimensions, layout=row.layout,
+        id=row.id, person_id=row.person_id, name=row.person.name, layout=row.layout,
+        dimensions=row.dimensions if isinstance(row.dimensions, dict) else {},
         layout_key=row.layout_key, note=row.note, at=row.at,
     )  # fmt: skip

@@ -9,6 +9,7 @@ from marshmallow import ValidationError
 
 from portal.acts.decisions.layout_options import kept, kept_layout
 from portal.api.resources.decisions import AgainSchema, DecisionSchema, DespiteSchema
+from portal.layouts.kept_checks import is_drawn, layout_in
 from portal.layouts.layout import Layout
 from portal.pages.decision.option_drawing import OptionDrawing, drawing_of
 from portal.store.facts import Snapshot
@@ -89,7 +90,7 @@ def options_from(
     rows: Sequence[Row], sent: Any, asked: Sequence[Mapping[str, Any]] = ()
 ) -> tuple[list[dict[str, Any]], dict[str, list[str]]]:
     """The ticked layouts as options, in their order, and what is wrong with their inputs. An option that is `asked`
-    already keeps its key, and stays where it is words only."""
+    already keeps its key, and stays where it is words only; what is kept of a drawing in no shape of ours does not."""
     options: list[dict[str, Any]] = []
     wrong: dict[str, list[str]] = {}
     ticked, recommended = sent.getlist("offer"), sent.get("recommended")
@@ -102,7 +103,7 @@ def options_from(
             except ValidationError as error:
                 messages = error.normalized_messages()
                 wrong |= {f"layouts.{row.key}.{name}": [plain(m) for m in found] for name, found in messages.items()}
-    words_only = [dict(option) for option in asked if not (option.get("detail") or {}).get("layout")]
+    words_only = [dict(option) for option in asked if not is_drawn(option)]
     return _keyed(rows, options, asked) + words_only, wrong
 
 
@@ -180,10 +181,10 @@ def _begins(row: Row, option: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
 
 def _said_by_layouts(row: Row, option: Mapping[str, Any]) -> dict[str, set[str]]:
     """What the layout says by itself, now and when it was asked before: all else somebody wrote, and it is kept."""
-    before = (option.get("detail") or {}).get("layout")
-    before = before if isinstance(before, dict) else {}
+    before = layout_in(option)
+    once = before.get("cannot_be_undone")
     return {
         "title": {"", row.layout.title, before.get("title", "")},
         "effects": {" ".join(row.layout.effects), " ".join(before.get("effects", []))},
-        "cannot_be_undone": {row.layout.cannot_be_undone, before.get("cannot_be_undone", "")},
+        "cannot_be_undone": {row.layout.cannot_be_undone, once if isinstance(once, str) else ""},
     }

@@ -175,12 +175,14 @@ def _begin(draft: Draft, asked: DecisionView) -> None:
     draft.typed = {"question": [asked.question]}
     if dimensions is None:
         return
-    proposed = [key_of(proposal, draft.kind)] if proposal else []
+    proposed = [key] if proposal and (key := key_of(proposal, draft.kind)) else []
     draft.lay_out(dimensions, {}, proposed)
     draft.typed |= texts(draft.kind, dimensions) | made.offered_texts(draft.rows, () if proposal else asked.options)
     if proposal:
         fitting = [row.key for row in draft.rows if row.key in proposed and row.layout.ok]
-        draft.typed |= {"offer": proposed, "recommended": fitting, "reason": [f"{proposal.name} proposes it."]}
+        draft.typed |= {"offer": proposed, "reason": [f"{proposal.name} proposes it."]}
+        if fitting:
+            draft.typed["recommended"] = fitting
 
 
 def _answer(draft: Draft, project_id: int, do: Do) -> Response:

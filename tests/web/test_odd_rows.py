@@ -1,0 +1,102 @@
+"""A row that somebody changed, whatever stands in it, costs nobody a page, and is mended by asking again."""
+
+from copy import deepcopy
+from typing import Any
+
+import pytest
+
+from portal.store.rows import decision_rows
+from portal.store.rows.proposal_rows import add_proposal
+from portal.store.tables import Decision, Person, Proposal, Revision
+from tests.drawn import MIDDLE, UPPER, ask_deck, ask_pulls, key_of
+from tests.house import NOW, House
+from tests.served import ApiClient, bearer_for
+from tests.unguarded import unguard
+from tests.web.signed_in import Desk
+
+NO_OBJECT: tuple[Any, ...] = ([7], 7, "x", True)
+
+
+def change(asked: Decision, **columns: Any) -> None:
+    unguard("revision")
+    Revision.update(columns).where(Revision.decision == asked.id).execute()
+
+
+def api(desk: Desk, house: House) -> ApiClient:
+    return ApiClient(desk.app.test_client(), bearer_for(house, "manager"))
+
+
+def propose(house: House, asked: Decision, **changed: Any) -> int:
+    designer = Person.create(project=house.project, name="Pia Lindqvist", role="designer")
+    dimensions = deepcopy(decision_rows.revision(asked.id, 1).detail["dimensions"])
+    values = {"dimensions": dimensions, "layout": UPPER, "layout_key": key_of(UPPER), "note": ""} | changed
+    return add_proposal(asked.id, designer.id, values, NOW).id
+
+
+@pytest.mark.parametrize("changed", [{"layout": "Nowhere", "layout_key": None}, {"layout_key": "gone"}, {}])
+def test_a_proposal_that_can_not_be_offered_any_more_opens_its_page(
+    manager: Desk, house: House, changed: dict[str, Any]
+) -> None:
+    asked = ask_pulls(house)
+    made = propose(house, asked, **changed)
+    manager.open(f"/desk/projects/{house.project}/decisions/{asked.id}/layouts?proposal={made}")
+    assert manager.typed()["recommended"] == ("" if changed else key_of(UPPER))
+
+
+def test_a_proposal_that_breaks_a_rule_of_today_is_recommended_by_nobody(manager: Desk, house: House) -> None:
+    asked = ask_pulls(house)
+    made = propose(house, asked)
+    dimensions = Proposal.get_by_id(made).dimensions
+    dimensions["drawers"] = dimensions["drawers"] | {"from_top": "1/8 in"}
+    Proposal.update(dimensions=dimensions, layout_key="pulls:top").where(Proposal.id == made).execute()
+    manager.open(f"/desk/projects/{house.project}/decisions/{asked.id}/layouts?proposal={made}")
+    assert manager.typed()["recommended"] == "" and "It breaks a rule" in manager.says
+
+
+@pytest.mark.parametrize("odd", [5, "x", [1], {}, {"fronts": 5}, {"drawers": [1]}])
+def test_proposals_are_listed_whatever_their_dimensions(manager: Desk, house: House, odd: Any) -> None:
+    asked = ask_pulls(house)
+    made, path = propose(house, asked, dimensions=odd), f"projects/{house.project}/decisions/{asked.id}"
+    (found,) = api(manager, house).get(f"{path}/proposals").get_json()
+    assert found["dimensions"] == (odd if isinstance(odd, dict) else {})
+    for way in ("", f"layouts?proposal={made}"):
+        assert manager.client.get(f"/desk/{path}/{way}").status_code == 200
+
+
+@pytest.mark.parametrize("odd", NO_OBJECT)
+def test_what_is_kept_in_no_shape_of_ours_is_named_and_asked_again_without_it(
+    manager: Desk, house: House, odd: Any
+) -> None:
+    asked, path = ask_pulls(house), f"projects/{house.project}/decisions/"
+    first, second = decision_rows.revision(asked.id, 1).options
+    change(asked, options=[first, second | {"detail": odd}])
+    client, path = api(manager, house), f"{path}{asked.id}"
+    refusal = client.post(f"{path}/revisions", {"question": "And now?"})
+    assert refusal.status_code == 422 and "options.1.detail" in refusal.get_data(as_text=True)
+    anew = [{"title": "Up", "detail": {"layout": UPPER}}, {"title": "Low", "detail": {"layout": MIDDLE}}]
+    assert client.post(f"{path}/revisions", {"options": deepcopy(anew)}).status_code == 201
+    assert decision_rows.revision(asked.id, 2).options[0]["detail"]["layout"]["key"] == key_of(UPPER)
+
+
+@pytest.mark.parametrize("odd", NO_OBJECT)
+def test_the_desk_asks_it_again_without_what_can_not_be_read(manager: Desk, house: House, odd: Any) -> None:
+    asked = ask_deck(house)
+    first, second = decision_rows.revision(asked.id, 1).options
+    change(asked, options=[first, second | {"detail": odd}])
+    manager.open(f"/desk/projects/{house.project}/decisions/{asked.id}/layouts")
+    manager.post(manager.typed() | {"step": "ask"})
+    again = decision_rows.revision(asked.id, 2)
+    assert [one["key"] for one in again.options] == ["a"] and again.options[0]["detail"]["drawing"]
+
+
+@pytest.mark.parametrize("odd", NO_OBJECT)
+def test_a_question_whose_own_detail_can_not_be_read_is_asked_again_with_another(
+    manager: Desk, house: House, odd: Any
+) -> None:
+    asked = ask_pulls(house)
+    detail = decision_rows.revision(asked.id, 1).detail
+    change(asked, detail=odd)
+    client, path = api(manager, house), f"projects/{house.project}/decisions/{asked.id}/revisions"
+    refusal = client.post(path, {"question": "And now?"})
+    assert refusal.status_code == 422 and '"detail"' in refusal.get_data(as_text=True)
+    assert client.post(path, {"question": "And now?", "detail": detail}).status_code == 201
