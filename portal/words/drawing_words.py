@@ -3,6 +3,7 @@ their names. Pure."""
 
 from collections.abc import Iterable
 
+from portal.words.layout_words import carried_by
 from portal.words.lists import listed
 from portal.words.plurals import counted
 
@@ -12,7 +13,9 @@ LINE = "The wall seen from in front. Not to scale up and down: only distances al
 PULLS = "The fronts seen from in front. Not to scale: how thick a pull is drawn."
 VANITY = "The wall seen from in front, from the finished floor up. Not to scale: how wide counter and tap are drawn."
 DOTTED_WIDTHS = "Nor is the width of what is dotted: it was not given."
-DOTTED_CUTOUTS = "Not to scale: what is dotted. Its depth was not given, so no cut-out is cut by this sheet."
+DOTTED_CUTOUTS = (
+    "Not to scale: what is dotted. Its depth or the radius of its corners was not given, so this sheet does not cut "
+    "it.")
 DOTTED_BRACKETS = "Not to scale: how wide brackets and seats are drawn."
 
 LENGTH, DEPTH, WIDTH, THICKNESS = "Length", "Depth, front to back", "Width, overhang included", "Thickness"
@@ -65,19 +68,14 @@ def piece(length: str, weight: str) -> str:
     return f"{length} long, {weight}"
 
 
-def at_most(weight: str) -> str:
-    """Say the most that something weighs."""
-    return f"at most {weight}"
+def weight(most: str, people: int | None) -> str:
+    """Say the most that something weighs, and who carries it."""
+    return f"at most {most}; {carried_by(people)}"
 
 
 def left_between(sides: str) -> str:
     """Name a strip of stone that is left. `sides`: between what, such as `sink and front edge`."""
     return f"Strip between {sides}"
-
-
-def may_be(number: int) -> str:
-    """Head where a seam may be."""
-    return f"Seam {number} may be"
 
 
 def cutout(name: str) -> str:
@@ -110,8 +108,8 @@ def between(left: str, right: str, where: str) -> str:
     return f"{left} to {right} from {where}"
 
 
-def brackets(count: int, reach: str, apart: str) -> str:
-    """Say how many brackets there are, how far they reach, and how far apart they stand at most."""
-    return f"{counted(count, 'bracket')}, {reach} out under the top, at most {apart} apart"
-
-
+def brackets(count: int, reach: str, apart: str | None) -> str:
+    """Say how many brackets there are, how far they reach, and how far apart they stand at most; None for a single
+    one."""
+    said = f"{counted(count, 'bracket')}, {reach} out under the top"
+    return f"{said}, at most {apart} apart" if apart else said

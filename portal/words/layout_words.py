@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from portal.words.capitals import first_upper
+from portal.words.plurals import plural, spelled
 
 _ASK_AGAIN = "Ask it again before anything is cut."
 PASSES, FAILS, NOT_AS_ADVISED = "passes", "fails", "not as advised"
@@ -64,3 +65,10 @@ def not_read_today() -> str:
 def not_found_today() -> str:
     """Say that a layout that was asked is none of those that its dimensions give today."""
     return f"The programs of today don’t find this layout in its dimensions any more. {_ASK_AGAIN}"
+
+
+def carried_by(people: int | None) -> str:
+    """Say who carries something: so many people; None: a machine."""
+    if people is None:
+        return "too heavy for four people, it goes by machine"
+    return f"{spelled(people, 'person', 'people')} {plural(people, 'carries', 'carry')} it"

@@ -6,7 +6,7 @@ either side (a division that can't be pushed further has all its seams there). N
 that doesn't fit may pass.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 from random import Random
@@ -155,6 +155,35 @@ def test_each_seam_can_stand_exactly_where_the_others_can_still_be_placed(case: 
             assert [low * MM, high * MM] == ends and set(ends) <= set(points[possible].tolist())
             inside |= (points >= ends[0]) & (points <= ends[1])
         assert (inside == possible).all()
+
+
+@settings(max_examples=20)
+@given(CASES)
+def test_what_comes_first_keeps_all_but_a_mark_of_the_most_that_can_be_kept_from_every_cut_out(case: Case) -> None:
+    """With an eighth of an inch or a millimeter more than it keeps, nothing fits any more."""
+    run = seam.from_json(case.json())
+    best, found = seam.layouts(run)[0], placing(run)
+    if not (best.ok and found and found.strict and case.cutouts and best.seams):
+        return
+    assert best.from_cutouts is not None
+    step = 2 * SIXTEENTH if run.length.unit.is_inch else MM
+    more = replace(case, keep=int(best.from_cutouts.mm * MM) + step)
+    assert not all(each.any() for each in more.projected(found.seams, True, more.points()))
+
+
+@settings(max_examples=20)
+@given(CASES)
+def test_a_seam_alone_can_stand_where_the_division_still_keeps_every_rule(case: Case) -> None:
+    for layout in seam.layouts(seam.from_json(case.json()))[:3]:
+        seams = [at.mm * MM for at in layout.seams]
+        for number, ours in enumerate(layout.alone):
+            left = seams[number - 1] if number else 0
+            right = seams[number + 1] if number + 1 < len(seams) else case.length
+            for at in range(int(left) + 1, int(right), max(int(right - left) // 200, 1)):
+                moved = [*seams[:number], Fraction(at), *seams[number + 1:]]
+                free = case.keeps_all(moved) and not (layout.placing and layout.placing.strict and case.washer and
+                                                      case.washer[0] < at < case.washer[1])
+                assert free == any(low.mm * MM <= at <= high.mm * MM for low, high in ours)
 
 
 @settings(max_examples=20)

@@ -26,18 +26,15 @@ def seam_details(layout: SeamLayout) -> Pairs:
     cutouts = [row for each in run.cutouts for row in _cutout(each)]
     strips = [(words.left_between(listed(each.sides)), each.wide.marked_in_both) for each in layout.strips
               if not {LEFT, RIGHT} & set(each.sides)]
-    places = [(words.may_be(number), listed((words.between(low.marked, high.marked, words.LEFT_END)
-                                             for low, high in ours), "or"))
-              for number, ours in enumerate(layout.places, 1)]
     return (
         (words.LENGTH, run.length.marked_in_both), (words.DEPTH, run.depth.marked_in_both),
         (words.THICKNESS, run.thickness.marked_in_both), *_material(run.material),
-        (words.PROFILE, run.profile or words.NOT_GIVEN), *pieces, *places, *cutouts, *strips,
+        (words.PROFILE, run.profile or words.NOT_GIVEN), *pieces, *cutouts, *strips,
     )  # fmt: skip
 
 
 def _cutout(cutout: Stretch) -> Pairs:
-    """Where it is along the run and from front to back, and that nobody gave the radius of its corners."""
+    """Where it is along the run and from front to back, and how round its corners are."""
     name = words.cutout(cutout.name)
     front, back, deep = cutout.front, cutout.back, cutout.deep
     if front is not None and back is not None:
@@ -46,9 +43,12 @@ def _cutout(cutout: Stretch) -> Pairs:
         across = words.begins(front.marked, words.FRONT_EDGE)
     else:
         across = words.deep(deep.marked) if deep else words.NOT_GIVEN_CUTOUT
+    corners = words.NOT_GIVEN_CUTOUT if cutout.radius is None else words.SQUARE
+    if cutout.radius and cutout.radius.mm:
+        corners = cutout.radius.marked_in_both
     return (
         (name, words.between(cutout.left.marked, cutout.right.marked, words.LEFT_END)),
-        (words.front_to_back(name), across), (words.corners(name), words.NOT_GIVEN_CUTOUT),
+        (words.front_to_back(name), across), (words.corners(name), corners),
     )  # fmt: skip
 
 
@@ -63,8 +63,9 @@ def overhang_details(layout: OverhangLayout) -> Pairs:
     found = layout.dimensions
     brackets = words.NO_BRACKETS
     if layout.supported and found.brackets:
-        apart = widest_gap(layout.bracket_marks) or found.length
-        brackets = words.brackets(layout.brackets, found.brackets.reach.marked_in_both, apart.marked_in_both)
+        gap = widest_gap(layout.bracket_marks)
+        brackets = words.brackets(layout.brackets, found.brackets.reach.marked_in_both,
+                                  gap.marked_in_both if gap else None)
     return (
         (words.LENGTH, found.length.marked_in_both), (words.WIDTH, layout.width.marked_in_both),
         (words.THICKNESS, found.thickness.marked_in_both), (words.OVERHANG_DEPTH, layout.depth.marked_in_both),
@@ -84,7 +85,8 @@ def _weight(layout: OverhangLayout) -> Pairs:
     if found.material is None and found.density is None:
         return ()
     top = heft(found.material, found.density, found.thickness, None, GIVEN)
-    return ((words.WEIGHT, words.at_most(top.weigh(found.length, layout.width).text)),)
+    weight = top.weigh(found.length, layout.width)
+    return ((words.WEIGHT, words.weight(weight.text, weight.people)),)
 
 
 def overhang_found(layout: OverhangLayout) -> Pairs:

@@ -59,7 +59,7 @@ def to_end(found: Overhang) -> Limit:
     inset = found.brackets.inset if found.brackets else None
     if found.brackets and inset is not None:
         return Limit(inset, found.brackets.source or GIVEN)
-    return alone(found, found.length)
+    return alone(found, found.length * 3)  # its third is for what lies behind, and cabinets lie along all of the edge
 
 
 def deepest_alone(found: Overhang, reach: Length | None = None) -> Length:

@@ -1,12 +1,13 @@
 """Which divisions are looked at: those that suggest themselves, those that are proposed, and of all that fit a few."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
 
 from portal.layouts.length import Length
 from portal.layouts.seam.dimensions import Run
-from portal.layouts.seam.places import Interval, Placing, met, placing
+from portal.layouts.seam.places import Interval, Placing, met, placing, ways
 
 Seams = tuple[Length, ...]
 _STEPS = {True: Fraction(254, 80), False: Fraction(1)}
@@ -21,7 +22,8 @@ def candidates(run: Run) -> Iterator[Seams]:
     found: dict[Seams, None] = {}
     fitting = placing(run)
     if fitting:
-        found |= dict.fromkeys(_lengths(run, seams) for seams in _fitting(run, fitting, ()))
+        for each in (fitting, _roomiest(run, fitting)):
+            found |= dict.fromkeys(_lengths(run, seams) for seams in _fitting(run, each, ()))
         for at in run.proposed:
             found |= dict.fromkeys(_lengths(run, seams) for seams in _with(run, fitting, at.mm))
     found |= dict.fromkeys(combinations(_obvious(run), run.seams))
@@ -50,6 +52,23 @@ def _fitting(run: Run, fitting: Placing, before: tuple[Fraction, ...]) -> Iterat
             marked += [low, high]
         for at in dict.fromkeys(marked):
             yield from _fitting(run, fitting, (*before, at))
+
+
+def _roomiest(run: Run, fitting: Placing) -> Placing:
+    """The ways that keep all seams as far from every cut-out as can be, to what one marks by."""
+    step = _STEPS[run.length.unit.is_inch]
+    low, high = 0, int(run.length.mm // step) + 1
+    while run.cutouts and high - low > 1:
+        middle = (low + high) // 2
+        found = _keeping(run, fitting, middle * step)
+        fitting, low, high = (found, middle, high) if found else (fitting, low, middle)
+    return fitting
+
+
+def _keeping(run: Run, fitting: Placing, more: Fraction) -> Placing | None:
+    """The ways that keep so much more than the least from every cut-out; None where there are none."""
+    keep = Length.of_mm(run.least.to_cutout.mm + more, run.length.unit)
+    return ways(replace(run, least=replace(run.least, to_cutout=keep)), fitting.seams, fitting.strict)
 
 
 def _with(run: Run, fitting: Placing, at: Fraction) -> Iterator[tuple[Fraction, ...]]:

@@ -11,12 +11,23 @@ from portal.layouts.stone.limits import DRAWING
 
 
 def run_checks(run: Run, left: Sequence[Strip]) -> tuple[Check, ...]:
-    """Check what is the same wherever the seams are: the depth of the slab, and what is left around cut-outs."""
-    depth = check(words.DEPTH_OUT, words.ALL_PIECES, run.depth, AT_MOST, run.slab_depth)
-    if run.least.strip is None:
-        return (depth,)
-    return (depth, *(check(words.STRIP, words.sides(each), each.wide, AT_LEAST, run.least.strip, run.least.source)
-                     for each in left))
+    """Check what is the same wherever the seams are: the depth of the slab, what is left around cut-outs, and how round
+    these are."""
+    return (check(words.DEPTH_OUT, words.ALL_PIECES, run.depth, AT_MOST, run.slab_depth), *_strips(run, left),
+            *_corners(run))
+
+
+def _strips(run: Run, left: Sequence[Strip]) -> Iterator[Check]:
+    if run.least.strip is not None:
+        for each in left:
+            yield check(words.STRIP, words.sides(each), each.wide, AT_LEAST, run.least.strip, run.least.source)
+
+
+def _corners(run: Run) -> Iterator[Check]:
+    least = run.least.cutout_radius
+    for each in run.cutouts:
+        if least is not None and each.radius is not None:
+            yield check(words.CUTOUT_RADIUS, each.name, each.radius, AT_LEAST, least, run.least.source)
 
 
 def division_checks(run: Run, seams: Sequence[Length], pieces: Sequence[Length]) -> tuple[Check, ...]:

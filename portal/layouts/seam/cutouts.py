@@ -12,13 +12,14 @@ from portal.layouts.length import DimensionError, Length
 @dataclass(frozen=True)
 class Stretch:
     """Something on or under the run, from the left end: a cut-out, a dishwasher. `front`: from the front edge to it;
-    `deep`: how deep it is, front to back; each None where nobody gave it."""
+    `deep`: how deep it is, front to back; `radius`: of its corners; each None where nobody gave it."""
 
     name: str
     left: Length
     right: Length
     front: Length | None = None
     deep: Length | None = None
+    radius: Length | None = None
 
     def away(self, at: Length) -> Length:
         """Say how far a seam at `at` is from it; negative when `at` lies within."""
@@ -51,8 +52,8 @@ FRONT, BACK, LEFT, RIGHT = "front edge", "back edge", "left end", "right end"
 
 def strips(cutouts: Sequence[Stretch], length: Length, depth: Length) -> tuple[Strip, ...]:
     """Measure what is left around cut-outs: to the edges of the run, and from each to its neighbours, which are those
-    with no third nearer to both. Where a cut-out runs out at an edge, or into another, there is no strip. Before and
-    behind one whose place is not given nothing is known."""
+    with no third nearer to both. Where a cut-out runs out at an edge there is no strip. Before and behind one whose
+    place is not given nothing is known."""
     around = [strip for each in cutouts for strip in _to_edges(each, length, depth)]
     between = [Strip((one.name, other.name), _gap(one, other)) for one, other in combinations(cutouts, 2)
                if _are_neighbours(one, other, cutouts)]
@@ -76,7 +77,7 @@ def _are_neighbours(one: Stretch, other: Stretch, cutouts: Sequence[Stretch]) ->
 
 
 def _gap(one: Stretch, other: Stretch) -> Length:
-    """The shortest way from one to the other, which do not overlap."""
+    """The shortest way from one to the other, which do not overlap; zero where they touch."""
     zero = Length.of_mm(0, one.left.unit)
     across = max(one.left - other.right, other.left - one.right, zero)
     if one.front is None or one.back is None or other.front is None or other.back is None:
@@ -88,29 +89,45 @@ def _gap(one: Stretch, other: Stretch) -> Length:
 
 
 def read_cutouts(readers: Sequence[Reader], length: Length, depth: Length) -> tuple[Stretch, ...]:
-    """Read cut-outs: `name`, `from_left`, `width`, and where they are known `from_front` and `depth`. Raises
-    DimensionError for one past an edge of the run, and for two on one place."""
+    """Read cut-outs: `name`, `from_left`, `width`, and where they are known `from_front`, `depth` and `corner_radius`.
+    Raises DimensionError for one past an edge of the run or through the whole of it, for a corner rounder than it can
+    be, and for two that touch or lie on one place."""
     found: list[Stretch] = []
     for reader in readers:
         cutout = read_stretch(reader, reader.name("name"), whole=True)
-        if cutout.right > length:
-            raise DimensionError(reader.at("width"), "runs past the right end of the top; check length")
-        if (cutout.front or depth) > depth or (cutout.back or cutout.deep or depth) > depth:
-            field = "depth" if reader.has("depth") else "from_front"
-            raise DimensionError(reader.at(field), "runs past the back edge of the top; check both, and the depth")
+        _check_within(reader, cutout, length, depth)
         for other in found:
             if cutout.overlaps(other):
                 raise DimensionError(reader.at("from_left"), f"lies over “{other.name}”; check both, and how deep they "
                                                              "are")
+            if not _gap(cutout, other).mm:
+                raise DimensionError(reader.at("from_left"), f"touches “{other.name}”; give both as one cut-out, or "
+                                                             "what is left between them")
         found.append(cutout)
     return tuple(found)
 
 
+def _check_within(reader: Reader, cutout: Stretch, length: Length, depth: Length) -> None:
+    if cutout.right > length:
+        raise DimensionError(reader.at("width"), "runs past the right end of the top; check length")
+    if (cutout.front or depth) > depth or (cutout.back or cutout.deep or depth) > depth:
+        field = "depth" if reader.has("depth") else "from_front"
+        raise DimensionError(reader.at(field), "runs past the back edge of the top; check both, and the depth")
+    for field, through in (("width", not cutout.left.mm and cutout.right == length), ("depth", cutout.deep == depth)):
+        if through:
+            raise DimensionError(reader.at(field), "is that of the whole top, so it cuts the top in two; give what is "
+                                                   "left on each side as a top of its own")
+    least = min(cutout.right - cutout.left, cutout.deep or cutout.right - cutout.left)
+    if cutout.radius and cutout.radius * 2 > least:
+        raise DimensionError(reader.at("corner_radius"), "is more than half the width or depth; give the radius")
+
+
 def read_stretch(reader: Reader, name: str, whole: bool = False) -> Stretch:
-    """Read `from_left` and `width`; with `whole`, also how deep it is. Raises DimensionError."""
+    """Read `from_left` and `width`; with `whole`, also how deep it is and how round. Raises DimensionError."""
     left = reader.length("from_left")
     right = left + reader.size("width")
     front = reader.length_or_none("from_front") if whole else None
     deep = reader.size_or_none("depth") if whole else None
+    radius = reader.length_or_none("corner_radius") if whole else None
     reader.done()
-    return Stretch(name, left, right, front, deep)
+    return Stretch(name, left, right, front, deep, radius)

@@ -15,13 +15,14 @@ MOST_SEAMS = 2
 
 @dataclass(frozen=True)
 class Minimums:
-    """The fabricator's, who is `source`. `strip`: beside a cut-out; `piece`: along the run; both None where nobody
-    gave them."""
+    """The fabricator's, who is `source`. `strip`: beside a cut-out; `piece`: along the run; `cutout_radius`: of the
+    corners of a cut-out; each None where nobody gave it."""
 
     to_cutout: Length
     strip: Length | None
     piece: Length | None
     source: str
+    cutout_radius: Length | None = None
 
 
 @dataclass(frozen=True)
@@ -73,7 +74,7 @@ def from_json(data: Any) -> Run:
 
 def _minimums(reader: Reader) -> Minimums:
     least = Minimums(reader.length("to_cutout"), reader.size_or_none("strip"), reader.size_or_none("piece"),
-                     reader.name("source"))
+                     reader.name("source"), reader.length_or_none("cutout_radius"))
     reader.done()
     return least
 

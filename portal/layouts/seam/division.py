@@ -69,6 +69,13 @@ class Division(Layout):
                      for ours in (self.placing.places if self.placing else ()))
 
     @property
+    def alone(self) -> tuple[tuple[tuple[Length, Length], ...], ...]:
+        """Give for each seam from where to where it may stand while the others stay; empty where they don't fit."""
+        found, unit = self.placing, self.run.length.unit
+        each = found.alone([at.mm for at in self.seams]) if found else ()
+        return tuple(tuple((Length.of_mm(low, unit), Length.of_mm(high, unit)) for low, high in ours) for ours in each)
+
+    @property
     def nearest(self) -> tuple[Length, ...] | None:
         """Give the seams near its own that keep every distance; None where the run can't be divided so that they do.
         With other than its own number of seams they stand as even as can be."""

@@ -36,12 +36,17 @@ FORM: Form = (
          picks=(pick("slab", "length", "depth"),)),
     Part("minimums", "Least distance", (
         needed("to_cutout", "From a seam to a cut-out"), Blank("strip", "Of a strip beside a cut-out"),
-        Blank("piece", "Of a piece, along the run"), source_of_minimums("The fabricator")), needed=True,
-        picks=(pick("shop", "source", to_cutout="seam_to_cutout", strip="strip", piece="shortest_piece"),)),
+        Blank("piece", "Of a piece, along the run"),
+        Blank("cutout_radius", "Radius of the corners of a cut-out", hint="The least that the shop can cut."),
+        source_of_minimums("The fabricator")), needed=True,
+        picks=(pick("shop", "source", to_cutout="seam_to_cutout", strip="strip", piece="shortest_piece",
+             cutout_radius="smallest_radius"),)),
     Part("cutouts", "Cut-out", (
         needed("name", "What it is for", WORDS), _FROM_LEFT, _WIDTH,
-        Blank("from_front", "From the front edge of the top"), Blank("depth", "Depth, front to back")), rows=4,
-        picks=(pick("sink", "name", width="cutout_width", depth="cutout_depth"),)),
+        Blank("from_front", "From the front edge of the top"), Blank("depth", "Depth, front to back"),
+        Blank("corner_radius", "Radius of its corners",
+              hint="Empty: the drawing only shows it, and no machine cuts it. 0 in: square.")), rows=4,
+        picks=(pick("sink", "name", "corner_radius", width="cutout_width", depth="cutout_depth"),)),
     Part("dishwasher", "A dishwasher below", (_FROM_LEFT, _WIDTH)),
     Part("proposed", "Seam that somebody would like", (_FROM_LEFT,), rows=2),
 )  # fmt: skip

@@ -44,13 +44,23 @@ class Placing:
         last = before[-1] if before else Fraction(0)
         return met(ours, ((last + self.shortest, last + self.longest),))
 
+    def alone(self, seams: Sequence[Fraction]) -> tuple[Places, ...]:
+        """Give for each of these seams, which are one of the ways, its places while the others stay."""
+        found = []
+        for number in range(self.seams):
+            ours = self.after(seams[:number])
+            if number + 1 < self.seams:
+                beyond = seams[number + 1]
+                ours = met(ours, ((beyond - self.longest, beyond - self.shortest),))
+            found.append(ours)
+        return tuple(found)
+
     def near(self, wanted: Sequence[Fraction]) -> tuple[Fraction, ...]:
         """Place the seams as near as can be to `wanted`, one after the other from the left."""
         found: list[Fraction] = []
         for at in wanted:
             found.append(min((_within(at, each) for each in self.after(found)), key=lambda place: abs(place - at)))
         return tuple(found)
-
 
     def around(self, number: int, at: Fraction, wanted: Sequence[Fraction]) -> tuple[Fraction, ...]:
         """Place seam `number`, counted from 0, at one of its places, the others near `wanted`."""

@@ -15,12 +15,14 @@ from portal.layouts.stone.limits import COUNTERTOPS, DRAWING
 from portal.layouts.stone.weights import LIFTING, ONE_PERSON, Weight
 from portal.words.articles import with_the
 from portal.words.capitals import first_upper
+from portal.words.layout_words import carried_by
 from portal.words.lists import listed
 from portal.words.plurals import plural, spelled
 
 LENGTH_OUT, DEPTH_OUT, ALL_PIECES = Measure("seam.length-out"), Measure("seam.depth-out"), "all pieces"
 PIECE_LEAST, STRIP = Measure("seam.piece-least"), Measure("seam.strip")
 TO_CUTOUT, OFF_DISHWASHER = Measure("seam.to-cutout"), Measure("seam.off-dishwasher")
+CUTOUT_RADIUS = Measure("seam.cutout-radius")
 LEFT_END, SEAM, SHEET = "left end", "seam", "Cutting sheet"
 _MOVES = {LENGTH_OUT.key, PIECE_LEAST.key, TO_CUTOUT.key}
 """What another place for the seams may mend."""
@@ -43,14 +45,7 @@ def effects(layout: Division) -> tuple[str, ...]:
 
 def weight_of(piece: Piece) -> str:
     """Say what a piece weighs and who carries it: `at most 74 lb (34 kg) before cut-outs; 3 people carry it`."""
-    return f"at most {piece.weight.text} before cut-outs; {_carried(piece.weight)}"
-
-
-def _carried(weight: Weight) -> str:
-    people = weight.people
-    if people is None:
-        return "too heavy for four people, it goes by machine"
-    return f"{spelled(people, 'person', 'people')} {plural(people, 'carries', 'carry')} it"
+    return f"at most {piece.weight.text} before cut-outs; {carried_by(piece.weight.people)}"
 
 
 def _left(layout: Division) -> Iterator[str]:
@@ -63,12 +58,15 @@ def _left(layout: Division) -> Iterator[str]:
 
 
 def _places(layout: Division) -> Iterator[str]:
-    many = len(layout.seams) > 1
-    for number, ours in enumerate(layout.places, 1):
+    seams = len(layout.seams)
+    staying = f", one at a time: the {plural(seams - 1, 'other', 'others')} then {plural(seams - 1, 'stays', 'stay')}"
+    for number, ours in enumerate(layout.alone, 1):
         where = listed((_from_to(*each) for each in ours), "or")
         where = f"anywhere {where}" if where.startswith("from") else where
-        others = ("; the other still finds a place" if len(layout.seams) == 2 else "; the others still find a place")
-        yield f"{f'Seam {number}' if many else 'The seam'} can be {where} from the left end{others if many else ''}."
+        if seams == 1:
+            yield f"The seam can be {where} from the left end."
+        else:
+            yield f"Seam {number} can be {where} from the left end{staying}."
 
 
 def _from_to(low: Length, high: Length) -> str:
@@ -116,6 +114,9 @@ def not_checked(layout: Division) -> tuple[str, ...]:
     unknown = [] if run.material else ["what the top is made of (natural stone is taken)"]
     unknown += [f"how much is left before and behind {with_the(each.name)}"
                 for each in run.cutouts if each.back is None]
+    unknown += [f"how round the corners of {with_the(each.name)} are" for each in run.cutouts if each.radius is None]
+    if run.least.cutout_radius is None and any(each.radius is not None for each in run.cutouts):
+        unknown.append("how round the corners of cut-outs must be")
     if run.cutouts and run.least.strip is None:
         unknown.append("how wide the strips around cut-outs must be")
     if layout.heft.over is None:

@@ -179,10 +179,32 @@ def test_seams_and_pieces_stand_where_they_were_computed() -> None:
 
 
 def test_a_cut_out_has_its_true_depth_where_it_was_given() -> None:
-    deep = [{**each, "from_front": "3 in", "depth": "18 in"} for each in runs.RUN["cutouts"][:1]]
+    place = {"from_front": "3 in", "depth": "18 in", "corner_radius": "1 in"}
+    deep = [{**each, **place} for each in runs.RUN["cutouts"][:1]]
     (cutout,) = drawn(runs.found(cutouts=deep)[0]).scene.only(Layer.CUT_OUT)
     assert isinstance(cutout, Rect)
     assert (cutout.y, cutout.height) == (pytest.approx(3 * 25.4), pytest.approx(18 * 25.4))
+
+
+def test_a_cutting_sheet_of_a_run_names_each_cut_out_and_no_place_for_another_seam() -> None:
+    deep = [{**each, "from_front": "3 in", "depth": "18 in", "corner_radius": "1 in"} for each in runs.RUN["cutouts"]]
+    details = dict(drawn(runs.found(cutouts=[deep[0], runs.RUN["cutouts"][1]])[0]).coordinates.details)
+    assert details["Cut-out: sink, corner radius"] == "1 in (25.4 mm)"
+    assert details["Cut-out: cooktop, corner radius"] == "not given: ask before it is cut"
+    assert not any("may be" in name for name in details)
+
+
+def test_an_overhang_sheet_says_who_carries_it_and_nothing_of_gaps_where_one_bracket_stands() -> None:
+    """16 in of granite on one gable: 16 x 36 x (1-1/4 + 1/8) in of 3300 kg per cubic meter, 42.8 kg."""
+    heavy = dict(drawn(overhangs.found(material="granite")[0]).coordinates.details)
+    assert heavy["Weight"].endswith("; too heavy for four people, it goes by machine")
+    assert heavy["Brackets"] == "4 brackets, 10 in (254 mm) out under the top, at most 32 in (812.8 mm) apart"
+    one = next(layout for layout in overhangs.found(
+        length="16 in", width="36 in", overhang="12 in", seats=None, aisles=None, material="granite",
+        fixings=[{"from_left": "8 in"}]) if layout.brackets)
+    light = dict(drawn(one).coordinates.details)
+    assert one.ok and light["Brackets"] == "1 bracket, 10 in (254 mm) out under the top"
+    assert light["Weight"] == "at most 95 lb (43 kg); four people carry it"
 
 
 def test_every_hole_of_a_pull_is_a_center_where_it_was_computed() -> None:

@@ -3,6 +3,7 @@ place, and what is only for the eye is on a layer that says so."""
 
 import io
 import json
+from math import hypot
 from pathlib import Path
 
 import ezdxf
@@ -25,6 +26,7 @@ CUT = {"HOLE", "CUT_OUT", "EDGE", "SEAM"}
 DECK = fullest([layout for layout in NEW if layout.faucet_holes == 1])
 FORMER = Path(__file__).parents[1] / "former"
 WITH_DEPTH = [cutout | {"from_front": "3 in", "depth": "18 in"} for cutout in runs.RUN["cutouts"]]
+WHOLE = [cutout | {"corner_radius": "1 in"} for cutout in WITH_DEPTH]
 
 
 def file_of(layout: Layout) -> bytes:
@@ -82,11 +84,29 @@ def test_of_a_deck_every_cut_is_where_it_was_given_or_computed() -> None:
     assert not {"HATCH", "ZONE", "REFERENCE_NOT_TO_SCALE"} & layers(data)
 
 
-def test_a_cutout_of_a_run_is_cut_only_where_its_depth_was_given() -> None:
-    without, given = file_of(SEAMS[0]), file_of(runs.found(cutouts=WITH_DEPTH)[0])
-    assert on(without, "CUT_OUT") == [] and len(on(without, "REFERENCE_NOT_TO_SCALE")) == 3  # and the dishwasher
+def test_a_cutout_of_a_run_is_cut_only_where_its_depth_and_its_corners_were_given() -> None:
+    for less in (runs.RUN["cutouts"], WITH_DEPTH, [one | {"corner_radius": "1 in"} for one in runs.RUN["cutouts"]]):
+        without = file_of(runs.found(cutouts=less)[0])
+        assert on(without, "CUT_OUT") == [] and len(on(without, "REFERENCE_NOT_TO_SCALE")) == 3  # and the dishwasher
+        assert NOT_TO_SCALE in words(without)
+    given = file_of(runs.found(cutouts=WHOLE)[0])
     assert {tuple(round(y, 3) for y in box(cut)[1::2]) for cut in on(given, "CUT_OUT")} == {(76.2, 533.4)}
-    assert NOT_TO_SCALE in words(without)
+    assert all(len(cut.points) == 8 for cut in on(given, "CUT_OUT")), "two points a rounded corner"
+    square = file_of(runs.found(cutouts=[one | {"corner_radius": "0 in"} for one in WITH_DEPTH])[0])
+    assert [len(cut.points) for cut in on(square, "CUT_OUT")] == [4, 4]
+
+
+def test_a_cutout_that_runs_out_at_the_front_is_round_at_the_back_alone() -> None:
+    """An apron sink: 40 to 70 in, 20 in deep, corners of 1 in at (69, 19) and (41, 19)."""
+    apron = {"name": "sink", "from_left": "40 in", "width": "30 in", "from_front": "0 in", "depth": "20 in",
+             "corner_radius": "1 in"}
+    (cut,) = on(file_of(runs.found(cutouts=[apron])[0]), "CUT_OUT")
+    points = [(x / 25.4, y / 25.4) for x, y in cut.points]
+    assert points[:2] == [pytest.approx((40, 0)), pytest.approx((70, 0))]
+    assert points[2] == pytest.approx((70, 19)) and points[-1] == pytest.approx((40, 19))
+    for x, y in points[2:]:
+        assert hypot(x - (69 if x > 55 else 41), y - 19) == pytest.approx(1)
+        assert y >= 19 - 1e-9 and 40 - 1e-9 <= x <= 70 + 1e-9
 
 
 def test_a_seam_is_cut_from_edge_to_edge_and_no_farther() -> None:

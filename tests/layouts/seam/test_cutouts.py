@@ -54,14 +54,15 @@ def test_what_lies_between_two_cut_outs_is_what_shapely_measures(seed: int) -> N
               "from_front": f"{chance.randint(0, 15)} in", "depth": f"{chance.randint(1, 10)} in"} for name in "ab"]
     one, other = (box(*edges(each)) for each in sizes)
     run = {**RUN, "cutouts": sizes}
-    if one.intersection(other).area:
-        with pytest.raises(DimensionError, match="lies over “a”") as refused:
+    if one.intersects(other):
+        why = "lies over" if one.intersection(other).area else "touches"
+        with pytest.raises(DimensionError, match=f"{why} “a”") as refused:
             seam.from_json(run)
         assert refused.value.field == "cutouts.1.from_left"
         return
     read = seam.from_json(run)
     between = [each.wide.mm for each in strips(read.cutouts, read.length, read.depth) if each.sides == ("a", "b")]
-    assert [pytest.approx(one.distance(other) * 25.4, abs=1e-5)] == ([float(mm) for mm in between] or [0.0])
+    assert [pytest.approx(one.distance(other) * 25.4, abs=1e-5)] == [float(mm) for mm in between]
 
 
 def edges(cutout: dict[str, str]) -> tuple[float, float, float, float]:
@@ -97,3 +98,53 @@ def test_a_strip_that_is_narrower_than_the_shop_allows_stops_and_says_by_how_muc
     moved = COOKTOP | {"from_front": "2-1/2 in", "depth": "20-1/2 in"}
     assert found(cutouts=[SINK, moved], minimums=least)[0].ok
     assert all(Length.parse("2-1/2 in") <= each.wide for each in found(cutouts=[SINK, moved])[0].strips)
+
+
+WIDE = {**RUN, "dishwasher": None, "slab": {"length": "150 in", "depth": "60 in"},
+        "minimums": {"to_cutout": "4 in", "strip": "2 in", "source": "f"}}
+
+
+@pytest.mark.parametrize(("cutouts", "field", "why"), [
+    ([{"name": "range", "from_left": "60 in", "width": "20 in", "from_front": "0 in", "depth": "25-1/2 in"}],
+     "cutouts.0.depth", "cuts the top in two"),
+    ([{"name": "range", "from_left": "60 in", "width": "20 in", "depth": "25-1/2 in"}], "cutouts.0.depth",
+     "cuts the top in two"),
+    ([{"name": "slot", "from_left": "0 in", "width": "144 in", "from_front": "8 in", "depth": "4 in"}],
+     "cutouts.0.width", "cuts the top in two"),
+    ([{"name": "sink", "from_left": "20 in", "width": "30 in"},
+      {"name": "cooktop", "from_left": "50 in", "width": "30 in"}], "cutouts.1.from_left", "touches “sink”"),
+    ([SINK, {"name": "vent", "from_left": "50 in", "width": "5 in", "from_front": "21 in", "depth": "4-1/2 in"}],
+     "cutouts.1.from_left", "touches “sink”")])
+def test_cut_outs_that_leave_nothing_between_them_or_beside_them_are_refused(
+    cutouts: list[dict[str, str]], field: str, why: str
+) -> None:
+    with pytest.raises(DimensionError, match=why) as refused:
+        seam.from_json({**WIDE, "cutouts": cutouts})
+    assert refused.value.field == field
+
+
+@pytest.mark.parametrize("open_at", [
+    {"from_front": "0 in", "depth": "20 in"}, {"from_front": "8 in", "depth": "17-1/2 in"},
+    {"from_left": "0 in"}, {"from_left": "114 in"}, {"from_left": "0 in", "from_front": "0 in", "depth": "20 in"}])
+def test_a_cut_out_may_run_out_at_one_edge_or_at_a_corner(open_at: dict[str, str]) -> None:
+    assert seam.layouts(seam.from_json({**WIDE, "cutouts": [SINK | open_at]}))[0].ok
+
+
+def test_corners_are_no_sharper_than_the_shop_cuts_them() -> None:
+    least = RUN["minimums"] | {"cutout_radius": "3/8 in"}
+    sharp = found(cutouts=[SINK | {"corner_radius": "1/4 in"}, COOKTOP], minimums=least)[0]
+    assert [check.sentence for check in sharp.failed] == [
+        "inside radius of the cut-out, sink: 1/4 in, at least 3/8 in: fails"]
+    assert sharp.mends == ("Inside radius of the cut-out, sink: 1/8 in more.",)
+    assert "how round the corners of the cooktop are" in sharp.not_checked
+    assert found(cutouts=[SINK | {"corner_radius": "3/8 in"}], minimums=least)[0].ok
+    unsaid = found(cutouts=[SINK | {"corner_radius": "0 in"}])[0]
+    assert unsaid.ok and "how round the corners of cut-outs must be" in unsaid.not_checked
+
+
+@pytest.mark.parametrize("size", [SINK, {"name": "sink", "from_left": "40 in", "width": "18 in"}])
+def test_a_corner_that_is_rounder_than_half_a_side_is_refused(size: dict[str, str]) -> None:
+    assert seam.from_json({**RUN, "cutouts": [size | {"corner_radius": "9 in"}]})
+    with pytest.raises(DimensionError, match="more than half") as refused:
+        seam.from_json({**RUN, "cutouts": [size | {"corner_radius": "9-1/8 in"}]})
+    assert refused.value.field == "cutouts.0.corner_radius"

@@ -54,6 +54,16 @@ def test_a_very_long_top_has_two_seams() -> None:
     assert all(piece.length <= best.run.slab_length for piece in best.pieces)
 
 
+def test_three_seams_stand_where_they_keep_the_furthest_from_every_cut_out() -> None:
+    """Between the cut-outs lie 50 to 70, 98 to 110 and 125 to 140 in: 6 in are kept at 104 in alone, and not more."""
+    cutouts = [{"name": f"cut-out {left}", "from_left": f"{left} in", "width": f"{right - left} in"}
+               for left, right in ((20, 50), (70, 98), (110, 125), (140, 145))]
+    best = found(length="170 in", slab={"length": "60 in", "depth": "60 in"}, cutouts=cutouts, dishwasher=None,
+                 minimums={"to_cutout": "4 in", "piece": "12 in", "source": "f"})[0]
+    assert best.ok and len(best.seams) == 3 and best.seams[1].text == "104 in"
+    assert best.from_cutouts == Length.parse("6 in")
+
+
 def test_pieces_make_up_the_run() -> None:
     for layout in found():
         assert sum(piece.length.mm for piece in layout.pieces) == layout.run.length.mm

@@ -69,9 +69,10 @@ def test_what_was_not_given_is_said_as_plainly_as_what_passes() -> None:
         "what the top is made of (natural stone is taken)",
         "how much is left before and behind the sink",
         "how much is left before and behind the cooktop",
+        "how round the corners of the sink are", "how round the corners of the cooktop are",
         "how wide the strips around cut-outs must be", "how short a piece may be")
-    least = RUN["minimums"] | {"strip": "2 in", "piece": "12 in"}
-    deep = [{**each, "from_front": "3 in", "depth": "18 in"} for each in RUN["cutouts"]]
+    least = RUN["minimums"] | {"strip": "2 in", "piece": "12 in", "cutout_radius": "3/8 in"}
+    deep = [{**each, "from_front": "3 in", "depth": "18 in", "corner_radius": "1/2 in"} for each in RUN["cutouts"]]
     whole = found(material="granite", density=None, cutouts=deep, minimums=least)[0]
     assert whole.not_checked == ()
     assert "The sink: 3 in is left before it and 4-1/2 in is left behind it." in whole.effects
@@ -112,7 +113,8 @@ def test_where_the_fewest_do_not_fit_one_more_piece_does_and_says_why() -> None:
                 minimums={"to_cutout": "8 in", "source": "the fabricator"})[0]
     assert len(two.seams) == 2 and two.ok and two.reason.endswith("With one seam nothing fits.")
     assert two.effects[3] == (
-        "Seam 1 can be anywhere from 2 in to 32 in from the left end; the other still finds a place.")
+        "Seam 1 can be anywhere from 17 in to 32 in from the left end, one at a time: the other then stays.")
+    assert [at.text for at in two.seams][1] == "107 in", "so 17 in at least, for a piece of 90 in"
 
 
 def test_a_place_of_one_point_is_exact_and_a_place_that_no_rule_shows_is_never_widened() -> None:

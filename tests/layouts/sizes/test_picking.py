@@ -77,7 +77,8 @@ def test_what_lies_within_comes_along_unless_it_is_said_to_be_none() -> None:
 
 
 def test_the_source_of_limits_is_whose_sheet_it_is() -> None:
-    assert filled("seam", {"minimums": {"kept": 9}})["minimums"] == {"to_cutout": "4 in", "source": SHOP.source}
+    assert filled("seam", {"minimums": {"kept": 9}})["minimums"] == {
+        "to_cutout": "4 in", "cutout_radius": "3/8 in", "source": SHOP.source}
 
 
 def test_what_comes_out_is_laid_out_as_if_it_had_been_typed() -> None:
@@ -147,13 +148,13 @@ def test_what_was_typed_is_kept_by_the_fields_of_the_thing_and_fills_again_what_
 
 def test_a_source_stands_for_no_figure_but_its_own() -> None:
     """Whoever types another limit says who gives it."""
-    form = KINDS["seam"].FORM
+    form, radius = KINDS["seam"].FORM, {"cutout_radius": "3/8 in"}
     other = resolved(form, {"minimums": {"kept": 9, "to_cutout": "3 in"}}, KEPT.get)
-    assert other == {"minimums": {"to_cutout": "3 in"}}
+    assert other == {"minimums": {"to_cutout": "3 in", **radius}}
     same = resolved(form, {"minimums": {"kept": 9, "to_cutout": "4 in"}}, KEPT.get)
-    assert same == {"minimums": {"to_cutout": "4 in", "source": SHOP.source}}
+    assert same == {"minimums": {"to_cutout": "4 in", **radius, "source": SHOP.source}}
     more = resolved(form, {"minimums": {"kept": 9, "piece": "2 ft"}}, KEPT.get)
-    assert more == {"minimums": {"to_cutout": "4 in", "piece": "2 ft", "source": SHOP.source}}
+    assert more == {"minimums": {"to_cutout": "4 in", "piece": "2 ft", **radius, "source": SHOP.source}}
     soap = resolved(KINDS["deck"].FORM, {"accessories": [{"kept": "soap", "lasts": "9 years"}]}, KEPT.get)
     assert "lasts_source" not in soap["accessories"][0] and soap["accessories"][0]["hole"] == "1-1/4 in"
 
