@@ -14,8 +14,9 @@ from portal.layouts.kinds import KINDS, lay_out
 from portal.layouts.layout import Layout
 from portal.layouts.length import DimensionError
 from portal.layouts.naming import named, with_key
-from portal.words.layout_words import not_found_today, not_read_today, today_finds
+from portal.words.layout_words import elsewhere_today, not_found_today, not_read_today, today_finds
 
+_NEAR = 0.001  # mm; lengths are kept to the micrometer
 _MOST = 64
 """Questions whose layouts are kept at hand: a desk looks at the same few again and again."""
 
@@ -34,7 +35,9 @@ def found_today(kind: str, detail: Any, option: Mapping[str, Any]) -> str:
     if today is None:
         return not_found_today()
     new = [check for check in today.failed if not _said(check, broken_names(layout))]
-    return today_finds([check.sentence for check in new]) if new else ""
+    if new:
+        return today_finds([check.sentence for check in new])
+    return elsewhere_today() if _moved(today, layout) else ""
 
 
 @lru_cache(maxsize=_MOST)
@@ -50,6 +53,22 @@ def _same(found: Sequence[Layout], layout: Mapping[str, Any]) -> Layout | None:
     if isinstance(key, str):
         return with_key(found, key)
     return named(found, title) if isinstance(title, str) else None
+
+
+def _moved(today: Layout, layout: Mapping[str, Any]) -> bool:
+    """Whether a hole stands elsewhere today, found with room that was not asked for then: what the checks of today pass
+    are its places of today."""
+    kept, made = layout.get("holes"), today.to_json().get("holes")
+    if not isinstance(kept, list) or not isinstance(made, list):
+        return False
+    each = zip(map(_places, kept), map(_places, made), strict=False)
+    return any(abs(at - before[name]) > _NEAR for before, after in each for name, at in after.items() if name in before)
+
+
+def _places(hole: Any) -> dict[str, float]:
+    places = hole.items() if isinstance(hole, Mapping) else ()
+    return {name: float(at["mm"]) for name, at in places
+            if name.startswith("from_") and isinstance(at, Mapping) and isinstance(at.get("mm"), int | float)}
 
 
 def _said(check: Check, before: set[tuple[str, str]]) -> bool:

@@ -62,6 +62,11 @@ def not_read_today() -> str:
     return f"The checks of today can’t read the dimensions that this was asked with. {_ASK_AGAIN}"
 
 
+def elsewhere_today() -> str:
+    """Say that a hole of a layout that was asked would stand elsewhere today."""
+    return f"The programs of today place its holes elsewhere, with room that was not left then. {_ASK_AGAIN}"
+
+
 def not_found_today() -> str:
     """Say that a layout that was asked is none of those that its dimensions give today."""
     return f"The programs of today don’t find this layout in its dimensions any more. {_ASK_AGAIN}"

@@ -47,6 +47,21 @@ def test_what_was_said_then_is_not_said_twice(layout: dict[str, Any]) -> None:
     assert found_today("deck", {"dimensions": TIGHT}, option(layout)) == ""
 
 
+def test_a_hole_that_would_stand_elsewhere_today_is_said_and_one_that_would_not_is_not() -> None:
+    """What was asked before the slop counted: a soap dispenser 3-1/2 in from the faucet has 3/16 in to its hole."""
+    loose = DECK | {"place": {"center_line": "47-1/2 in", "row_from_front": "22-1/4 in"},
+                    "minimums": DECK["minimums"] | {"slop": "1/8 in"}}
+    before, today = (next(one for one in lay_out("deck", each) if one.key == PASSED["key"]).to_json()
+                     for each in (DECK | {"place": loose["place"] | {"pitch": "3-1/2 in"}}, loose))
+    assert "place its holes elsewhere" in found_today("deck", {"dimensions": loose}, option(before))
+    assert found_today("deck", {"dimensions": loose}, option(today)) == ""
+
+
+@pytest.mark.parametrize("holes", [7, [], [7], [{"from_left_end": 7}], [{"from_left_end": {"mm": "7"}}]])
+def test_holes_that_can_not_be_read_say_nothing(holes: Any) -> None:
+    assert found_today("deck", {"dimensions": DECK}, option(PASSED | {"holes": holes})) == ""
+
+
 def test_a_layout_that_is_found_no_more_says_so() -> None:
     fewer = DECK | {"accessories": []}
     assert "don’t find this layout" in found_today("deck", {"dimensions": fewer}, option(PASSED))
