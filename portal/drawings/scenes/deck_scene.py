@@ -145,11 +145,12 @@ def _rect(layer: Layer, area: Area, name: str) -> Rect:
 
 
 def _datums(deck: Deck) -> Iterator[Item]:
-    """The two lines that all is measured from; and the line of the faucet, where it is not the middle."""
+    """The two lines that all is measured from, the middle from where it meets the other, so that no word in the
+    cut-out stands on it; and the line of the faucet, where it is not the middle."""
     cutout, back = deck.cutout, mm(deck.cutout.front + deck.cutout.depth)
     middle, depth = mm(cutout.center[0]), mm(deck.top.depth)
     yield Line(Layer.DATUM, mm(cutout.left), back, mm(cutout.left + cutout.width), back, words.BACK_OF_CUTOUT)
-    yield Line(Layer.DATUM, middle, mm(cutout.front), middle, depth, words.MIDDLE_OF_CUTOUT)
+    yield Line(Layer.DATUM, middle, back, middle, depth, words.MIDDLE_OF_CUTOUT)
     if deck.center_line != cutout.center[0]:
         own = deck.center_line if deck.measured_end == ENDS[0] else deck.top.width - deck.center_line
         name = words.center_line(words.from_the(own.marked, deck.measured_end))

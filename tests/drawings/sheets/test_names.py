@@ -1,6 +1,7 @@
 """On a template every line has its name, on paper and clear of the holes; no line of the paper looks like an edge."""
 
 import io
+import math
 from functools import cache
 
 import pdfplumber
@@ -11,7 +12,7 @@ from pypdf import PdfReader
 
 from portal.drawings.drawing_kinds import drawn
 from portal.drawings.scenes.layers import Layer
-from portal.drawings.scenes.scene import Box, Center, Circle, Rect, Scene
+from portal.drawings.scenes.scene import Box, Center, Circle, Line, Rect, Scene
 from portal.drawings.sheets.edges import Edge, edges_of, front_edges, laid_on
 from portal.drawings.sheets.names import names_on
 from portal.drawings.sheets.paper import Paper
@@ -116,6 +117,24 @@ def test_no_name_covers_a_hole_or_runs_off_its_page(layout: DeckLayout, paper: P
             for hole in holes:
                 (x0, y0), (x1, y1) = hole.limits()
                 assert box.right <= x0 or x1 <= box.left or box.top <= y0 or y1 <= box.bottom, name.text
+
+
+def test_what_is_said_of_a_bar_keeps_off_a_round_pipe_that_the_bar_runs_through() -> None:
+    pipe = Rect(Layer.UNDERNEATH, 60, 12, 76, 76, 38)
+    datum = Line(Layer.DATUM, 0, 0, 240, 0)
+    bar = Edge(Layer.DIMENSION, "A to B: 8-7/8 in (225.425 mm)", 0, 78, 240, 78)
+    (name,) = names_on(Box(-10, -10, 250, 100), [datum, pipe], [bar], [])
+    box = name.box
+    near = [math.hypot(x - 98, y - 50) for x in (box.left, box.right) for y in (box.bottom, box.top)]
+    assert min(near) > 38 and not box.left < 98 < box.right
+
+
+def test_the_name_of_a_line_that_is_shorter_than_its_name_stays_on_the_page() -> None:
+    short = Edge(Layer.CUT_OUT, "edge of the sink cut-out", 100, -20, 100, 5)
+    page = Box(0, 0, 200, 200)
+    (name,) = names_on(page, [Line(Layer.DATUM, 0, 100, 200, 100), Rect(Layer.CUT_OUT, 0, -300, 100, 305, 10)],
+                       [short], [])
+    assert page.bottom <= name.box.bottom and name.box.top <= page.top
 
 
 def test_a_cut_off_line_is_named_once_on_each_page() -> None:
