@@ -1,6 +1,11 @@
 """Past the guards of the database, as somebody who holds it could go: for tests that want another past."""
 
+import hashlib
+import json
+from typing import Any
+
 from portal.store.engine.database import execute, is_sqlite
+from portal.store.tables import Revision
 
 
 def unguard(table: str) -> None:
@@ -11,3 +16,13 @@ def unguard(table: str) -> None:
     guards = execute("SELECT name FROM sqlite_master WHERE type = 'trigger' AND tbl_name = ?", table).fetchall()
     for (name,) in guards:
         execute(f'DROP TRIGGER "{name}"')
+
+
+def as_asked_then(decision: int, **columns: Any) -> None:
+    """Make the first revision one that was asked with these question, options or detail, as old data is: its columns,
+    what was shown and the check code all say the same. Lets the rows be changed for the rest of the test."""
+    unguard("revision")
+    shown = json.loads(Revision.get(Revision.decision == decision, Revision.number == 1).shown) | columns
+    text = json.dumps(shown, sort_keys=True, separators=(",", ":"))  # also what has no canonical form: 1e400
+    change = {**columns, "shown": text, "check_code": hashlib.sha256(text.encode()).hexdigest()}
+    Revision.update(change).where(Revision.decision == decision, Revision.number == 1).execute()

@@ -9,12 +9,13 @@ from typing import Any
 
 from flask import Response, current_app, request
 
-from portal.layouts.kept_checks import is_drawn, is_whole, layout_in
+from portal.drawings.sheets.kept_sheet import can_be_worked_to
+from portal.layouts.kept_checks import is_drawn
 from portal.pages.paper.sheet import Printable, option_to_print, printable
 from portal.request.services import services
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.reading.earlier_revision import in_revision
-from portal.store.refusals import FieldRefused, NotDrawn, NotFound, Refused
+from portal.store.refusals import FieldRefused, NotAsAsked, NotDrawn, NotFound, Refused
 
 PAPERS = ("letter", "a4")
 
@@ -56,8 +57,10 @@ def _as_kept(decision: DecisionFact) -> Iterator[None]:
 
 def _printable(snapshot: Snapshot, current: DecisionFact) -> Printable:
     decision = in_revision(snapshot.project.id, current, _revision(current))
+    if not decision.as_asked:
+        raise NotAsAsked
     option = _option(decision)
-    if not is_whole(layout_in(option)):
+    if not can_be_worked_to(option, decision.kind):
         raise NotDrawn
     newer = current.revision if decision.revision != current.revision else None
     return printable(snapshot, decision, option, f"{services().settings.base_url}/check/", newer)

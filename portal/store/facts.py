@@ -155,6 +155,7 @@ class DecisionFact:
     withdrawals: tuple[WithdrawalFact, ...] = ()
     work_has_begun: bool = False  # all that it holds, where it holds any
     withdrawn: QuestionWithdrawalFact | None = None
+    as_asked: bool = True  # whether what is kept of it still is what was asked
 
     @property
     def is_open(self) -> bool:

@@ -85,6 +85,14 @@ class NotDrawn(Refused):
     sentence = "This drawing can’t be shown. Ask the office before anything is cut."
 
 
+class NotAsAsked(Refused):
+    """What is kept of a question differs from what its check code stands for: somebody changed a row."""
+
+    sentence = (
+        "What is kept of this question is not what was asked. Ask the office before anything is approved or cut."
+    )
+
+
 class FieldRefused(Refused):
     """One field's value can't be used; says which and what to do."""
 

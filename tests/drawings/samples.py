@@ -8,9 +8,9 @@ from typing import Any
 from portal.acts.decisions.layout_options import kept
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import Circle, Dimension, Hatch, Item, Label, Line, Rect, Scene, Side
+from portal.drawings.sheets.kept_sheet import words_of_kept
 from portal.drawings.sheets.sheet import Sheet
 from portal.layouts.layout import Layout
-from portal.pages.paper.sheet import words_of_kept
 
 INCH = 25.4
 HOLE_XS = (12.5 * INCH, 16.5 * INCH, 20.5 * INCH)

@@ -14,10 +14,10 @@ import pdfplumber
 import pytest
 
 from portal.drawings.scenes.scene_json import scene_from_json
+from portal.drawings.sheets.kept_sheet import words_of_kept
 from portal.drawings.sheets.paper import Paper
 from portal.drawings.sheets.sheet import Sheet
 from portal.drawings.writers.pdf import pdf
-from portal.pages.paper.sheet import words_of_kept
 from tests.drawings.samples import whose
 
 FORMER = sorted((Path(__file__).parent / "former").glob("*.json"))

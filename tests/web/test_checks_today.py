@@ -7,10 +7,10 @@ import pytest
 from pypdf import PdfReader
 
 from portal.store.rows import decision_rows
-from portal.store.tables import Decision, Revision
+from portal.store.tables import Decision
 from tests.drawn import TIGHT, approve_it, ask_deck
 from tests.house import House
-from tests.unguarded import unguard
+from tests.unguarded import as_asked_then
 from tests.web.signed_in import Desk
 
 FOUND = "The checks of today find: hole to hole, faucet and soap dispenser: 2-11/16 in, at least 3 in: fails"
@@ -20,9 +20,7 @@ FOUND = "The checks of today find: hole to hole, faucet and soap dispenser: 2-11
 def asked(house: House) -> Decision:
     """Asked when the two holes kept every rule; by the checks of today they are too near each other."""
     decision = ask_deck(house)
-    unguard("revision")
-    change = {"detail": {"dimensions": deepcopy(TIGHT)}}
-    Revision.update(change).where(Revision.decision == decision.id).execute()
+    as_asked_then(decision.id, detail={"dimensions": deepcopy(TIGHT)})
     return decision
 
 

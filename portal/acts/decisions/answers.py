@@ -20,9 +20,10 @@ from portal.acts.refusals import (
 )
 from portal.acts.telling import tell_approved, tell_taken_back
 from portal.acts.written import needed, signature, written
+from portal.drawings.sheets.kept_sheet import can_be_worked_to
 from portal.store.engine.database import read
 from portal.store.facts import ApprovalFact
-from portal.store.refusals import FieldRefused, NotFound
+from portal.store.refusals import FieldRefused, NotAsAsked, NotDrawn, NotFound
 from portal.store.rows import decision_rows, plan_rows
 from portal.store.rows.decision_rows import Asked
 from portal.store.rows.editable import add_row, in_project, project_row
@@ -81,6 +82,7 @@ def enter_paper_approval(
     _refuse_onlooker(Actor(signer.role, signer.id, signer.name, project_id, signer.may_approve), asked)
     _refuse_superseded(asked, revision)
     chosen = _chosen(asked, option)
+    _refuse_unlike(asked, chosen)
     given = decision_rows.approvals(asked.id, revision)
     _refuse_another(project_id, asked, given, option)
     if any(before.person_id == signer.id for before in given):
@@ -165,10 +167,13 @@ def _choice(
     asked = _asked(project_id, decision_id)
     _refuse_onlooker(actor, asked)
     given = decision_rows.approvals(asked.id, revision)
-    if not any(approval.person_id == actor.id for approval in given):
+    answered = any(approval.person_id == actor.id for approval in given)
+    if not answered:
         refuse_closed(asked.id, asked.number)
     _refuse_superseded(asked, revision)
     chosen = _chosen(asked, option)
+    if not answered:
+        _refuse_unlike(asked, chosen)
     _refuse_another(project_id, asked, given, option)
     return asked, chosen, given
 
@@ -203,6 +208,14 @@ def _chosen(asked: Asked, option: str) -> dict[str, Any]:
         keys = ", ".join(o["key"] for o in asked.options)
         raise FieldRefused("option", f"Choose one of the options: {keys}.")
     return chosen
+
+
+def _refuse_unlike(asked: Asked, chosen: dict[str, Any]) -> None:
+    """Nobody approves what was not asked, or what the crew could not be given as it is kept."""
+    if not asked.as_asked:
+        raise NotAsAsked
+    if not can_be_worked_to(chosen, asked.kind):
+        raise NotDrawn
 
 
 def _refuse_another(project_id: int, asked: Asked, given: list[ApprovalFact], option: str) -> None:

@@ -125,9 +125,22 @@ def _whole(one: Values, path: str, found: list[Layout], asked: Sequence[Values])
         one = {name: text for name, text in one.items() if name not in _said_by_itself(one, detail["layout"])}
     else:
         layout = _sent(detail, f"{path}.detail", found)
+    _refuse_title_of_another(one, layout, path, found)
     one = as_offered(one, layout, path, next((old for old in asked if kept_layout(old, [layout])), None))
     words = {name: value for name, value in option(layout).items() if name != "recommended" and not one.get(name)}
     return {**one, **words, "detail": kept(layout)}
+
+
+def _refuse_title_of_another(one: Values, layout: Layout, path: str, found: Sequence[Layout]) -> None:
+    """An option called as another layout of these dimensions is would be approved for what it does not show."""
+    said = _plain(one.get("title"))
+    others = {_plain(each.title) for each in found if each is not layout}
+    if said in others - {_plain(layout.title)}:
+        raise FieldRefused(f"{path}.title", f"This is the title of another layout. This one is: “{layout.title}”.")
+
+
+def _plain(title: Any) -> str:
+    return " ".join(str(title or "").casefold().split()).rstrip(" .")
 
 
 def _said_by_itself(one: Values, layout: Values) -> list[str]:

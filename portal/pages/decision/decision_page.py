@@ -12,10 +12,11 @@ from typing import Any
 from markupsafe import Markup
 
 from portal.content import Piece, guidance_for
+from portal.drawings.sheets.kept_sheet import can_be_worked_to
 from portal.pages.closed import closed_words
 from portal.pages.decision.failing import fails_words
 from portal.pages.decision.moving import moving_sentences
-from portal.pages.decision.option_drawing import OptionDrawing, advice_of, drawing_of
+from portal.pages.decision.option_drawing import NOT_SHOWN, OptionDrawing, advice_of, drawing_of
 from portal.pages.decision.taking_back import may_take_back, taking_back_words
 from portal.pages.environment import render
 from portal.pages.home.approved import approved_by
@@ -24,6 +25,7 @@ from portal.pages.outlook import Outlook, outlook_of
 from portal.pages.paper.sheet import has_sheet
 from portal.planning.schedule.critical_path import Schedule
 from portal.store.facts import DecisionFact, Snapshot
+from portal.store.refusals import NotAsAsked
 from portal.words.codes import short_code
 from portal.words.dates import clock_words, local, long_day_words, time_words, when_words
 from portal.words.money import price_words
@@ -73,7 +75,7 @@ def render_decision(
     today = local(now, snapshot.project.timezone).date()
     return render("decision.html", snapshot.firm, **shown_of(snapshot, decision, typed, now),
                   **_wanted(snapshot, outlook, decision, today, reader),
-                  may_choose=may_approve and decision.is_open,
+                  may_choose=may_approve and decision.is_open and decision.as_asked,
                   may_withdraw=may_take_back(snapshot, decision, reader), designer=designer, guidance=guidance,
                   guidance_html=Markup(guidance.html) if guidance else None)  # allow-listed by portal.words.prose
 
@@ -106,6 +108,14 @@ def is_settled(decision: DecisionFact) -> bool:
     return decision.state == "approved" and bool(decision.approvals)
 
 
+def unlike_words(decision: DecisionFact) -> str:
+    """Say that what is kept is not what was asked, or that what was approved of it can't be drawn; else empty."""
+    if not decision.as_asked:
+        return NotAsAsked.sentence
+    approved = decision.option(decision.approvals[0].option) if decision.approvals else None
+    return "" if approved is None or can_be_worked_to(approved, decision.kind) else NOT_SHOWN
+
+
 def shown_of(snapshot: Snapshot, decision: DecisionFact, typed: Typed, now: int) -> dict[str, Any]:
     zone = snapshot.project.timezone
     moment = local(now, zone)
@@ -121,6 +131,7 @@ def shown_of(snapshot: Snapshot, decision: DecisionFact, typed: Typed, now: int)
         "options": settled_options(decision) if is_settled(decision) else options_of(decision, typed),
         "advice": advice_of(decision.options),
         "typed": typed,
+        "unlike": unlike_words(decision),
     }
 
 

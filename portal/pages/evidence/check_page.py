@@ -1,14 +1,17 @@
 """What a check code says to whoever holds a drilling sheet: work to it, or don't. Nothing about house or household."""
 
 from collections.abc import Sequence
+from typing import Any
 
+from portal.drawings.sheets.kept_sheet import can_be_worked_to
 from portal.layouts.checks_today import found_today
-from portal.layouts.kept_checks import broken_rules, is_drawn, is_whole, layout_in
+from portal.layouts.kept_checks import broken_rules, layout_in
 from portal.pages.decision.option_drawing import NOT_SHOWN
 from portal.pages.environment import render
 from portal.pages.plain_pages import render_message
 from portal.store.facts import FirmFact
 from portal.store.reading.check_codes import CheckedRevision
+from portal.store.refusals import NotAsAsked
 from portal.words.dates import when_words
 
 _STOP = "Do not drill or cut by this sheet. Call the office first."
@@ -28,6 +31,8 @@ def render_check(firm: FirmFact, found: Sequence[CheckedRevision], now: int, opt
     other = next((one for one in found if option and one.chosen != option), None)
     if wrong is None and other is not None:
         return render_message(firm, "This sheet is for another option", [_STOP, _approved(other), _as_of(other, now)])
+    if wrong is None and (unlike := next(filter(None, map(_unlike, found)), "")):
+        return render_message(firm, "What is kept is not what was asked", [_STOP, unlike, _as_of(found[0], now)])
     if wrong is None:
         fails = [words for one in found if (words := _fails(one))]
         title = "Approved, but call the office first" if fails else "This is the approved revision"
@@ -69,12 +74,21 @@ def _approved(one: CheckedRevision) -> str:
     )
 
 
+def _unlike(one: CheckedRevision) -> str:
+    """That nobody may work to what is kept: it is not what was asked, or can't be drawn. Else empty."""
+    if not one.as_asked:
+        return NotAsAsked.sentence
+    return "" if can_be_worked_to(_chosen(one), one.kind) else NOT_SHOWN
+
+
+def _chosen(one: CheckedRevision) -> dict[str, Any]:
+    return next((option for option in one.options if option["key"] == one.chosen), {})
+
+
 def _fails(one: CheckedRevision) -> str:
     """Which rules the approved option breaks, also by the checks of today; whose it is and why it is offered is for the
     household to know."""
-    approved = next((option for option in one.options if option["key"] == one.chosen), {})
-    if is_drawn(approved) and not is_whole(layout_in(approved)):
-        return NOT_SHOWN
+    approved = _chosen(one)
     broken = broken_rules(layout_in(approved))
     fails = f"FAILS: {'; '.join(broken)}. Call the office before you drill or cut." if broken else ""
     return " ".join(filter(None, (fails, found_today(one.kind, one.detail, approved))))

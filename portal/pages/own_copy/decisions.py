@@ -2,11 +2,11 @@
 
 import json
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from portal.pages.closed import closed_words
-from portal.pages.decision.decision_page import is_settled, options_of, settled_options
+from portal.pages.decision.decision_page import is_settled, options_of, settled_options, unlike_words
 from portal.pages.decision.option_drawing import advice_of, drawing_file
 from portal.pages.environment import render
 from portal.pages.evidence.record_page import record_line
@@ -15,6 +15,7 @@ from portal.pages.home.asking import question_sentences, withdrawal_sentences
 from portal.pages.own_copy.material import Material
 from portal.record.checking.tables_check import ShownRevision
 from portal.record.checking.wording_check import guidance_of
+from portal.record.log.as_asked import asked_options
 from portal.record.papers.copy_paths import shown_path, wording_path
 from portal.store.facts import DecisionFact
 
@@ -32,18 +33,29 @@ class Earlier:
 
 def decision_files(material: Material) -> Iterator[tuple[str, bytes | str]]:
     """Yield (path, content) of each: pages as text, other files as bytes, which are what was shown and its drawings."""
-    for one in material.revisions:
+    for one in map(_as_shown, material.revisions):
         yield shown_path(one.decision, one.revision), one.shown.encode()
         for option in one.options:
             drawn = drawing_file(option)
             if drawn is not None:
                 yield f"decisions/{one.decision}/{_file_name(one, option)}", drawn.encode()
     for decision in material.snapshot.decisions:
-        yield f"decisions/{decision.number}/index.html", _page(material, decision)
+        yield f"decisions/{decision.number}/index.html", _page(material, _newest_as_shown(material, decision))
+
+
+def _as_shown(one: ShownRevision) -> ShownRevision:
+    """With the options of the bytes that its check code stands for, where they are these: the copy proves those."""
+    options = asked_options(one.shown, one.check_code)
+    return one if options is None else one._replace(options=options)
+
+
+def _newest_as_shown(material: Material, decision: DecisionFact) -> DecisionFact:
+    newest = (one for one in material.revisions if (one.decision, one.revision) == (decision.number, decision.revision))
+    return next((replace(decision, options=_as_shown(one).options) for one in newest), decision)
 
 
 def _page(material: Material, decision: DecisionFact) -> str:
-    shown = [one for one in material.revisions if one.decision == decision.number]
+    shown = [_as_shown(one) for one in material.revisions if one.decision == decision.number]
     approved = decision.option(decision.approvals[0].option) if decision.approvals else None
     lines = [
         record_line(sequence, code, entry, material.zone)
@@ -54,6 +66,7 @@ def _page(material: Material, decision: DecisionFact) -> str:
         room=material.snapshot.room_name(decision.room_id),
         options=settled_options(decision) if is_settled(decision) else options_of(decision),
         advice=advice_of(decision.options), approved=approved["title"] if approved else "",
+        unlike=unlike_words(decision),
         settled=decision.state == "approved", lines=lines, closed=closed_words(material.snapshot, decision),
         by=approved_by(decision.approvals, material.snapshot.people, material.zone),
         withdrawn=list(withdrawal_sentences(material.snapshot, decision)),

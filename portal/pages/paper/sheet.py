@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from typing import Any
 from urllib.parse import urlencode
 
-from portal.drawings.scenes.reference import former_for_machine
 from portal.drawings.scenes.scene import Scene
 from portal.drawings.scenes.scene_json import scene_from_json
+from portal.drawings.sheets.kept_sheet import can_be_worked_to, machine_scene, words_of_kept
 from portal.drawings.sheets.sheet import Sheet
 from portal.layouts.checks_today import found_today
 from portal.layouts.kept_checks import broken_on_paper, dimensions_in, is_drawn, layout_in, not_checked
@@ -22,7 +22,7 @@ from portal.store.facts import DecisionFact, Snapshot
 from portal.words.codes import short_code
 from portal.words.dates import clock_words, local, long_day_words
 from portal.words.lists import listed
-from portal.words.sheet_words import DONT_DRILL, MEASURE_PIECE, despite, unbroken
+from portal.words.sheet_words import despite
 
 _FIRST = "The maker's sheet for each part and the local code come first. Where this sheet differs, stop and call."
 
@@ -47,7 +47,9 @@ class Printable:
 
 
 def has_sheet(decision: DecisionFact) -> bool:
-    return _drawn(decision) != []
+    """Whether there is one to work from: drawn, and kept as it was asked."""
+    best = option_to_print(decision) if decision.as_asked else None
+    return best is not None and can_be_worked_to(best, decision.kind)
 
 
 def option_to_print(decision: DecisionFact) -> dict[str, Any] | None:
@@ -80,38 +82,12 @@ def printable(
                      f"{named}-revision-{decision.revision}")
 
 
-def machine_scene(kind: str, detail: Mapping[str, Any]) -> Scene:
-    """Give what the machine's file holds of a kept layout. What was drawn before version 0.3.0 with a size that nobody
-    gave goes on a layer that says so: a file may be made again at any time, and a program must not cut by it."""
-    kept = scene_from_json(detail.get("for_machine") or detail["drawing"])
-    return kept if _says_what_is_found(detail) else former_for_machine(kind, kept)
-
-
-def _says_what_is_found(detail: Mapping[str, Any]) -> bool:
-    """Whether it was kept by version 0.3.0 or a later one."""
-    return "found" in detail["sheet"]
-
-
 def _standing(option: Mapping[str, Any]) -> dict[str, Any]:
     """What was not checked, which rules the kept layout breaks, and who offers it all the same, and why."""
-    layout, given = layout_in(option), option.get("despite") or {}
+    layout, given = layout_in(option), option.get("despite")
+    given = given if isinstance(given, Mapping) else {}
     said = despite(str(given.get("by", "")), str(given.get("reason", ""))) if given else ""
     return {"not_checked": tuple(not_checked(layout)), "fails": tuple(broken_on_paper(layout)), "despite": said}
-
-
-def words_of_kept(detail: Mapping[str, Any]) -> dict[str, Any]:
-    """Give what a sheet says of a kept layout, by the fields of `Sheet`. What was kept before sheets said as much is
-    printed as it was."""
-    table = detail["sheet"]
-    pairs = {name: tuple(map(tuple, table.get(name, ()))) for name in ("rows", "details", "found")}
-    if _says_what_is_found(detail):
-        pairs["rows"] = tuple(tuple(map(unbroken, row)) for row in pairs["rows"])
-    lists = {name: tuple(table.get(name, ())) for name in ("columns", "checks", "sizes", "remarks")}
-    return {
-        "title": table["title"], "measured_from": table["measured_from"], "work": table.get("work", ""),
-        "caption": table.get("caption", ""), "first": tuple(table.get("first", (MEASURE_PIECE,))),
-        "dont": table.get("dont", DONT_DRILL), **pairs, **lists,
-    }  # fmt: skip
 
 
 def _slug(text: str) -> str:
@@ -125,9 +101,9 @@ def _drawn(decision: DecisionFact) -> list[dict[str, Any]]:
 
 
 def _words(option: dict[str, Any]) -> str:
-    """The title that was approved, and beside it the layout's own where nothing else says what is to be done."""
-    own, said = option["detail"]["layout"]["title"], option["detail"]["sheet"].get("work")
-    return option["title"] if said or own == option["title"] else f"{option['title']} ({own})"
+    """The title that was approved, and beside it the layout's own: that one nobody wrote."""
+    own, said = str(option["detail"]["layout"]["title"]), str(option["title"])
+    return said if said == own else f"{said} ({own})"
 
 
 def _approval(snapshot: Snapshot, decision: DecisionFact, option: dict[str, Any]) -> tuple[str, str]:

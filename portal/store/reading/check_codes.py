@@ -2,12 +2,13 @@
 
 from typing import Any, NamedTuple
 
+from portal.record.log.as_asked import is_as_asked
 from portal.store.engine.named_rows import as_json, rows
 
 # More than one only for a code that is cut short; a whole one names its project and decision. What was asked again as
 # it was before has the same code: then the newest counts.
 _FIND = """SELECT d.number AS decision, r.number AS revision, d.revision AS current, d.state, d.kind, p.timezone,
-    r.options, r.detail,
+    r.options, r.detail, r.question, r.shown, r.check_code,
     later.asked_at AS replaced_at,
     (SELECT MAX(a.at) FROM approval a WHERE a.decision_id = d.id AND a.revision = d.revision
         AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id)) AS approved_at,
@@ -26,7 +27,8 @@ class CheckedRevision(NamedTuple):
     `decision` and `revision` are numbers, `current` is the newest revision of the decision, `state` the decision's.
     Times are whole seconds: `replaced_at` when the next revision was asked, None for the newest; `approved_at` the
     newest approval of the current revision, None while there is none. `chosen`: the key of the option that was
-    approved of the current revision, None while none was; all must have approved it before `is_approved`.
+    approved of the current revision, None while none was; all must have approved it before `is_approved`. `as_asked`:
+    whether what is kept of it still is what was asked.
     """
 
     decision: int
@@ -40,6 +42,7 @@ class CheckedRevision(NamedTuple):
     options: list[dict[str, Any]]
     kind: str = ""
     detail: Any = None
+    as_asked: bool = True
 
     @property
     def approved_title(self) -> str:
@@ -54,4 +57,9 @@ class CheckedRevision(NamedTuple):
 
 def revisions_with(code: str) -> list[CheckedRevision]:
     """Find those whose check code begins with these lower-case hex digits, in the order in which they were asked."""
-    return [CheckedRevision(**row) for row in rows(_FIND, code, code + "g", options=as_json, detail=as_json)]
+    found = rows(_FIND, code, code + "g", options=as_json, detail=as_json)
+    return [
+        CheckedRevision(**row, as_asked=is_as_asked(shown, check_code, question, row["options"], row["detail"]))
+        for row in found
+        for shown, check_code, question in [(row.pop("shown"), row.pop("check_code"), row.pop("question"))]
+    ]

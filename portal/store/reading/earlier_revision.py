@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from portal.record.log.approval_history import was_approved
+from portal.record.log.as_asked import is_as_asked
 from portal.record.log.canonical import read
 from portal.store.facts import DecisionFact
 from portal.store.refusals import NotFound
@@ -24,6 +25,7 @@ def in_revision(project_id: int, decision: DecisionFact, number: int) -> Decisio
         question=found.question, options=found.options, detail=found.detail, check_code=found.check_code,
         asked_at=found.asked_at, reason=found.reason, approvals=tuple(decision_rows.approvals(decision.id, number)),
         questions=(), withdrawals=(), withdrawn=None,
+        as_asked=is_as_asked(found.shown, found.check_code, found.question, found.options, found.detail),
     )  # fmt: skip
 
 

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable
 from datetime import date
 from typing import Any, TypeVar
 
+from portal.record.log.as_asked import is_as_asked
 from portal.store import facts
 from portal.store.engine.database import read
 from portal.store.engine.named_rows import Row, as_date, as_json, as_json_text, first_row, rows
@@ -29,7 +30,7 @@ _HOLDS = """SELECT h.phase_id, h.decision_id FROM phase_hold h JOIN phase p ON p
 _RELEASES = """SELECT r.phase_id, r.decision_id, r.reason, s.name AS staff, r.at FROM "release" r
     JOIN phase p ON p.id = r.phase_id JOIN staff s ON s.id = r.staff_id WHERE p.project_id = ? ORDER BY r.id"""
 _DECISIONS = """SELECT d.id, d.number, d.kind, d.room_id, d.lead_days, d.asked_for, d.approvers, d.revision, d.state,
-    r.question, r.options, r.detail, r.check_code, r.asked_at, r.reason
+    r.question, r.options, r.detail, r.check_code, r.shown, r.asked_at, r.reason
     FROM decision d JOIN revision r ON r.decision_id = d.id AND r.number = d.revision
     WHERE d.project_id = ? ORDER BY d.number"""
 _APPROVALS = """SELECT a.decision_id, a.revision, a.option, a.person_id, a.name, a.at, a.signed_on,
@@ -69,6 +70,7 @@ _ITEMS = """SELECT i.id, i.handover_id, i.room_id, i.item, i.photo, i.who, i.by_
 
 _PLANNED = """SELECT id, question, kind, room_id, lead_days, holds FROM planned_question
     WHERE project_id = ? AND decision_id IS NULL AND dropped_at IS NULL ORDER BY id"""
+_ASKED = ("check_code", "question", "options", "detail")
 
 T = TypeVar("T")
 
@@ -128,11 +130,13 @@ def _decisions(project_id: int, holds: list[Row], begun: set[int]) -> tuple[fact
     phases = _grouped("decision_id", holds, lambda row: row["phase_id"])
     return tuple(
         facts.DecisionFact(
-            **row, approvals=approvals[row["id"]], questions=questions[row["id"]], holds=phases[row["id"]],
+            **row, as_asked=is_as_asked(shown, *(row[name] for name in _ASKED)),
+            approvals=approvals[row["id"]], questions=questions[row["id"]], holds=phases[row["id"]],
             withdrawals=withdrawals[row["id"]], work_has_begun=begun.issuperset(phases[row["id"]] or {None}),
             withdrawn=withdrawn.get(row["id"]),
         )
         for row in rows(_DECISIONS, project_id, asked_for=as_date, options=as_json, detail=as_json)
+        for shown in [row.pop("shown")]
     )
 
 

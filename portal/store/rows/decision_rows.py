@@ -3,22 +3,25 @@
 from dataclasses import dataclass
 from typing import Any
 
+from portal.record.log.as_asked import is_as_asked
 from portal.store.facts import ApprovalFact
 from portal.store.tables import Approval, Decision, Person, QuestionBack, QuestionWithdrawal, Revision, Withdrawal
 
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """A decision as whoever answers it must see it."""
+    """A decision as whoever answers it must see it. `as_asked`: whether what is kept of it still is what was asked."""
 
     id: int
     number: int
+    kind: str
     state: str
     revision: int
     approvers: str
     check_code: str
     options: list[dict[str, Any]]
     question: str
+    as_asked: bool
 
     def option(self, key: str) -> dict[str, Any] | None:
         return next((option for option in self.options if option["key"] == key), None)
@@ -31,8 +34,10 @@ def for_answer(project_id: int, decision_id: int) -> Asked | None:
         return None
     current = revision(decision.id, decision.revision)
     return Asked(
-        id=decision.id, number=decision.number, state=decision.state, revision=decision.revision,
+        id=decision.id, number=decision.number, kind=decision.kind, state=decision.state, revision=decision.revision,
         approvers=decision.approvers, check_code=current.check_code, options=current.options, question=current.question,
+        as_asked=is_as_asked(
+            current.shown, current.check_code, current.question, current.options, current.detail),
     )
 
 

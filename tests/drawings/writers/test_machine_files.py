@@ -12,9 +12,9 @@ import pytest
 from portal.drawings.drawing_kinds import drawn
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import Label, Line, Rect, Scene
+from portal.drawings.sheets.kept_sheet import machine_scene
 from portal.drawings.writers.dxf import dxf
 from portal.layouts.layout import Layout
-from portal.pages.paper.sheet import machine_scene
 from portal.words.sheet_words import NOT_TO_SCALE
 from tests.drawings.decks import NEW, fullest, long_layouts
 from tests.drawings.samples import sheet_of

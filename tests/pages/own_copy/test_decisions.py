@@ -1,5 +1,6 @@
 """Each decision in the copy: as it was shown, what became of it, and what the record says of it."""
 
+import hashlib
 import json
 from dataclasses import replace
 
@@ -76,7 +77,10 @@ def test_a_drawing_that_can_not_be_drawn_as_it_is_kept_says_so_in_the_copy(demo:
     whole = material(demo.project, Signer(demo.settings.record_key), NOW)
     for detail in list(details())[::9]:
         changed = [one | {"detail": detail} for one in whole.revisions[-1].options]
-        revisions = [*whole.revisions[:-1], whole.revisions[-1]._replace(options=changed)]
+        newest = whole.revisions[-1]
+        shown = json.dumps(json.loads(newest.shown) | {"options": changed})
+        code = hashlib.sha256(shown.encode()).hexdigest()
+        revisions = [*whole.revisions[:-1], newest._replace(options=changed, shown=shown, check_code=code)]
         decisions = tuple(replace(one, options=[o | {"detail": detail} for o in one.options])
                           for one in whole.snapshot.decisions)
         files = dict(decision_files(replace(

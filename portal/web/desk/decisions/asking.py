@@ -10,7 +10,7 @@ from portal.acts.decisions.closing import withdraw_question
 from portal.api.resources.decisions import AnswerSchema
 from portal.layouts.kinds import KINDS
 from portal.pages.closed import closed_words
-from portal.pages.decision.decision_page import options_of
+from portal.pages.decision.decision_page import options_of, unlike_words
 from portal.pages.decision.failing import today_words
 from portal.pages.decision.moving import moving_sentences
 from portal.pages.decision.option_drawing import advice_of
@@ -125,6 +125,7 @@ def _shown(snapshot: Snapshot, asked: DecisionFact) -> dict[str, Any]:
         "code": short_code(asked.check_code),
         "options": options_of(asked),
         "today": today_words(asked),
+        "unlike": unlike_words(asked),
         "advice": advice_of(asked.options),
         "has_layouts": asked.kind in KINDS,
         "proposals": [(one, when_words(one.at, zone)) for one in proposals_of(asked.id)],
