@@ -9,6 +9,7 @@ from portal.acts.decisions.asking import change_decision
 from portal.copying import material
 from portal.drawings.scenes.scene_json import scene_from_json
 from portal.drawings.writers.svg import svg
+from portal.pages.decision.decision_page import unlike_words
 from portal.pages.decision.option_drawing import NOT_SHOWN, drawing_of
 from portal.pages.own_copy.decisions import decision_files
 from portal.record.log.heads import Signer
@@ -75,16 +76,18 @@ def test_the_record_says_of_a_decision_what_is_about_it_and_nothing_else(demo: D
 def test_a_drawing_that_can_not_be_drawn_as_it_is_kept_says_so_in_the_copy(demo: DemoHouse) -> None:
     lived_in(demo)
     whole = material(demo.project, Signer(demo.settings.record_key), NOW)
+    place, newest = max((place, one) for place, one in enumerate(whole.revisions) if one.decision == 1)
     for detail in list(details())[::9]:
-        changed = [one | {"detail": detail} for one in whole.revisions[-1].options]
-        newest = whole.revisions[-1]
+        changed = [one | {"detail": detail} for one in newest.options]
         shown = json.dumps(json.loads(newest.shown) | {"options": changed})
         code = hashlib.sha256(shown.encode()).hexdigest()
-        revisions = [*whole.revisions[:-1], newest._replace(options=changed, shown=shown, check_code=code)]
+        other = newest._replace(options=changed, shown=shown, check_code=code)
+        revisions = [other if at == place else one for at, one in enumerate(whole.revisions)]
         decisions = tuple(replace(one, options=[o | {"detail": detail} for o in one.options])
                           for one in whole.snapshot.decisions)
         files = dict(decision_files(replace(
             whole, revisions=revisions, snapshot=replace(whole.snapshot, decisions=decisions))))
         page = str(files["decisions/1/index.html"])
-        drawing = drawing_of(decisions[0].options[0])
-        assert (NOT_SHOWN in page.replace("\u00a0", " ")) == (drawing is not None and not drawing.svg)
+        drawing, unlike = drawing_of(decisions[0].options[0]), unlike_words(decisions[0])
+        said = bool(unlike) or (drawing is not None and not drawing.svg)
+        assert (NOT_SHOWN in page.replace("\u00a0", " ")) == said
