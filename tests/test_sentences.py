@@ -11,7 +11,7 @@ import pytest
 ROOT = Path(__file__).parents[1]
 FORBIDDEN = ("planning", "store", "acts", "request", "web/house")
 REFUSED = re.compile(r"(Refused|Error|OutOfReach|NotText)$")
-REFUSING = {"FieldRefused", "needed", "signature", "fault"}
+REFUSING = {"FieldRefused", "needed", "reason_given", "signature", "fault"}
 """What is called with the sentence that a refusal is raised with."""
 SENTENCE = re.compile(r"[A-Z“…x][^\n]*? [^\n]* [^\n]*[.?!]|[^\n]*[a-z]\. [A-Z][^\n]*")
 """Three words or more that end like a sentence, or two sentences. What is put in stands as `x`."""

@@ -5,6 +5,9 @@ from collections.abc import Callable
 from portal.store.refusals import FieldRefused
 from portal.words import typed
 
+LEAST_LETTERS = 2
+"""Of a reason. "No" is one, two signs of Chinese are; "." and "-" say nothing."""
+
 
 def written(field: str, text: str, kept: Callable[[str], str] = typed.lines, longest: int = 4000) -> str:
     """The text as it is kept, without blanks around it; `kept` is one of portal.words.typed.
@@ -24,6 +27,14 @@ def needed(field: str, text: str, otherwise: str, kept: Callable[[str], str] = t
     """A text that must say something; `otherwise` asks for it."""
     text = written(field, text, kept)
     if not typed.seen(text):
+        raise FieldRefused(field, otherwise)
+    return text
+
+
+def reason_given(field: str, text: str, otherwise: str) -> str:
+    """A reason for the record: letters of a word, not only a mark; `otherwise` asks for it."""
+    text = needed(field, text, otherwise)
+    if sum(letter.isalpha() for letter in text) < LEAST_LETTERS:
         raise FieldRefused(field, otherwise)
     return text
 

@@ -16,7 +16,8 @@ from portal.acts.firm.staff import add_staff, add_token
 from portal.acts.household import links, updates
 from portal.acts.keeping.photos import keep_photo
 from portal.acts.plan import phases, starting
-from portal.acts.plan.starting_plans import Chosen, ask_planned, drop_question, order_planned, start_from_plan
+from portal.acts.plan.planned_questions import ask_planned, drop_question
+from portal.acts.plan.starting_plans import Chosen, order_planned, start_from_plan
 from portal.acts.visiting import deliveries, visits
 from portal.content import cures
 from portal.demo import story
@@ -133,8 +134,8 @@ def _start_from_plan(told: Told, days: Days) -> None:
     told.phases = dict(zip([phase.key for phase in plan.phases], laid.phases, strict=True))
     told.planned = dict(zip([one.key for one in plan.decisions], laid.questions, strict=True))
     told.orders = dict(zip([one.item for one in plan.deliveries], laid.orders, strict=True))
-    for key in story.SETTLED:
-        drop_question(told.manager, told.project, told.planned[key], days.past(-13, "15:00"))
+    for key, reason in story.SETTLED.items():
+        drop_question(told.manager, told.project, told.planned[key], days.past(-13, "15:00"), reason=reason)
 
 
 def _take(told: Told, take: dict[str, Any]) -> dict[str, Any]:

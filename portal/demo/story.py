@@ -65,7 +65,10 @@ LABELS = {"floor_finish": 16, "grout_walk": 24, "paint": 20, "seam_adhesive": 1,
 """Clock hours that the labels of this house's products say, by the keys of cures; invented with the products."""
 
 # What the plan wants asked and this house has settled already: on the drawings of the contract, or by what was bought.
-SETTLED = ("centerline", "wiring", "seam", "pulls")
+SETTLED = {
+    "centerline": "It is on the drawings of the contract.", "wiring": "It is on the drawings of the contract.",
+    "seam": "It is on the drawings of the contract.", "pulls": "They are bought already.",
+}  # fmt: skip
 
 # When the plan's phases were started and finished, by their keys.
 WORKED: dict[str, tuple[tuple[int, str], tuple[int, str] | None]] = {

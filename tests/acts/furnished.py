@@ -12,7 +12,7 @@ from portal.acts.decisions.failing_layouts import offer_failing_layout
 from portal.acts.decisions.proposals import propose_layout
 from portal.acts.firm import projects, sizes
 from portal.acts.household import consent, handovers, links, updates
-from portal.acts.plan import interruptions, phases, plan_table, starting, starting_plans
+from portal.acts.plan import interruptions, phases, plan_table, planned_questions, starting, starting_plans
 from portal.acts.visiting import deliveries, visits
 from portal.planning.starting_plans.plans import StartingPhase, StartingPlan
 from portal.store import tables
@@ -164,10 +164,10 @@ PLAN: dict[str, Call] = {
     "start_from_project": lambda actor, f: starting_plans.start_from_project(
         actor, f.project, f.house.other_project
     ),
-    "ask_planned": lambda actor, f: starting_plans.ask_planned(
+    "ask_planned": lambda actor, f: planned_questions.ask_planned(
         actor, f.project, f.planned_question, dict(QUESTION), NOW
     ),
-    "drop_question": lambda actor, f: starting_plans.drop_question(actor, f.project, f.planned_question, NOW),
+    "drop_question": lambda actor, f: planned_questions.drop_question(actor, f.project, f.planned_question, NOW),
     "order_planned": lambda actor, f: starting_plans.order_planned(
         actor, f.project, f.planned_order, {"item": "Brackets", "expected_on": date(2026, 12, 9)}
     ),

@@ -5,7 +5,7 @@ from portal.acts.actor import Actor, act
 from portal.acts.entries import keep
 from portal.acts.refusals import ApprovedAlready, QuestionWithdrawn, WorkHasBegun
 from portal.acts.telling import tell_question_withdrawn
-from portal.acts.written import needed
+from portal.acts.written import reason_given
 from portal.store.rows import decision_rows, plan_rows
 from portal.store.rows.editable import in_project
 from portal.store.tables import Decision
@@ -25,7 +25,7 @@ def withdraw_question(
     if decision.state == "approved":
         raise ApprovedAlready(number=decision.number)
     refuse_closed(decision.id, decision.number)
-    reason = needed("reason", reason, "Say why the question is withdrawn; it goes on the record and on the page.")
+    reason = reason_given("reason", reason, "Say why the question is withdrawn; it goes on the record and on the page.")
     waiting = [phase.name for phase in plan_rows.phases_waiting(decision.id)]
     decision_rows.withdraw_question(decision.id, decision.revision, actor.id, reason, lift_hold, now)
     shown = decision_rows.revision(decision.id, decision.revision)

@@ -10,7 +10,7 @@ from typing import Any
 
 from portal.acts.actor import Actor, act
 from portal.acts.entries import keep
-from portal.acts.written import needed
+from portal.acts.written import reason_given
 from portal.layouts.kept_checks import broken_rules, faults, layout_in
 from portal.layouts.layout import Layout
 from portal.store.refusals import FieldRefused
@@ -52,7 +52,7 @@ def without_layout(option: Values, path: str) -> Values:
 
 def _reason(sent: Any, layout: Layout, path: str, before: Values | None) -> Values:
     stood, text = (before or {}).get("despite"), sent.get("reason") if isinstance(sent, Mapping) else None
-    reason = needed(
+    reason = reason_given(
         f"{path}.despite.reason", text if isinstance(text, str) else "",
         "Say in writing why it is offered all the same. It goes on the record, under your name.",
     )  # fmt: skip

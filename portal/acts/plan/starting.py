@@ -5,6 +5,7 @@ from typing import Any
 from portal.acts.actor import Actor, act
 from portal.acts.entries import keep
 from portal.acts.refusals import AlreadyFinished, AlreadyStarted, Held, NotAsked, NotHeld, NotStarted, OnlyPlanned
+from portal.acts.written import reason_given
 from portal.store.refusals import FieldRefused
 from portal.store.rows import plan_rows, planned_rows
 from portal.store.rows.editable import add_row, change_row, in_project, project_row
@@ -51,17 +52,16 @@ def finish_phase(
 def release_phase(actor: Actor, project_id: int, phase_id: int, *, reason: str, now: int) -> list[Release]:
     """Let a held phase start without its approvals. The reason goes on the record and on the page."""
     phase = in_project(Phase, project_id, phase_id)
-    if not reason.strip():
-        raise FieldRefused("reason", "Say why the phase may start without an approval; it goes on the record.")
+    reason = reason_given("reason", reason, "Say why the phase may start without an approval; it goes on the record.")
     holding = plan_rows.decisions_holding(phase_id)
     if not holding:
         planned = planned_rows.holding(project_id, phase_id)
         raise OnlyPlanned(phase=phase.name, **_told(planned)) if planned else NotHeld(phase=phase.name)
     releases = [
-        add_row(Release, phase=phase, decision=decision, reason=reason.strip(), staff=actor.id, at=now)
+        add_row(Release, phase=phase, decision=decision, reason=reason, staff=actor.id, at=now)
         for decision in holding
     ]
-    body = {"phase": phase.id, "name": phase.name, "reason": reason.strip(), "decisions": [d.number for d in holding]}
+    body = {"phase": phase.id, "name": phase.name, "reason": reason, "decisions": [d.number for d in holding]}
     keep(actor, project_id, "released", body, now)
     return releases
 

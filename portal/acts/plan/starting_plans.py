@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from typing import Any
 
 from portal.acts.actor import Actor, act
-from portal.acts.decisions.asking import ask_decision
 from portal.acts.visiting.deliveries import order_delivery
 from portal.planning.household.services import Service, read_services, service_json, take_json
 from portal.planning.starting_plans.plans import (
@@ -28,7 +27,7 @@ from portal.store.reading.snapshot import read_snapshot
 from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import plan_rows, planned_rows
 from portal.store.rows.editable import add_row, change_row
-from portal.store.tables import Decision, Delivery, Phase, PlannedOrder, PlannedQuestion, Room
+from portal.store.tables import Delivery, Phase, PlannedOrder, PlannedQuestion, Room
 
 Ids = Mapping[str, int]
 
@@ -83,19 +82,6 @@ def start_from_project(actor: Actor, project_id: int, earlier: int) -> LaidOut:
     if not plan.phases:
         raise FieldRefused("project", f"{plan.title} has no plan. Choose a project that has one.")
     return _lay_out(project_id, plan, {})
-
-
-@act("ask_planned")
-def ask_planned(actor: Actor, project_id: int, question_id: int, values: dict[str, Any], now: int) -> Decision:
-    """Ask the household what the plan wanted asked, as it is or changed."""
-    question = planned_rows.question(project_id, question_id)
-    return ask_decision(actor, project_id, values, now, question)
-
-
-@act("drop_question")
-def drop_question(actor: Actor, project_id: int, question_id: int, now: int) -> None:
-    """It needs no asking in this house. What it holds may start without it."""
-    planned_rows.settle(planned_rows.question(project_id, question_id), dropped_at=now)
 
 
 @act("order_planned")

@@ -6,11 +6,12 @@ from typing import Any
 from marshmallow import ValidationError, fields, validate, validates_schema
 
 from portal import clock
+from portal.acts.plan import planned_questions
 from portal.acts.plan import starting_plans as acts
 from portal.api.http.idempotency import idempotent
 from portal.api.http.resource import makes_at, resource
 from portal.api.http.sender import who
-from portal.api.http.shapes import Hours, Strict, Whole, line_field, name_field
+from portal.api.http.shapes import Hours, Strict, Whole, line_field, name_field, note_field
 from portal.api.http.warnings import warned, warnings_field
 from portal.api.resources.decisions import DecisionSchema, OptionSchema
 from portal.api.resources.deliveries import DeliverySchema, delivery_view
@@ -136,6 +137,10 @@ class AskPlannedSchema(DecisionSchema):
     """What is left out is as it was planned."""
 
 
+class DropQuestionSchema(Strict):
+    reason = note_field(1000)
+
+
 class OrderPlannedSchema(DeliverySchema):
     """`item` and `phases` may be left out: then they are as they were planned."""
 
@@ -184,16 +189,17 @@ def start(values: dict[str, Any], project_id: int) -> Any:
 def ask(values: dict[str, Any], project_id: int, question_id: int) -> Any:
     """Ask it as it was planned; what is sent takes the place of that."""
     row = planned_rows.question(project_id, question_id)
-    names = ("kind", "question", "options", "lead_days", "holds")
-    as_planned = {name: getattr(row, name) for name in names} | {"room": row.room_id}
-    decision = acts.ask_planned(who(), project_id, question_id, as_planned | values, clock.now())
+    as_planned = {name: getattr(row, name) for name in ("question", "options", "lead_days")}
+    decision = planned_questions.ask_planned(who(), project_id, question_id, as_planned | values, clock.now())
     return decision_views.view(decision)
 
 
 @of_project.route("/questions/<int:question_id>", endpoint="drop_question", methods=["DELETE"])
+@of_project.arguments(DropQuestionSchema)
 @of_project.response(204)
-def drop_question(project_id: int, question_id: int) -> None:
-    acts.drop_question(who(), project_id, question_id, clock.now())
+def drop_question(values: dict[str, Any], project_id: int, question_id: int) -> None:
+    """A reason is needed where the question holds work that has not begun; it goes on the record."""
+    planned_questions.drop_question(who(), project_id, question_id, clock.now(), reason=values.get("reason", ""))
 
 
 @of_project.route("/orders/<int:order_id>", endpoint="order", methods=["POST"])

@@ -73,6 +73,12 @@ def _question_withdrawn(b: Body, zone: str) -> str:
     return f"{words} ({held} {hold})" if held else words
 
 
+def _planned_dropped(b: Body, zone: str) -> str:
+    held = quoted(b["held"])
+    words = f"dropped {quoted([b['question']])}, which the plan wanted asked{_because(b)}"
+    return f"{words} ({held} may start without it)" if held else words
+
+
 def _approvers(b: Body, zone: str) -> str:
     who = {"any": "any one of the household", "all": "all of the household"}.get(b["approvers"])
     return f"changed who must approve decision {b['decision']}: {who or b.get('approver', 'one person')}"
@@ -134,6 +140,7 @@ WORDS: dict[str, Callable[[Body, str], str]] = {
     "approvers_changed": _approvers,
     "withdrawn": _withdrawn,
     "question_withdrawn": _question_withdrawn,
+    "planned_question_dropped": _planned_dropped,
     "asked_back": lambda b, z: f"asked about decision {b['decision']}: “{b['text']}”",
     "failing_layout_offered": lambda b, z: (
         f"offered {quoted([b['title']])} for decision {b['decision']}{_failing(b)}. {b['by']} wrote why: {b['reason']}"

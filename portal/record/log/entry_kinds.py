@@ -8,6 +8,7 @@ KINDS: dict[str, str] = {
     "revised": "a decision was asked again, changed: earlier approvals no longer count",
     "failing_layout_offered": "a manager offered a layout that breaks a rule all the same, with a reason",
     "question_withdrawn": "the manager withdrew a question that was not approved, with a reason",
+    "planned_question_dropped": "the manager dropped a question that the plan wanted asked, with a reason",
     "asked_back": "the household asked a question instead of answering",
     "placement_proposed": "a designer proposed where something goes; nothing is settled by it",
     "answered": "the office or the manager answered a question of the household",

@@ -9,7 +9,8 @@ import pytest
 from portal.acts.actor import Actor
 from portal.acts.decisions.asking import ask_again, ask_decision
 from portal.acts.decisions.proposals import propose_layout
-from portal.acts.plan.starting_plans import ask_planned, start_from_project
+from portal.acts.plan.planned_questions import ask_planned
+from portal.acts.plan.starting_plans import start_from_project
 from portal.acts.refusals import FieldRefused
 from portal.demo.dimensions import DECK, PULLS
 from portal.layouts.kinds import lay_out

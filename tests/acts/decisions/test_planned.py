@@ -5,8 +5,8 @@ from typing import Any
 import pytest
 
 from portal.acts.decisions.asking import ask_again, ask_decision
+from portal.acts.plan.planned_questions import ask_planned
 from portal.acts.plan.starting import start_phase
-from portal.acts.plan.starting_plans import ask_planned
 from portal.acts.refusals import Held
 from portal.store.rows import plan_rows, planned_rows
 from portal.store.tables import PlannedQuestion
@@ -67,10 +67,10 @@ def test_of_two_that_are_as_near_none_is_settled_unseen(house: House) -> None:
 
 def test_the_planned_question_that_is_named_is_settled_and_no_other(house: House) -> None:
     first, second = planned(house), planned(house)
-    values = deck_question(room=house.rooms["kitchen"], holds=[house.phases["sink"]])
+    values = deck_question(room=house.rooms["kitchen"], holds=[house.phases["sink"], house.phases["drill"]])
     asked = ask_planned(house.manager, house.project, second.id, values, NOW)
     assert open_ones(house) == [first.id]
-    assert plan_rows.held_phases(asked.id) == [house.phases["sink"]], "as it was asked"
+    assert plan_rows.held_phases(asked.id) == [house.phases["sink"], house.phases["drill"]], "as it was asked"
 
 
 def test_a_question_of_the_whole_house_settles_that_of_the_whole_house(house: House) -> None:

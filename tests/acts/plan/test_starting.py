@@ -5,8 +5,8 @@ from typing import Any
 import pytest
 
 from portal.acts.decisions.answers import approve
+from portal.acts.plan.planned_questions import drop_question
 from portal.acts.plan.starting import finish_phase, release_phase, start_phase
-from portal.acts.plan.starting_plans import drop_question
 from portal.acts.refusals import (
     AlreadyFinished,
     AlreadyStarted,
@@ -97,7 +97,7 @@ def test_what_the_plan_wants_asked_is_asked_or_dropped_first(house: House) -> No
     )
     with pytest.raises(NotAsked, match="the plan wants “Which bolts\\?” asked first"):
         start(house)
-    drop_question(house.manager, house.project, question.id, NOW)
+    drop_question(house.manager, house.project, question.id, NOW, reason="They have bolts")
     assert start(house).state == "under_way"
 
 

@@ -3,13 +3,12 @@
 import pytest
 
 from portal.acts.actor import Actor
+from portal.acts.plan.planned_questions import ask_planned, drop_question
 from portal.acts.plan.starting import start_phase
 from portal.acts.plan.starting_plans import (
     Chosen,
     LaidOut,
-    ask_planned,
     drop_order,
-    drop_question,
     order_planned,
     start_from_plan,
     start_from_project,
@@ -68,7 +67,7 @@ def test_a_phase_whose_question_was_not_asked_does_not_start(house: House) -> No
     with pytest.raises(NotAsked, match="asked first"):
         start_phase(house.manager, house.other_project, question.holds[0], now=NOW)
     for one in planned_rows.holding(house.other_project, question.holds[0]):
-        drop_question(house.manager, house.other_project, one.id, NOW)
+        drop_question(house.manager, house.other_project, one.id, NOW, reason="They chose it long ago")
     assert start_phase(house.manager, house.other_project, question.holds[0], now=NOW).state == "under_way"
 
 

@@ -161,7 +161,10 @@ def test_orders_are_made_and_questions_dropped(manager: ApiClient, office: ApiCl
     assert (ordered["item"], ordered["phases"]) == ("The door", [hang])
     question = f"{_plans(house)}/questions/{planned['questions'][0]['id']}"
     refused(office.send("DELETE", question), 403)
-    assert manager.send("DELETE", question).status_code == 204
+    refused(manager.send("DELETE", question), 422, "reason")
+    refused(manager.send("DELETE", question, {"reason": "..."}), 422, "reason")
+    refused(manager.post(f"projects/{house.other_project}/phases/{hang}/start"), 409)
+    assert manager.send("DELETE", question, {"reason": "The door is in the garage already"}).status_code == 204
     assert manager.get(_plans(house)).get_json() == {"questions": [], "orders": [], "label_waits": []}
     assert manager.post(f"projects/{house.other_project}/phases/{hang}/start").status_code == 200
 

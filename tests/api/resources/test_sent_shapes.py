@@ -11,7 +11,7 @@ import pytest
 from portal.acts.decisions.asking import ask_decision
 from portal.acts.decisions.layout_options import kept, with_layouts
 from portal.acts.household.links import make_link
-from portal.acts.plan.starting_plans import ask_planned
+from portal.acts.plan.planned_questions import ask_planned
 from portal.demo.dimensions import DECK, PULLS
 from portal.layouts.kept_checks import PARTS
 from portal.layouts.kinds import KINDS, lay_out

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from portal.layouts.kept_checks import dimensions_in
+from portal.store.refusals import NotFound
 from portal.store.rows import decision_rows, planned_rows
 from portal.store.tables import PlannedQuestion
 
@@ -28,6 +29,8 @@ def beginning_of(project_id: int, kind: str, planned_id: str, *, sent: bool) -> 
         return Beginning()
     number = int(planned_id) if planned_id.isdecimal() and len(planned_id) < 10 else 0
     row = planned_rows.question_ever(project_id, number) if sent else planned_rows.question(project_id, number)
+    if row.kind != kind:
+        raise NotFound(what="planned question of this kind")
     texts = {
         "question": [row.question], "room": [] if row.room_id is None else [str(row.room_id)],
         "holds": [str(phase) for phase in row.holds], "lead_days": [str(row.lead_days)], "approvers": ["any"],

@@ -15,7 +15,7 @@ from portal import clock
 from portal.acts.decisions.asking import ask_again, ask_decision
 from portal.acts.decisions.layout_options import layouts_of
 from portal.acts.decisions.proposals import key_of
-from portal.acts.plan.starting_plans import ask_planned
+from portal.acts.plan.planned_questions import ask_planned
 from portal.content import guidance_for
 from portal.layouts.kept_checks import dimensions_in
 from portal.layouts.kinds import KINDS

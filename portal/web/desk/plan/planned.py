@@ -8,8 +8,10 @@ from typing import Any
 from flask import Response, redirect, request, url_for
 
 from portal import clock
-from portal.acts.plan.starting_plans import ask_planned, drop_order, drop_question, order_planned
+from portal.acts.plan.planned_questions import ask_planned, drop_question, held_by_planned
+from portal.acts.plan.starting_plans import drop_order, order_planned
 from portal.api.http.shapes import Strict
+from portal.api.resources.plans import DropQuestionSchema
 from portal.layouts.kinds import KINDS
 from portal.pages.outlook import Outlook
 from portal.planning.calendar.lead import answer_by
@@ -21,7 +23,7 @@ from portal.web.desk.blueprint import PROJECT, form_page, who
 from portal.web.desk.forms import Values, project_form
 from portal.web.desk.plan.deliveries import delivery_form
 from portal.web.forms import decision_forms as made
-from portal.web.forms.inputs import Form
+from portal.web.forms.inputs import Field, Form
 from portal.words.dates import near_words
 from portal.words.lists import quoted
 
@@ -70,10 +72,14 @@ def drop_planned(project_id: int, planned_id: int) -> Response:
     row = planned_rows.question(project_id, planned_id)
 
     def do(values: Values) -> str:
-        drop_question(who(), project_id, planned_id, clock.now())
+        drop_question(who(), project_id, planned_id, clock.now(), reason=values.get("reason", ""))
         return "The question is dropped. What it held may start without it."
 
-    form = Form("Drop a planned question", [], Strict(), "Drop it", intro=f"“{row.question}” Nobody will be asked.")
+    held = quoted(phase.name for phase in held_by_planned(row))
+    why = Field("reason", "Why nobody is asked", "text", required=True,
+                hint=f"{held} may start without an answer: this goes on the record, with your name.")
+    form = Form("Drop a planned question", [why] if held else [], DropQuestionSchema(), "Drop it",
+                intro=f"“{row.question}” Nobody will be asked.")
     return project_form(form, do, project_id)
 
 
