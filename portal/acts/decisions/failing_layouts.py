@@ -59,7 +59,8 @@ def _reason(sent: Any, layout: Layout, path: str, before: Values | None) -> Valu
     same = before is not None and faults(layout_in(before)) == faults(layout.to_json())
     if same and isinstance(stood, dict) and stood.get("reason") == reason and sent in (stood, {"reason": reason}):
         return stood
-    if set(sent) != {"reason"}:
+    stale = before is not None and not same and isinstance(stood, dict) and stood.get("reason") == reason
+    if stale or set(sent) != {"reason"}:
         message = "It fails otherwise than when this was written, or was not written for it. Write the reason anew."
         raise FieldRefused(f"{path}.despite", message)
     return {"reason": reason}

@@ -9,7 +9,7 @@ from marshmallow import ValidationError
 
 from portal.acts.decisions.layout_options import kept, kept_layout
 from portal.api.resources.decisions import AgainSchema, DecisionSchema, DespiteSchema
-from portal.layouts.kept_checks import is_drawn, layout_in
+from portal.layouts.kept_checks import faults, is_drawn, layout_in
 from portal.layouts.layout import Layout
 from portal.pages.decision.option_drawing import OptionDrawing, drawing_of
 from portal.store.facts import Snapshot
@@ -157,7 +157,7 @@ def offered_texts(rows: Sequence[Row], options: Sequence[Mapping[str, Any]] = ()
             found.setdefault("offer", []).append(row.key)
         if option and option.get("recommended") and row.layout.ok:
             found["recommended"] = [row.key]
-        if option and not row.layout.ok:
+        if option and not row.layout.ok and faults(layout_in(option)) == faults(row.layout.to_json()):
             found[f"layouts.{row.key}.despite"] = [_reason_of(option)]
     return found
 

@@ -118,6 +118,19 @@ def test_where_it_fails_otherwise_the_reason_is_written_anew(house: House) -> No
     assert refused.value.field == "options.1.despite" and "Write the reason anew" in str(refused.value)
 
 
+def test_the_same_words_do_not_cover_another_failure(house: House) -> None:
+    decision, options = ask_tight(house), deepcopy(tight_question()["options"])
+    worse = deepcopy(TIGHT) | {"minimums": TIGHT["minimums"] | {"between_holes": "3-1/2 in"}}
+    again: dict[str, Any] = {"detail": {"dimensions": worse}, "options": options}
+    options[1]["despite"] = {"reason": f" {BECAUSE} "}
+    with pytest.raises(FieldRefused, match="Write the reason anew") as refused:
+        ask_again(house.manager, house.project, decision.id, again, NOW + 60)
+    assert refused.value.field == "options.1.despite"
+    options[1]["despite"] = {"reason": "They know that it is nearer now."}
+    ask_again(house.manager, house.project, decision.id, again, NOW + 60)
+    assert asked_option(decision, 2)["despite"]["at"] == utc_text(NOW + 60)
+
+
 def test_where_it_fails_no_more_the_reason_goes(house: House) -> None:
     decision = ask_tight(house)
     ask_again(house.manager, house.project, decision.id, {"detail": {"dimensions": deepcopy(DECK)}}, NOW + 60)
