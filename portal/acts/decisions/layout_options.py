@@ -26,6 +26,9 @@ _MORE = "Send the layout as it is computed from these dimensions, or its key alo
 _UNREADABLE = "What is kept here can't be read. Send the question and its options anew, without it."
 _NO_NAME = "Name the layout by its key or its title, as text."
 
+LONGEST_NAMED = 120
+"""Letters of an unknown layout's name that a refusal says back."""
+
 
 def with_layouts(kind: str, values: Values, asked: Sequence[Values] = ()) -> Values:
     """Make the options of a question of this kind whole, where its `detail.dimensions` are given.
@@ -203,7 +206,8 @@ def _unlike(sent: Any, true: Any, path: str) -> Iterator[str]:
 
 def _no_such(name: str, path: str, found: list[Layout]) -> FieldRefused:
     titles = "; ".join(f"“{known.title}”" for known in found[:3])
-    return FieldRefused(path, f"There is no layout “{name}” of these dimensions. The best are: {titles}.")
+    short = name if len(name) <= LONGEST_NAMED else f"{name[:LONGEST_NAMED]}…"
+    return FieldRefused(path, f"There is no layout “{short}” of these dimensions. The best are: {titles}.")
 
 
 def _without_parts(one: Values, path: str) -> Values:

@@ -193,3 +193,8 @@ def test_an_earlier_project_gives_on_neither_the_drawing_nor_the_reason(house: H
 def test_keys_are_named_the_same(house: House) -> None:
     decision = ask_tight(house, detail={"layout": key_of(TWO)})
     assert asked_option(decision)["detail"]["layout"]["ok"] is False
+
+
+def test_a_long_name_that_is_no_layout_is_not_said_back_whole(house: House) -> None:
+    found = refusal(house, tight_question(detail={"layout": "x" * 100_000}))
+    assert "There is no layout “xxx" in str(found) and len(str(found)) < 1000
