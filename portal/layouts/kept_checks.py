@@ -15,6 +15,8 @@ ROUNDED = "about "
 
 Fault = tuple[str, float, float]
 """What fails, by its key, with what was measured and its limit in mm: the same whatever it is called."""
+_FARTHEST = 1e9
+"""In mm; more is no length of a house, nor is what is no number."""
 PARTS = ("layout", "drawing", "sheet", "for_machine")
 """What is kept of a layout in the detail of its option."""
 
@@ -108,12 +110,16 @@ def _is_check(one: Any) -> bool:
 
 
 def _is_length(one: Any) -> bool:
-    return isinstance(one, Mapping) and isinstance(one.get("text"), str)
+    """Whether it has its text and its mm: a sheet that has only one of them would print a length that nobody measured."""
+    return isinstance(one, Mapping) and isinstance(one.get("text"), str) and _is_number(one.get("mm"))
+
+
+def _is_number(mm: Any) -> bool:
+    return isinstance(mm, int | float) and not isinstance(mm, bool) and abs(mm) < _FARTHEST
 
 
 def _mm(length: Mapping[str, Any]) -> float:
-    mm = length.get("mm")
-    return float(mm) if isinstance(mm, int | float) else 0.0
+    return float(length["mm"])
 
 
 def _sentence(one: Mapping[str, Any], verdict: str) -> str:

@@ -5,10 +5,11 @@ from typing import Any
 
 import pytest
 
+from portal.pages.decision.option_drawing import NOT_SHOWN
 from portal.store.rows import decision_rows
 from portal.store.rows.proposal_rows import add_proposal
 from portal.store.tables import Decision, Person, Proposal, Revision
-from tests.drawn import MIDDLE, UPPER, ask_deck, ask_pulls, key_of
+from tests.drawn import MIDDLE, UPPER, ask_deck, ask_pulls, ask_tight, key_of
 from tests.house import NOW, House
 from tests.served import ApiClient, bearer_for
 from tests.unguarded import unguard
@@ -100,3 +101,19 @@ def test_a_question_whose_own_detail_can_not_be_read_is_asked_again_with_another
     refusal = client.post(path, {"question": "And now?"})
     assert refusal.status_code == 422 and '"detail"' in refusal.get_data(as_text=True)
     assert client.post(path, {"question": "And now?", "detail": detail}).status_code == 201
+
+
+@pytest.mark.parametrize("odd", ["25.082", None, True, "gone", 1e12])
+def test_a_length_without_its_millimeters_is_not_printed_as_another(manager: Desk, house: House, odd: Any) -> None:
+    asked = ask_tight(house)
+    options = deepcopy(decision_rows.revision(asked.id, 1).options)
+    for check in options[1]["detail"]["layout"]["checks"]:
+        check["measured"] |= {"mm": odd}
+        if odd == "gone":
+            del check["measured"]["mm"]
+    change(asked, options=options)
+    base = f"/desk/projects/{house.project}/decisions/{asked.id}"
+    for file in ("sheet.pdf", "holes.dxf"):
+        answer = manager.client.get(f"{base}/{file}?option=b")
+        assert answer.status_code == 409 and NOT_SHOWN in answer.get_data(as_text=True).replace("\u00a0", " ")
+    assert NOT_SHOWN in manager.open(f"{base}/").says.replace("\u00a0", " ")
