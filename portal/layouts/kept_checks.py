@@ -110,7 +110,7 @@ def _is_check(one: Any) -> bool:
 
 
 def _is_length(one: Any) -> bool:
-    """Whether it has its text and its mm: a sheet that has only one of them would print a length that nobody measured."""
+    """Whether it has its text and its mm: with only one of them, a sheet would print what nobody measured."""
     return isinstance(one, Mapping) and isinstance(one.get("text"), str) and _is_number(one.get("mm"))
 
 

@@ -6,6 +6,7 @@ from portal.words.capitals import first_upper
 from portal.words.plurals import plural, spelled
 
 _ASK_AGAIN = "Ask it again before anything is cut."
+CHOICE_NOT_SHOWN = "This choice can’t be shown. Ask the office before anything is cut."
 PASSES, FAILS, NOT_AS_ADVISED = "passes", "fails", "not as advised"
 
 

@@ -1,15 +1,20 @@
 """A row that somebody changed, whatever stands in it, costs nobody a page, and is mended by asking again."""
 
+import json
 from copy import deepcopy
 from typing import Any
 
 import pytest
 
+from portal.acts.keeping.verifying import verify_project
 from portal.pages.decision.option_drawing import NOT_SHOWN
+from portal.record.log.heads import Signer
+from portal.store.engine.database import execute
+from portal.store.refusals import FieldRefused
 from portal.store.rows import decision_rows
 from portal.store.rows.proposal_rows import add_proposal
-from portal.store.tables import Decision, Person, Proposal, Revision
-from tests.drawn import MIDDLE, UPPER, ask_deck, ask_pulls, ask_tight, key_of
+from portal.store.tables import Decision, OpenItem, Person, Photo, Proposal, Revision
+from tests.drawn import MIDDLE, UPPER, approve_it, ask_deck, ask_pulls, ask_tight, key_of
 from tests.house import NOW, House
 from tests.served import ApiClient, bearer_for
 from tests.unguarded import unguard
@@ -117,3 +122,92 @@ def test_a_length_without_its_millimeters_is_not_printed_as_another(manager: Des
         answer = manager.client.get(f"{base}/{file}?option=b")
         assert answer.status_code == 409 and NOT_SHOWN in answer.get_data(as_text=True).replace("\u00a0", " ")
     assert NOT_SHOWN in manager.open(f"{base}/").says.replace("\u00a0", " ")
+
+
+ODD_OPTIONS: tuple[Any, ...] = (
+    None, [], "x", 5, [None, "x", [1], 7, {}], [{"key": []}], [{"key": "a", "title": [1]}], [{"title": "No key"}],
+)  # fmt: skip
+ODD_FIELDS: tuple[tuple[str, Any], ...] = (
+    ("cost_cents", "12"), ("cost_cents", [1]), ("cost_cents", True), ("days", []), ("days", "3"), ("days", 10**30),
+    ("cannot_be_undone", [1]), ("effects", 7), ("effects", {"a": 1}), ("title", [1]), ("title", None), ("key", []),
+    ("key", None), ("recommended", "yes"), ("despite", "Trust me"), ("despite", [1]), ("despite", 7),
+)  # fmt: skip
+
+
+@pytest.fixture
+def without_photos(house: House) -> House:
+    """No file of them is there, so a copy would be refused for that alone."""
+    Photo.delete().execute()
+    OpenItem.update(photo="").execute()
+    return house
+
+
+def write_raw(asked: Decision, column: str, text: str) -> None:
+    unguard("revision")
+    execute(f'UPDATE revision SET "{column}" = ? WHERE decision_id = ?', text, asked.id)
+
+
+def check_ways(desk: Desk, house: House, asked: Decision, odd: Any) -> None:
+    """Everything around the row answers, and the project is said not to hold, without ending in an error."""
+    link, one = f"/p/{house.links['homeowner']}", f"projects/{house.project}/decisions/{asked.id}"
+    code, page = decision_rows.revision(asked.id, 1).check_code, f"{link}/decisions/{asked.number}"
+    ways = [f"{link}/", f"{page}/", f"{page}/review?revision=1&option=b", f"/check/{code}/", f"/check/{code}/?option=b",
+            *(f"{base}/{file}" for base in (page, f"/desk/{one}") for file in ("sheet.pdf", "holes.dxf")),
+            *(f"/desk/{one}/{more}" for more in ("", "layouts", "again", "paper", "paper/print", "withdraw", "change")),
+            f"/desk/projects/{house.project}/"]  # fmt: skip
+    for way in ways:
+        assert desk.client.get(way).status_code in (200, 302, 303, 404, 409, 422), (way, odd)
+    client = api(desk, house)
+    for way in (one, f"{one}/revisions", f"projects/{house.project}/decisions", f"projects/{house.project}"):
+        assert client.get(way).status_code == 200, (way, odd)
+    copy = desk.client.post(f"{link}/copy/")
+    assert copy.status_code < 500 or "does not pass its own check" in copy.get_data(as_text=True), odd
+    verdict = verify_project(house.project, Signer(bytes(32)))
+    assert verdict.first_fault and f"decision {asked.number}" in verdict.first_fault, odd
+
+
+@pytest.mark.usefixtures("without_photos")
+@pytest.mark.parametrize("approved", [False, True])
+def test_no_field_of_an_option_costs_anybody_a_page(manager: Desk, house: House, approved: bool) -> None:
+    asked = ask_deck(house)
+    if approved:
+        approve_it(house, asked, "b")
+    sound = decision_rows.revision(asked.id, 1).options
+    for name, odd in ODD_FIELDS:
+        options = deepcopy(sound)
+        options[1][name] = odd
+        write_raw(asked, "options", json.dumps(options))
+        check_ways(manager, house, asked, (name, odd))
+
+
+@pytest.mark.usefixtures("without_photos")
+@pytest.mark.parametrize("approved", [False, True])
+def test_no_shape_of_the_options_costs_anybody_a_page(manager: Desk, house: House, approved: bool) -> None:
+    asked = ask_deck(house)
+    if approved:
+        approve_it(house, asked, "b")
+    for text in (*map(json.dumps, ODD_OPTIONS), "no JSON", "[{"):
+        write_raw(asked, "options", text)
+        check_ways(manager, house, asked, text)
+
+
+@pytest.mark.usefixtures("without_photos")
+@pytest.mark.parametrize("text", ["nope", "[]", "5", "{}", '{"guidance": [1]}', '""'])
+def test_no_shape_of_what_was_shown_costs_anybody_a_page(manager: Desk, house: House, text: str) -> None:
+    asked = ask_deck(house)
+    write_raw(asked, "shown", text)
+    check_ways(manager, house, asked, text)
+    answer = api(manager, house).post(f"projects/{house.project}/decisions/{asked.id}/revisions", {"question": "Now?"})
+    assert answer.status_code == 201
+
+
+def test_a_choice_that_can_not_be_read_says_so_and_is_not_approved(manager: Desk, house: House) -> None:
+    asked = ask_deck(house)
+    first, _ = decision_rows.revision(asked.id, 1).options
+    write_raw(asked, "options", json.dumps([first, {"key": "b", "title": 7}, None]))
+    page = manager.client.get(f"/p/{house.links['homeowner']}/decisions/{asked.number}/").get_data(as_text=True)
+    assert page.replace("\u00a0", " ").count("This choice can’t be shown. Ask the office before anything is cut.") >= 2
+    for key in ("b", ""):
+        with pytest.raises(FieldRefused):
+            approve_it(house, asked, key)
+    approve_it(house, asked, "a")

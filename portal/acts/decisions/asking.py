@@ -19,6 +19,7 @@ from portal.content import guidance_for
 from portal.record.log.approval_history import ANY
 from portal.record.log.canonical import canonical, digest
 from portal.record.log.drawing_hashes import drawing_hashes
+from portal.store.engine.kept_options import json_in
 from portal.store.refusals import FieldRefused, NotFound
 from portal.store.rows import decision_rows, planned_rows
 from portal.store.rows.editable import add_row, change_row, in_project
@@ -169,7 +170,9 @@ def _add_revision(
 def _shows_the_same(new: Revision, old: Revision) -> bool:
     """An old revision may name its guidance by the beginning of the hash, and have layouts without keys, as earlier
     versions did."""
-    one, other = json.loads(new.shown), json.loads(old.shown)
+    one, other = json.loads(new.shown), json_in(old.shown)
+    if not isinstance(other, dict) or not {"guidance", "options"} <= set(other):
+        return False
     version, before = one.pop("guidance"), other.pop("guidance")
     same = one == other or {**one, "options": without_keys(one["options"])} == other
     return same and (version == before or bool(before and version and version.startswith(before)))

@@ -10,6 +10,7 @@ from portal.record.checking.tables_check import (
     check_contract,
     check_facts,
     check_household,
+    check_readable,
     check_shown,
     check_states,
 )
@@ -48,7 +49,8 @@ def _with_facts(project_id: int, found: Verdict) -> Verdict:
     try:
         check_columns(entries)
         _check_edge(project_id, entries)
-        revisions = record_facts.shown_revisions(project_id)
+        revisions = record_facts.kept_revisions(project_id)
+        check_readable(revisions)
         said.extend(check_drawings(entries, revisions))
         said.append(check_shown(revisions))
         named = versions_named((entry.content for entry in entries), (one.shown for one in revisions))

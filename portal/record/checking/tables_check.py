@@ -79,6 +79,28 @@ def check_facts(entries: Iterable[KeptEntry], facts: Iterable[Sequence[Fact]]) -
     return f"The {what} ({len(kept)}) are those that the entries tell of."
 
 
+def check_readable(revisions: Iterable[ShownRevision]) -> None:
+    """Check that what was shown is text, and each revision's options are objects with a key. Raises Fault."""
+    for one in revisions:
+        name = f"revision {one.revision} of decision {one.decision}"
+        if not isinstance(one.options, list) or not all(map(_is_option, one.options)):
+            raise Fault(f"the options of {name} can't be read: they were changed.")
+        if not isinstance(one.shown, str):
+            raise Fault(f"what was shown as {name} can't be read: it was changed.")
+
+
+def _is_option(one: Any) -> bool:
+    return isinstance(one, dict) and isinstance(one.get("key"), str)
+
+
+def _said(shown: str, name: str) -> list[Any]:
+    try:
+        said = json.loads(shown)
+        return [said[key] for key in ("question", "options", "detail")]
+    except (TypeError, ValueError, KeyError, RecursionError):
+        raise Fault(f"what was shown as {name} can't be read: it was changed.") from None
+
+
 def check_shown(revisions: Sequence[ShownRevision]) -> str:
     """Check that each revision has the check code of what was shown, and that its columns say the same; returns what
     holds. Raises Fault."""
@@ -86,8 +108,7 @@ def check_shown(revisions: Sequence[ShownRevision]) -> str:
         name = f"revision {one.revision} of decision {one.decision}"
         if hashlib.sha256(one.shown.encode()).hexdigest() != one.check_code:
             raise Fault(f"what was shown as {name} was changed: it no longer has its check code.")
-        said = json.loads(one.shown)
-        if [said[key] for key in ("question", "options", "detail")] != [one.question, one.options, one.detail]:
+        if _said(one.shown, name) != [one.question, one.options, one.detail]:
             raise Fault(f"the page would show {name} otherwise than it was shown: question or options were changed.")
     return f"{first_upper(each_of(len(revisions), 'revision'))} has the check code of what was shown."
 

@@ -3,7 +3,8 @@
 from typing import Any, NamedTuple
 
 from portal.record.log.as_asked import is_as_asked
-from portal.store.engine.named_rows import as_json, rows
+from portal.store.engine.kept_options import json_in, options_in
+from portal.store.engine.named_rows import rows
 
 # More than one only for a code that is cut short; a whole one names its project and decision. What was asked again as
 # it was before has the same code: then the newest counts.
@@ -57,7 +58,7 @@ class CheckedRevision(NamedTuple):
 
 def revisions_with(code: str) -> list[CheckedRevision]:
     """Find those whose check code begins with these lower-case hex digits, in the order in which they were asked."""
-    found = rows(_FIND, code, code + "g", options=as_json, detail=as_json)
+    found = rows(_FIND, code, code + "g", options=options_in, detail=json_in)
     return [
         CheckedRevision(**row, as_asked=is_as_asked(shown, check_code, question, row["options"], row["detail"]))
         for row in found

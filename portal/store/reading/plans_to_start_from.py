@@ -18,6 +18,7 @@ from portal.planning.starting_plans.plans import (
     StartingRoom,
     StartingTake,
 )
+from portal.store.engine.kept_options import is_readable
 from portal.store.facts import PhaseFact, Snapshot
 from portal.store.reading.project_plan import services_of, takes_of
 from portal.store.refusals import NotFound, Refused
@@ -81,8 +82,8 @@ def earlier_plan(
         tuple(_phase(phase, questions) for phase in snapshot.phases),
         tuple(
             StartingDecision(
-                f"d{one.id}", one.kind, one.question, one.lead_days, tuple(map(_option, one.options)),
-                _room(one.room_id),
+                f"d{one.id}", one.kind, one.question, one.lead_days,
+                tuple(map(_option, filter(is_readable, one.options))), _room(one.room_id),
             )
             for one in snapshot.decisions if not one.withdrawn
         ) + tuple(

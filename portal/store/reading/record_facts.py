@@ -1,13 +1,15 @@
 """What the record has to agree with: the facts of a project as they stand in the tables, in the shapes of
 portal.record.checking.facts_in_entries and portal.record.checking.tables_check."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from hashlib import sha256
+from typing import Any
 
 from portal.record.checking.facts_in_entries import Fact, KeptEntry
 from portal.record.checking.tables_check import DecisionState, Member, ShownRevision
 from portal.record.log.canonical import read
-from portal.store.engine.named_rows import as_json, first_value, rows
+from portal.store.engine.kept_options import json_in, options_in
+from portal.store.engine.named_rows import first_value, rows
 from portal.store.rows.wording_rows import wordings
 from portal.words.dates import utc_text
 
@@ -70,7 +72,7 @@ def _answers(project_id: int) -> Iterator[Fact]:
 
 def _offers(project_id: int) -> Iterator[Fact]:
     """Layouts that break a rule and are offered all the same."""
-    for one in rows(_REVISIONS, project_id, options=as_json):
+    for one in rows(_REVISIONS, project_id, options=options_in):
         for option in one["options"]:
             despite = option.get("despite")
             if isinstance(despite, dict):
@@ -121,8 +123,22 @@ def _items(project_id: int) -> Iterator[tuple[Fact, ...]]:
 
 
 def shown_revisions(project_id: int) -> list[ShownRevision]:
-    """Each revision of each decision, in order."""
-    found = rows(_REVISIONS, project_id, options=as_json, detail=as_json)
+    """Each revision of each decision, in order, its options as pages show them."""
+    return _revisions(project_id, options_in)
+
+
+def kept_revisions(project_id: int) -> list[ShownRevision]:
+    """The same with options of whatever shape they are kept in; text where that is no JSON."""
+    return _revisions(project_id, _as_kept)
+
+
+def _as_kept(value: Any) -> Any:
+    found = json_in(value)
+    return value if found is None else found
+
+
+def _revisions(project_id: int, options: Callable[[Any], Any]) -> list[ShownRevision]:
+    found = rows(_REVISIONS, project_id, options=options, detail=_as_kept)
     return [ShownRevision(**{name: row[name] for name in ShownRevision._fields}) for row in found]
 
 

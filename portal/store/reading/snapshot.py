@@ -11,6 +11,7 @@ from typing import Any, TypeVar
 from portal.record.log.as_asked import is_as_asked
 from portal.store import facts
 from portal.store.engine.database import read
+from portal.store.engine.kept_options import json_in, options_in
 from portal.store.engine.named_rows import Row, as_date, as_json, as_json_text, first_row, rows
 from portal.store.facts import Snapshot
 from portal.store.refusals import NotFound
@@ -135,7 +136,7 @@ def _decisions(project_id: int, holds: list[Row], begun: set[int]) -> tuple[fact
             withdrawals=withdrawals[row["id"]], work_has_begun=begun.issuperset(phases[row["id"]] or {None}),
             withdrawn=withdrawn.get(row["id"]),
         )
-        for row in rows(_DECISIONS, project_id, asked_for=as_date, options=as_json, detail=as_json)
+        for row in rows(_DECISIONS, project_id, asked_for=as_date, options=options_in, detail=json_in)
         for shown in [row.pop("shown")]
     )
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from portal.record.log.as_asked import is_as_asked
+from portal.store.engine.kept_options import is_readable
 from portal.store.facts import ApprovalFact
 from portal.store.tables import Approval, Decision, Person, QuestionBack, QuestionWithdrawal, Revision, Withdrawal
 
@@ -24,7 +25,8 @@ class Asked:
     as_asked: bool
 
     def option(self, key: str) -> dict[str, Any] | None:
-        return next((option for option in self.options if option["key"] == key), None)
+        """Give the option with this key that can be chosen; None: there is none, or it can't be read."""
+        return next((one for one in self.options if one["key"] == key and is_readable(one)), None)
 
 
 def for_answer(project_id: int, decision_id: int) -> Asked | None:

@@ -1,9 +1,9 @@
 """The words of guidance and consent, kept once for each version, so that they can be read in ten years."""
 
-import json
 from collections.abc import Iterable
 
 from portal.content import Piece
+from portal.record.checking.wording_check import guidance_of
 from portal.store.engine.database import execute, take_turns
 from portal.store.engine.named_rows import first_value
 
@@ -33,7 +33,8 @@ def wordings(versions: Iterable[str]) -> dict[str, str]:
 
 
 def guidance_shown(decision_id: int, revision: int) -> str | None:
-    """The guidance that was shown beside a revision; None where it was not kept, or there was none."""
+    """The guidance that was shown beside a revision; None where it was not kept, there was none, or what was shown
+    can't be read."""
     shown = first_value(_SHOWN, decision_id, revision)
-    version = json.loads(shown).get("guidance") if shown else None
+    version = guidance_of(shown) if isinstance(shown, str) else None
     return wording(version) if version else None

@@ -11,6 +11,7 @@ from peewee import (
     TextField,
 )
 
+from portal.store.engine.kept_options import OptionsField
 from portal.store.tables.base import Table, Versioned
 from portal.store.tables.firm import Staff
 from portal.store.tables.plan import Phase
@@ -38,7 +39,7 @@ class Revision(Table):
     decision = ForeignKeyField(Decision, backref="revisions", on_delete="CASCADE")
     number = IntegerField()
     question = TextField()
-    options = JSONField()
+    options = OptionsField()
     detail = JSONField(null=True)
     shown = TextField()
     check_code = CharField()
