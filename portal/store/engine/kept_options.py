@@ -22,7 +22,7 @@ def options_in(kept: Any) -> list[Values]:
     found = json_in(kept)
     if not isinstance(found, list):
         return [_unreadable("")]
-    return [_read(one) for one in found] or [_unreadable("")]
+    return [_read(one) for one in found]
 
 
 def json_in(kept: Any) -> Any:

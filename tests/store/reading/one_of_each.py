@@ -74,7 +74,8 @@ def one_of_each(seed: int) -> OneOfEach:
     )  # fmt: skip
     revisions = [
         tables.Revision.create(
-            decision=decision, number=number, question=f"Question {seed}.{number}?", options=[{"key": f"k{number}"}],
+            decision=decision, number=number, question=f"Question {seed}.{number}?",
+            options=[{"key": f"k{number}", "title": "K"}],
             detail={"d": next(numbers)}, shown=f'{{"s": {next(numbers)}}}', check_code=f"{seed}{number}" * 32,
             asked_at=next(times), asked_by=staff[number - 1], reason=f"Reason {seed}.{number}",
         ) for number in (1, 2)

@@ -100,10 +100,11 @@ def test_each_revision_comes_with_its_own_options_and_the_time_of_its_own_projec
     standing = mine.standing
     assert second == CheckedRevision(
         decision=mine.decision.number, revision=2, current=2, state="state 2", timezone="Etc/GMT+2", replaced_at=None,
-        approved_at=standing.at, chosen=standing.option, options=[{"key": "k2"}],
+        approved_at=standing.at, chosen=standing.option, options=[{"key": "k2", "title": "K"}],
         kind="kind 2", detail={"d": 2022}, as_asked=False,
     )  # fmt: skip
-    assert first == second._replace(revision=1, replaced_at=mine.revisions[1].asked_at, options=[{"key": "k1"}],
+    assert first == second._replace(revision=1, replaced_at=mine.revisions[1].asked_at,
+    options=[{"key": "k1", "title": "K"}],
                                     detail={"d": 2020})
 
 

@@ -22,7 +22,7 @@ def test_each_field_comes_from_its_own_column(house: House) -> None:
         id=row.id, version=row.version, number=row.number, kind="kind 2", room=mine.room.id, lead_days=row.lead_days,
         asked_for=row.asked_for, approvers="2", holds=[mine.phases[1].id], revision=2,
         state="closed", closed="work_has_begun", withdrawal=None,
-        question="Question 2.2?", options=[{"key": "k2"}], detail=revision.detail, check_code="22" * 32,
+        question="Question 2.2?", options=[{"key": "k2", "title": "K"}], detail=revision.detail, check_code="22" * 32,
         asked_at=revision.asked_at,
         approvals=[ApprovalFact(row.id, 2, standing.option, mine.people[1].id, standing.name, standing.at)],
         questions_back=mine.questions,

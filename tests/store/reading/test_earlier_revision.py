@@ -125,7 +125,8 @@ def test_each_field_of_an_earlier_revision_is_its_own_and_the_current_one_is_as_
     current, revision = read_snapshot(project).decision(mine.decision.id), mine.revisions[0]
     assert current.withdrawals and in_revision(project, current, 2) is current
     assert in_revision(project, current, 1) == replace(
-        current, state="asked", revision=1, question="Question 2.1?", options=[{"key": "k1"}], detail=revision.detail,
+        current, state="asked", revision=1, question="Question 2.1?",
+        options=[{"key": "k1", "title": "K"}], detail=revision.detail,
         check_code="21" * 32, asked_at=revision.asked_at, reason="Reason 2.1", questions=(), withdrawals=(),
         approvals=(ApprovalFact(mine.decision.id, 1, "k1", asta.id, "Asta", row.at),),
     )  # fmt: skip

@@ -159,7 +159,7 @@ def test_what_was_shown_is_there_of_every_revision(mine: OneOfEach) -> None:
     assert record_facts.shown_revisions(mine.project.id) == [
         ShownRevision(
             mine.decision.number, number, f"2{number}" * 32, row.shown, f"Question 2.{number}?",
-            [{"key": f"k{number}"}], row.detail,
+            [{"key": f"k{number}", "title": "K"}], row.detail,
         ) for number, row in enumerate(mine.revisions, start=1)
     ]  # fmt: skip
 

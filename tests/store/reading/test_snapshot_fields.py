@@ -84,7 +84,7 @@ def test_the_decision_is_as_its_row_and_that_of_its_revision(mine: OneOfEach) ->
     assert replace(found, approvals=(), withdrawals=(), questions=()) == facts.DecisionFact(
         id=row.id, number=row.number, kind="kind 2", room_id=mine.room.id, lead_days=row.lead_days,
         asked_for=row.asked_for, approvers="2", revision=2, state="state 2", question="Question 2.2?",
-        options=[{"key": "k2"}], detail=revision.detail, check_code="22" * 32, asked_at=revision.asked_at,
+        options=[{"key": "k2", "title": "K"}], detail=revision.detail, check_code="22" * 32, asked_at=revision.asked_at,
         reason="Reason 2.2", holds=(mine.phases[1].id,), work_has_begun=True, as_asked=False,
     )  # fmt: skip
 
