@@ -8,6 +8,7 @@ import pytest
 
 from portal.acts.keeping.verifying import verify_project
 from portal.pages.decision.option_drawing import NOT_SHOWN
+from portal.record.log.canonical import canonical, digest
 from portal.record.log.heads import Signer
 from portal.store.engine.database import execute
 from portal.store.refusals import Refused
@@ -116,7 +117,8 @@ def test_a_length_without_its_millimeters_is_not_printed_as_another(manager: Des
         check["measured"] |= {"mm": odd}
         if odd == "gone":
             del check["measured"]["mm"]
-    change(asked, options=options)
+    shown = json.loads(decision_rows.revision(asked.id, 1).shown) | {"options": options}
+    change(asked, options=options, shown=canonical(shown).decode(), check_code=digest(shown))
     base = f"/desk/projects/{house.project}/decisions/{asked.id}"
     for file in ("sheet.pdf", "holes.dxf"):
         answer = manager.client.get(f"{base}/{file}?option=b")
