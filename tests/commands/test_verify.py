@@ -30,7 +30,7 @@ def test_all_projects_are_checked_and_each_is_named(here: DemoHouse, capsys: pyt
     assert cli.main(["verify"]) == 0
     said = capsys.readouterr().out
     assert said.count("All of it holds.") == 2
-    assert "Project 1\nThe record of project 1 has 38 entries" in said and "Project 2\n" in said
+    assert "Project 1\nThe record of project 1 has 42 entries" in said and "Project 2\n" in said
 
 
 def test_a_fault_is_said_and_ends_with_status_1(here: DemoHouse, capsys: pytest.CaptureFixture[str]) -> None:

@@ -36,7 +36,7 @@ def test_every_entry_has_a_receipt_to_read_and_one_to_keep(
     demo: DemoHouse, client: FlaskClient, routes: MapAdapter
 ) -> None:
     page = f"/p/{demo.told.links[0]}/record/"
-    for sequence in range(1, 39):
+    for sequence in range(1, 43):
         shown = client.get(f"{page}{sequence}/")
         words = text_of(check_plain(shown.get_data(as_text=True), f"{page}{sequence}/", routes))
         file = client.get(f"{page}{sequence}/receipt.json")
@@ -66,14 +66,14 @@ def test_the_record_page_leads_to_each_receipt_and_to_the_file(
     path = f"/p/{demo.told.links[1]}/record/"
     page = client.get(path).get_data(as_text=True)
     check_plain(page, path, routes)
-    assert page.count(">its receipt</a>") == 38 and 'href="record.json"' in page
+    assert page.count(">its receipt</a>") == 42 and 'href="record.json"' in page
     assert verify_file(client.get(f"{path}record.json").data).ok
 
 
 @pytest.mark.parametrize("rest", ["record/1/", "record/1/receipt.json", "record/record.json"])
 def test_a_wrong_link_and_a_missing_entry_find_nothing(demo: DemoHouse, client: FlaskClient, rest: str) -> None:
     assert client.get(f"/p/{'x' * 32}/{rest}").status_code == 404
-    assert client.get(f"/p/{demo.told.links[0]}/record/39/").status_code == 404
+    assert client.get(f"/p/{demo.told.links[0]}/record/43/").status_code == 404
     assert client.get(f"/p/{demo.told.links[0]}/record/0/receipt.json").status_code == 404
 
 
