@@ -1,6 +1,7 @@
 """Days, times and distances in time, as every page, drawing, refusal and notice says them. Pure."""
 
 from datetime import UTC, date, datetime, timedelta
+from functools import lru_cache
 from zoneinfo import ZoneInfo
 
 from portal.words.plurals import counted
@@ -39,6 +40,11 @@ def day_words(day: date) -> str:
     return f"{day:%a} {day:%b} {day.day}"
 
 
+def weekday_and_day(day: date) -> str:
+    """Say a date as a heading does: `Thursday, Dec 3`."""
+    return f"{day:%A}, {day:%b} {day.day}"
+
+
 def long_day_words(day: date) -> str:
     """Say a date in full: `Thursday, December 3, 2026`."""
     return f"{day:%A}, {day:%B} {day.day}, {day.year}"
@@ -49,6 +55,7 @@ def dated_words(day: date, today: date) -> str:
     return day_words(day) if abs((day - today).days) < FAR else f"{day_words(day)}, {day.year}"
 
 
+@lru_cache(maxsize=1024)
 def near_words(day: date, today: date) -> str:
     """Say a date as `dated_words` does, and that it is today or tomorrow: `today, Wed Dec 2`."""
     near = {today: "today, ", today + timedelta(days=1): "tomorrow, "}.get(day, "")
@@ -60,9 +67,40 @@ def span_words(first: date, last: date) -> str:
     return day_words(first) if first == last else f"{day_words(first)} to {day_words(last)}"
 
 
+def short_span_words(first: date, last: date) -> str:
+    """Say a stretch of days without their weekdays, the month once where it is one: `Dec 3 to 10`, `Dec 30 to Jan 4`;
+    of one day, `Dec 3`."""
+    begins = f"{first:%b} {first.day}"
+    if first == last:
+        return begins
+    same = (first.year, first.month) == (last.year, last.month)
+    return f"{begins} to {last.day if same else f'{last:%b} {last.day}'}"
+
+
+def part_of_day(moment: datetime) -> tuple[date, str]:
+    """Say by when something is over, as near as anybody counts on it, and on which day: `at noon`. Never earlier than
+    the moment: what ends after 6 pm is over the next morning."""
+    hour = (moment.hour, moment.minute)
+    if hour > (18, 0):
+        return moment.date() + timedelta(days=1), "in the morning"
+    return moment.date(), "in the morning" if hour <= (8, 0) else "at noon" if hour <= (12, 0) else "in the evening"
+
+
 def clock_words(moment: datetime) -> str:
     """Say the time of day, to the minute below, on a clock of twelve hours: `2:05 pm`."""
     return f"{moment.hour % 12 or 12}:{moment:%M} {'am' if moment.hour < 12 else 'pm'}"
+
+
+SURE_HOURS = range(7, 19)
+"""Within these hours of the day each one is there but once: 8:00 is the morning's, 4:30 the afternoon's."""
+
+
+def short_clock(moment: datetime) -> str:
+    """Say the time of day where there is little room: `8:00`, `noon`, `6:00 am`."""
+    if (moment.hour, moment.minute) == (12, 0):
+        return "noon"
+    words = clock_words(moment)
+    return words.split(" ")[0] if moment.hour in SURE_HOURS else words
 
 
 def moment_words(moment: datetime) -> str:
@@ -88,6 +126,15 @@ def time_words(days: int | None) -> str:
     if days == 0:
         return "Does not change the time."
     return f"Takes {working_days(days)} more." if days > 0 else f"Saves {working_days(days)}."
+
+
+def time_change(days: int | None) -> str:
+    """Say the same where there is room for two words: `no change`, `1 working day more`; empty for None."""
+    if days is None:
+        return ""
+    if days == 0:
+        return "no change"
+    return f"{working_days(days)} {'more' if days > 0 else 'less'}"
 
 
 def cure_words(least: int | None, most: int | None, more: bool = False) -> str:

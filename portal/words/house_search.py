@@ -1,12 +1,15 @@
 """What a caller says of a house, as words to look for: people say “the Okafors on Tamarack Lane”. Pure."""
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Collection, Iterable
 from difflib import get_close_matches
 
 from portal.words.names import words_of
 
 MOST_WORDS = 8
 _NEAR = 0.7
+_SLIP = 1e-6  # of a comparison that is not exact
+_PARTS = "\n"  # is in no word
 _IDLE = frozenset({"a", "an", "at", "family", "home", "house", "in", "mr", "mrs", "ms", "of", "on", "the"})
 """Said along with a name, and no help in finding it."""
 
@@ -46,19 +49,61 @@ def is_found(word: str, house: frozenset[str], phones: Iterable[str]) -> bool:
 def has_number(said: str, phones: Iterable[str]) -> bool:
     """Tell whether the digits of what was said, at least three, stand in a phone number in their order. `phones`:
     digits alone."""
+    digits = telling_digits(said)
+    return bool(digits) and any(digits in phone for phone in phones)
+
+
+def telling_digits(said: str) -> str:
+    """The digits of what was said; empty where they are fewer than three, which stand in any number."""
     digits = "".join(c for c in said if c.isdecimal())
-    return len(digits) >= 3 and any(digits in phone for phone in phones)
+    return digits if len(digits) >= 3 else ""
+
+
+def pieces(part: str) -> set[str]:
+    """Of these, one at least stands in the folded texts of every house in which `is_found` finds the part."""
+    if part.isdecimal():
+        return {part}
+    same = {long for long, short in _SHORT.items() if short == _short(part)}
+    return {min(_forms(part), key=len), _short(part), *same}
 
 
 def nearest(said: Iterable[str], known: Iterable[str]) -> list[str]:
     """Find the known words that are written most like one that was said: at most five a word, the best first, those of
     the first word before those of the second. Words of one or two letters are like none. `known`: folded."""
-    vocabulary = set(known)  # their order tells nothing: those that are as near come by the alphabet, backwards
+    vocabulary = list({*known})  # their order tells nothing: those as near come by the alphabet, backwards
+    joined = _PARTS.join(vocabulary)
+    letters = set(joined) - {_PARTS}
     found: list[str] = []
-    for word in list(said)[:MOST_WORDS]:
+    for word in list(said)[:MOST_WORDS] if vocabulary else []:
         for part in words_of(word):
-            found += get_close_matches(part, vocabulary, 5, _NEAR) if len(part) > 2 else []
+            if len(part) > 2:
+                shared = joined.translate(dict.fromkeys(map(ord, letters - set(part)))).split(_PARTS)
+                found += get_close_matches(part, _may_be_near(part, vocabulary, shared), 5, _NEAR)
     return list(dict.fromkeys(found))
+
+
+def nearest_numbers(said: str, phones: Collection[str]) -> list[str]:
+    """Of the phone numbers (digits alone) those that end in digits most like those that were said, all but one of them
+    in their order: at most five, the best first. Fewer than four digits are like none."""
+    digits = telling_digits(said)
+    if len(digits) < 4:
+        return []
+    ends = {phone[-len(digits):] for phone in phones}
+    near = get_close_matches(digits, sorted(ends), 5, 1 - 1 / len(digits) - _SLIP)
+    return sorted((phone for phone in {*phones} if phone[-len(digits):] in near),
+                  key=lambda phone: (near.index(phone[-len(digits):]), phone))[:5]
+
+
+def _may_be_near(part: str, words: list[str], shared: list[str]) -> list[str]:
+    """Those of the words that share enough letters with the part, in whatever order: get_close_matches takes its time
+    for each word, and a firm has ten thousand. `shared`: of each word, the letters that stand in the part."""
+    each, least = _NEAR / 2, _NEAR / 2 * len(part) - _SLIP
+    some = [(word, same) for word, same in zip(words, shared, strict=True) if len(same) >= each * len(word) + least]
+    many = Counter(part)
+    return [
+        word for word, same in some
+        if sum(min(same.count(letter), count) for letter, count in many.items()) >= each * len(word) + least
+    ]
 
 
 def _in_words(part: str, house: frozenset[str]) -> bool:

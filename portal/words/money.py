@@ -22,6 +22,15 @@ def price_change(cents: int | None) -> str:
     return f"adds {money(cents)} to the price" if cents > 0 else f"takes {money(-cents)} off the price"
 
 
+def price_changed(cents: int | None) -> str:
+    """Say the same where there is room for two words: `no change`, `$45 more`, `$30 less`; empty for None."""
+    if cents is None:
+        return ""
+    if cents == 0:
+        return "no change"
+    return f"{money(abs(cents))} {'more' if cents > 0 else 'less'}"
+
+
 def price_words(cents: int | None) -> str:
     """Say what an option does to the price, as a sentence: `Adds $45 to the price.` Empty for None, where nothing was
     said about it."""

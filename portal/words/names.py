@@ -1,4 +1,4 @@
-"""Names of people as they write them, compared by one rule. Pure.
+"""Names of people as they write them, compared by one rule; and the number by which a house is known. Pure.
 
 Whoever holds a private link types a name to sign with, and the office enters the name that stands on a paper. Nobody is
 kept from signing by a comparison; they are asked once, where the name is in `doubtful`:
@@ -10,10 +10,13 @@ kept from signing by a comparison; they are asked once, where the name is in `do
 Order, capitals, marks, apostrophes, hyphens and spaces tell no two names apart, in any script.
 """
 
+import re
 import unicodedata
 from collections.abc import Iterable
 from difflib import SequenceMatcher
 
+_PARTED = "".join(c if c == "_" or c.isalnum() else " " for c in map(chr, range(128)))
+"""What stands for each letter of ASCII where words are parted."""
 _NEAR = 0.8
 """How much of two words must agree for one to be a slip of the other: a letter of five, two of ten."""
 _INITIAL = 0.5
@@ -25,6 +28,7 @@ _PARTICLES = frozenset({
 """Words that stand in many names, and tell nobody."""
 _FIRST = 0.5
 """What the first name counts more than the others. Where the family name comes first, it is those that tell."""
+_NUMBER = re.compile(r"\s*(\d{1,6}(?:\s?[A-Za-z](?![A-Za-z]))?(?:-\d{1,4})?)(?=[\s,]|$)")
 
 
 def folded(text: str) -> str:
@@ -36,6 +40,8 @@ def folded(text: str) -> str:
 def words_of(text: str) -> list[str]:
     """Split a text into its folded words: `Zoë O’Brien-Lund` is zoe, obrien, lund. A word is a row of letters, digits
     and low lines, with the vowel signs that some scripts write as marks; a hyphen parts words."""
+    if text.isascii():  # the same, thirty times as fast
+        return text.lower().replace("'", "").replace("`", "").translate(_PARTED).split()
     return "".join(c if c == "_" or unicodedata.category(c)[0] in "LMN" else " " for c in folded(text)).split()
 
 
@@ -102,3 +108,37 @@ def _alike(one: str, other: str) -> float:
 def _is_initial(word: str) -> bool:
     """One letter of a script with capitals; in others, one character is often a whole name."""
     return len(word) == 1 and word.upper() != word
+
+
+def plate(address: str, name: str) -> str:
+    """The number of the street that the address begins with: `14` of `14 Tamarack Lane`. Without one, the first letter
+    of the house's name; `?` of a name without letters."""
+    number = _NUMBER.match(address)
+    if number:
+        return number[1].replace(" ", "").upper()
+    return next((letter.upper() for letter in name if letter.isalnum()), "?")
+
+
+def street(address: str) -> str:
+    """The street without the number that stands on the plate, and without the town: `Tamarack Lane`. Without a number,
+    all before the first comma."""
+    first = address.split(",")[0].strip()
+    number = _NUMBER.match(first)
+    return first[number.end():].strip() or first if number else first
+
+
+def plate_words(address: str, name: str) -> str:
+    """What the plate says to who can't see that it is one: `Okafor house, number 14`; else the name of the house."""
+    return f"{name}, number {plate(address, name)}" if _NUMBER.match(address) else name
+
+
+def initials(name: str) -> str:
+    """At most three, as a firm would put them on a van: `BR` of Brackwater Remodeling; empty for no name."""
+    return "".join(word[0].upper() for word in name.split() if word[0].isalnum())[:3]
+
+
+def called(name: str, names: Iterable[str]) -> str:
+    """Give the first name, where nobody else of these has it; else the whole name."""
+    first = name.split()[0] if name.split() else name
+    same = [one for one in names if one.split()[:1] == [first]]
+    return first if len(same) <= 1 else name

@@ -19,12 +19,19 @@ import unicodedata
 _TURNS = re.compile("[\u202a-\u202e\u2066-\u2069]")
 _NONCHARACTERS = "\ufdd0-\ufdef" + "".join(map(chr, (end for end in range(0x110000) if end & 0xFFFE == 0xFFFE)))
 _UNSEEN = re.compile(f"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff{_NONCHARACTERS}]")
+_NOT_IN_LINES = r"\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ufdd0-\ufdef\ufffe\uffff"
+_NOT_IN_A_LINE = r"\x00-\x1f\x7f-\x9f\u2028\u2029\ufdd0-\ufdef\ufffe\uffff"
+_SAYS_NOTHING = r"\s\xad\u0300-\u036f\u115f\u1160\u200b-\u200f\u202a-\u202e\u2060-\u2069\u2800\u3164\ufeff\uffa0"
 _BREAKS = re.compile("\r\n|[\r\u2028\u2029]")
 _BLANK = frozenset("\u115f\u1160\u2800\u3164\uffa0")
 """Letters and a symbol by category, but nothing is to be seen: Hangul fillers, and braille without dots."""
 
 LONGEST_ADDRESS, _LONGEST_LOCAL = 254, 64  # RFC 5321, 4.5.3.1: a path of 256 octets with its < and >
+_ATOM = r"[A-Za-z0-9!#$%&'*+/=?^_`{|}~-]+"
 _LOCAL = re.compile(r"[a-z0-9!#$%&'*+/=?^_`{|}~-]+(\.[a-z0-9!#$%&'*+/=?^_`{|}~-]+)*", re.I)
+_LABEL = "[A-Za-z0-9]([A-Za-z0-9-]{0,61}[A-Za-z0-9])?"
+ADDRESS_PATTERN = fr"{_ATOM}(\.{_ATOM})*@({_LABEL}\.)+{_LABEL}"
+"""An e-mail address as a pattern of ECMA-262; how long its parts may be stands in `email`."""
 _DOMAIN = re.compile(r"(?=.{1,253}$)([a-z0-9]([a-z0-9-]{0,61}[a-z0-9])?\.)+[a-z0-9]([a-z0-9-]{0,61}[a-z0-9])?", re.I)
 
 
@@ -54,6 +61,11 @@ def lines(text: str) -> str:
     return unicodedata.normalize("NFC", text)
 
 
+def only_lines(text: str) -> str:
+    """Take out of a text whatever `lines` refuses or takes out: of one that nobody can be asked to mend."""
+    return _UNSEEN.sub("", _BREAKS.sub("\n", _TURNS.sub("", text)))
+
+
 def seen(text: str) -> int:
     """Count the characters that can be seen: not spaces, nor what has no width, nor marks that stand on nothing."""
     return sum(unicodedata.category(c)[0] in "LNPS" and c not in _BLANK for c in text)
@@ -78,6 +90,14 @@ def whole(value: object) -> object:
     if isinstance(value, list):
         return [whole(one) for one in value]
     return {line(str(name)): whole(one) for name, one in value.items()} if isinstance(value, dict) else value
+
+
+def pattern(of_lines: bool, says_something: bool) -> str:
+    """Give what `line` (or `lines`) takes as a pattern of ECMA-262, for readers of a description; with `says_something`
+    one that has a character to be seen, as nearly as such a pattern can tell."""
+    refused = _NOT_IN_LINES if of_lines else _NOT_IN_A_LINE
+    seen_once = f"[^{refused}{_SAYS_NOTHING}][^{refused}]*" if says_something else ""
+    return f"^[^{refused}]*{seen_once}$"
 
 
 def email(text: str) -> str:

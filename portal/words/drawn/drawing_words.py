@@ -3,7 +3,7 @@ their names. Pure."""
 
 from collections.abc import Iterable
 
-from portal.words.layout_words import carried_by
+from portal.words.drawn.layout_words import carried_by
 from portal.words.lists import listed
 from portal.words.plurals import counted
 

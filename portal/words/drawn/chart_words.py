@@ -6,6 +6,7 @@ from datetime import date
 from portal.words.dates import day_words, span_words
 
 TODAY, FINISH, DAY_OF_ANSWER = "today", "finish", "day of your answer"
+PLAN_ROWS = "The plan, row by row"
 LATE_TITLE = "The finish date, by the day of your answer"
 
 
@@ -28,6 +29,18 @@ def stretch(phase: str, first: date, last: date, state: str, wait_until: date | 
     """Say when a phase is, and until when one waits after it."""
     waits = f"then a wait until {day_words(wait_until)}" if wait_until else ""
     return ", ".join(filter(None, (phase, span_words(first, last), state, waits)))
+
+
+def plan_name(name: str, state: str, most: int) -> str:
+    """Name a row of the plan in at most so many letters: what is cut ends in dots, its state never."""
+    after = f", {state}" if state else ""
+    room = most - len(after)
+    return f"{name if len(name) <= room else f'{name[:room - 1].rstrip()}…'}{after}"
+
+
+def plan_row(name: str, state: str, first: date, last: date, wait_until: date | None) -> str:
+    """Say a row of the plan as a sentence."""
+    return f"{stretch(name, first, last, state, wait_until)}."
 
 
 def mark(words: str, on: date) -> str:

@@ -1,0 +1,1 @@
+"""What every sheet, chart and layout says."""

@@ -1,0 +1,1 @@
+"""Finishes in words, and colors as screens have them. Pure."""
