@@ -9,22 +9,26 @@ commit the listeners are told, and publish.
 import fcntl
 import os
 import threading
+import time
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
-from peewee import Database, DatabaseProxy, OperationalError, SqliteDatabase
+from peewee import Database, DatabaseError, DatabaseProxy, SqliteDatabase
 
+from portal.store.engine import journal
 from portal.store.engine.ddl import placeholders
-from portal.store.engine.disk import lock
-from portal.store.refusals import Busy, CannotWrite, NoDriver, NotFound
+from portal.store.engine.disk import close_to_others, lock
+from portal.store.engine.faults import refusal_of
+from portal.store.refusals import Busy, CannotWrite, NoDriver, NotFound, ReadOnlyDisk
 
 database = DatabaseProxy()
 
-_SQLITE = {"journal_mode": "wal", "foreign_keys": 1, "synchronous": "full", "busy_timeout": 5000}
+_SQLITE = {"journal_mode": "wal", "foreign_keys": 1, "synchronous": "full", "busy_timeout": 5000, "secure_delete": 1}
 _TURN_SECONDS = 20.0
 _BETWEEN_TRIES = 0.0005
+_TOUCH = "UPDATE project SET changed = changed + 1, changed_at = ? WHERE id = ?"
 
 _turn = threading.Lock()
 _state = threading.local()
@@ -40,6 +44,7 @@ def open_database(url: str) -> None:
         database.initialize(_postgresql(url))
         return
     Path(url).parent.mkdir(parents=True, exist_ok=True)
+    close_to_others(Path(url))
     database.initialize(SqliteDatabase(url, pragmas=_SQLITE, timeout=5))
 
 
@@ -79,7 +84,7 @@ def touch(project_id: int) -> None:
     if touched is None:
         raise RuntimeError("a project changes only within write()")
     if project_id not in touched:
-        changed = execute("UPDATE project SET changed = changed + 1 WHERE id = ?", project_id)
+        changed = execute(_TOUCH, int(time.time()), project_id)  # by the clock: how long its page lags behind
         if not changed.rowcount:
             raise NotFound(what="project")
         touched.add(project_id)
@@ -100,23 +105,34 @@ def take_turns(over: str) -> None:
 
 
 @contextmanager
-def write() -> Iterator[None]:
-    """One change: everything inside is committed together or not at all. A write within a write joins it."""
+def write(patience: float | None = None) -> Iterator[None]:
+    """One change: everything inside is committed together or not at all. A write within a write joins it. Raises Busy
+    when no turn comes within so many seconds (None: 20)."""
     if _touched() is not None:
         yield
         return
-    with _translated(), turn():
+    with _translated(), turn(patience):
         touched: set[int] = set()
-        _state.touched = touched
+        afterwards: list[Callable[[], object]] = []
+        _state.touched, _state.afterwards = touched, afterwards
+        journal.begin()
         try:
             # READ COMMITTED: what is read after the wait for the project's row is what the other one left.
             with database.atomic("IMMEDIATE" if is_sqlite() else "READ COMMITTED"):
                 yield
         finally:
             _state.touched = None
+            journal.end()
     if touched:
         for listener in _listeners:
             listener(touched)
+    for do in afterwards:
+        do()
+
+
+def after_commit(do: Callable[[], object]) -> None:
+    """Do this once the transaction under way is committed; not at all if it is not."""
+    _state.afterwards.append(do)
 
 
 @contextmanager
@@ -130,6 +146,11 @@ def trying() -> Iterator[None]:
         yield
 
 
+def is_writing() -> bool:
+    """Whether this thread is inside `write`, and others may be waiting for it."""
+    return _touched() is not None
+
+
 def _touched() -> set[int] | None:
     return getattr(_state, "touched", None)
 
@@ -141,17 +162,37 @@ def read() -> Iterator[None]:
         yield
 
 
+def try_write(seconds: float) -> None:
+    """Begin a change that changes nothing, and take it back. Raises what keeps the database from being written; Busy
+    when the turn to write does not come within so many seconds."""
+    try:
+        _try_write(seconds)
+    except ReadOnlyDisk:  # it may have been so when the connection was opened
+        _try_write(seconds)
+
+
+def _try_write(seconds: float) -> None:
+    with suppress(_TakenBack), _translated(), turn(seconds), database.atomic("IMMEDIATE" if is_sqlite() else None):
+        execute("UPDATE firm SET name = name WHERE id < 0")
+        raise _TakenBack
+
+
+class _TakenBack(Exception):
+    """Ends a change that nobody wants kept."""
+
+
 @contextmanager
-def turn() -> Iterator[None]:
-    """Keep other writers waiting on SQLite; on PostgreSQL, rows do. Raises Busy after 20 seconds."""
+def turn(patience: float | None = None) -> Iterator[None]:
+    """Keep other writers waiting on SQLite; on PostgreSQL, rows do. Raises Busy when none comes in time."""
     if not is_sqlite():
         yield
         return
-    if not _turn.acquire(timeout=_TURN_SECONDS):
+    patience = _TURN_SECONDS if patience is None else patience
+    if not _turn.acquire(timeout=patience):
         raise Busy()
     try:
         handle = _open_turn_file()
-        lock(handle, _TURN_SECONDS, _BETWEEN_TRIES)
+        lock(handle, patience, _BETWEEN_TRIES)
         try:
             yield
         finally:
@@ -173,19 +214,19 @@ def _open_turn_file() -> int:
 def _translated() -> Iterator[None]:
     try:
         yield
-    except OperationalError as error:
-        reason = _reason(error)
-        if "locked" in reason or "busy" in reason:
-            raise Busy() from error
-        if any(words in reason for words in ("full", "readonly", "disk I/O", "unable to open")):
-            raise CannotWrite() from error
-        raise
+    except DatabaseError as error:
+        refusal = refusal_of(error)
+        if refusal is None:
+            raise
+        if isinstance(refusal, ReadOnlyDisk):
+            _forget_connection()
+        raise refusal from error
     except OSError as error:
-        raise CannotWrite() from error
+        raise refusal_of(error) or CannotWrite() from error
 
 
-def _reason(error: BaseException) -> str:
-    """What the database said, and what it said before that: where the disk fails, SQLite has rolled back by itself, and
-    that there is nothing left to roll back is all that the last error tells."""
-    before = f"{_reason(error.__context__)}; " if error.__context__ else ""
-    return f"{before}{error}"
+def _forget_connection() -> None:
+    """SQLite opens a file for reading alone when it may not write, and stays so for as long as it is open, whatever
+    is put right meanwhile. The next request opens it anew."""
+    if is_sqlite() and not database.in_transaction():
+        close_database()

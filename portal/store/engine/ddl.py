@@ -73,6 +73,38 @@ def refuse_replacing(db: Database, table: str, *key: str) -> None:
     )
 
 
+_LIFTED = """EXISTS (SELECT 1 FROM "record_entry" e JOIN "record_edge" r ON r."project_id" = e."project_id"
+    AND r."size" = e."sequence" JOIN "decision" d ON d."project_id" = e."project_id"
+    WHERE d."id" = OLD."decision_id" AND e."kind" = 'hold_lifted' AND {there})"""
+_HELD = "a hold goes only beside an entry that says so"
+
+
+def refuse_unlifted(db: Database) -> None:
+    """Have the database refuse any change of a hold; and its removal, unless the newest entry of the record lifts it:
+    in the canonical form, that entry names the hold's id as `"hold":5,`, which no text in it can do."""
+    if _is_sqlite(db):
+        named = """instr(CAST(e."canonical" AS TEXT), '"hold":' || OLD."id" || ',') > 0"""
+        there = _LIFTED.format(there=named)
+        refused = f"BEGIN SELECT RAISE(ABORT, '{_HELD}'); END"
+        db.execute_sql(f'CREATE TRIGGER "phase_hold_no_update" BEFORE UPDATE ON "phase_hold" {refused}')
+        db.execute_sql(
+            f'CREATE TRIGGER "phase_hold_no_delete" BEFORE DELETE ON "phase_hold" WHEN NOT {there} {refused}'
+        )
+        return
+    named = """position('"hold":' || OLD."id" || ',' in convert_from(e."canonical", 'UTF8')) > 0"""
+    there = _LIFTED.format(there=named)
+    db.execute_sql(
+        "CREATE FUNCTION phase_hold_lifted() RETURNS trigger LANGUAGE plpgsql AS "
+        f"$$ BEGIN IF TG_OP = 'DELETE' THEN IF {there} THEN RETURN OLD; END IF; END IF; "
+        f"RAISE EXCEPTION '{_HELD}' USING ERRCODE = 'integrity_constraint_violation'; END $$"
+    )
+    for when, each in (("UPDATE OR DELETE", "ROW"), ("TRUNCATE", "STATEMENT")):
+        db.execute_sql(
+            f'CREATE TRIGGER "phase_hold_no_{when.split()[0].lower()}" BEFORE {when} ON "phase_hold" '
+            f"FOR EACH {each} EXECUTE FUNCTION phase_hold_lifted()"
+        )
+
+
 def placeholders(db: Database | DatabaseProxy, sql: str) -> str:
     """A statement written with `?`, as this database's driver wants it."""
     return sql if _is_sqlite(db) else _for_postgresql(sql)

@@ -1,5 +1,7 @@
-"""What has to be said to the operating system: renames that survive a power loss, locks that don't hang for good."""
+"""What has to be said to the operating system: renames that survive a power loss, locks that don't hang for good, files
+that others may not read."""
 
+import contextlib
 import fcntl
 import os
 import time
@@ -29,3 +31,15 @@ def sync_folder(folder: Path) -> None:
         os.fsync(handle)
     finally:
         os.close(handle)
+
+
+def close_to_others(database: Path) -> None:
+    """Whatever the umask, nobody else reads the file of a database, a new and empty one if there is none. SQLite makes
+    what lies beside it as it is. Where this is not allowed, SQLite says so itself when it opens the file."""
+    with contextlib.suppress(OSError):
+        os.close(os.open(database, os.O_RDONLY | os.O_CREAT | os.O_CLOEXEC, 0o600))
+    for path in (database, *(database.with_name(f"{database.name}-{kind}") for kind in ("wal", "shm"))):
+        with contextlib.suppress(OSError):
+            mode = path.stat().st_mode & 0o777
+            if mode & 0o007:
+                path.chmod(mode & 0o770)

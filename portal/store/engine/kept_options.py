@@ -7,7 +7,8 @@ from typing import Any
 
 from peewee import JSONField
 
-from portal.words.layout_words import CHOICE_NOT_SHOWN
+from portal.photo_files import is_photo_name
+from portal.words.drawn.layout_words import CHOICE_NOT_SHOWN
 
 Values = dict[str, Any]
 _TEXTS = ("effects", "cannot_be_undone")
@@ -71,4 +72,16 @@ def _fits(name: str, value: Any) -> bool:
         return isinstance(value, int) and not isinstance(value, bool) and abs(value) < _FARTHEST
     if name == "recommended":
         return isinstance(value, bool)
+    if name == "photos":
+        return isinstance(value, list) and all(map(_is_photo, value))
+    if name == "finish":
+        return isinstance(value, dict) and all(isinstance(one, str) for one in value.values())
     return name != "despite" or isinstance(value, dict)
+
+
+def _is_photo(one: Any) -> bool:
+    """Whether a page can show it: a name of ours, a size, and words or none."""
+    return (
+        isinstance(one, dict) and isinstance(one.get("name"), str) and is_photo_name(one["name"])
+        and all(type(one.get(side)) is int for side in ("width", "height")) and isinstance(one.get("caption", ""), str)
+    )

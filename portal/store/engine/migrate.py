@@ -15,6 +15,7 @@ from pathlib import Path
 from playhouse.migrations import Migration, Runner
 
 from portal.store.engine.database import database, is_sqlite, take_turns, turn, write
+from portal.store.engine.disk import close_to_others
 
 DIRECTORY = Path(__file__).parents[1] / "migrations"
 
@@ -78,6 +79,7 @@ def back_up_beside() -> Path:
     """Copy the SQLite database to `<name>.before-<UTC time>` with SQLite's own backup, and return the path."""
     source = Path(database.obj.database)
     copy = source.with_name(f"{source.name}.before-{_stamp()}")
+    close_to_others(copy)
     with closing(sqlite3.connect(source)) as original, closing(sqlite3.connect(copy)) as into:
         original.backup(into)
     return copy

@@ -24,7 +24,17 @@ from psycopg.conninfo import conninfo_to_dict, make_conninfo
 from psycopg.pq import TransactionStatus
 from psycopg.types.string import TextLoader
 
-from portal.store.refusals import Busy, CannotWrite, FieldRefused, NoDatabase, Refused, Unfit
+from portal.store.refusals import (
+    Busy,
+    CannotWrite,
+    DamagedDatabase,
+    DiskFull,
+    FieldRefused,
+    NoDatabase,
+    ReadOnlyDisk,
+    Refused,
+    Unfit,
+)
 
 log = logging.getLogger(__name__)
 
@@ -42,9 +52,11 @@ _REFUSALS: dict[str, type[Refused]] = {
     "55P03": Busy,  # lock_not_available
     "57014": Busy,  # query_canceled, by a timeout
     "40": Busy,  # transaction_rollback: a deadlock, or a failure to serialise
-    "53100": CannotWrite,  # disk_full
+    "53100": DiskFull,
     "58030": CannotWrite,  # io_error
-    "25006": CannotWrite,  # read_only_sql_transaction
+    "25006": ReadOnlyDisk,  # read_only_sql_transaction: a server that stands by, or was set so
+    "XX001": DamagedDatabase,  # data_corrupted
+    "XX002": DamagedDatabase,  # index_corrupted
     "08": NoDatabase,  # connection_exception
     "57P": NoDatabase,  # the server stops or starts
     "25P03": NoDatabase,  # idle_in_transaction_session_timeout: the server hung up
@@ -147,7 +159,8 @@ def _refused(db: PostgreSQL) -> Iterator[None]:
             refusal = Unfit
         if refusal is None:
             raise
-        log.warning("%s", error)  # people get a sentence; why it was, whoever runs the server reads here
+        # People get a sentence; why it was, whoever runs the server reads here. Its words may quote what was sent.
+        log.warning("PostgreSQL refused", extra={"code": state or type(error).__name__, "kind": refusal.code()})
         raise refusal() from error
 
 

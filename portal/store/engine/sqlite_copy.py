@@ -68,3 +68,14 @@ def _named(path: Path) -> Iterator[None]:
         raise OSError(None, str(error), str(path)) from error
     except sqlite3.DatabaseError as error:
         raise Damaged(path=path, fault=error) from error
+
+
+def edges_in(path: Path) -> list[tuple[int, int, bytes, str]] | None:
+    """The right edge of each record in the file of a database: project, size, peaks and time; None where there is no
+    table of them."""
+    try:
+        with closing(_open(path)) as connection:
+            found = connection.execute("SELECT project_id, size, peaks, at FROM record_edge ORDER BY project_id")
+            return [(project, size, bytes(peaks), at) for project, size, peaks, at in found]
+    except sqlite3.DatabaseError:
+        return None

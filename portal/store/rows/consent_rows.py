@@ -1,11 +1,9 @@
 """Who has agreed to deal electronically."""
 
-from portal.store.engine.database import execute
 from portal.store.engine.named_rows import values
+from portal.store.tables import Consent
 
 _STANDING = "SELECT 1 FROM consent WHERE person_id = ? AND withdrawn_at IS NULL"
-_ADD = "INSERT INTO consent (person_id, version, at) VALUES (?, ?, ?)"
-_WITHDRAW = "UPDATE consent SET withdrawn_at = ? WHERE person_id = ? AND withdrawn_at IS NULL"
 
 
 def standing(person_id: int) -> bool:
@@ -14,9 +12,10 @@ def standing(person_id: int) -> bool:
 
 
 def add(person_id: int, version: str, now: int) -> None:
-    execute(_ADD, person_id, version, now)
+    Consent.create(person=person_id, version=version, at=now)
 
 
 def withdraw(person_id: int, now: int) -> bool:
     """Whether there was a consent to take back."""
-    return bool(execute(_WITHDRAW, now, person_id).rowcount)
+    theirs = (Consent.person == person_id) & Consent.withdrawn_at.is_null()
+    return bool(Consent.update(withdrawn_at=now).where(theirs).execute())

@@ -1,11 +1,12 @@
 """Questions that acts ask of decisions."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Any
 
 from portal.record.log.as_asked import is_as_asked
 from portal.store.engine.kept_options import is_readable
-from portal.store.facts import ApprovalFact
+from portal.store.facts import ANOTHER_OPTION, ApprovalFact
 from portal.store.tables import Approval, Decision, Person, QuestionBack, QuestionWithdrawal, Revision, Withdrawal
 
 
@@ -29,6 +30,11 @@ class Asked:
         return next((one for one in self.options if one["key"] == key and is_readable(one)), None)
 
 
+def one(decision_id: int) -> Decision:
+    found: Decision = Decision.get_by_id(decision_id)
+    return found
+
+
 def for_answer(project_id: int, decision_id: int) -> Asked | None:
     """None: there is no such decision in this project."""
     decision = Decision.get_or_none((Decision.id == decision_id) & (Decision.project == project_id))
@@ -41,6 +47,13 @@ def for_answer(project_id: int, decision_id: int) -> Asked | None:
         as_asked=is_as_asked(
             current.shown, current.check_code, current.question, current.options, current.detail),
     )
+
+
+def questions(decision_ids: Collection[int]) -> dict[int, str]:
+    """What these ask, as they ask it now, by their id."""
+    found = Revision.select(Revision.decision, Revision.question).join(Decision).where(
+        Decision.id.in_(list(decision_ids)) & (Revision.number == Decision.revision))
+    return {row.decision_id: row.question for row in found} if decision_ids else {}
 
 
 def approvals(decision_id: int, revision: int) -> list[ApprovalFact]:
@@ -163,14 +176,25 @@ def question_back(decision_id: int, question_id: int) -> QuestionBack | None:
     return QuestionBack.get_or_none((QuestionBack.id == question_id) & (QuestionBack.decision == decision_id))
 
 
+def unanswered_of(decision_id: int, person_id: int) -> int:
+    """How many questions of this person about it wait for an answer."""
+    theirs = _waiting(decision_id) & (QuestionBack.person == person_id)
+    waiting: int = QuestionBack.select().join(Decision).where(theirs).count()
+    return waiting
+
+
 def questions_back(decision_id: int) -> list[QuestionBack]:
     return list(QuestionBack.select().where(QuestionBack.decision == decision_id).order_by(QuestionBack.id))
 
 
 def unanswered(decision_id: int) -> bool:
-    return QuestionBack.select().where(
-        (QuestionBack.decision == decision_id) & QuestionBack.answer.is_null()
-    ).exists()
+    return QuestionBack.select().join(Decision).where(_waiting(decision_id)).exists()
+
+
+def _waiting(decision_id: int) -> Any:
+    """Of what was said about it instead of answering, what waits for us: see `DecisionFact.unanswered`."""
+    settled = (QuestionBack.kind == ANOTHER_OPTION) & (QuestionBack.revision < Decision.revision)
+    return (QuestionBack.decision == decision_id) & QuestionBack.answer.is_null() & ~settled
 
 
 def answer(question_id: int, text: str, staff_id: int, now: int) -> QuestionBack:

@@ -13,10 +13,12 @@ from portal.store.tables import (
     Delivery,
     Firm,
     KeptSize,
+    Message,
     Person,
     Phase,
     Project,
     Room,
+    Staff,
     Table,
     Update,
     Versioned,
@@ -25,12 +27,14 @@ from portal.store.tables import (
 
 Row = TypeVar("Row", bound=Table)
 
-WORDS: dict[type[Table], str] = {Update: "update", Room: "room", Person: "person", Decision: "decision"}
+WORDS: dict[type[Table], str] = {
+    Update: "update", Room: "room", Person: "person", Decision: "decision", Staff: "colleague",
+}  # fmt: skip
 
 _KEPT: dict[type[Table], str] = {
-    Person: "They approved, asked or agreed to something here, so their name stays. Instead, untick “May approve "
-    "decisions” and revoke their link.",
-    Room: "There is still work, a question or an open item in this room. Move or remove that first.",
+    Person: "They approved, asked, told us or agreed to something here, so their name stays. Instead, untick “May "
+    "approve decisions” and revoke their link.",
+    Room: "There is still work, a question, a message or an open item in this room. Move or remove that first.",
 }
 """Why a row can't be removed while others point to it, and what to do."""
 
@@ -42,6 +46,7 @@ _ORDER: dict[type[Table], tuple[Any, ...]] = {
     Delivery: (Delivery.expected_on,),
     Update: (Update.at.desc(), Update.id.desc()),
     Call: (Call.at.desc(), Call.id.desc()),
+    Message: (Message.told_at.desc(), Message.id.desc()),
     KeptSize: (KeptSize.what, KeptSize.name),
 }
 """In which order a list shows the rows of a table; of others, as they were added."""
@@ -54,7 +59,7 @@ def word_for(table: type[Table]) -> str:
 
 def project_row(project_id: int) -> Project:
     row = Project.get_or_none(Project.id == project_id)
-    if row is None:
+    if row is None or row.removed_at is not None:
         raise NotFound(what="project")
     return row
 
@@ -86,8 +91,9 @@ def in_project(table: type[Row], project_id: int, row_id: int, field: str | None
 
 
 def in_firm(table: type[Row], row_id: int) -> Row:
-    """The row with this id, if it is the firm's: of no project."""
-    row = table.get_or_none((table.id == row_id) & table.project.is_null())
+    """The row with this id, if it is the firm's: of no project, as some tables have none at all."""
+    mine = table.project.is_null() if "project" in table._meta.fields else True
+    row = table.get_or_none((table.id == row_id) & mine)
     if row is None:
         raise NotFound(what=word_for(table))
     return row

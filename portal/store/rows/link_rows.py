@@ -6,10 +6,13 @@ from typing import NamedTuple
 from portal.store.engine.named_rows import first_row, rows
 from portal.store.tables import Link, Person
 
-_BY_DIGEST = """SELECT l.id AS link, l.person_id AS person, p.name, p.role, p.may_approve, p.project_id AS project
+_BY_DIGEST = """SELECT l.id AS link, l.person_id AS person, p.name, p.role, p.may_approve, p.reads_prices,
+    p.project_id AS project
     FROM link l JOIN person p ON p.id = l.person_id WHERE l.digest = ? AND l.revoked_at IS NULL"""
 _LIVE = """SELECT l.salt, l.person_id FROM link l JOIN person p ON p.id = l.person_id
     WHERE p.project_id = ? AND l.revoked_at IS NULL ORDER BY l.id"""
+
+_NEWEST = "SELECT salt, digest FROM link ORDER BY id DESC LIMIT 1"
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,12 +24,13 @@ class Holder:
     name: str
     role: str
     may_approve: bool
+    reads_prices: bool
     project: int
 
 
 def holder_of(digest: str) -> Holder | None:
     """Whose link has this digest; None where there is none, or it was revoked."""
-    row = first_row(_BY_DIGEST, digest, may_approve=bool)
+    row = first_row(_BY_DIGEST, digest, may_approve=bool, reads_prices=bool)
     return Holder(**row) if row else None
 
 
@@ -37,9 +41,32 @@ class LiveLink(NamedTuple):
     person_id: int
 
 
+def link_id(digest: str) -> int:
+    """The id of the link with this digest, whether it still opens or not."""
+    return int(Link.get(Link.digest == digest).id)
+
+
+def salt_of(link: int) -> str:
+    """What the link of this id is made from, whether it still opens or not."""
+    return str(Link.get_by_id(link).salt)
+
+
 def live_links(project_id: int) -> list[LiveLink]:
     """Each link of the project that still opens, in the order in which they were made."""
     return [LiveLink(**row) for row in rows(_LIVE, project_id)]
+
+
+class MadeLink(NamedTuple):
+    """What a link was made from, besides the secret, and its digest."""
+
+    salt: str
+    digest: str
+
+
+def newest_link() -> MadeLink | None:
+    """The link that was made last, of any project, even if it was revoked since."""
+    row = first_row(_NEWEST)
+    return MadeLink(**row) if row else None
 
 
 def add_link(person_id: int, salt: str, digest: str, now: int) -> Link:

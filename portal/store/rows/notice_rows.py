@@ -9,8 +9,13 @@ from typing import Any, NamedTuple
 
 from portal.store.engine.database import execute, write
 from portal.store.engine.named_rows import as_json, rows, values
+from portal.store.rows.letters.moves import Moves
 
 WAITING, SENT, TOLD, DROPPED, GIVEN_UP = "waiting", "sent", "told", "dropped", "given_up"
+UNWRITTEN = "unwritten"
+RETURNED = "returned"
+FAILED = (GIVEN_UP, UNWRITTEN, RETURNED)
+"""No mail tells it any more, and it may still have to be told."""
 
 _ADD = """INSERT INTO notice (project_id, person_id, kind, about, mark, made_at, state, due_at, tries, trouble)
     VALUES (?, ?, ?, ?, ?, ?, 'waiting', ?, 0, '')"""
@@ -20,27 +25,46 @@ _NOTICES = """SELECT n.id, n.project_id, n.person_id, n.kind, n.about, n.made_at
     (SELECT l.salt FROM link l WHERE l.person_id = p.id AND l.revoked_at IS NULL ORDER BY l.id DESC LIMIT 1) AS salt,
     EXISTS (SELECT 1 FROM consent c WHERE c.person_id = p.id) AND NOT EXISTS
         (SELECT 1 FROM consent c WHERE c.person_id = p.id AND c.withdrawn_at IS NULL) AS on_paper,
+    EXISTS (SELECT 1 FROM mail_stop s WHERE s.person_id = p.id AND s.resumed_at IS NULL) AS stopped,
+    COALESCE((SELECT b.said FROM bounce b WHERE b.person_id = p.id AND b.email = p.email AND b.bad_address
+        AND b.cleared_at IS NULL ORDER BY b.id DESC LIMIT 1), '') AS comes_back,
     j.name AS project, j.timezone AS zone
     FROM notice n JOIN person p ON p.id = n.person_id JOIN project j ON j.id = n.project_id"""
-_DUE = f"{_NOTICES} WHERE n.state = 'waiting' AND n.due_at <= ? ORDER BY n.due_at, n.id LIMIT ?"
+_DUE = f"{_NOTICES} WHERE n.state = 'waiting' AND n.due_at <= ? ORDER BY n.due_at, n.id"
+_ONE = f"{_NOTICES} WHERE n.id = ?"
+_OLD = f"{_NOTICES} WHERE n.state = 'waiting' AND n.due_at <= ? AND n.made_at <= ? ORDER BY n.id LIMIT ?"
+_OF_ENTRIES = f"""{_NOTICES} WHERE n.project_id = ?
+    AND n.kind IN ('receipt', 'other_owner', 'handover_accepted') ORDER BY n.id"""
 _IN_STATE = f"{_NOTICES} WHERE n.state = ? ORDER BY n.id DESC LIMIT ?"
-_CLAIM = "UPDATE notice SET due_at = ?, tries = tries + 1 WHERE id = ? AND state = 'waiting' AND due_at <= ?"
-_LATER = "UPDATE notice SET due_at = ?, trouble = ? WHERE id = ? AND state = 'waiting'"
-_SETTLE = "UPDATE notice SET state = ?, settled_at = ? WHERE id = ? AND state IN ('waiting', 'given_up')"
+_ALL_HELD = "UPDATE notice SET trouble = ? WHERE state = 'waiting' AND due_at <= ?"
+_OPEN = "state IN ('waiting', 'given_up', 'unwritten', 'returned')"
+_SETTLE = f"UPDATE notice SET state = ?, settled_at = ? WHERE id = ? AND {_OPEN}"
 _MOVED = "SELECT about FROM notice WHERE person_id = ? AND kind = 'visit_moved' AND state = 'waiting' ORDER BY id"
 _OF_PERSON = "SELECT about FROM notice WHERE person_id = ? AND kind = ? AND state <> 'dropped'"
-_UNTOLD = """SELECT id, about FROM notice WHERE project_id = ? AND state IN ('waiting', 'given_up')
+_REACHED = "SELECT about FROM notice WHERE person_id = ? AND kind = ? AND state IN ('sent', 'told', 'returned')"
+_ASLEEP = """SELECT id, about FROM notice WHERE project_id = ? AND state = 'dropped' AND settled_at >= ?
+    AND kind IN ('asked', 'reminder', 'other_owner') ORDER BY id"""
+_WAKE = "UPDATE notice SET state = 'waiting', settled_at = NULL, due_at = ? WHERE id = ? AND state = 'dropped'"
+_UNTOLD = f"""SELECT id, about FROM notice WHERE project_id = ? AND {_OPEN}
     AND kind IN ('visit_moved', 'visit_cancelled') ORDER BY id"""
-_REWRITE = "UPDATE notice SET about = ? WHERE id = ? AND state IN ('waiting', 'given_up')"
+_REWRITE = f"UPDATE notice SET about = ? WHERE id = ? AND {_OPEN}"
 _LINKS = """SELECT n.about, n.state, n.settled_at, p.name FROM person p JOIN notice n ON n.person_id = p.id
     WHERE p.project_id = ? AND n.kind = 'link' ORDER BY n.id"""
 _AWAITED = """SELECT DISTINCT d.project_id FROM decision d JOIN project j ON j.id = d.project_id
-    WHERE d.state = 'asked' AND j.closed_at IS NULL ORDER BY d.project_id"""
+    LEFT JOIN reminder_look l ON l.project_id = j.id WHERE d.state = 'asked' AND j.closed_at IS NULL
+    AND (l.project_id IS NULL OR l.changed <> j.changed OR l.next_at <= ? OR l.next_at > ?) ORDER BY d.project_id"""
+_LOOKED_AT = """INSERT INTO reminder_look (project_id, changed, next_at) VALUES (?, ?, ?)
+    ON CONFLICT (project_id) DO UPDATE SET changed = excluded.changed, next_at = excluded.next_at"""
+_TWO_DAYS = 2 * 24 * 3600
+
+_MOVES = Moves("notice")
+claim, put_back, later, give_up = _MOVES.claim, _MOVES.put_back, _MOVES.later, _MOVES.give_up
 
 
 class Notice(NamedTuple):
     """A notice with whom it is for: `salt` makes the link that opens for them now, `on_paper` says that they have gone
-    back to paper."""
+    back to paper, `stopped` that they want no mail; `comes_back`: what was said of the last letter to this bad
+    address."""
 
     id: int
     project_id: int
@@ -58,6 +82,8 @@ class Notice(NamedTuple):
     phone: str
     salt: str | None
     on_paper: bool
+    stopped: bool
+    comes_back: str
     project: str
     zone: str
 
@@ -73,8 +99,24 @@ def add_once(project_id: int, person_id: int, kind: str, about: dict[str, Any], 
         execute(_ADD_ONCE, project_id, person_id, kind, json.dumps(about), mark, now, now)
 
 
-def due(now: int, limit: int) -> list[Notice]:
-    return _notices(_DUE, now, limit)
+def due(now: int) -> list[Notice]:
+    """The one that is due longest first."""
+    return _notices(_DUE, now)
+
+
+def one(notice_id: int) -> Notice:
+    (found,) = _notices(_ONE, notice_id)
+    return found
+
+
+def old(now: int, made_before: int, limit: int) -> list[Notice]:
+    """Those due that were made by then."""
+    return _notices(_OLD, now, made_before, limit)
+
+
+def about_entry(project_id: int, sequence: int) -> list[Notice]:
+    """Those that bring the receipt of this entry of the record, or tell others of it, the first one first."""
+    return [notice for notice in _notices(_OF_ENTRIES, project_id) if notice.about.get("entry") == sequence]
 
 
 def in_state(state: str, limit: int) -> list[Notice]:
@@ -82,15 +124,10 @@ def in_state(state: str, limit: int) -> list[Notice]:
     return _notices(_IN_STATE, state, limit)
 
 
-def claim(notice_id: int, until: int, now: int) -> bool:
-    """Whether the notice is this sender's until then. If it is not settled by then, it is due again."""
+def held(now: int, trouble: str) -> None:
+    """Why nothing of what is due goes out."""
     with write():
-        return bool(execute(_CLAIM, until, notice_id, now).rowcount)
-
-
-def later(notice_id: int, due_at: int, trouble: str) -> None:
-    with write():
-        execute(_LATER, due_at, trouble, notice_id)
+        execute(_ALL_HELD, trouble, now)
 
 
 def settle(notice_id: int, state: str, now: int) -> bool:
@@ -110,6 +147,18 @@ def still_believed(person_id: int, visit_id: int) -> dict[str, Any] | None:
 def told(person_id: int, kind: str, about: dict[str, Any]) -> bool:
     """Whether a person was told this, or will be when the next mail goes out."""
     return any(as_json(known) == about for known in values(_OF_PERSON, person_id, kind))
+
+
+def reached(person_id: int, kind: str, about: dict[str, Any]) -> bool:
+    """Whether a letter or a call has told a person this."""
+    return any(as_json(known) == about for known in values(_REACHED, person_id, kind))
+
+
+def wake(project_id: int, decision_id: int, revision: int, since: int, now: int) -> None:
+    """What was dropped since an instant because a question was closed is to be told after all, if it is still true."""
+    for row in rows(_ASLEEP, project_id, since, about=as_json):
+        if (row["about"].get("decision"), row["about"].get("revision")) == (decision_id, revision):
+            execute(_WAKE, now, row["id"])
 
 
 class LinkSent(NamedTuple):
@@ -134,10 +183,16 @@ def rewrite(project_id: int, anew: Callable[[dict[str, Any]], dict[str, Any]]) -
         execute(_REWRITE, json.dumps(anew(row["about"])), row["id"])
 
 
-def projects_that_wait() -> list[int]:
-    """Those in which a decision waits for the household."""
-    return values(_AWAITED)
+def to_remind(now: int) -> list[int]:
+    """Projects in which a decision waits for the household and that have changed since they were looked at for
+    reminders, or whose next look is due; one that is more than two days off was set by a clock that went wrong."""
+    return values(_AWAITED, now, now + _TWO_DAYS)
+
+
+def looked_at(project_id: int, changed: int, next_at: int) -> None:
+    with write():
+        execute(_LOOKED_AT, project_id, changed, next_at)
 
 
 def _notices(sql: str, *parameters: Any) -> list[Notice]:
-    return [Notice(**row) for row in rows(sql, *parameters, about=as_json, on_paper=bool)]
+    return [Notice(**row) for row in rows(sql, *parameters, about=as_json, on_paper=bool, stopped=bool)]

@@ -1,6 +1,7 @@
 """Links and holds of phases, and the questions that acts ask of the plan."""
 
 from collections.abc import Iterable, Sequence
+from typing import Any
 
 from portal.store.tables import (
     Decision,
@@ -11,6 +12,7 @@ from portal.store.tables import (
     PhaseLink,
     QuestionWithdrawal,
     Release,
+    ReleaseTakenBack,
     Room,
 )
 
@@ -50,10 +52,24 @@ def next_position(project_id: int) -> int:
     return Phase.select().where(Phase.project == project_id).count()
 
 
+def make_place(before: Phase) -> int:
+    """The position right behind a phase. The others behind it move on, each to a position of its own."""
+    behind = [row for row in phases(before.project_id) if (row.position, row.id) > (before.position, before.id)]
+    for position, row in enumerate(behind, before.position + 2):
+        if row.position != position:
+            Phase.update(position=position).where(Phase.id == row.id).execute()
+    return int(before.position) + 1
+
+
 def set_links(phase_id: int, after: Sequence[tuple[int, int]]) -> None:
-    """Replace what the phase follows: (phase id, wait in minutes)."""
-    PhaseLink.delete().where(PhaseLink.phase == phase_id).execute()
-    for before, wait in dict(after).items():
+    """Replace what the phase follows: (phase id, wait in minutes). What stays as it is is not written."""
+    wanted = dict(after)
+    for row in PhaseLink.select().where(PhaseLink.phase == phase_id).order_by(PhaseLink.id):
+        if wanted.get(row.after_id) == row.wait:
+            del wanted[row.after_id]
+        else:
+            PhaseLink.delete().where(PhaseLink.id == row.id).execute()
+    for before, wait in wanted.items():
         PhaseLink.create(phase=phase_id, after=before, wait=wait)
 
 
@@ -62,22 +78,33 @@ def links_of(phase_id: int) -> list[tuple[int, int]]:
     return [(row.after_id, row.wait) for row in rows]
 
 
-def set_holds_of_phase(phase_id: int, decisions: Iterable[int]) -> None:
-    PhaseHold.delete().where(PhaseHold.phase == phase_id).execute()
-    for decision in dict.fromkeys(decisions):
-        PhaseHold.create(phase=phase_id, decision=decision)
+def add_holds(holds: Iterable[tuple[int, int]]) -> None:
+    """Each a phase and the decision that holds it. Those that are there already stay as they are."""
+    for phase, decision in dict.fromkeys(holds):
+        if not PhaseHold.select().where((PhaseHold.phase == phase) & (PhaseHold.decision == decision)).exists():
+            PhaseHold.create(phase=phase, decision=decision)
 
 
-def set_holds_of_decision(decision_id: int, phases: Iterable[int]) -> None:
-    PhaseHold.delete().where(PhaseHold.decision == decision_id).execute()
-    for phase in dict.fromkeys(phases):
-        PhaseHold.create(phase=phase, decision=decision_id)
+def holds_of_phase(phase_id: int) -> list[PhaseHold]:
+    """In the order in which they were set, each with its decision."""
+    rows = PhaseHold.select(PhaseHold, Decision).join(Decision).where(PhaseHold.phase == phase_id)
+    return list(rows.order_by(PhaseHold.id))
+
+
+def holds_of_decision(decision_id: int) -> list[PhaseHold]:
+    """In the order in which they were set."""
+    return list(PhaseHold.select().where(PhaseHold.decision == decision_id).order_by(PhaseHold.id))
+
+
+def remove_holds(ids: Iterable[int]) -> None:
+    """The database refuses this unless the newest entry of the record says that they are lifted."""
+    PhaseHold.delete().where(PhaseHold.id.in_(list(ids))).execute()
 
 
 def decisions_holding(phase_id: int) -> list[Decision]:
     """Decisions that keep the phase from starting now: not approved, not released for it, and not withdrawn in a way
     that lets the work start."""
-    released = Release.select(Release.decision).where(Release.phase == phase_id)
+    released = Release.select(Release.decision).where((Release.phase == phase_id) & _stands())
     still = (Decision.state != "approved") & Decision.id.not_in(released)
     held = list(
         Decision.select().join(PhaseHold).where((PhaseHold.phase == phase_id) & still).order_by(Decision.number)
@@ -106,6 +133,18 @@ def begun_with(decision_id: int) -> list[Phase]:
     return held if all(phase.started_at is not None for phase in held) else []
 
 
+def newest_releases(phase_id: int) -> list[Release]:
+    """Those that were made last, by one act, and were not taken back; in the order of their decisions."""
+    found = Release.select(Release, Decision).join(Decision).where((Release.phase == phase_id) & _stands())
+    standing = list(found.order_by(Decision.number))
+    last = max((one.at for one in standing), default=0)
+    return [one for one in standing if one.at == last]
+
+
+def _stands() -> Any:
+    return Release.id.not_in(ReleaseTakenBack.select(ReleaseTakenBack.release))
+
+
 def was_released(phase_id: int) -> bool:
     return Release.select().where(Release.phase == phase_id).exists()
 
@@ -128,8 +167,13 @@ def network(project_id: int) -> tuple[dict[int, str], list[tuple[int, int]]]:
 
 
 def set_delivery_phases(delivery: Delivery, phases: Iterable[int]) -> None:
-    DeliveryHold.delete().where(DeliveryHold.delivery == delivery).execute()
-    for phase in dict.fromkeys(phases):
+    wanted = dict.fromkeys(phases)
+    for row in DeliveryHold.select().where(DeliveryHold.delivery == delivery):
+        if row.phase_id in wanted:
+            del wanted[row.phase_id]
+        else:
+            DeliveryHold.delete().where(DeliveryHold.id == row.id).execute()
+    for phase in wanted:
         DeliveryHold.create(delivery=delivery, phase=phase)
 
 

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from portal.store.engine.named_rows import first_row, rows
-from portal.store.tables import Staff, Token
+from portal.store.tables import Project, Staff, Token
 
 _BEARER = """SELECT s.role, s.id, s.name FROM token t JOIN staff s ON s.id = t.staff_id
     WHERE t.digest = ? AND t.revoked_at IS NULL AND s.active = TRUE"""
@@ -29,6 +29,11 @@ def names() -> dict[int, str]:
     return {row["id"]: row["name"] for row in rows("SELECT id, name FROM staff")}
 
 
+def names_and_roles() -> dict[int, tuple[str, str]]:
+    """Of all who have ever been of the staff, by id."""
+    return {row["id"]: (row["name"], row["role"]) for row in rows("SELECT id, name, role FROM staff")}
+
+
 def working_by_email(email: str) -> Staff | None:
     return Staff.get_or_none((Staff.email == email) & Staff.active)
 
@@ -41,10 +46,59 @@ def set_password_hash(staff_id: int, password_hash: str) -> None:
     Staff.update(password_hash=password_hash).where(Staff.id == staff_id).execute()
 
 
+def replace_password_hash(staff_id: int, before: str, password_hash: str) -> bool:
+    """Whether it was still the one from before."""
+    same = (Staff.id == staff_id) & (Staff.password_hash == before) & Staff.active
+    return bool(Staff.update(password_hash=password_hash).where(same).execute())
+
+
+def every_working() -> list[Staff]:
+    """By name."""
+    return list(Staff.select().where(Staff.active).order_by(Staff.name, Staff.id))
+
+
+def every_left() -> list[Staff]:
+    """Who works here no more, by name."""
+    return list(Staff.select().where(~Staff.active).order_by(Staff.name, Staff.id))
+
+
+def left_with(email: str) -> Staff | None:
+    """Who has left, and signed in with this address."""
+    return Staff.get_or_none((Staff.email == email) & ~Staff.active)
+
+
+def come_back(staff_id: int, name: str, role: str) -> Staff:
+    """With a password to be set anew."""
+    Staff.update(active=True, name=name, role=role, password_hash="", version=Staff.version + 1).where(
+        Staff.id == staff_id
+    ).execute()
+    return Staff.get_by_id(staff_id)
+
+
+def managers_who_can_sign_in() -> list[int]:
+    """Ids: those with a password."""
+    can = Staff.active & (Staff.role == "manager") & (Staff.password_hash != "")
+    return [one.id for one in Staff.select(Staff.id).where(can).order_by(Staff.id)]
+
+
+def houses_run_by(staff_id: int) -> list[tuple[int, str, int]]:
+    """Id, name and version of each house that they run and that is not closed."""
+    found = Project.select().where((Project.responsible == staff_id) & Project.closed_at.is_null())
+    return [(one.id, one.name, one.version) for one in found.order_by(Project.id)]
+
+
 def dismiss(staff_id: int, now: int) -> None:
     """No longer active, and none of their tokens opens anything from now on."""
     Staff.update(active=False).where(Staff.id == staff_id).execute()
-    Token.update(revoked_at=now).where((Token.staff == staff_id) & Token.revoked_at.is_null()).execute()
+    revoke_tokens(staff_id, now)
+
+
+def revoke_tokens(staff_id: int, now: int) -> int:
+    """Returns how many worked until now."""
+    revoked: int = Token.update(revoked_at=now).where(
+        (Token.staff == staff_id) & Token.revoked_at.is_null()
+    ).execute()
+    return revoked
 
 
 def tokens(staff_id: int) -> list[Token]:

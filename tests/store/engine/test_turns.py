@@ -1,5 +1,6 @@
 """SQLite alone: writers take turns among threads and processes, and what the disk says becomes a refusal."""
 
+import errno
 import fcntl
 import os
 import sqlite3
@@ -16,7 +17,7 @@ from peewee import OperationalError
 from portal.store import tables
 from portal.store.engine import database as engine
 from portal.store.engine.database import close_database, database, execute, open_database, read, turn, write
-from portal.store.refusals import Busy, CannotWrite, NoDriver
+from portal.store.refusals import Busy, CannotWrite, DamagedDatabase, DiskFull, NoDriver, ReadOnlyDisk
 from tests.house import House
 
 HOLDING = """import fcntl, sys
@@ -133,7 +134,9 @@ def test_opening_another_database_closes_the_first(house: House, tmp_path: Path)
     ("said", "refusal"),
     [
         ("database is locked", Busy), ("database table is locked: room", Busy), ("disk is busy", Busy),
-        ("database or disk is full", CannotWrite), ("attempt to write a readonly database", CannotWrite),
+        ("database or disk is full", DiskFull), ("attempt to write a readonly database", ReadOnlyDisk),
+        ("database disk image is malformed", DamagedDatabase), ("file is not a database", DamagedDatabase),
+        ("malformed database schema (room)", DamagedDatabase),
         ("disk I/O error", CannotWrite), ("unable to open database file", CannotWrite),
         ("no such table: attic", OperationalError),
     ],
@@ -149,16 +152,20 @@ def test_what_the_disk_says_becomes_a_refusal(
 
 def test_why_it_was_is_told_by_what_was_said_before(house: House) -> None:
     """Where the disk fails, SQLite has rolled back by itself, and that is all that the last error tells."""
-    with pytest.raises(CannotWrite), write():
+    with pytest.raises(DiskFull), write():
         try:
             raise OperationalError("database or disk is full")
         except OperationalError:
             raise OperationalError("cannot rollback - no transaction is active")  # noqa: B904  # as SQLite's driver does
 
 
-def test_a_file_that_can_not_be_written_is_a_refusal(house: House) -> None:
-    with pytest.raises(CannotWrite), write():
-        raise OSError(28, "No space left on device")
+@pytest.mark.parametrize(("number", "refusal"), [
+    (errno.ENOSPC, DiskFull), (errno.EDQUOT, DiskFull), (errno.EROFS, ReadOnlyDisk), (errno.EIO, CannotWrite),
+])
+def test_a_file_that_can_not_be_written_is_a_refusal(house: House, number: int, refusal: type[Exception]) -> None:
+    with pytest.raises(refusal) as refused, write():
+        raise OSError(number, "whatever it says")
+    assert type(refused.value) is refusal
 
 
 def test_where_the_driver_is_missing_a_postgresql_database_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:

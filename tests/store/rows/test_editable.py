@@ -79,7 +79,7 @@ def test_an_act_goes_on_after_the_database_refused_a_row(house: House) -> None:
 def test_what_is_still_used_is_not_removed_and_says_what_to_do(house: House) -> None:
     with pytest.raises(FieldRefused, match="Move or remove that first"), write():
         remove_row(tables.Room, house.rooms["kitchen"], 1)
-    with pytest.raises(FieldRefused, match="They approved, asked or agreed"), write():
+    with pytest.raises(FieldRefused, match="They approved, asked, told us or agreed"), write():
         remove_row(tables.Person, house.homeowner.id, 1)
     assert tables.Room.get_or_none(tables.Room.id == house.rooms["kitchen"])
 
@@ -130,7 +130,7 @@ def test_people_are_told_of_rows_in_plain_words(table: type[tables.Table], word:
          "already a phase called 'Set the stone top'"),
         (tables.Decision, {"number": 3}, "number", "already a decision called 3"),
         (tables.Staff, {"name": "Dana W.", "email": "lou@brackwater.example.com", "role": "office",
-                        "password_hash": "h"}, "email", "already a staff called 'lou@brackwater.example.com'"),
+                        "password_hash": "h"}, "email", "already a colleague called 'lou@brackwater.example.com'"),
     ],
 )  # fmt: skip
 def test_what_is_taken_is_refused_by_the_field_that_must_be_told_apart(

@@ -52,7 +52,9 @@ def test_a_link_that_was_made_is_found_and_belongs_to_whom_it_was_made_for(house
         made = link_rows.add_link(house.homeowner.id, "a second salt", "8" * 64, NOW + 5)
     found = link_rows.holder_of("8" * 64)
     assert before is not None and found is not None
-    assert found == link_rows.Holder(made.id, house.homeowner.id, "Maren Okafor", "homeowner", True, house.project)
+    assert found == link_rows.Holder(
+        made.id, house.homeowner.id, "Maren Okafor", "homeowner", True, False, house.project
+    )
     assert (made.made_at, made.revoked_at, made.salt) == (NOW + 5, None, "a second salt") and before.link != found.link
 
 

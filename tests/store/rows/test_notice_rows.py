@@ -3,7 +3,7 @@
 import pytest
 
 from portal.store import tables
-from portal.store.engine.database import write
+from portal.store.engine.database import touch, write
 from portal.store.rows import notice_rows
 from tests.house import NOW, House
 
@@ -15,7 +15,7 @@ def add(house: House, kind: str = "asked", at: int = NOW, **about: object) -> in
 
 
 def test_a_new_notice_waits_and_names_whom_it_is_for(house: House) -> None:
-    (made, (one,)) = add(house, decision=41), notice_rows.due(NOW, 10)
+    (made, (one,)) = add(house, decision=41), notice_rows.due(NOW)
     assert (one.id, one.project_id, one.person_id, one.kind, one.about) == (
         made, house.project, house.homeowner.id, "asked", {"decision": 41},
     )  # fmt: skip
@@ -26,26 +26,26 @@ def test_a_new_notice_waits_and_names_whom_it_is_for(house: House) -> None:
     )  # fmt: skip
 
 
-def test_what_is_due_comes_by_when_and_no_more_than_asked_for(house: House) -> None:
+def test_what_is_due_comes_by_when(house: House) -> None:
     late, early, later = (add(house, at=NOW + second) for second in (5, 1, 9))
-    assert [one.id for one in notice_rows.due(NOW + 5, 10)] == [early, late]
-    assert [one.id for one in notice_rows.due(NOW + 9, 1)] == [early]
-    assert later not in [one.id for one in notice_rows.due(NOW + 8, 10)] and notice_rows.due(NOW, 10) == []
+    assert [one.id for one in notice_rows.due(NOW + 5)] == [early, late]
+    assert [one.id for one in notice_rows.due(NOW + 9)] == [early, late, later]
+    assert later not in [one.id for one in notice_rows.due(NOW + 8)] and notice_rows.due(NOW) == []
 
 
 def test_of_two_senders_one_has_it_until_then(house: House) -> None:
     made = add(house)
     assert notice_rows.claim(made, NOW + 600, NOW) and not notice_rows.claim(made, NOW + 600, NOW)
-    assert notice_rows.due(NOW + 599, 10) == []
-    (again,) = notice_rows.due(NOW + 600, 10)
+    assert notice_rows.due(NOW + 599) == []
+    (again,) = notice_rows.due(NOW + 600)
     assert again.tries == 1
 
 
 def test_a_try_that_failed_says_why_and_is_due_later(house: House) -> None:
     made = add(house)
     notice_rows.later(made, NOW + 300, "The server was down")
-    assert notice_rows.due(NOW + 299, 10) == []
-    assert notice_rows.due(NOW + 300, 10)[0].trouble == "The server was down"
+    assert notice_rows.due(NOW + 299) == []
+    assert notice_rows.due(NOW + 300)[0].trouble == "The server was down"
 
 
 def test_it_is_settled_once(house: House) -> None:
@@ -53,7 +53,7 @@ def test_it_is_settled_once(house: House) -> None:
     assert notice_rows.settle(made, notice_rows.SENT, NOW + 7)
     assert not notice_rows.settle(made, notice_rows.DROPPED, NOW + 8)
     (one,) = notice_rows.in_state(notice_rows.SENT, 10)
-    assert (one.state, one.settled_at) == ("sent", NOW + 7) and notice_rows.due(NOW + 900, 10) == []
+    assert (one.state, one.settled_at) == ("sent", NOW + 7) and notice_rows.due(NOW + 900) == []
 
 
 def test_what_was_given_up_can_still_be_told_by_phone(house: House) -> None:
@@ -121,33 +121,33 @@ def test_what_nobody_was_told_yet_is_told_anew(house: House, state: str, changed
 
 
 def test_projects_wait_while_a_decision_does_and_they_are_open(house: House) -> None:
-    assert notice_rows.projects_that_wait() == [house.project]
+    assert notice_rows.to_remind(NOW) == [house.project]
     tables.Project.update(closed_at=NOW).where(tables.Project.id == house.project).execute()
-    assert notice_rows.projects_that_wait() == []
+    assert notice_rows.to_remind(NOW) == []
 
 
 def test_the_link_in_a_letter_is_the_newest_that_opens(house: House) -> None:
     add(house)
     link = tables.Link.create(person=house.homeowner.id, salt="newer", digest="7" * 64, made_at=NOW)
-    assert notice_rows.due(NOW, 1)[0].salt == "newer"
+    assert notice_rows.due(NOW)[0].salt == "newer"
     tables.Link.update(revoked_at=NOW).where(tables.Link.id == link.id).execute()
-    assert notice_rows.due(NOW, 1)[0].salt == "salt of 101"
+    assert notice_rows.due(NOW)[0].salt == "salt of 101"
     tables.Link.update(revoked_at=NOW).execute()
-    assert notice_rows.due(NOW, 1)[0].salt is None
+    assert notice_rows.due(NOW)[0].salt is None
 
 
 def test_whoever_went_back_to_paper_is_known(house: House) -> None:
     add(house)
     agreed = tables.Consent.create(person=house.homeowner.id, version="v", at=NOW, withdrawn_at=NOW)
-    assert notice_rows.due(NOW, 1)[0].on_paper is True
+    assert notice_rows.due(NOW)[0].on_paper is True
     tables.Consent.create(person=house.homeowner.id, version="v", at=NOW + 1)
-    assert agreed.id and notice_rows.due(NOW, 1)[0].on_paper is False
+    assert agreed.id and notice_rows.due(NOW)[0].on_paper is False
 
 
 def test_of_two_that_are_due_at_once_the_one_that_was_made_first_comes_first(house: House) -> None:
     made = [add(house) for _ in range(3)]
     tables.Notice.update(trouble="The server was down").where(tables.Notice.id == made[0]).execute()
-    assert [one.id for one in notice_rows.due(NOW, 10)] == made
+    assert [one.id for one in notice_rows.due(NOW)] == made
     assert [one.id for one in notice_rows.in_state("waiting", 10)] == made[::-1]
 
 
@@ -228,15 +228,27 @@ def test_a_cancelled_visit_that_nobody_was_told_of_is_told_anew_too(house: House
 def test_each_project_waits_once_and_in_order_and_only_for_the_household(house: House) -> None:
     other = tables.Decision.create(project=house.other_project, number=1)
     tables.Project.update(phone="").where(tables.Project.id == house.project).execute()
-    assert notice_rows.projects_that_wait() == [house.project, house.other_project]
+    assert notice_rows.to_remind(NOW) == [house.project, house.other_project]
     tables.Decision.update(state="asked_back").where(tables.Decision.id == other.id).execute()
-    assert notice_rows.projects_that_wait() == [house.project], "there, they wait for us"
+    assert notice_rows.to_remind(NOW) == [house.project], "there, they wait for us"
+
+
+def test_a_project_is_looked_at_again_after_a_change_and_when_the_clock_may_bring_a_reminder(house: House) -> None:
+    changed = tables.Project.get_by_id(house.project).changed
+    notice_rows.looked_at(house.project, changed, NOW + 3600)
+    assert notice_rows.to_remind(NOW + 3599) == [] and notice_rows.to_remind(NOW + 3600) == [house.project]
+    assert notice_rows.to_remind(NOW - 3 * 24 * 3600) == [house.project], "a clock that was days ahead"
+    with write():
+        touch(house.project)
+    assert notice_rows.to_remind(NOW) == [house.project]
+    notice_rows.looked_at(house.project, changed + 1, NOW + 3600)
+    assert notice_rows.to_remind(NOW) == []
 
 
 def test_a_notice_says_when_it_was_made_and_what_it_is_about_to_the_letter(house: House) -> None:
     about = {"visit": house.visits["top"], "before": {"starts_at": NOW, "purpose": "The “stone” top, 50 %"}, "x": None}
     add(house, "visit_moved", NOW + 5, **about)
-    (one,) = notice_rows.due(NOW + 5, 1)
+    (one,) = notice_rows.due(NOW + 5)
     assert (one.about, one.made_at, one.due_at) == (about, NOW + 5, NOW + 5)
     assert one == notice_rows.in_state("waiting", 1)[0]
 
@@ -245,7 +257,7 @@ def test_a_person_without_a_link_is_told_all_the_same(house: House) -> None:
     with write():
         pia = tables.Person.create(project=house.project, name="Pia Lindqvist", email="pia@example.org")
         notice_rows.add(house.project, pia.id, "asked", {}, NOW)
-    (one,) = notice_rows.due(NOW, 1)
+    (one,) = notice_rows.due(NOW)
     assert (one.person_id, one.salt, one.on_paper, one.email) == (pia.id, None, False, "pia@example.org")
 
 
@@ -255,3 +267,12 @@ def test_a_mark_is_kept_with_the_notice_that_has_it(house: House) -> None:
     assert (kept.person_id, kept.kind, kept.about, kept.made_at, kept.due_at, kept.state, kept.tries) == (
         house.co_owner.id, "reminder", {"number": 2}, NOW + 7, NOW + 7, "waiting", 0,
     )  # fmt: skip
+
+
+def test_who_was_sent_the_receipt_of_an_entry(house: House) -> None:
+    first, second, again = (add(house, "receipt", entry=entry) for entry in (9, 8, 9))
+    add(house, "asked", entry=9)
+    other = add(house, "other_owner", entry=8)
+    assert [one.id for one in notice_rows.about_entry(house.project, 9)] == [first, again]
+    assert [one.id for one in notice_rows.about_entry(house.project, 8)] == [second, other]
+    assert notice_rows.about_entry(house.other_project, 9) == []

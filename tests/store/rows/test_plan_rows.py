@@ -1,8 +1,13 @@
 """What phases follow, what holds them and what they wait for is replaced whole, and read back in order."""
 
+import pytest
+from peewee import IntegrityError
+
+from portal.acts.entries import keep
 from portal.store import tables
 from portal.store.engine.database import write
 from portal.store.rows import plan_rows
+from tests.held import hold_by, hold_phase
 from tests.house import NOW, House
 
 
@@ -44,28 +49,26 @@ def test_what_a_phase_follows_is_replaced_whole(house: House) -> None:
     assert plan_rows.links_of(house.phases["drill"]) == [(house.phases["top"], 16 * 60)], "others keep theirs"
 
 
-def test_what_holds_a_phase_is_replaced_whole_and_named_once(house: House) -> None:
+def test_holds_are_added_once_and_removed_only_where_the_record_says_so(house: House) -> None:
     drill, one, two = house.phases["drill"], house.decisions[1], house.decisions[2]
     with write():
-        plan_rows.set_holds_of_phase(drill, [two, one, two])
-    assert plan_rows.held_by(drill) == [two, one]
+        plan_rows.add_holds([(drill, two), (drill, one), (drill, two)])
+    assert plan_rows.held_by(drill) == [one, two]
     assert plan_rows.held_phases(two) == [house.phases["grout"], drill]
-
-
-def test_what_a_decision_holds_is_replaced_whole(house: House) -> None:
-    one = house.decisions[1]
+    added = plan_rows.holds_of_phase(drill)[1]
+    with pytest.raises(IntegrityError, match="only beside an entry"), write():
+        plan_rows.remove_holds([added.id])
+    lifted = [{"hold": added.id, "phase": drill, "name": "Drill", "decision": 2}]
     with write():
-        plan_rows.set_holds_of_decision(one, [house.phases["sink"], house.phases["top"], house.phases["sink"]])
-    assert plan_rows.held_phases(one) == [house.phases["sink"], house.phases["top"]]
-    assert plan_rows.held_by(house.phases["drill"]) == []
-    assert plan_rows.held_by(house.phases["grout"]) == [house.decisions[2]]
+        keep(house.manager, house.project, "hold_lifted", {"lifted": lifted}, NOW)
+        plan_rows.remove_holds([added.id])
+    assert plan_rows.held_by(drill) == [one]
 
 
 def test_a_phase_is_held_by_what_is_open_and_not_released_for_it(house: House) -> None:
     drill, sink, one, three = house.phases["drill"], house.phases["sink"], house.decisions[1], house.decisions[3]
-    with write():
-        plan_rows.set_holds_of_phase(drill, [house.decisions[2], three, one])
-        plan_rows.set_holds_of_phase(sink, [one])
+    hold_phase(drill, [house.decisions[2], three, one])
+    hold_phase(sink, [one])
     assert [row.number for row in plan_rows.decisions_holding(drill)] == [1, 2], "3 is approved"
     tables.Release.create(phase=drill, decision=one, reason="Agreed", staff=house.manager.id, at=NOW)
     assert [row.number for row in plan_rows.decisions_holding(drill)] == [2]
@@ -76,9 +79,8 @@ def test_a_phase_is_held_by_what_is_open_and_not_released_for_it(house: House) -
 def test_phases_that_were_held_and_have_started_are_known(house: House) -> None:
     one = house.decisions[1]
     assert plan_rows.started_phases(one) == []
-    with write():
-        plan_rows.set_holds_of_decision(one, [house.phases[key] for key in ("drill", "out", "cabinets")])
-        plan_rows.set_holds_of_decision(house.decisions[2], [house.phases["rough"]])
+    hold_by(one, [house.phases[key] for key in ("drill", "out", "cabinets")])
+    hold_by(house.decisions[2], [house.phases["rough"]])
     in_order = shuffle(house)
     started = [one for one in in_order if one in (house.phases["out"], house.phases["cabinets"])]
     assert [row.id for row in plan_rows.started_phases(one)] == started
@@ -113,7 +115,7 @@ def test_nothing_holds_and_nothing_is_followed_where_it_was_taken_away(house: Ho
     drill, one, tile = house.phases["drill"], house.decisions[1], tables.Delivery.get_by_id(house.deliveries["tile"])
     with write():
         plan_rows.set_links(drill, [])
-        plan_rows.set_holds_of_phase(drill, [])
+        hold_phase(drill, [])
         plan_rows.set_delivery_phases(tile, [])
     assert (plan_rows.links_of(drill), plan_rows.held_by(drill), plan_rows.held_phases(one)) == ([], [], [])
     assert plan_rows.delivery_phases(tile.id) == []
@@ -125,8 +127,8 @@ def test_rows_come_as_they_were_added_whatever_was_changed_since(house: House) -
     three = [house.phases[key] for key in ("shelves", "paint", "drill")]
     with write():
         plan_rows.set_links(walk, [(phase, 30) for phase in three])
-        plan_rows.set_holds_of_decision(house.decisions[5], three)
-        plan_rows.set_holds_of_phase(walk, [house.decisions[number] for number in (5, 1, 4)])
+        hold_by(house.decisions[5], three)
+        hold_phase(walk, [house.decisions[number] for number in (5, 1, 4)])
         plan_rows.set_delivery_phases(tile, three)
     tables.PhaseLink.update(wait=45).where(tables.PhaseLink.after == three[0]).execute()
     tables.PhaseHold.update(phase=three[0]).where(tables.PhaseHold.phase == three[0]).execute()

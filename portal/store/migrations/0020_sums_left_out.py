@@ -1,0 +1,10 @@
+"""Who reads prices without being an owner; and every page is published anew, in the two ways that there are now."""
+
+from pathlib import Path
+from typing import Any
+
+from portal.store.engine.ddl import run_script
+
+
+def up(migrator: Any, db: Any) -> None:
+    run_script(db, Path(__file__).with_suffix(".sql").read_text())

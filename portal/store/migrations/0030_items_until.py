@@ -1,0 +1,10 @@
+"""A hand-over's list may stay open to the household until a date, also after it is accepted."""
+
+from pathlib import Path
+from typing import Any
+
+from portal.store.engine.ddl import run_script
+
+
+def up(migrator: Any, db: Any) -> None:
+    run_script(db, Path(__file__).with_suffix(".sql").read_text())

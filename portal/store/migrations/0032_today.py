@@ -1,0 +1,10 @@
+"""What each house wants done, kept with its line; and which of it was told."""
+
+from pathlib import Path
+from typing import Any
+
+from portal.store.engine.ddl import run_script
+
+
+def up(migrator: Any, db: Any) -> None:
+    run_script(db, Path(__file__).with_suffix(".sql").read_text())

@@ -1,0 +1,10 @@
+"""The firm's crews, and the texts that stand for them."""
+
+from pathlib import Path
+from typing import Any
+
+from portal.store.engine.ddl import run_script
+
+
+def up(migrator: Any, db: Any) -> None:
+    run_script(db, Path(__file__).with_suffix(".sql").read_text())

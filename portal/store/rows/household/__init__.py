@@ -1,0 +1,1 @@
+"""What the household tells: messages, and notes for the crew."""
