@@ -3,9 +3,18 @@
 Times are whole seconds since 1970-01-01T00:00Z, dates are dates, work and waits are minutes, money is cents.
 """
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date
 from typing import Any, NamedTuple
+
+from portal.store.told_facts import CrewFact as CrewFact
+from portal.store.told_facts import HandoverFact as HandoverFact
+from portal.store.told_facts import ItemFact as ItemFact
+from portal.store.told_facts import MessageFact as MessageFact
+from portal.store.told_facts import PhotoFact as PhotoFact
+from portal.store.told_facts import UpdateFact as UpdateFact
+from portal.store.told_facts import VisitAnswerFact as VisitAnswerFact
 
 
 class FirmFact(NamedTuple):
@@ -15,6 +24,7 @@ class FirmFact(NamedTuple):
     address: str
     office_hours: str
     registrations: list[str]
+    mark: str = ""  # a few letters beside the name
 
 
 class ProjectFact(NamedTuple):
@@ -31,12 +41,24 @@ class ProjectFact(NamedTuple):
     office_hours: str
     closed_at: int | None
     changed: int
+    entries: int = 0  # of its record
+    responsible_id: int | None = None  # who of the staff runs it
+    closed_because: str = ""  # why before all was finished; empty where it was
 
 
 class RoomFact(NamedTuple):
     id: int
     name: str
     services: list[Any]
+
+
+def reads_sums(role: str, may_approve: bool, reads_prices: bool) -> bool:
+    """Owners read prices; designers, and those who only look on, once an owner has said yes (`reads_prices`)."""
+    return reads_prices or is_owner(role, may_approve)
+
+
+def is_owner(role: str, may_approve: bool) -> bool:
+    return role == "homeowner" and may_approve
 
 
 class PersonFact(NamedTuple):
@@ -46,6 +68,15 @@ class PersonFact(NamedTuple):
     phone: str
     email: str
     may_approve: bool
+    reads_prices: bool = False
+
+    @property
+    def is_owner(self) -> bool:
+        return is_owner(self.role, self.may_approve)
+
+    @property
+    def reads_sums(self) -> bool:
+        return reads_sums(self.role, self.may_approve, self.reads_prices)
 
 
 class ReleaseFact(NamedTuple):
@@ -76,6 +107,7 @@ class PhaseFact:
     stopped_at: int | None = None
     resumes_at: int | None = None
     rested: int = 0
+    stopped_reason: str = ""
     after: tuple[tuple[int, int], ...] = ()  # (phase id, wait)
     held_by: tuple[int, ...] = ()  # decision ids
     releases: tuple[ReleaseFact, ...] = ()
@@ -118,7 +150,13 @@ class QuestionWithdrawalFact(NamedTuple):
     at: int
 
 
+QUESTION, ANOTHER_OPTION = "question", "another_option"
+"""What somebody of the household may say instead of answering."""
+
+
 class QuestionFact(NamedTuple):
+    """A question that was asked back; or that somebody wants another option (`kind`)."""
+
     id: int
     decision_id: int
     revision: int
@@ -128,6 +166,11 @@ class QuestionFact(NamedTuple):
     answer: str | None
     answered_by: str | None
     answered_at: int | None
+    kind: str = QUESTION
+
+    @property
+    def wants_another(self) -> bool:
+        return self.kind == ANOTHER_OPTION
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,8 +217,17 @@ class DecisionFact:
 
     @property
     def unanswered(self) -> list[QuestionFact]:
-        """What was asked back and we owe an answer to; an approval doesn't settle it, the begun work does."""
-        return [] if self.is_closed else [question for question in self.questions if question.answer is None]
+        """What was asked back and we owe an answer to; an approval doesn't settle it, the begun work does. That
+        somebody wants another option is settled by asking anew, too."""
+        return [] if self.is_closed else [
+            one for one in self.questions
+            if one.answer is None and not (one.wants_another and one.revision < self.revision)
+        ]
+
+    @property
+    def differ(self) -> bool:
+        """Whether those who must agree have chosen differently: nothing is settled by it."""
+        return self.is_open and len({approval.option for approval in self.approvals}) > 1
 
     def option(self, key: str) -> dict[str, Any] | None:
         return next((option for option in self.options if option["key"] == key), None)
@@ -216,55 +268,6 @@ class DeliveryFact:
     phases: tuple[int, ...] = ()
 
 
-class PhotoFact(NamedTuple):
-    update_id: int
-    name: str
-    caption: str
-    width: int
-    height: int
-
-
-@dataclass(frozen=True, slots=True)
-class UpdateFact:
-    id: int
-    staff: str
-    at: int
-    html: str
-    photos: tuple[PhotoFact, ...] = ()
-
-
-class ItemFact(NamedTuple):
-    """An item of a hand-over's list; open until `done_at`."""
-
-    id: int
-    handover_id: int
-    room_id: int | None
-    item: str
-    photo: str
-    who: str
-    by_on: date | None
-    added_by: str
-    done_at: int | None
-
-
-@dataclass(frozen=True, slots=True)
-class HandoverFact:
-    """A phase, or with `phase_id` None the whole project, handed over with its list."""
-
-    id: int
-    phase_id: int | None
-    note: str
-    offered_at: int
-    accepted_at: int | None
-    accepted_name: str
-    accepted_by: str = ""  # whose link it was
-    items: tuple[ItemFact, ...] = ()
-
-    @property
-    def still_open(self) -> tuple[ItemFact, ...]:
-        return tuple(item for item in self.items if item.done_at is None)
-
-
 @dataclass(frozen=True, slots=True)
 class Snapshot:
     firm: FirmFact
@@ -278,13 +281,47 @@ class Snapshot:
     updates: tuple[UpdateFact, ...]  # newest first
     handovers: tuple[HandoverFact, ...] = ()
     planned: tuple[PlannedFact, ...] = ()
+    messages: tuple[MessageFact, ...] = ()  # the oldest first
+    visit_answers: tuple[VisitAnswerFact, ...] = ()  # in the order in which they were given
+    crews: Mapping[str, CrewFact] = field(default_factory=dict)  # by each key that stands for one
+    sums: bool = True  # False: prices are left out of it (portal.pages.without_sums)
+
+    @property
+    def stopped(self) -> bool:
+        """Closed before all was finished: nobody goes on with it, and it is not done."""
+        return self.project.closed_at is not None and any(phase.finished_at is None for phase in self.phases)
+
+    @property
+    def owners(self) -> list[PersonFact]:
+        return [person for person in self.people if person.is_owner]
 
     @property
     def photo_names(self) -> list[str]:
-        """Photos that the pages show: those of updates, and of what is open after a hand-over. Each once."""
+        """Photos that the pages show: of updates, options, open items of hand-overs, messages. Each once."""
         names = [photo.name for update in self.updates for photo in update.photos]
+        options = [option for decision in self.decisions for option in decision.options]
+        names += [photo["name"] for option in options for photo in option.get("photos") or ()]
         names += [item.photo for handover in self.handovers for item in handover.items if item.photo]
+        names += [message.photo for message in self.messages if message.photo]
         return list(dict.fromkeys(names))
+
+    @property
+    def owed_messages(self) -> list[MessageFact]:
+        """Those that wait for our answer, the oldest first."""
+        return [message for message in self.messages if message.answer is None]
+
+    def answers_to(self, visit: VisitFact) -> list[VisitAnswerFact]:
+        """What each person said last of a visit as it is booked now: once it is moved, nobody has said anything."""
+        last = {
+            one.person_id: one for one in self.visit_answers
+            if (one.visit_id, one.starts_at, one.ends_at) == (visit.id, visit.starts_at, visit.ends_at)
+        }
+        return list(last.values())
+
+    def unsuited(self, now: int) -> list[tuple[VisitFact, VisitAnswerFact]]:
+        """Visits that are not over and do not suit somebody, as they are booked now, with what they said."""
+        coming = [visit for visit in self.visits if visit.ends_at > now]
+        return [(visit, said) for visit in coming for said in self.answers_to(visit) if not said.suits]
 
     def room_name(self, room_id: int | None) -> str:
         return next((room.name for room in self.rooms if room.id == room_id), "The whole house")

@@ -2,17 +2,22 @@
 
 from typing import Any, ClassVar
 
+from portal.words.plurals import counted
+
 
 class Refused(Exception):
     """Something was asked that can't be done; nothing has been changed.
 
     `sentence` is what a person is told, and what the office can read down the phone; its braces are filled
     from the keyword arguments, which also travel to the API's problem details. `status` is the HTTP status
-    that means the same (RFC 9110). `field` names the input at fault, where there is one.
+    that means the same (RFC 9110); `wait`, where that is 503: after how many seconds it may be sent again.
+    `field` names the input at fault, where there is one.
     """
 
     status: ClassVar[int] = 409
     sentence: ClassVar[str] = "This can't be done."
+    retry_after: int | None = None
+    """After how many seconds it is worth trying again, where that is known (RFC 9110, 10.2.3)."""
 
     def __init__(self, *, field: str | None = None, **details: Any) -> None:
         self.field = field
@@ -47,6 +52,7 @@ class OutOfReach(Refused):
 
 class Busy(Refused):
     status = 503
+    retry_after = 2
     sentence = "Someone else is writing just now. Nothing was changed; please send it again in a moment."
 
 
@@ -55,10 +61,57 @@ class CannotWrite(Refused):
     sentence = "The server can't write to its disk, so nothing was changed. Please call the office; try again later."
 
 
+class DiskFull(CannotWrite):
+    sentence = (
+        "The server's disk is full, so nothing was changed. What was published can still be read. Please call the "
+        "office; whoever looks after the server has to make room on it."
+    )
+
+
+class ReadOnlyDisk(CannotWrite):
+    status = 503
+    retry_after = 120
+    sentence = (
+        "The server's disk can only be read just now, so nothing was changed. What was published can still be read. "
+        "Please call the office; whoever looks after the server has to look at its disk."
+    )
+
+
+class DamagedDatabase(Refused):
+    """Or it is no database of ours at all."""
+
+    status = 503
+    retry_after = 120
+    sentence = (
+        "The portal's database is damaged, so nothing was changed. What was published can still be read. Please call "
+        "the office; whoever looks after the server has to stop it, and to restore the newest backup."
+    )
+
+
+class TooOften(Refused):
+    """One of the limits of `portal.acts.limits` was reached; `retry_after` seconds later the next try counts again."""
+
+    status = 429
+    sentence = "That was too often. Wait {wait}, then try again."
+
+    def __init__(self, *, retry_after: int, field: str | None = None, **details: Any) -> None:
+        super().__init__(field=field, wait=wait_words(retry_after), retry_after=retry_after, **details)
+        self.retry_after = retry_after
+
+
+def wait_words(seconds: int) -> str:
+    """Rounded up, so that whoever waits as long as it says is let in."""
+    for size, word in ((3600, "hour"), (60, "minute")):
+        if seconds > 2 * size:
+            return counted(-(-seconds // size), word)
+    return counted(seconds, "second")
+
+
 class NoDatabase(Refused):
     """The connection was lost. Had the change just been sent off, it may have been kept."""
 
     status = 503
+    retry_after = 10
     sentence = (
         "The portal can't reach its database just now. Look in a minute whether your change was kept; "
         "if it was not, please send it again."

@@ -18,9 +18,9 @@ from portal.store.engine.database import execute, write
 from portal.store.engine.named_rows import as_date, first_row
 from portal.store.facts import Snapshot
 
-_COLUMNS = "made_at, futures, likely_by, safely_by, promised_on, chance, phases, decisions, deliveries"
+_COLUMNS = "made_at, futures, likely_by, safely_by, sure, promised_on, chance, phases, decisions, deliveries"
 _NEWEST = f"SELECT id, state, {_COLUMNS} FROM forecast WHERE project_id = ? ORDER BY id DESC LIMIT 1"
-_KEEP = f"INSERT INTO forecast (project_id, state, {_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
+_KEEP = f"INSERT INTO forecast (project_id, state, {_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
 _HOLDS_STILL = "UPDATE forecast SET state = ? WHERE id = ?"
 
 
@@ -43,7 +43,7 @@ def foresee(snapshot: Snapshot, pure: Schedule) -> Foreseen:
     booked = as_booked(pure)
     state = _state(snapshot, booked)
     newest = _newest(project)
-    if newest and newest.state == state:
+    if newest and newest.state == state and newest.sure is not None:
         return Foreseen(project, state, _read(newest, booked.plan), True)
     try:
         found = forecast(booked.plan, booked.now, snapshot.project.promised_on)
@@ -72,6 +72,7 @@ class _Row(NamedTuple):
     futures: int
     likely_by: int
     safely_by: int
+    sure: float | None  # None: kept before 0.5.0, which did not ask for it
     promised_on: date | None
     chance: float | None
     phases: Any
@@ -85,12 +86,13 @@ def _newest(project_id: int) -> _Row | None:
 
 
 def _state(snapshot: Snapshot, booked: Schedule) -> str:
-    """Visits are in it as the starts that they give to their phases. `now` is in it as the day."""
+    """Visits are in it as the starts that they give to their phases. `now` is in it as the day, and as
+    the day on which the plan is done, which may move on in the course of a day."""
     plan, project = booked.plan, snapshot.project
     today = plan.calendar.day_of(booked.now)
     parts = (
         plan.phases, plan.decisions, plan.deliveries, plan.starts, plan.resumes_at, project.calendar, project.timezone,
-        project.promised_on, today,
+        project.promised_on, today, finish_day(plan, booked.finish),
     )
     return sha256(repr(parts).encode()).hexdigest()
 
@@ -99,7 +101,8 @@ def _columns(found: Forecast) -> tuple[Any, ...]:
     phases = [[one.phase, one.likely_by * 60, one.safely_by * 60, one.critical] for one in found.phases]
     shares = [list(map(list, of.items())) for of in (found.decisions, found.deliveries)]
     return (
-        found.made_at * 60, found.futures, found.likely_by * 60, found.safely_by * 60, found.promised_on, found.chance,
+        found.made_at * 60, found.futures, found.likely_by * 60, found.safely_by * 60, found.sure,
+        found.promised_on, found.chance,
         json.dumps(phases), *(json.dumps(share) for share in shares),
     )
 
@@ -107,8 +110,8 @@ def _columns(found: Forecast) -> tuple[Any, ...]:
 def _same(newest: _Row, columns: tuple[Any, ...]) -> bool:
     """All but when it was made."""
     kept = (
-        newest.futures, newest.likely_by, newest.safely_by, newest.promised_on, newest.chance, _text(newest.phases),
-        _text(newest.decisions), _text(newest.deliveries),
+        newest.futures, newest.likely_by, newest.safely_by, newest.sure, newest.promised_on, newest.chance,
+        _text(newest.phases), _text(newest.decisions), _text(newest.deliveries),
     )  # fmt: skip
     return kept == columns[1:]
 
@@ -118,7 +121,7 @@ def _read(row: _Row, plan: Plan) -> Forecast:
     likely, safely = row.likely_by // 60, row.safely_by // 60
     return Forecast(
         row.made_at // 60, row.futures, likely, safely, finish_day(plan, likely), finish_day(plan, safely),
-        row.promised_on, row.chance,
+        row.sure or 0.0, row.promised_on, row.chance,
         tuple(PhaseForecast(phase, low // 60, high // 60, share) for phase, low, high, share in phases),
         dict(decisions), dict(deliveries),
     )

@@ -43,6 +43,7 @@ class PhaseView:
     inspection_at: int | None
     stopped_at: int | None
     resumes_at: int | None
+    stopped_reason: str
 
 
 def phase_view(phase: Phase) -> PhaseView:
@@ -68,5 +69,5 @@ def _view(phase: Phase, after: list[Follows], held_by: list[int]) -> PhaseView:
         work=Work(phase.work_low, phase.work_likely, phase.work_high), after=after, not_before=phase.not_before,
         held_by=held_by, note=phase.note, takes=phase.takes, remaining=phase.remaining, state=phase.state,
         started_at=phase.started_at, finished_at=phase.finished_at, inspection_at=phase.inspection_at,
-        stopped_at=phase.stopped_at, resumes_at=phase.resumes_at,
+        stopped_at=phase.stopped_at, resumes_at=phase.resumes_at, stopped_reason=phase.stopped_reason,
     )

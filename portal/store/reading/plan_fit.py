@@ -7,6 +7,8 @@ from collections.abc import Iterable, Mapping
 from portal.planning.calendar.working_calendar import WorkCalendar, calendar_of
 from portal.planning.forecast.plan_against_actual import FinishedPhase, actual_work
 from portal.planning.forecast.track_record import KeptForecast, Outcome, outcomes
+from portal.store.reading.before_entries import all_said, seconds_of
+from portal.store.reading.finish.told_causes import UNDOES
 from portal.store.tables import Forecast, Phase, Project
 
 
@@ -22,7 +24,9 @@ def finished_phases(titles: Mapping[str, str]) -> list[FinishedPhase]:
 
 
 def forecast_outcomes() -> tuple[list[Outcome], list[Outcome]]:
-    """Of finished phases, and of finished projects."""
+    """Of finished phases, and of finished projects. What was foreseen while a mistake stood that was taken back is no
+    forecast of ours."""
+    mistakes = _mistakes()
     ends: dict[int, dict[int | None, int]] = defaultdict(dict)
     unfinished = set()
     for row in Phase.select(Phase.id, Phase.project, Phase.finished_at):
@@ -34,8 +38,19 @@ def forecast_outcomes() -> tuple[list[Outcome], list[Outcome]]:
     for project, finished in ends.items():
         if project not in unfinished:
             finished[None] = max(finished.values())
-        found += outcomes(_kept(Forecast.select().where(Forecast.project == project).order_by(Forecast.id)), finished)
+        made = Forecast.select().where(Forecast.project == project).order_by(Forecast.id)
+        right = [row for row in made if not any(begun <= row.made_at < mended for begun, mended in mistakes[project])]
+        found += outcomes(_kept(right), finished)
     return [one for one in found if one.kept.phase is not None], [one for one in found if one.kept.phase is None]
+
+
+def _mistakes() -> defaultdict[int, list[tuple[int, int]]]:
+    """By project: from when to when something stood that was taken back then."""
+    found: defaultdict[int, list[tuple[int, int]]] = defaultdict(list)
+    for said in all_said(UNDOES):
+        if "since" in said.body:
+            found[said.project].append((seconds_of(said.body["since"]), said.at))
+    return found
 
 
 def _finished(row: Phase, calendar: WorkCalendar, titles: Mapping[str, str]) -> FinishedPhase:

@@ -1,16 +1,20 @@
 """What is kept of a project, as the plan that planning computes with: seconds become minutes, days local midnights."""
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from datetime import date
 from functools import partial
 from typing import TypeVar
 
 from portal.content import cures
 from portal.planning.calendar.working_calendar import WorkCalendar, calendar_of
+from portal.planning.conflicts.unkept_visits import own_conflicts
 from portal.planning.contract import CancellationWindow, cancellation_window
+from portal.planning.crews.hours import own_hours
+from portal.planning.crews.names import crew_key
+from portal.planning.household.house_services import HouseServices, PhaseTimes
+from portal.planning.household.outages import NEVER, Span
 from portal.planning.household.services import HouseholdError, RoomServices, Service, Take, read_services, read_takes
-from portal.planning.household.tonight import HouseServices, PhaseTimes
 from portal.planning.schedule import plan as planning
 from portal.planning.schedule.critical_path import Schedule, schedule
 from portal.store import facts
@@ -29,7 +33,7 @@ def plan_of(snapshot: Snapshot) -> planning.Plan:
         calendar=calendar,
         starts=calendar.day_start(snapshot.project.starts_on),
         decisions=tuple(_decision(decision, snapshot.project.timezone) for decision in snapshot.decisions),
-        visits=tuple(_visit(visit, snapshot.project.id) for visit in snapshot.visits),
+        visits=tuple(_visit(visit, snapshot) for visit in snapshot.visits),
         deliveries=tuple(_delivery(delivery) for delivery in snapshot.deliveries),
     )
 
@@ -40,9 +44,15 @@ def schedule_of(snapshot: Snapshot, now: int) -> Schedule:
 
 
 def household_of(snapshot: Snapshot, booked: Schedule) -> HouseServices:
-    """The rooms with what the household uses in them, and the phases that take from it, as they are booked."""
+    """The rooms with what the household uses in them, and the phases that take from it, as they are booked. A visit
+    that can't be kept takes nothing."""
     rooms = tuple(RoomServices(room.id, room.name, services_of(room)) for room in snapshot.rooms)
-    phases = tuple(_times(phase, booked) for phase in snapshot.phases)
+    unkept = {one.visit for one in own_conflicts(booked)}
+    visits: dict[int, list[Span]] = {}
+    for visit in booked.plan.visits:
+        if visit.phase is not None and visit.id not in unkept:
+            visits.setdefault(visit.phase, []).append((visit.starts, visit.ends))
+    phases = tuple(_times(phase, booked, visits.get(phase.id, [])) for phase in snapshot.phases)
     return HouseServices(rooms, phases, booked.plan.calendar)
 
 
@@ -68,6 +78,23 @@ def window_of(project: ProjectFact, today: date) -> CancellationWindow | None:
 def _in_the_states(project: ProjectFact) -> bool:
     holidays = json.loads(project.calendar).get("holidays")
     return holidays is None or holidays.get("country") == "US"
+
+
+def of_crew(text: str, crews: Mapping[str, facts.CrewFact], timezone: str) -> tuple[str, WorkCalendar | None]:
+    """What tells the crew that a text names from others, and its own hours where it has some, by this clock."""
+    key = crew_key(text)
+    crew = crews.get(key)
+    if crew is None:
+        return key, None
+    return f"crew:{crew.id}", hours_of(crew, timezone)
+
+
+def hours_of(crew: facts.CrewFact, timezone: str) -> WorkCalendar | None:
+    """A crew's own hours and days off; None: it works whenever the house lets it."""
+    days_off = json.loads(crew.days_off)
+    if crew.week is None and not days_off:
+        return None
+    return calendar_of(json.dumps(own_hours(json.loads(crew.week or "null"), days_off)), timezone)
 
 
 def minutes(seconds: int) -> int:
@@ -111,9 +138,11 @@ def _decision(decision: facts.DecisionFact, zone: str) -> planning.Decision:
     )
 
 
-def _visit(visit: facts.VisitFact, project_id: int) -> planning.Visit:
+def _visit(visit: facts.VisitFact, snapshot: Snapshot) -> planning.Visit:
+    project = snapshot.project
+    key, hours = of_crew(visit.crew, snapshot.crews, project.timezone)
     return planning.Visit(
-        visit.id, visit.crew, minutes(visit.starts_at), minutes(visit.ends_at), visit.phase_id, project_id
+        visit.id, visit.crew, minutes(visit.starts_at), minutes(visit.ends_at), visit.phase_id, project.id, key, hours
     )
 
 
@@ -128,11 +157,21 @@ def _instant(seconds: int | None) -> int | None:
     return None if seconds is None else minutes(seconds)
 
 
-def _times(phase: facts.PhaseFact, booked: Schedule) -> PhaseTimes:
+def _times(phase: facts.PhaseFact, booked: Schedule, visits: list[Span]) -> PhaseTimes:
     dates = booked.of(phase.id)
-    rests_unknown = phase.state == "stopped" and phase.resumes_at is None  # nobody knows the end of such a rest
-    finish = None if rests_unknown else dates.early_finish
-    return PhaseTimes(phase.id, phase.name, dates.early_start, finish, phase.room_id, takes_of(phase))
+    rests = _rests(phase, booked.now)
+    finish = None if rests and rests[1] == NEVER and phase.state == "stopped" else dates.early_finish
+    return PhaseTimes(
+        phase.id, phase.name, dates.early_start, finish, phase.room_id, takes_of(phase), tuple(sorted(visits)), rests,
+        done=phase.finished_at is not None,
+    )
+
+
+def _rests(phase: facts.PhaseFact, now: int) -> Span | None:
+    """From when to when nobody works at it, NEVER where nobody knows: it is stopped, or only the inspection is left."""
+    if phase.state == "stopped":
+        return _instant(phase.stopped_at) or now, NEVER if phase.resumes_at is None else minutes(phase.resumes_at)
+    return (now, NEVER) if phase.state == "inspection" else None
 
 
 def _read(reader: Callable[[object], tuple[Read, ...]], given: object) -> tuple[Read, ...]:

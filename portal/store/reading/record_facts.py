@@ -2,6 +2,7 @@
 portal.record.checking.facts_in_entries and portal.record.checking.tables_check."""
 
 from collections.abc import Callable, Iterable, Iterator
+from datetime import date
 from hashlib import sha256
 from typing import Any
 
@@ -10,11 +11,12 @@ from portal.record.checking.tables_check import DecisionState, Member, ShownRevi
 from portal.record.log.canonical import read
 from portal.store.engine.kept_options import json_in, options_in
 from portal.store.engine.named_rows import first_value, rows
+from portal.store.facts import ANOTHER_OPTION
 from portal.store.rows.wording_rows import wordings
 from portal.words.dates import utc_text
 
 _ENTRIES = "SELECT sequence, at, kind, canonical AS content FROM record_entry WHERE project_id = ? ORDER BY sequence"
-_APPROVALS = """SELECT d.number, a.revision, a."option", a.name, a.person_id, a.entered_by_id, a.at
+_APPROVALS = """SELECT d.number, a.revision, a."option", a.name, a.person_id, a.entered_by_id, a.at, a.signed_on
     FROM approval a JOIN decision d ON d.id = a.decision_id WHERE d.project_id = ? ORDER BY a.id"""
 _WITHDRAWALS = """SELECT d.number, a.revision, w.reason, w.person_id, w.entered_by_id, w.at FROM withdrawal w
     JOIN approval a ON a.id = w.approval_id JOIN decision d ON d.id = a.decision_id WHERE d.project_id = ?
@@ -23,15 +25,23 @@ _QUESTION_WITHDRAWALS = """SELECT d.number, w.revision, w.reason, w.lifts_hold, 
     FROM question_withdrawal w JOIN decision d ON d.id = w.decision_id WHERE d.project_id = ? ORDER BY w.id"""
 _RELEASES = """SELECT d.number, r.phase_id, r.reason, r.staff_id, r.at FROM "release" r
     JOIN decision d ON d.id = r.decision_id WHERE d.project_id = ? ORDER BY r.id"""
+_RELEASES_TAKEN_BACK = """SELECT d.number, r.phase_id, t.reason, t.staff_id, t.at FROM release_taken_back t
+    JOIN "release" r ON r.id = t.release_id JOIN decision d ON d.id = r.decision_id WHERE d.project_id = ?
+    ORDER BY r.id"""
 _REVISIONS = """SELECT d.number AS decision, r.number AS revision, r.check_code, r.shown, r.question, r.options,
     r.detail, r.asked_by_id, r.asked_at FROM revision r JOIN decision d ON d.id = r.decision_id WHERE d.project_id = ?
     ORDER BY d.number, r.number"""
-_QUESTIONS = """SELECT d.number, q.revision, q.text, q.person_id, q.asked_at, q.answer, q.answered_by_id, q.answered_at
+_QUESTIONS = """SELECT d.number, q.revision, q.kind, q.text, q.person_id, q.asked_at, q.answer, q.answered_by_id,
+    q.answered_at
     FROM question_back q JOIN decision d ON d.id = q.decision_id WHERE d.project_id = ? ORDER BY q.id"""
 _HANDOVERS = """SELECT id, phase_id, note, offered_by_id, offered_at, accepted_name, accepted_by_id, accepted_at
     FROM handover WHERE project_id = ? ORDER BY id"""
 _ITEMS = """SELECT i.handover_id, i.added_by, i.item, i.room_id, i.who, i.by_on, i.photo, i.photo_sha256, i.added_at,
     i.done_at FROM open_item i JOIN handover h ON h.id = i.handover_id WHERE h.project_id = ? ORDER BY i.id"""
+_MESSAGES = """SELECT id, person_id, text, room_id, photo, photo_sha256, told_at, answer, answered_by_id, answered_at
+    FROM message WHERE project_id = ? ORDER BY id"""
+_VISIT_ANSWERS = """SELECT a.visit_id, a.person_id, a.suits, a.why, a.at, a.starts_at, a.ends_at FROM visit_answer a
+    JOIN visit v ON v.id = a.visit_id WHERE v.project_id = ? ORDER BY a.id"""
 _STANDING = """SELECT d.number AS decision, d.revision, d.state,
     (SELECT COUNT(*) FROM revision r WHERE r.decision_id = d.id) AS revisions,
     (SELECT COUNT(*) FROM approval a WHERE a.decision_id = d.id AND a.revision = d.revision
@@ -39,6 +49,7 @@ _STANDING = """SELECT d.number AS decision, d.revision, d.state,
     (SELECT COUNT(*) FROM question_withdrawal q WHERE q.decision_id = d.id AND q.revision = d.revision) AS withdrawn
     FROM decision d WHERE d.project_id = ? ORDER BY d.number"""
 _MEMBERS = "SELECT id AS person, name, role, may_approve FROM person WHERE project_id = ? ORDER BY id"
+_PRICES = "SELECT id, name FROM person WHERE project_id = ? AND reads_prices ORDER BY id"
 _CONTRACT = "SELECT contract_cents FROM project WHERE id = ?"
 
 
@@ -48,7 +59,7 @@ def kept_entries(project_id: int) -> list[KeptEntry]:
 
 def kept_facts(project_id: int) -> list[tuple[Fact, ...]]:
     """Every fact of the kinds that have an entry each, in the ways in which an entry may tell of it."""
-    facts = [*_answers(project_id), *_offers(project_id), *_questions_back(project_id)]
+    facts = [*_answers(project_id), *_offers(project_id), *_questions_back(project_id), *_messages(project_id)]
     return [*((fact,) for fact in facts), *_handovers(project_id), *_items(project_id)]
 
 
@@ -58,7 +69,10 @@ def _answers(project_id: int) -> Iterator[Fact]:
         yield Fact(kind, at, one["asked_by_id"], (one["decision"], one["revision"], one["check_code"]))
     for one in rows(_APPROVALS, project_id):
         staff, person = one["entered_by_id"], one["person_id"]
-        answer = (one["number"], one["revision"], one["option"], one["name"], person, staff is not None)
+        answer = (
+            one["number"], one["revision"], one["option"], one["name"], person, staff is not None,
+            _day(one["signed_on"]),
+        )  # fmt: skip
         yield Fact("approved", utc_text(one["at"]), staff or person, answer)
     for one in rows(_WITHDRAWALS, project_id):
         actor = one["entered_by_id"] or one["person_id"]
@@ -68,6 +82,9 @@ def _answers(project_id: int) -> Iterator[Fact]:
         yield Fact("question_withdrawn", utc_text(one["at"]), one["staff_id"], said)
     for one in rows(_RELEASES, project_id):
         yield Fact("released", utc_text(one["at"]), one["staff_id"], (one["number"], one["phase_id"], one["reason"]))
+    for one in rows(_RELEASES_TAKEN_BACK, project_id):
+        because = (one["number"], one["phase_id"], one["reason"])
+        yield Fact("release_taken_back", utc_text(one["at"]), one["staff_id"], because)
 
 
 def _offers(project_id: int) -> Iterator[Fact]:
@@ -81,6 +98,11 @@ def _offers(project_id: int) -> Iterator[Fact]:
                 yield Fact("failing_layout_offered", at, staff, (one["decision"], one["revision"], *said))
 
 
+def _day(kept: date | str | None) -> str | None:
+    """A date on PostgreSQL, its text on SQLite."""
+    return None if kept is None else str(kept)
+
+
 def photo_file(name: str) -> str:
     """The kept file of an open item's photo, as the record names it."""
     return f"{name}-large.jpg"
@@ -89,10 +111,26 @@ def photo_file(name: str) -> str:
 def _questions_back(project_id: int) -> Iterator[Fact]:
     for one in rows(_QUESTIONS, project_id):
         number, text = one["number"], one["text"]
-        yield Fact("asked_back", utc_text(one["asked_at"]), one["person_id"], (number, one["revision"], text))
+        said = "another_option_wanted" if one["kind"] == ANOTHER_OPTION else "asked_back"
+        yield Fact(said, utc_text(one["asked_at"]), one["person_id"], (number, one["revision"], text))
         if one["answer"] is not None:
             at = utc_text(one["answered_at"] or 0)
             yield Fact("answered", at, one["answered_by_id"], (number, text, one["answer"]))
+
+
+def _messages(project_id: int) -> Iterator[Fact]:
+    """What the household told us, what we answered, and which visits suit."""
+    for one in rows(_MESSAGES, project_id):
+        message, text, file = one["id"], one["text"], photo_file(one["photo"]) if one["photo"] else None
+        said = (message, text, one["room_id"], file, one["photo_sha256"] or None)
+        yield Fact("message_sent", utc_text(one["told_at"]), one["person_id"], said)
+        if one["answer"] is not None:
+            at = utc_text(one["answered_at"] or 0)
+            yield Fact("message_answered", at, one["answered_by_id"], (message, text, one["answer"]))
+    for one in rows(_VISIT_ANSWERS, project_id, suits=bool):
+        times = (utc_text(one["starts_at"]), utc_text(one["ends_at"]))
+        said = (one["visit_id"], one["suits"], one["why"], *times)
+        yield Fact("visit_answered", utc_text(one["at"]), one["person_id"], said)
 
 
 def _handovers(project_id: int) -> Iterator[tuple[Fact, ...]]:
@@ -115,8 +153,8 @@ def _items(project_id: int) -> Iterator[tuple[Fact, ...]]:
     for one in rows(_ITEMS, project_id):
         handover, by, item, at = one["handover_id"], one["added_by"], one["item"], utc_text(one["added_at"])
         file = photo_file(one["photo"]) if one["photo"] else None
-        day = None if one["by_on"] is None else str(one["by_on"])  # a date on PostgreSQL, its text on SQLite
-        whole = (handover, by, item, one["room_id"], one["who"] or None, day, file, one["photo_sha256"] or None)
+        day, code = _day(one["by_on"]), one["photo_sha256"] or None
+        whole = (handover, by, item, one["room_id"], one["who"] or None, day, file, code)
         yield Fact("open_item", at, 0, whole), Fact("open_item", at, 0, (handover, by, item))
         if one["done_at"] is not None:
             yield (Fact("item_closed", utc_text(one["done_at"]), 0, (handover, item)),)
@@ -161,3 +199,8 @@ def contract_cents(project_id: int) -> int | None:
     """The price of the contract in cents; None where none was written down."""
     found: int | None = first_value(_CONTRACT, project_id)
     return found
+
+
+def reading_prices(project_id: int) -> list[tuple[int, str]]:
+    """Id and name of those whom an owner has let read prices."""
+    return [(row["id"], row["name"]) for row in rows(_PRICES, project_id)]

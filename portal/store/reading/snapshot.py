@@ -15,21 +15,26 @@ from portal.store.engine.kept_options import json_in, options_in
 from portal.store.engine.named_rows import Row, as_date, as_json, as_json_text, first_row, rows
 from portal.store.facts import Snapshot
 from portal.store.refusals import NotFound
+from portal.store.rows.crews import crew_rows
 
 _PROJECT = """SELECT id, name, address, timezone, calendar, starts_on, promised_on, signed_on, contract_cents, phone,
-    office_hours, closed_at, changed FROM project WHERE id = ?"""
-_FIRM = "SELECT name, phone, email, address, office_hours, registrations FROM firm ORDER BY id LIMIT 1"
+    office_hours, closed_at, closed_because, changed, responsible_id,
+    COALESCE((SELECT size FROM record_edge e WHERE e.project_id = project.id), 0) AS entries
+    FROM project WHERE id = ? AND removed_at IS NULL"""
+_FIRM = "SELECT name, phone, email, address, office_hours, registrations, mark FROM firm ORDER BY id LIMIT 1"
 _ROOMS = "SELECT id, name, services FROM room WHERE project_id = ? ORDER BY position, id"
-_PEOPLE = "SELECT id, name, role, phone, email, may_approve FROM person WHERE project_id = ? ORDER BY id"
+_PEOPLE = """SELECT id, name, role, phone, email, may_approve, reads_prices FROM person
+    WHERE project_id = ? ORDER BY id"""
 _PHASES = """SELECT id, name, room_id, crew, work_low, work_likely, work_high, not_before, state, started_at,
-    finished_at, remaining, note, takes, inspection_at, stopped_at, resumes_at, rested
+    finished_at, remaining, note, takes, inspection_at, stopped_at, resumes_at, rested, stopped_reason
     FROM phase WHERE project_id = ? ORDER BY position, id"""
 _LINKS = """SELECT l.phase_id, l.after_id, l.wait FROM phase_link l JOIN phase p ON p.id = l.phase_id
     WHERE p.project_id = ? ORDER BY l.id"""
 _HOLDS = """SELECT h.phase_id, h.decision_id FROM phase_hold h JOIN phase p ON p.id = h.phase_id
     WHERE p.project_id = ? ORDER BY h.id"""
 _RELEASES = """SELECT r.phase_id, r.decision_id, r.reason, s.name AS staff, r.at FROM "release" r
-    JOIN phase p ON p.id = r.phase_id JOIN staff s ON s.id = r.staff_id WHERE p.project_id = ? ORDER BY r.id"""
+    JOIN phase p ON p.id = r.phase_id JOIN staff s ON s.id = r.staff_id WHERE p.project_id = ?
+    AND NOT EXISTS (SELECT 1 FROM release_taken_back t WHERE t.release_id = r.id) ORDER BY r.id"""
 _DECISIONS = """SELECT d.id, d.number, d.kind, d.room_id, d.lead_days, d.asked_for, d.approvers, d.revision, d.state,
     r.question, r.options, r.detail, r.check_code, r.shown, r.asked_at, r.reason
     FROM decision d JOIN revision r ON r.decision_id = d.id AND r.number = d.revision
@@ -49,7 +54,7 @@ _QUESTION_WITHDRAWALS = """SELECT w.decision_id, s.name AS staff, w.reason, w.li
     FROM question_withdrawal w JOIN decision d ON d.id = w.decision_id AND d.revision = w.revision
     JOIN staff s ON s.id = w.staff_id WHERE d.project_id = ?"""
 _QUESTIONS = """SELECT q.id, q.decision_id, q.revision, p.name AS person, q.text, q.asked_at, q.answer,
-    s.name AS answered_by, q.answered_at
+    s.name AS answered_by, q.answered_at, q.kind
     FROM question_back q JOIN decision d ON d.id = q.decision_id JOIN person p ON p.id = q.person_id
     LEFT JOIN staff s ON s.id = q.answered_by_id WHERE d.project_id = ? ORDER BY q.id"""
 _VISITS = """SELECT id, phase_id, crew, purpose, starts_at, ends_at, version, changed_at FROM visit
@@ -64,11 +69,17 @@ _UPDATES = """SELECT u.id, COALESCE(s.name, '') AS staff, u.at, u.html
 _PHOTOS = """SELECT f.update_id, f.name, f.caption, f.width, f.height FROM photo f JOIN "update" u ON u.id = f.update_id
     WHERE u.project_id = ? ORDER BY f.id"""
 _HANDOVERS = """SELECT h.id, h.phase_id, h.note, h.offered_at, h.accepted_at, h.accepted_name,
-    COALESCE(p.name, '') AS accepted_by
-    FROM handover h LEFT JOIN person p ON p.id = h.accepted_by_id WHERE h.project_id = ? ORDER BY h.id"""
+    COALESCE(p.name, '') AS accepted_by, h.items_until
+    FROM handover h LEFT JOIN person p ON p.id = h.accepted_by_id WHERE h.project_id = ?
+    AND h.taken_back_at IS NULL ORDER BY h.id"""
 _ITEMS = """SELECT i.id, i.handover_id, i.room_id, i.item, i.photo, i.who, i.by_on, i.added_by, i.done_at
     FROM open_item i JOIN handover h ON h.id = i.handover_id WHERE h.project_id = ? ORDER BY i.id"""
-
+_MESSAGES = """SELECT m.id, m.person_id, p.name AS person, m.room_id, m.text, m.photo, m.told_at, m.answer,
+    s.name AS answered_by, m.answered_at FROM message m JOIN person p ON p.id = m.person_id
+    LEFT JOIN staff s ON s.id = m.answered_by_id WHERE m.project_id = ? ORDER BY m.id"""
+_VISIT_ANSWERS = """SELECT a.visit_id, a.person_id, p.name AS person, a.suits, a.why, a.at, a.starts_at, a.ends_at
+    FROM visit_answer a JOIN visit v ON v.id = a.visit_id JOIN person p ON p.id = a.person_id
+    WHERE v.project_id = ? ORDER BY a.id"""
 _PLANNED = """SELECT id, question, kind, room_id, lead_days, holds FROM planned_question
     WHERE project_id = ? AND decision_id IS NULL AND dropped_at IS NULL ORDER BY id"""
 _ASKED = ("check_code", "question", "options", "detail")
@@ -90,14 +101,17 @@ def read_snapshot(project_id: int) -> Snapshot:
             firm=read_firm(),
             project=facts.ProjectFact(**project),
             rooms=_all(facts.RoomFact, rows(_ROOMS, project_id, services=as_json)),
-            people=_all(facts.PersonFact, rows(_PEOPLE, project_id, may_approve=bool)),
+            people=_all(facts.PersonFact, rows(_PEOPLE, project_id, may_approve=bool, reads_prices=bool)),
             phases=phases,
             decisions=_decisions(project_id, holds, {phase.id for phase in phases if phase.started_at is not None}),
             visits=_all(facts.VisitFact, rows(_VISITS, project_id)),
             deliveries=_deliveries(project_id),
             updates=_updates(project_id),
             handovers=_handovers(project_id),
+            messages=_all(facts.MessageFact, rows(_MESSAGES, project_id)),
+            visit_answers=_all(facts.VisitAnswerFact, rows(_VISIT_ANSWERS, project_id, suits=bool)),
             planned=_all(facts.PlannedFact, rows(_PLANNED, project_id, holds=as_json)),
+            crews=crew_rows.known(),
         )
 
 
@@ -156,7 +170,8 @@ def _updates(project_id: int) -> tuple[facts.UpdateFact, ...]:
 
 def _handovers(project_id: int) -> tuple[facts.HandoverFact, ...]:
     items = _grouped("handover_id", rows(_ITEMS, project_id, by_on=as_date), _filling(facts.ItemFact))
-    return tuple(facts.HandoverFact(**row, items=items[row["id"]]) for row in rows(_HANDOVERS, project_id))
+    return tuple(facts.HandoverFact(**row, items=items[row["id"]])
+                 for row in rows(_HANDOVERS, project_id, items_until=as_date))
 
 
 def _all(shape: Callable[..., T], found: Iterable[Row]) -> tuple[T, ...]:

@@ -1,11 +1,22 @@
 """All that a manager is warned of: as the project stands, and what a change has caused. Warnings never refuse."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
 from typing import TypeVar
 
 from portal.planning.calendar.week import CalendarError
 from portal.planning.conflicts.unkept_visits import Conflict
-from portal.planning.conflicts.warnings import BEGUN_AHEAD, PlanWarning, begun_ahead, contract_warnings, night_warnings
+from portal.planning.conflicts.warnings import (
+    BEGUN_AHEAD,
+    PROMISE,
+    PlanWarning,
+    PromiseWarning,
+    begun_ahead,
+    contract_warnings,
+    night_warnings,
+)
+from portal.planning.forecast.forecast import finish_day
 from portal.planning.household.nights import kinds_without_service, shortfalls
 from portal.planning.household.services import RoomServices
 from portal.planning.schedule.booked import as_booked
@@ -39,21 +50,79 @@ def blind_spots(snapshot: Snapshot) -> tuple[str, ...]:
     return kinds_without_service(rooms) if rooms else ()
 
 
+@dataclass(frozen=True, slots=True)
+class Dates:
+    """The day on which all is done, the day that was promised, and by when each open question must be answered."""
+
+    finish: date | None = None
+    promised: date | None = None
+    needed_by: Mapping[int, date] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """What a change does to the dates. `found`: what it has caused, as `caused` finds it."""
+
+    before: Dates
+    after: Dates
+    found: list[Found]
+
+    @property
+    def answers(self) -> dict[int, tuple[date, date]]:
+        """The open questions whose answer is needed on another day: before, and after."""
+        then, now = self.before.needed_by or {}, self.after.needed_by or {}
+        return {one: (then[one], now[one]) for one in now if one in then and then[one] != now[one]}
+
+    @property
+    def breaks_promise(self) -> bool:
+        """Whether all is done later than promised, and was not, or not later than that other promise."""
+        late = _is_late(self.after)
+        return late and (not _is_late(self.before) or self.before.promised != self.after.promised)
+
+
 def caused(project_id: int, now: int, change: Callable[[], Result]) -> tuple[Result, list[Found]]:
     """Do a change; with its result comes what was not there before, or is worse than before. `now` in seconds.
 
     Raises OutOfReach for a change after which no date can be computed any more; then it is not made.
     """
+    result, moved = moved_by(project_id, now, change)
+    return result, moved.found
+
+
+def moved_by(project_id: int, now: int, change: Callable[[], Result]) -> tuple[Result, Moved]:
+    """As `caused`, with the dates before and after."""
+    result, moved = all_moved_by([project_id], now, change)
+    return result, moved[project_id]
+
+
+def all_moved_by(
+    project_ids: Iterable[int], now: int, change: Callable[[], Result]
+) -> tuple[Result, dict[int, Moved]]:
+    """The same of a change that is about several houses, by their ids."""
     with write():
-        before = _known(project_id, now)
+        before = {one: _known(one, now) for one in project_ids}
         result = change()
-        try:
-            after = _everything(project_id, now)
-        except _UNCOMPUTABLE as error:
-            if before is None:  # the plan was out of reach already: this may be a step back
-                return result, []
-            raise OutOfReach() from error
-    return result, [one for one in after if _is_news(one, before or {})]
+        return result, {one: _moved(one, now, known) for one, known in before.items()}
+
+
+def _moved(project_id: int, now: int, before: tuple[list[Found], Dates] | None) -> Moved:
+    try:
+        after = _everything(project_id, now)
+    except _UNCOMPUTABLE as error:
+        if before is None:  # the plan was out of reach already: this may be a step back
+            return Moved(Dates(), Dates(), [])
+        raise OutOfReach() from error
+    known = {_key(one): one for one in before[0]} if before else {}
+    dates = before[1] if before else Dates()
+    moved = Moved(dates, after[1], [one for one in after[0] if _is_news(one, known)])
+    finish, promised = moved.after.finish, moved.after.promised
+    if moved.breaks_promise and finish and promised:
+        moved.found.append(PromiseWarning(kind=PROMISE, on=promised, finish=finish))
+    return moved
+
+
+def _is_late(dates: Dates) -> bool:
+    return dates.finish is not None and dates.promised is not None and dates.finish > dates.promised
 
 
 def _is_news(one: Found, before: Mapping[Key, Found]) -> bool:
@@ -65,19 +134,27 @@ def _is_news(one: Found, before: Mapping[Key, Found]) -> bool:
     return worked is not None and (works is None or works > worked)
 
 
-def _known(project_id: int, now: int) -> dict[Key, Found] | None:
+def _known(project_id: int, now: int) -> tuple[list[Found], Dates] | None:
     try:
-        return {_key(one): one for one in _everything(project_id, now)}
+        return _everything(project_id, now)
     except _UNCOMPUTABLE:
         return None
 
 
-def _everything(project_id: int, now: int) -> list[Found]:
+def _everything(project_id: int, now: int) -> tuple[list[Found], Dates]:
     snapshot = read_snapshot(project_id)
     schedule = schedule_of(snapshot, now)
     if schedule.finish - schedule.now > _LONGEST:
         raise OverflowError("a plan of more than 25 years")
-    return [*conflicts_in(schedule, project_id), *warnings_in(snapshot, schedule)]
+    found: list[Found] = [*conflicts_in(schedule, project_id), *warnings_in(snapshot, schedule)]
+    return found, _dates(snapshot, schedule)
+
+
+def _dates(snapshot: Snapshot, schedule: Schedule) -> Dates:
+    booked = as_booked(schedule)
+    finish = finish_day(booked.plan, booked.finish) if snapshot.phases else None
+    needed_by = {one.decision: one.needed_by for one in schedule.decisions if one.needed_by is not None}
+    return Dates(finish, snapshot.project.promised_on, needed_by)
 
 
 def _key(one: Found) -> Key:

@@ -112,8 +112,12 @@ class Consent(Table):
 
 
 class QuestionBack(Table):
+    """What somebody of the household says instead of answering. `kind`: a `question`, or that they want
+    `another_option`: a new revision settles that, too."""
+
     decision = ForeignKeyField(Decision, backref="questions_back", on_delete="CASCADE")
     revision = IntegerField()
+    kind = CharField(default="question")
     person = ForeignKeyField(Person)
     text = TextField()
     asked_at = BigIntegerField()
@@ -129,4 +133,13 @@ class Release(Table):
     decision = ForeignKeyField(Decision)
     reason = TextField()
     staff = ForeignKeyField(Staff)
+    at = BigIntegerField()
+
+
+class ReleaseTakenBack(Table):
+    """A release that was made by mistake, and taken back before the work started. The release itself stays."""
+
+    release = ForeignKeyField(Release, primary_key=True, on_delete="RESTRICT")
+    reason = TextField()
+    staff = ForeignKeyField(Staff, index=False)
     at = BigIntegerField()

@@ -61,13 +61,15 @@ class RecordNode(Table):
 
 
 class RecordEdge(Table):
-    """The right edge of the tree, and the newest entry's hash and time: all that adding an entry needs."""
+    """The right edge of the tree, and the newest entry's hash and time: all that adding an entry needs. `told_from`:
+    the number of the entry that told how all rows of the project stood; 0 while none has."""
 
     project = ForeignKeyField(Project, primary_key=True, on_delete="RESTRICT")
     size = BigIntegerField()
     peaks = BlobField()
     hash = CharField()
     at = CharField()
+    told_from = BigIntegerField(default=0)
 
 
 class Answered(Table):

@@ -9,7 +9,8 @@ from portal.store.tables.project import Person, Project, Room
 
 
 class Handover(Versioned):
-    """`phase` None: the whole project."""
+    """`phase` None: the whole project. `items_until`: the last day on which the household can add to the list; None:
+    until it is accepted. `taken_back_at`: it was offered by mistake; the work is as if it had not been."""
 
     project = ForeignKeyField(Project, backref="handovers", on_delete="RESTRICT")
     phase = ForeignKeyField(Phase, null=True, on_delete="RESTRICT", index=False)
@@ -19,6 +20,9 @@ class Handover(Versioned):
     accepted_at = BigIntegerField(null=True)
     accepted_by = ForeignKeyField(Person, null=True, index=False)
     accepted_name = CharField(default="")
+    items_until = DateField(null=True)
+    taken_back_at = BigIntegerField(null=True)
+    taken_back_reason = TextField(default="")
 
 
 class OpenItem(Versioned):

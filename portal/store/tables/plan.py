@@ -3,6 +3,7 @@
 from peewee import BigIntegerField, CharField, DateField, ForeignKeyField, IntegerField, TextField
 
 from portal.store.tables.base import Table, Versioned, json_list
+from portal.store.tables.firm import Supplier
 from portal.store.tables.project import Project, Room
 
 
@@ -27,6 +28,7 @@ class Phase(Versioned):
     inspection_at = BigIntegerField(null=True)  # when the inspector is expected
     stopped_at = BigIntegerField(null=True)
     resumes_at = BigIntegerField(null=True)
+    stopped_reason = TextField(default="")  # while it rests
     rested = IntegerField(default=0)  # working minutes for which it was stopped, or waited for an inspection, so far
     starter = CharField(default="")  # `bath.tile`: the phase of the plan to start from that it was made from
 
@@ -54,6 +56,7 @@ class Visit(Versioned):
     ends_at = BigIntegerField()
     cancelled_at = BigIntegerField(null=True)
     cancelled_because = CharField(default="")
+    reason = TextField(default="")  # why it was moved last; "": never, or before 0.5.0
     changed_at = BigIntegerField(default=0)  # 0: before this was kept
 
 
@@ -67,6 +70,10 @@ class Delivery(Versioned):
     expected_high = DateField()
     arrived_at = BigIntegerField(null=True)
     note = TextField(default="")
+    reason = TextField(default="")  # why its dates were changed last; "": never, or before 0.5.0
+    supplier = ForeignKeyField(Supplier, null=True, index=False)
+    order_number = CharField(default="")  # theirs
+    ordered_on = DateField(null=True)
 
 
 class DeliveryHold(Table):

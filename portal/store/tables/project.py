@@ -1,8 +1,18 @@
 """A project: the house, its rooms, the people of the household and their links."""
 
-from peewee import BigIntegerField, BooleanField, CharField, DateField, ForeignKeyField, IntegerField, JSONField
+from peewee import (
+    BigIntegerField,
+    BooleanField,
+    CharField,
+    DateField,
+    ForeignKeyField,
+    IntegerField,
+    JSONField,
+    TextField,
+)
 
 from portal.store.tables.base import Table, Versioned, json_list
+from portal.store.tables.firm import Staff
 
 
 class Project(Versioned):
@@ -10,6 +20,7 @@ class Project(Versioned):
     address = CharField()
     timezone = CharField()
     calendar = JSONField()
+    as_firm = BooleanField(default=False)  # zone and calendar are the firm's, and change with them
     starts_on = DateField()
     promised_on = DateField(null=True)
     signed_on = DateField(null=True)
@@ -17,7 +28,11 @@ class Project(Versioned):
     phone = CharField(default="")
     office_hours = CharField(default="")
     closed_at = BigIntegerField(null=True)
+    closed_because = TextField(default="")
+    removed_at = BigIntegerField(null=True)
+    responsible = ForeignKeyField(Staff, null=True, index=False)  # the manager who runs it; None: nobody is named
     changed = IntegerField(default=0)  # counts commits; the published page says which one it shows
+    changed_at = BigIntegerField(default=0)  # 0: before this was kept
 
 
 class Room(Versioned):
@@ -37,6 +52,7 @@ class Person(Versioned):
     phone = CharField(default="")
     email = CharField(default="")
     may_approve = BooleanField(default=True)
+    reads_prices = BooleanField(default=False)
 
 
 class Link(Table):

@@ -18,3 +18,6 @@ class Proposal(Table):
     layout_key = CharField(null=True)
     note = TextField(default="")
     at = BigIntegerField()
+    outcome = CharField(default="")  # taken, changed, refused; "": nothing yet
+    because = TextField(default="")
+    settled_at = BigIntegerField(null=True)

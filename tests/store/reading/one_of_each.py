@@ -35,6 +35,8 @@ class OneOfEach:
     photo: Any
     handover: Any
     item: Any
+    messages: list[Any]
+    visit_answer: Any
 
 
 def one_of_each(seed: int) -> OneOfEach:
@@ -65,6 +67,7 @@ def one_of_each(seed: int) -> OneOfEach:
             state=f"state of {name}", started_at=next(times), finished_at=next(times), remaining=next(numbers),
             note=f"Note of {name} {seed}", takes=[f"takes of {name} {seed}"], inspection_at=next(times),
             stopped_at=next(times), resumes_at=next(times), rested=next(numbers), version=next(numbers),
+            stopped_reason=f"Rest of {name} {seed}",
         ) for name in ("Strip", "Sand")
     ]  # fmt: skip
     before, phase = phases
@@ -92,6 +95,11 @@ def one_of_each(seed: int) -> OneOfEach:
     handover = tables.Handover.create(
         project=project, phase=phase, offered_at=next(times), offered_by=staff[0], note=f"Handed {seed}",
         accepted_at=next(times), accepted_by=people[1], accepted_name=f"Accepted {seed}",
+        items_until=next(days),
+    )  # fmt: skip
+    visit = tables.Visit.create(
+        project=project, phase=phase, crew=f"Visitors {seed}", purpose=f"Purpose {seed}", starts_at=next(times),
+        ends_at=next(times), changed_at=next(times), version=next(numbers),
     )  # fmt: skip
     update = tables.Update.create(
         project=project, staff=staff[1], at=next(times), text=f"Text {seed}", html=f"<p>{seed}</p>"
@@ -118,10 +126,19 @@ def one_of_each(seed: int) -> OneOfEach:
                 decision=decision, revision=2, person=people[1], text=f"When {seed}?", asked_at=next(times)
             ),
         ],
-        visit=tables.Visit.create(
-            project=project, phase=phase, crew=f"Visitors {seed}", purpose=f"Purpose {seed}", starts_at=next(times),
-            ends_at=next(times), changed_at=next(times), version=next(numbers),
+        visit=visit,
+        visit_answer=tables.VisitAnswer.create(
+            visit=visit, person=people[1], suits=False, why=f"Away {seed}", at=next(times), starts_at=next(times),
+            ends_at=next(times),
         ),
+        messages=[
+            tables.Message.create(
+                project=project, person=people[0], room=room, text=f"Drips {seed}", photo=f"drip{seed}",
+                photo_sha256=f"drip{seed}", told_at=next(times), answer=f"Friday {seed}", answered_by=staff[1],
+                answered_at=next(times),
+            ),
+            tables.Message.create(project=project, person=people[1], text=f"Creaks {seed}", told_at=next(times)),
+        ],
         delivery=_delivery(project, phase, seed, [next(days) for _ in range(3)], next(times)),
         photo=tables.Photo.create(
             of=update, name=f"photo{seed}", caption=f"Caption {seed}", width=next(numbers), height=next(numbers)

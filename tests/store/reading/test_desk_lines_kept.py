@@ -14,6 +14,7 @@ from portal.store.reading.snapshot import read_snapshot
 from portal.store.refusals import NotFound
 from tests.house import NOW, ZONE, House
 from tests.household import DECISIONS
+from tests.unguarded import unguard
 
 DAY = 24 * 3600
 WHITE = Waits(4, DECISIONS[4]["question"], True, date(2026, 12, 7))
@@ -50,6 +51,7 @@ def test_what_waits_comes_by_the_day_on_which_it_is_needed(house: House) -> None
 
 
 def test_of_the_same_day_the_lower_number_comes_first_and_what_has_none_last(house: House) -> None:
+    unguard("phase_hold")
     tables.PhaseHold.delete().execute()
     for number, day in ((1, None), (2, date(2026, 12, 11)), (4, None), (5, date(2026, 12, 11))):
         set_decision(house, number, asked_for=day)
@@ -104,9 +106,17 @@ def test_each_column_keeps_its_own_part_of_a_line(house: House) -> None:
     assert kept() == [
         (
             house.project, 5, NOW, NOW + DAY, date(2026, 12, 7),
-            [[4, WHITE.question, True, "2026-12-07"], [6, WHITE.question, True, None]],
+            [[4, WHITE.question, True, "2026-12-07", False, False, "decision", ""],
+             [6, WHITE.question, True, None, False, False, "decision", ""]],
         )
     ]  # fmt: skip
+
+
+def test_a_line_that_an_earlier_version_kept_is_read_as_it_was_meant() -> None:
+    old = Listed(7, "", "", ZONE, False, None, [[4, WHITE.question, True, "2026-12-07"]])
+    new = replace(old, waiting_kept=[[4, WHITE.question, True, "2026-12-07", True, True]])
+    assert old.waiting == [WHITE]
+    assert new.waiting == [WHITE._replace(another=True, differ=True)]
 
 
 def test_a_line_of_the_same_change_or_a_later_one_takes_the_place_of_the_kept_one(house: House) -> None:
@@ -165,6 +175,7 @@ def test_a_closed_project_is_on_no_list_of_open_ones_and_is_closed_where_it_is_a
 
 
 def test_projects_of_the_same_day_and_name_come_by_age(house: House) -> None:
+    unguard("phase_hold")
     tables.Phase.delete().execute()
     tables.Decision.update(state="approved").execute()
     tables.QuestionBack.delete().execute()

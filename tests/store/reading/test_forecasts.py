@@ -98,7 +98,7 @@ def test_each_column_keeps_its_own_part_of_a_forecast(house: House) -> None:
     assert (row.project_id, row.state, row.made_at, row.futures) == (house.project, made.state, NOW, found.futures)
     assert (row.likely_by, row.safely_by) == (found.likely_by * 60, found.safely_by * 60)
     assert row.likely_by < row.safely_by
-    assert (row.promised_on, row.chance) == (date(2026, 12, 18), found.chance)
+    assert (row.sure, row.promised_on, row.chance) == (found.sure, date(2026, 12, 18), found.chance)
     assert row.phases == [[one.phase, one.likely_by * 60, one.safely_by * 60, one.critical] for one in found.phases]
     assert dict(row.decisions) == found.decisions != {}
     assert dict(row.deliveries) == found.deliveries != {}
@@ -110,14 +110,15 @@ def test_a_kept_forecast_is_read_and_not_computed(house: House) -> None:
     tables.Forecast.update(
         futures=11, chance=0.25, promised_on=date(2026, 12, 19), likely_by=at("2026-12-21T00:00"), made_at=NOW - 60,
         safely_by=at("2026-12-22T00:01"), phases=[[walk, 120, 180, 0.5]], decisions=[[decision, 0.125]],
-        deliveries=[[delivery, 1]],
+        deliveries=[[delivery, 1]], sure=0.75,
     ).execute()  # fmt: skip
     found = _foresee(house).forecast
     assert isinstance(found, Forecast)
     assert replace(found, phases=()) == Forecast(
         made_at=NOW // 60 - 1, futures=11, likely_by=at("2026-12-21T00:00") // 60,
         safely_by=at("2026-12-22T00:01") // 60, likely_on=date(2026, 12, 20), safely_on=date(2026, 12, 22),
-        promised_on=date(2026, 12, 19), chance=0.25, phases=(), decisions={decision: 0.125}, deliveries={delivery: 1},
+        sure=0.75, promised_on=date(2026, 12, 19), chance=0.25, phases=(), decisions={decision: 0.125},
+        deliveries={delivery: 1},
     )  # fmt: skip
     assert [(one.phase, one.likely_by, one.safely_by, one.critical) for one in found.phases] == [(walk, 2, 3, 0.5)]
 
@@ -234,3 +235,24 @@ def test_of_futures_that_take_lifetimes_there_is_no_forecast(house: House) -> No
 
 def test_of_a_plan_without_phases_there_is_none(house: House) -> None:
     assert _foresee(replace(house, project=house.other_project)) == Foreseen(house.other_project, "", None, True)
+
+
+def test_a_forecast_from_before_it_was_asked_how_sure_the_day_is_is_made_anew(house: House) -> None:
+    keep(_foresee(house))
+    tables.Forecast.update(sure=None).execute()
+    found = _foresee(house)
+    assert not found.kept and found.forecast is not None and found.forecast.sure > 0.5
+
+
+def test_where_the_day_of_the_plan_moves_on_by_the_clock_the_forecast_is_made_anew(house: House) -> None:
+    """How sure a day is stands beside the day that it is of: one phase of three hours that nobody begins, at noon still
+    done on the same day and at two o'clock on the next."""
+    alone = house.phases["walk"]
+    with write():
+        tables.Phase.update(state="done", started_at=NOW, finished_at=NOW).where(tables.Phase.id != alone).execute()
+        tables.Visit.delete().execute()
+        tables.Phase.update(work_low=180, work_likely=180, work_high=180).where(tables.Phase.id == alone).execute()
+    keep(_foresee(house, at("2026-12-02T10:00")))
+    assert _foresee(house, at("2026-12-02T12:00")).kept
+    later = _foresee(house, at("2026-12-02T14:00"))
+    assert not later.kept and later.forecast is not None and later.forecast.sure == 1.0

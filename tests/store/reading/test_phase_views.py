@@ -20,7 +20,7 @@ def test_each_field_comes_from_its_own_column(house: House) -> None:
         after=[Follows(mine.phases[0].id, mine.link.wait)], not_before=row.not_before, held_by=[mine.decision.id],
         note="Note of Sand 2", takes=["takes of Sand 2"], remaining=row.remaining, state="state of Sand",
         started_at=row.started_at, finished_at=row.finished_at, inspection_at=row.inspection_at,
-        stopped_at=row.stopped_at, resumes_at=row.resumes_at,
+        stopped_at=row.stopped_at, resumes_at=row.resumes_at, stopped_reason=row.stopped_reason,
     )  # fmt: skip
 
 
@@ -29,7 +29,7 @@ def test_what_a_phase_need_not_have_is_none_or_empty(house: House) -> None:
     assert phase_view(tables.Phase.get_by_id(row.id)) == PhaseView(
         id=row.id, version=1, name="Demolish", room=None, crew="", position=0, work_hours=2, work=Work(1, 2, 3),
         after=[], not_before=None, held_by=[], note="", takes=[], remaining=None, state="waiting", started_at=None,
-        finished_at=None, inspection_at=None, stopped_at=None, resumes_at=None,
+        finished_at=None, inspection_at=None, stopped_at=None, resumes_at=None, stopped_reason="",
     )  # fmt: skip
 
 

@@ -6,6 +6,8 @@ from typing import Any
 
 import pytest
 
+from portal.acts.plan.starting import start_phase
+from portal.acts.plan.taking_back import take_back_start
 from portal.planning.forecast.plan_against_actual import FinishedPhase
 from portal.planning.forecast.track_record import KeptForecast, Outcome
 from portal.store import tables
@@ -154,3 +156,19 @@ def test_a_forecast_of_another_project_says_nothing_of_this_ones_phases(house: H
     keep(house.other_project, end - 2 * WEEK, NOW, NOW, [(house.phases["out"], end, end)])
     add(house.other_project, "Left", EIGHT, None)
     assert forecast_outcomes() == ([], [])
+
+
+def test_what_was_foreseen_while_a_mistake_stood_is_not_held_against_us(house: House) -> None:
+    before, slip, mended = NOW - 60, NOW, NOW + 3 * 24 * 3600
+    ids = (house.manager, house.project, house.phases["floor_grout"])
+    start_phase(*ids, now=slip)
+    take_back_start(*ids, reason="The wrong row", now=mended)
+    end = NOW + 3 * WEEK
+    tables.Phase.update(started_at=end - 3600, finished_at=end).where(tables.Phase.id == ids[2]).execute()
+    for made_at, likely in ((before, 1), (slip + 60, 2), (mended - 60, 3)):
+        keep(house.project, made_at, end, end, [(ids[2], end + 60 * likely, end + 600)])
+    phases, _ = forecast_outcomes()
+    assert [one.late for one in phases if one.kept.phase == ids[2]] == [-1]
+    keep(house.project, mended, end, end, [(ids[2], end + 60 * 4, end + 600)])
+    phases, _ = forecast_outcomes()
+    assert [one.late for one in phases if one.kept.phase == ids[2]] == [-4]

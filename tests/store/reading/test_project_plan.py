@@ -5,8 +5,8 @@ from datetime import UTC, date, datetime
 
 import pytest
 
+from portal.planning.household.house_services import HouseServices
 from portal.planning.household.services import Service, Take
-from portal.planning.household.tonight import HouseServices
 from portal.planning.schedule import plan as planning
 from portal.planning.schedule.booked import as_booked
 from portal.store import tables
@@ -129,7 +129,8 @@ def test_each_field_of_a_decision_a_visit_and_a_delivery_comes_from_its_own(hous
     visit, delivery = mine.visit, mine.delivery
     assert plan.visits == (
         planning.Visit(
-            visit.id, "Visitors 2", visit.starts_at // 60, visit.ends_at // 60, mine.phases[1].id, mine.project.id
+            visit.id, "Visitors 2", visit.starts_at // 60, visit.ends_at // 60, mine.phases[1].id, mine.project.id,
+            "visitors 2",
         ),
     )
     assert plan.deliveries == (

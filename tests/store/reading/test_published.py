@@ -9,6 +9,7 @@ from portal.store.engine.database import close_database, database, touch, write
 from portal.store.facts import Snapshot
 from portal.store.reading import published
 from portal.store.reading.desk_lines import DeskLine, line_of
+from portal.store.reading.finish.moves import MovedFinish, moved_finish
 from portal.store.reading.forecasts import Foreseen, foresee
 from portal.store.reading.project_plan import schedule_of
 from portal.store.reading.published import Marked
@@ -17,15 +18,15 @@ from portal.store.refusals import NotFound
 from tests.house import NOW, House
 
 
-def computed(house: House) -> tuple[Foreseen, DeskLine]:
+def computed(house: House) -> tuple[Foreseen, MovedFinish, DeskLine]:
     snapshot = read_snapshot(house.project)
     schedule = schedule_of(snapshot, NOW)
-    return foresee(snapshot, schedule), line_of(snapshot, schedule)
+    return foresee(snapshot, schedule), moved_finish(snapshot, schedule), line_of(snapshot, schedule)
 
 
-def kept() -> tuple[int, int]:
-    """How many forecasts and lines."""
-    return tables.Forecast.select().count(), tables.DeskLine.select().count()
+def kept() -> tuple[int, int, int]:
+    """How many forecasts, replays and lines."""
+    return tuple(one.select().count() for one in (tables.Forecast, tables.FinishMoves, tables.DeskLine))  # type: ignore[return-value]
 
 
 def test_each_project_is_at_its_own_change_closed_or_not(house: House) -> None:
@@ -45,10 +46,12 @@ def test_each_project_is_at_its_own_change_closed_or_not(house: House) -> None:
 def test_a_project_comes_with_the_links_that_open_it_and_no_others(house: House) -> None:
     tables.Link.update(revoked_at=NOW).where(tables.Link.person == house.co_owner.id).execute()
     tables.Link.create(person=house.co_owner.id, salt="a newer one", digest="0" * 64, made_at=NOW)
-    snapshot, salts = published.read_for_publishing(house.project)
+    snapshot, live, _ = published.read_for_publishing(house.project)
     assert snapshot == read_snapshot(house.project)
-    assert salts == [f"salt of {house.homeowner.id}", "a newer one"]
-    assert published.read_for_publishing(house.other_project)[1] == [f"salt of {house.other_homeowner.id}"]
+    assert [one.person_id for one in live] == [house.homeowner.id, house.co_owner.id]
+    assert [one.salt for one in live] == [f"salt of {house.homeowner.id}", "a newer one"]
+    (others,) = published.read_for_publishing(house.other_project)[1]
+    assert others == (f"salt of {house.other_homeowner.id}", house.other_homeowner.id)
 
 
 def test_a_project_without_links_has_none_and_one_that_is_not_there_is_refused(house: House) -> None:
@@ -79,38 +82,38 @@ def test_snapshot_and_links_are_of_one_moment(house: House, monkeypatch: pytest.
 
 
 def test_a_forecast_and_a_line_are_kept_in_one_commit(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
-    foreseen, line = computed(house)
+    foreseen, moved, line = computed(house)
 
     def breaks(line: DeskLine) -> None:
         raise RuntimeError("the lights went out")
 
     with monkeypatch.context() as patched, pytest.raises(RuntimeError):
         patched.setattr(published.desk_lines, "keep", breaks)
-        published.keep_computed(foreseen, line)
-    assert kept() == (0, 0), "the forecast went with the line"
-    published.keep_computed(foreseen, line)
-    assert kept() == (1, 1)
+        published.keep_computed(foreseen, moved, line, house.project, 0, "2026-12-02")
+    assert kept() == (0, 0, 0), "forecast and replay went with the line"
+    published.keep_computed(foreseen, moved, line, house.project, 0, "2026-12-02")
+    assert kept() == (1, 1, 1)
 
 
-def test_without_a_line_the_forecast_alone_is_kept(house: House) -> None:
-    foreseen, _ = computed(house)
-    published.keep_computed(foreseen, None)
-    assert kept() == (1, 0)
+def test_without_a_line_forecast_and_replay_are_kept(house: House) -> None:
+    foreseen, moved, _ = computed(house)
+    published.keep_computed(foreseen, moved, None, house.project, 0, "2026-12-02")
+    assert kept() == (1, 1, 0)
 
 
-def test_nothing_is_written_where_both_are_kept(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
-    published.keep_computed(*computed(house))
-    again, _ = computed(house)
+def test_nothing_is_written_where_all_are_kept(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
+    published.keep_computed(*computed(house), house.project, 0, "2026-12-02")
+    again, moved, _ = computed(house)
     monkeypatch.setattr(published, "write", lambda: pytest.fail("nothing is to be written"))
-    published.keep_computed(again, None)
-    assert kept() == (1, 1)
+    published.keep_computed(again, moved, None, house.project, 0, "2026-12-02")
+    assert kept() == (1, 1, 1)
 
 
 def test_a_line_is_kept_beside_a_forecast_that_was_kept_before(house: House) -> None:
-    published.keep_computed(*computed(house))
+    published.keep_computed(*computed(house), house.project, 0, "2026-12-02")
     tables.DeskLine.delete().execute()
-    published.keep_computed(*computed(house))
-    assert kept() == (1, 1)
+    published.keep_computed(*computed(house), house.project, 0, "2026-12-02")
+    assert kept() == (1, 1, 1)
 
 
 def test_a_connection_that_was_given_back_is_closed_and_the_next_question_opens_one(house: House) -> None:

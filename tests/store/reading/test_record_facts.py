@@ -50,11 +50,14 @@ def test_the_first_revision_was_asked_and_those_after_it_revised(mine: OneOfEach
 def test_approvals_of_every_revision_are_facts_also_those_taken_back(mine: OneOfEach) -> None:
     number, ada = mine.decision.number, mine.people[0].id
 
+    def day(row: Any) -> str | None:
+        return row.signed_on and row.signed_on.isoformat()
+
     def on_screen(row: Any, revision: int) -> tuple[Fact]:
-        return (fact("approved", row.at, ada, number, revision, row.option, row.name, ada, False),)
+        return (fact("approved", row.at, ada, number, revision, row.option, row.name, ada, False, day(row)),)
 
     row, asta = mine.standing, mine.people[1].id
-    entered = fact("approved", row.at, mine.staff[1].id, number, 2, row.option, row.name, asta, True)
+    entered = fact("approved", row.at, mine.staff[1].id, number, 2, row.option, row.name, asta, True, day(row))
     assert facts_of(mine, "approved") == [on_screen(mine.earlier, 1), on_screen(mine.taken_back, 2), (entered,)]
 
 

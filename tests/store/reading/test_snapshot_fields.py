@@ -71,11 +71,33 @@ def test_phases_are_as_their_rows(mine: OneOfEach) -> None:
         work_likely=row.work_likely, work_high=row.work_high, not_before=row.not_before, state="state of Sand",
         started_at=row.started_at, finished_at=row.finished_at, remaining=row.remaining, note="Note of Sand 2",
         takes=["takes of Sand 2"], inspection_at=row.inspection_at, stopped_at=row.stopped_at,
-        resumes_at=row.resumes_at, rested=row.rested, after=((before.id, mine.link.wait),),
-        held_by=(mine.decision.id,),
+        resumes_at=row.resumes_at, rested=row.rested, stopped_reason="Rest of Sand 2",
+        after=((before.id, mine.link.wait),), held_by=(mine.decision.id,),
         releases=(facts.ReleaseFact(row.id, mine.decision.id, "Released 2", "Pim 2", mine.release.at),),
     )  # fmt: skip
     assert (first.id, first.after, first.held_by, first.releases) == (before.id, (), (), ())
+
+
+def test_messages_and_what_was_said_of_visits_are_as_their_rows(mine: OneOfEach) -> None:
+    found = read_snapshot(mine.project.id)
+    answered, waiting = mine.messages
+    assert found.messages == (
+        facts.MessageFact(
+            answered.id, mine.people[0].id, "Ada 2", mine.room.id, "Drips 2", "drip2", answered.told_at, "Friday 2",
+            "Pim 2", answered.answered_at,
+        ),
+        facts.MessageFact(
+            waiting.id, mine.people[1].id, "Asta 2", None, "Creaks 2", "", waiting.told_at, None, None, None
+        ),
+    )
+    assert [one.id for one in found.owed_messages] == [waiting.id] and "drip2" in found.photo_names
+    row = mine.visit_answer
+    assert found.visit_answers == (
+        facts.VisitAnswerFact(
+            mine.visit.id, mine.people[1].id, "Asta 2", False, "Away 2", row.at, row.starts_at, row.ends_at
+        ),
+    )
+    assert found.answers_to(found.visits[0]) == [], "it was about another time"
 
 
 def test_the_decision_is_as_its_row_and_that_of_its_revision(mine: OneOfEach) -> None:
@@ -182,7 +204,7 @@ def test_updates_and_handovers_are_as_their_rows(mine: OneOfEach) -> None:
     assert found.handovers == (
         facts.HandoverFact(
             handover.id, mine.phases[1].id, "Handed 2", handover.offered_at, handover.accepted_at, "Accepted 2",
-            "Asta 2",
+            "Asta 2", handover.items_until,
             (
                 facts.ItemFact(
                     item.id, handover.id, mine.room.id, "Item 2", "itemphoto2", "Who 2", item.by_on, "Added by 2",

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from portal.planning.conflicts.unkept_visits import CREW_TWICE, Conflict
-from portal.planning.conflicts.warnings import BEGUN_AHEAD, CONTRACT_ANSWER, CONTRACT_ORDER, PlanWarning
+from portal.planning.conflicts.warnings import BEGUN_AHEAD, CONTRACT_ANSWER, CONTRACT_ORDER, PlanWarning, PromiseWarning
 from portal.store import tables
 from portal.store.reading.project_plan import schedule_of
 from portal.store.reading.snapshot import read_snapshot
@@ -229,7 +229,7 @@ def test_a_plan_of_25_years_is_within_reach_and_a_minute_more_is_not(house: Hous
         longest += 25 * YEAR - reach(longest)
     assert (reach(longest), reach(longest + 1)) == (25 * YEAR, 25 * YEAR + 1)
     wait(house, 0)
-    assert news(house, lambda: wait(house, longest), now) == []
+    assert kinds(news(house, lambda: wait(house, longest), now)) == ["promise"]
     wait(house, 0)
     with pytest.raises(OutOfReach):
         caused(house.project, now, lambda: wait(house, longest + 1))
@@ -260,3 +260,14 @@ def test_another_projects_warnings_are_not_told(house: House) -> None:
     assert caused(house.other_project, NOW, lambda: begin(house, "top"))[1] == []
     with pytest.raises(NotFound):
         caused(house.other_project + 1, NOW, lambda: None)
+
+
+def test_a_promise_before_the_end_of_the_plan_is_told_once(house: House) -> None:
+    def promise(day: date) -> None:
+        put(tables.Project, house.project, promised_on=day)
+
+    assert kinds(news(house, lambda: promise(date(2026, 12, 10)))) == ["promise"]
+    (told,) = news(house, lambda: promise(date(2026, 12, 11)))  # another promise, as late
+    assert isinstance(told, PromiseWarning) and (told.on, told.finish) == (date(2026, 12, 11), date(2026, 12, 14))
+    assert news(house, lambda: put(tables.Phase, house.phases["walk"], note="Mind the step")) == []
+    assert news(house, lambda: promise(date(2026, 12, 14))) == []

@@ -7,11 +7,14 @@ from tests.house import House
 from tests.store.schema import TABLES
 
 EDITED = {
-    tables.Decision, tables.Delivery, tables.Firm, tables.Handover, tables.KeptSize, tables.OpenItem, tables.Person,
-    tables.Phase, tables.Project, tables.Room, tables.Staff, tables.Update, tables.Visit,
+    tables.Crew, tables.CrewNote, tables.Decision, tables.Delivery, tables.Firm, tables.Handover, tables.KeptSize,
+    tables.OpenItem, tables.Person, tables.Phase, tables.Project, tables.Room, tables.Staff, tables.Supplier,
+    tables.Update, tables.Visit,
 }  # fmt: skip
 LISTS = {
-    tables.Firm: ["registrations"], tables.Room: ["services"], tables.Phase: ["takes"], tables.DeskLine: ["waiting"],
+    tables.Firm: ["registrations"], tables.Crew: ["days_off"],
+    tables.PlannedWork: ["work", "visits"],
+    tables.Room: ["services"], tables.Phase: ["takes"], tables.DeskLine: ["waiting"],
     tables.Forecast: ["phases", "decisions", "deliveries"], tables.PlannedQuestion: ["holds"],
     tables.PlannedOrder: ["phases"],
 }  # fmt: skip

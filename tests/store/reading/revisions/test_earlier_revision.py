@@ -12,7 +12,7 @@ from portal.acts.decisions.asking import ask_again, ask_decision, change_decisio
 from portal.acts.firm.projects import add_person, change_person, remove_person
 from portal.store import tables
 from portal.store.facts import ApprovalFact, DecisionFact
-from portal.store.reading.earlier_revision import in_revision
+from portal.store.reading.revisions.earlier_revision import in_revision
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.refusals import NotFound, Refused
 from portal.store.rows import decision_rows

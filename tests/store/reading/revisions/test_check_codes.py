@@ -5,7 +5,7 @@ import pytest
 from portal.acts.decisions.answers import approve, withdraw
 from portal.acts.decisions.asking import ask_again, ask_decision
 from portal.store import tables
-from portal.store.reading.check_codes import CheckedRevision, revisions_with
+from portal.store.reading.revisions.check_codes import CheckedRevision, revisions_with
 from portal.store.rows import decision_rows
 from tests.house import NOW, ZONE, House, at
 from tests.store.reading.one_of_each import one_of_each

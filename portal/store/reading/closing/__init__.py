@@ -1,0 +1,1 @@
+"""What is read when a house is closed."""

@@ -1,0 +1,1 @@
+"""Crews over all houses, read in few queries."""

@@ -1,0 +1,1 @@
+"""A revision by its check code, and a decision as an earlier one asked it."""
