@@ -1,9 +1,7 @@
 """A small homeowner's copy, put together by hand from the story in `chains`, to try every change on."""
 
 import hashlib
-import io
 import json
-import zipfile
 
 from portal.record.papers.export import export_file
 from portal.record.papers.file_list import file_list
@@ -54,11 +52,3 @@ def with_list(files: Files) -> Files:
     listed = file_list({path: sha256(data) for path, data in files.items()})
     signature = bytes.fromhex(SIGNER.signature(listed))
     return files | {"record/files.sha256": listed, "record/files.signature": signature}
-
-
-def zipped(files: Files) -> bytes:
-    out = io.BytesIO()
-    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
-        for path, data in files.items():
-            archive.writestr(path, data)
-    return out.getvalue()

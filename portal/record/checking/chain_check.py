@@ -7,7 +7,7 @@ from typing import Any
 from portal.record.checking.entry_check import Place, Row, content_at
 from portal.record.checking.signing_keys import Rotation
 from portal.record.log.chain import entry_hash
-from portal.record.log.entry_kinds import ROTATED
+from portal.record.log.entry_kinds import KEY_LOST, ROTATED
 from portal.record.log.merkle import Position, leaf_hash, pair_up, peaks_of, root_over
 
 
@@ -16,8 +16,8 @@ class CheckedChain:
     """What a chain that holds says.
 
     `first_at` and `last_at`: the times of its first and last entry (RFC 3339 in UTC), empty for a chain without
-    entries. `moved`: how many entries say that the clock was set back before them. `rotations`: sequence and body of
-    each change of keys. `levels`: the tree over the entries, the leaf hashes first, each level half as long.
+    entries. `moved`: how many entries say that the clock was set back before them. `rotations`: each
+    change of keys. `levels`: the tree over the entries, the leaf hashes first, each level half as long.
     """
 
     first_at: str = ""
@@ -61,5 +61,5 @@ def _note(found: CheckedChain, sequence: int, content: dict[str, Any]) -> None:
     found.first_at = found.first_at or content["at"]
     found.last_at = content["at"]
     found.moved += "clock_moved" in content
-    if content["kind"] == ROTATED:
-        found.rotations.append((sequence, content["body"]))
+    if content["kind"] in (ROTATED, KEY_LOST):
+        found.rotations.append(Rotation(sequence, content["body"], lost=content["kind"] == KEY_LOST))

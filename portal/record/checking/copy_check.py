@@ -3,7 +3,8 @@
 In the copy lie, at the places that `papers.copy_paths` names, the record, a receipt for each entry, what was shown for
 each revision, the guidance that was shown beside it and the words of consent; the photos of what was open at a
 hand-over, whose hashes the record tells; and the signed list of all files (`papers.file_list`), so that no page,
-drawing or photo can be changed, added or taken out.
+drawing or photo can be changed, added or taken out. Around all of it is a seal (`papers.copy_seal`), so that no byte of
+the zip can.
 """
 
 import hashlib
@@ -13,9 +14,11 @@ from typing import Any
 from portal.record.checking.facts_in_entries import items_of
 from portal.record.checking.verification import verify_export, verify_receipt
 from portal.record.checking.wording_check import check_wordings, versions_named
+from portal.record.checking.zip_layout import check_layout
 from portal.record.checking.zip_reading import ZipContents, read_zip
 from portal.record.log.canonical import canonical
 from portal.record.papers.copy_paths import (
+    FORM_FILE,
     LIST,
     RECORD,
     SIGNATURE,
@@ -25,6 +28,7 @@ from portal.record.papers.copy_paths import (
     shown_path,
     wording_path,
 )
+from portal.record.papers.copy_seal import check_seal, form_in
 from portal.record.papers.export import Export, parse_export
 from portal.record.papers.file_list import check_list, check_list_signature
 from portal.record.papers.receipt import parse_receipt
@@ -56,6 +60,7 @@ def verify_copy(data: bytes, trusted: Collection[str] = ()) -> Verdict:
         said.extend(_of_wordings(export, contents))
         said.extend(_of_photos(export, contents))
         said.append(_of_list(export, contents))
+        said.append(_of_zip(data, export, contents))
     except Fault as fault:
         return Verdict(tuple(said), str(fault))
     return Verdict(tuple(said))
@@ -74,6 +79,15 @@ def _of_list(export: Export, contents: ZipContents) -> str:
         return "Pages, drawings and photos are those of its list, which is not signed while the record has no entries."
     check_list_signature(contents.files[LIST], contents.files.get(SIGNATURE, b""), export.heads[-1].public_key)
     return "Pages, drawings and photos are those that were put into the copy: the list of its files is signed."
+
+
+def _of_zip(data: bytes, export: Export, contents: ZipContents) -> str:
+    """Last, since the files may all be ours in a zip that somebody packed anew."""
+    if form_in(contents.files.get(FORM_FILE)) == 1:
+        check_layout(data)
+        return "The zip is laid out as ours was, with nothing before, between or after its files."
+    check_seal(data, export.heads[-1].public_key if export.heads else None)
+    return "Every byte of the zip is the one that was handed out."
 
 
 def _of_receipts(export: Export, files: Files) -> str:

@@ -30,18 +30,46 @@ _ITEM_FIELDS = ("item", "room_id", "who", "by", "photo", "photo_sha256")
 
 _WORDS = {
     "asked": "a question", "revised": "a changed question", "approved": "an approval", "released": "a release",
+    "release_taken_back": "a release that was taken back",
     "failing_layout_offered": "an offer of a layout that breaks a rule",
-    "withdrawn": "a withdrawal", "asked_back": "a question of the household", "answered": "an answer",
+    "withdrawn": "a withdrawal", "asked_back": "a question of the household",
+    "another_option_wanted": "a wish for another option", "answered": "an answer",
     "question_withdrawn": "a withdrawn question",
     "handed_over": "a hand-over", "handover_accepted": "an accepted hand-over", "open_item": "an open item",
-    "item_closed": "an open item that is done",
+    "item_closed": "an open item that is done", "item_changed": "a changed item",
+    "message_sent": "a message of the household", "message_answered": "an answer to a message",
+    "visit_answered": "whether a visit suits",
 }
-_OF_HANDOVERS = ("handed_over", "handover_accepted", "open_item", "item_closed")
+_OF_HANDOVERS = ("handed_over", "handover_accepted", "open_item", "item_closed", "item_changed")
+_ABOUT = dict.fromkeys(_OF_HANDOVERS, "hand-over") | {
+    "message_sent": "message", "message_answered": "message", "visit_answered": "visit",
+}
+"""What the first thing that is said of a fact names, where it is no decision."""
 
 
 def facts_in(entries: Iterable[KeptEntry]) -> list[tuple[int, Fact]]:
-    """Collect the facts that the entries tell of, each with its entry's sequence, in the order of the entries."""
-    return [(entry.sequence, fact) for entry in entries for fact in _facts_of(entry.content)]
+    """Collect the facts that the entries tell of, each with its entry's sequence, in the order of the entries. An open
+    item that was changed is what the last change made of it."""
+    found: list[tuple[int, Fact]] = []
+    for entry in entries:
+        if entry.content["kind"] == "item_changed":
+            _change_item(found, entry)
+        else:
+            found += [(entry.sequence, fact) for fact in _facts_of(entry.content)]
+    return found
+
+
+def _change_item(found: list[tuple[int, Fact]], entry: KeptEntry) -> None:
+    """A change of an item that no entry tells of is a fact that agrees with no table."""
+    body = entry.content["body"]
+    now, before = _item(body), body.get("before")
+    was = (*_values(body, "handover"), _item(before))
+    for at in reversed(range(len(found))):
+        sequence, fact = found[at]
+        if fact.kind == "open_item" and (fact.said[0], fact.said[2:]) == was:
+            found[at] = (sequence, fact._replace(said=(*fact.said[:2], *now)))
+            return
+    found.append((entry.sequence, Fact("item_changed", entry.content["at"], 0, (*_values(body, "handover"), *now))))
 
 
 def _facts_of(content: dict[str, Any]) -> list[Fact]:
@@ -61,7 +89,7 @@ def items_of(content: dict[str, Any]) -> list[Any]:
     Empty for an entry that is about none.
     """
     body = content["body"]
-    if content["kind"] == "item_added":
+    if content["kind"] in ("item_added", "item_changed"):
         return [body if "photo" in body else body.get("item")]
     listed = body.get("open") if content["kind"] in ("handed_over", "handover_accepted") else None
     return listed if isinstance(listed, list) else []
@@ -71,8 +99,7 @@ def fact_words(fact: Fact) -> str:
     """Say which fact this is: `an approval (decision 1: 2, b, Maren Okafor, 7; 2026-11-03T19:12:44Z)`."""
     first, *rest = fact.said
     parts = ", ".join(str(part) for part in rest if part is not None)
-    what = "hand-over" if fact.kind in _OF_HANDOVERS else "decision"
-    return f"{_WORDS[fact.kind]} ({what} {first}: {parts}; {fact.at})"
+    return f"{_WORDS[fact.kind]} ({_ABOUT.get(fact.kind, 'decision')} {first}: {parts}; {fact.at})"
 
 
 def _item(one: Any) -> tuple[Any, ...]:
@@ -87,21 +114,27 @@ def _said(kind: str, actor: int, body: Body) -> list[tuple[Any, ...]]:
         on_paper = body.get("on_paper", False)
         person = body.get("person") if on_paper else actor
         said = _values(body, "decision", "revision", "option", "name")
-        return [(*said, _comparable(person), _comparable(on_paper))]
+        return [(*said, _comparable(person), _comparable(on_paper), *_values(body, "signed_on"))]
     if kind == "failing_layout_offered":
         return [_values(body, "decision", "revision", "option", "reason", "by", "at")]
     if kind == "withdrawn":
         return [_values(body, "decision", "revision", "reason")]
     if kind == "question_withdrawn":
         return [_values(body, "decision", "revision", "reason", "hold_lifted")]
-    if kind == "released":
+    if kind in ("released", "release_taken_back"):
         held = body.get("decisions")
         numbers = held if isinstance(held, list) else []
         return [(_comparable(number), *_values(body, "phase", "reason")) for number in numbers]
-    if kind == "asked_back":
+    if kind in ("asked_back", "another_option_wanted"):
         return [_values(body, "decision", "revision", "text")]
     if kind == "answered":
         return [_values(body, "decision", "question", "answer")]
+    if kind == "message_sent":
+        return [_values(body, "message", "text", "room_id", "photo", "photo_sha256")]
+    if kind == "message_answered":
+        return [_values(body, "message", "text", "answer")]
+    if kind == "visit_answered":
+        return [_values(body, "visit", "suits", "why", "starts_at", "ends_at")]
     return _said_of_handovers(kind, body)
 
 

@@ -160,7 +160,8 @@ def _of_heads(
     if left:
         covers = f"covers {newest}; {counted(left, 'is not', 'are not')} under a signature yet."
     many = counted(len(by_size), "signed head fits", "signed heads fit")
-    return [f"{many} the entries; the newest {covers}", *(_of_key(key, trusted) for _, key in keys[-1:])]
+    losses = (_of_loss(sequence, body) for sequence, body, lost in chain.rotations if lost)
+    return [f"{many} the entries; the newest {covers}", *losses, *(_of_key(key, trusted) for _, key in keys[-1:])]
 
 
 def _check_head(project: int, chain: CheckedChain, signed: SignedHead) -> None:
@@ -195,6 +196,11 @@ def _of_inclusion(receipt: Receipt) -> str:
     if not verify_inclusion(leaf, entry["sequence"] - 1, head.size, receipt.proof, bytes.fromhex(head.root)):
         raise Fault("the proof does not lead from this entry to the root: entry, proof or head was changed.")
     return f"It is in the record as it stood with {_entries(head.size)} on {head.at}."
+
+
+def _of_loss(sequence: int, body: dict[str, Any]) -> str:
+    old = f"the key {key_name(body['old_key'])}" if body["old_key"] else "the key before"
+    return f"Entry {sequence} says that {old} was lost: it does not vouch for key {key_name(body['new_key'])}."
 
 
 def _of_key(key: str, trusted: Collection[str]) -> str:

@@ -2,6 +2,8 @@
 
 import hashlib
 import io
+import lzma
+import struct
 import zipfile
 import zlib
 from dataclasses import dataclass
@@ -13,9 +15,12 @@ _MOST_TIMES = 100
 _SMALL = 10_000_000
 _PIECE = 1 << 20
 
-# What `zipfile` raises for bytes that were changed: also for a compression, a version or a password that it lacks, and
-# for places before the beginning of the file.
-_BROKEN = (zipfile.BadZipFile, zlib.error, EOFError, OSError, NotImplementedError, RuntimeError, ValueError)
+BROKEN = (
+    zipfile.BadZipFile, zlib.error, lzma.LZMAError, EOFError, RuntimeError, struct.error, ValueError, OverflowError,
+    NotImplementedError,  # what `zipfile` itself says of a compression or a version that it lacks
+    OSError,  # a place before the file's beginning, too, and a disk that can't read
+)  # fmt: skip
+"""What the standard library raises on bytes that are no zip any more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +43,7 @@ def read_zip(data: bytes) -> ZipContents:
                     found.files[name] = archive.read(name)
     except Fault:  # which is a ValueError, too
         raise
-    except _BROKEN as wrong:
+    except BROKEN as wrong:
         raise Fault(f"the copy was cut off or changed: {wrong}") from None
     return found
 

@@ -1,7 +1,7 @@
 """When a decision is approved, and whether an earlier revision of it was: read from the record, since who had to
 approve may have changed, and so may the household. Pure."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from typing import Any
 
 from portal.record.log.withdrawals import person_of
@@ -13,12 +13,15 @@ _SETTLING = ("approved", "withdrawn", "approvers_changed", "question_withdrawn")
 Content = dict[str, Any]
 
 
-def is_enough(approvers: str, given: Collection[int], may_approve: Collection[int]) -> bool:
-    """Tell whether these approvals approve a decision.
+def is_enough(approvers: str, given: Mapping[int, str], may_approve: Collection[int]) -> bool:
+    """Tell whether these approvals approve a decision. While they differ, nothing is approved, whoever has to.
 
     `approvers`: ANY one of the household, ALL who may, or the id of one person. `given`: the ids of those whose
-    approval is in force. `may_approve`: the ids of those of the household who may approve; asked of ALL only.
+    approval is in force, each with the key of the option. `may_approve`: the ids of those of the household who may
+    approve; asked of ALL only.
     """
+    if len(set(given.values())) > 1:
+        return False
     if approvers in (ANY, ALL):
         return bool(given) and (approvers == ANY or set(may_approve) <= set(given))
     return approvers in map(str, given)
@@ -37,7 +40,7 @@ def was_approved(
     may = set(may_approve)
     for entry in reversed((*during, *later)):
         may = _may_before(entry, may)
-    who, given, approved = _approvers_at(decision, entries, start, approvers), set[int](), False
+    who, given, approved = _approvers_at(decision, entries, start, approvers), dict[int, str](), False
     for entry in during:
         may = _may_after(entry, may)
         if entry["kind"] == "household_changed":
@@ -71,10 +74,12 @@ def _approvers_at(decision: int, entries: Sequence[Content], start: int, now: st
     return next((str(body["before"]) for body in changes if body["decision"] == decision), now)
 
 
-def _given_after(entry: Content, given: set[int]) -> set[int]:
+def _given_after(entry: Content, given: dict[int, str]) -> dict[int, str]:
     if entry["kind"] == "approved":
-        return given | {person_of(entry)}
-    return given - {person_of(entry)} if entry["kind"] == "withdrawn" else given
+        return given | {person_of(entry): entry["body"]["option"]}
+    if entry["kind"] == "withdrawn":
+        return {person: option for person, option in given.items() if person != person_of(entry)}
+    return given
 
 
 def _may_after(entry: Content, may: set[int]) -> set[int]:

@@ -6,6 +6,7 @@ import re
 RECORD = "record/record.json"
 LIST = "record/files.sha256"
 SIGNATURE = "record/files.signature"
+FORM_FILE = "record/form.txt"
 
 _SHOWN = re.compile(r"decisions/([0-9]+)/shown-([0-9]+)\.json")
 
@@ -13,6 +14,11 @@ _SHOWN = re.compile(r"decisions/([0-9]+)/shown-([0-9]+)\.json")
 def receipt_path(sequence: int) -> str:
     """The receipt of the entry with this number (from 1)."""
     return f"record/{sequence}/receipt.json"
+
+
+def paper_path(sequence: int) -> str:
+    """The same as a sheet of paper (PDF); only where somebody's name stands under the entry."""
+    return f"record/{sequence}/receipt.pdf"
 
 
 def shown_path(decision: int, revision: int) -> str:
@@ -29,6 +35,11 @@ def shown_at(path: str) -> tuple[int, int] | None:
 def wording_path(version: str) -> str:
     """The Markdown of a guidance or a consent. `version`: its SHA-256 in hex, of old ones its first 16 digits."""
     return f"wording/{version}.md"
+
+
+def wording_page(version: str) -> str:
+    """The same to read, as a page."""
+    return f"wording/{version}.html"
 
 
 def photo_path(file: str) -> str:

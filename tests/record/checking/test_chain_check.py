@@ -27,7 +27,7 @@ def test_a_chain_without_entries_says_nothing() -> None:
 def test_each_change_of_keys_is_kept_with_its_number() -> None:
     record, _ = with_new_key()
     (rotation,) = check_chain(PROJECT, record.rows).rotations
-    assert rotation == (5, record.entries[4].body)
+    assert rotation == (5, record.entries[4].body, False)
 
 
 @pytest.mark.parametrize("size", range(10))

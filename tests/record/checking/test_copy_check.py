@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
+from portal.pages.own_copy.files import zipped
 from portal.record.checking.copy_check import verify_copy
 from portal.record.log.heads import key_name
 from portal.record.papers.export import export_file
@@ -18,7 +19,6 @@ from tests.record.copies import (
     sha256,
     story,
     with_list,
-    zipped,
 )
 
 RECORD = story()
@@ -48,6 +48,7 @@ def test_a_whole_copy_holds_and_says_what_was_checked() -> None:
         "Each of the 2 versions of guidance and consent has the hash that it is named by.",
         "The photo of what was open has the hash of the record.",
         "Pages, drawings and photos are those that were put into the copy: the list of its files is signed.",
+        "The zip is laid out as ours was, with nothing before, between or after its files.",
     )
 
 
@@ -55,7 +56,7 @@ def test_a_copy_of_a_record_without_entries_has_a_list_but_nobodys_signature() -
     empty = {path: data for path, data in copy_files(Record()).items() if not path.startswith(("decisions", "wording"))}
     verdict = verify_copy(zipped(with_list(empty)))
     assert verdict.ok
-    assert verdict.sentences[-1] == (
+    assert verdict.sentences[-2] == (
         "Pages, drawings and photos are those of its list, which is not signed while the record has no entries."
     )
     assert not any("photo of" in said or "guidance" in said for said in verdict.sentences)

@@ -23,11 +23,11 @@ def told(kind: str, body: dict[str, Any]) -> list[Fact]:
     ("asked", {"decision": 4, "revision": 1, "check_code": "ab", "question": "Which?"}, (4, 1, "ab")),
     ("revised", {"decision": 4, "revision": 2, "check_code": "cd"}, (4, 2, "cd")),
     ("approved", {"decision": 4, "revision": 2, "option": "b", "name": "M. Okafor", "title": "Two"},
-     (4, 2, "b", "M. Okafor", 7, False)),
+     (4, 2, "b", "M. Okafor", 7, False, None)),
     ("approved", {"decision": 4, "revision": 2, "option": "b", "name": "M. Okafor", "person": 9},
-     (4, 2, "b", "M. Okafor", 7, False)),
-    ("approved", {"decision": 4, "revision": 2, "option": "b", "name": "J.", "on_paper": True, "person": 9},
-     (4, 2, "b", "J.", 9, True)),
+     (4, 2, "b", "M. Okafor", 7, False, None)),
+    ("approved", {"decision": 4, "revision": 2, "option": "b", "name": "J.", "on_paper": True, "person": 9,
+                  "signed_on": "2026-11-02"}, (4, 2, "b", "J.", 9, True, "2026-11-02")),
     ("withdrawn", {"decision": 4, "revision": 2, "reason": "Changed my mind"}, (4, 2, "Changed my mind")),
     ("asked_back", {"decision": 4, "revision": 2, "text": "Why?"}, (4, 2, "Why?")),
     ("answered", {"decision": 4, "question": "Why?", "answer": "So."}, (4, "Why?", "So.")),
@@ -98,7 +98,7 @@ def test_what_no_table_can_hold_is_told_as_text_so_that_it_can_be_counted() -> N
     (asked,) = told("asked", {"decision": [4], "revision": {"x": 1}, "check_code": "ab"})
     assert asked.said == ("[4]", "{'x': 1}", "ab") and hash(asked)
     (approved,) = told("approved", {"decision": 4, "on_paper": ["yes"], "person": {}})
-    assert approved.said[-2:] == ("{}", "['yes']") and hash(approved)
+    assert approved.said[-3:] == ("{}", "['yes']", None) and hash(approved)
     assert [hash(fact) for fact in told("released", {"decisions": [[4]], "phase": [1]})]
     assert [hash(fact) for fact in told("handed_over", {"open": [["x"], 5]})]
 

@@ -2,11 +2,12 @@
 
 import pytest
 
+from portal.pages.own_copy.files import zipped
 from portal.record.checking.returned_files import heads_in, keys_in, verify_file
 from portal.record.log.canonical import canonical, read
 from portal.record.papers.export import export_file
 from tests.record.chains import PROJECT, SECOND_SIGNER, SIGNER, told, with_new_key
-from tests.record.copies import copy_files, story, with_list, zipped
+from tests.record.copies import copy_files, story, with_list
 
 RECORD = told()
 RECEIPT = RECORD.receipt(5).file

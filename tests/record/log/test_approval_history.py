@@ -18,12 +18,12 @@ def asked(revision: int = 1, decision: int = 4, **more: Any) -> dict[str, Any]:
     return told("asked" if revision == 1 else "revised", OFFICE, decision=decision, revision=revision, **more)
 
 
-def yes(person: int, decision: int = 4, revision: int = 1) -> dict[str, Any]:
-    return told("approved", person, decision=decision, revision=revision)
+def yes(person: int, decision: int = 4, revision: int = 1, option: str = "a") -> dict[str, Any]:
+    return told("approved", person, decision=decision, revision=revision, option=option)
 
 
 def on_paper(person: int, kind: str = "approved") -> dict[str, Any]:
-    return told(kind, OFFICE, decision=4, revision=1, on_paper=True, person=person)
+    return told(kind, OFFICE, decision=4, revision=1, on_paper=True, person=person, option="a")
 
 
 def no(person: int) -> dict[str, Any]:
@@ -54,7 +54,20 @@ def was(*entries: dict[str, Any], now: str = "all", may: tuple[int, ...] = (MARE
     ("77", [MAREN], [], False),
 ])
 def test_what_is_enough(who: str, given: list[int], may: list[int], enough: bool) -> None:
-    assert is_enough(who, given, may) is enough
+    assert is_enough(who, dict.fromkeys(given, "a"), may) is enough
+
+
+@pytest.mark.parametrize("who", ["any", "all", "7", "8"])
+def test_while_they_differ_nothing_is_approved_whoever_has_to(who: str) -> None:
+    assert not is_enough(who, {MAREN: "a", JONAS: "b"}, [MAREN, JONAS])
+    assert is_enough(who, {MAREN: "b", JONAS: "b"}, [MAREN, JONAS])
+
+
+def test_those_who_differed_have_approved_once_one_of_them_chose_anew() -> None:
+    differ = asked(), yes(MAREN), yes(JONAS, option="b")
+    assert not was(*differ, asked(2))
+    assert not was(*differ, no(JONAS), asked(2))
+    assert was(*differ, no(JONAS), yes(JONAS), asked(2))
 
 
 def test_one_of_two_is_not_enough_both_are_and_nobody_is_not() -> None:
