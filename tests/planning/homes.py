@@ -1,8 +1,11 @@
 """Small builders for what a household can use: rooms, and phases that take from them, in as few words as needed."""
 
+from collections.abc import Iterable
+
 from portal.planning.calendar.working_calendar import WorkCalendar
+from portal.planning.household.house_services import HouseServices, PhaseTimes
 from portal.planning.household.services import RoomServices, Take, read_services
-from portal.planning.household.tonight import HouseServices, HouseState, PhaseTimes, ServiceState
+from portal.planning.household.tonight import HouseState, ServiceState
 from tests.planning.houses import CREW_WEEK, at
 
 CREW = WorkCalendar.of(CREW_WEEK, "America/Chicago")
@@ -28,10 +31,12 @@ def house(calendar: WorkCalendar, *phases: PhaseTimes, also: tuple[RoomServices,
 
 
 def took(
-    calendar: WorkCalendar, number: int, name: str, start: str, finish: str | None, in_room: int | None, *takes: Take
+    calendar: WorkCalendar, number: int, name: str, start: str, finish: str | None, in_room: int | None, *takes: Take,
+    visits: Iterable[tuple[str, str]] = (), done: bool = False,
 ) -> PhaseTimes:
     ended = at(calendar, finish) if finish else None
-    return PhaseTimes(number, name, at(calendar, start), ended, in_room, takes)
+    booked = tuple((at(calendar, starts), at(calendar, ends)) for starts, ends in visits)
+    return PhaseTimes(number, name, at(calendar, start), ended, in_room, takes, booked, done=done)
 
 
 def found(state: HouseState, number: int, service: str, name: str = "") -> ServiceState:

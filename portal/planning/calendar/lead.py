@@ -18,3 +18,9 @@ def allowed_day(calendar: WorkCalendar, answered: date, lead: int) -> date:
 def answer_by(calendar: WorkCalendar, start: date, lead: int) -> date:
     """Give the last day on which an answer still lets work start on `start`; the exact inverse of `allowed_day`."""
     return calendar.add_days(start, -lead, roll="backward")
+
+
+def order_by(calendar: WorkCalendar, needed: date, lead: int) -> date:
+    """Give the last day on which an order is at the house in time for work on `needed`, where the supplier takes `lead`
+    working days. The same arithmetic: an order is answered by what it brings."""
+    return answer_by(calendar, needed, lead)

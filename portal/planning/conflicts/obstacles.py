@@ -26,9 +26,10 @@ class Reason:
     holds the phase `name`; answered today, it lets work start on that day. NOT_DELIVERED: the item `name` (empty where
     it has none) is not expected before that day is over. UNFINISHED: the phase `name` is not finished before the moment
     `when`; CURING: the wait after it isn't. NOT_BEFORE: the phase `name` is not to start before that day. RESTING: the
-    job rests until the moment. NOT_BEGUN: it starts on that day. DAY_OFF and OUT_OF_HOURS: the visit is on that day.
+    job rests until the moment. NOT_BEGUN: it starts on that day. DAY_OFF and OUT_OF_HOURS: the visit is on that day;
+    CREW_OFF and CREW_HOURS: and that is none of the crew `name`, or not all of it.
     CREW_TWICE: the crew `name` comes at the moment `when`, and `other_when` somewhere else, `elsewhere` at another
-    project. Moments are those of the project's calendar, with their offset.
+    project, in `house` where that is said. Moments are those of the project's calendar, with their offset.
     """
 
     about: str
@@ -37,6 +38,7 @@ class Reason:
     number: int = 0
     other_when: datetime | None = None
     elsewhere: bool = False
+    house: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from portal.planning.conflicts.bookings import first_free_time, overlap, same_crew, within_hours
 from portal.planning.conflicts.obstacles import Reason, longest_obstacle
@@ -11,13 +12,15 @@ from portal.planning.schedule.plan import Visit
 DAY_OFF = "day_off"
 OUT_OF_HOURS = "out_of_hours"
 CREW_TWICE = "crew_twice"
+CREW_OFF = "crew_off"
+CREW_HOURS = "crew_hours"
 
 
 @dataclass(frozen=True, slots=True)
 class Conflict:
-    """Why a visit (its id) can't be kept. `kind`: DAY_OFF, OUT_OF_HOURS, CREW_TWICE, or that of the obstacle; the
-    `reason` has the facts. `first_that_works`: an instant that suits all of the visit's conflicts at once, None when
-    nothing was found. `other`: the other visit, when a crew is booked twice."""
+    """Why a visit (its id) can't be kept. `kind`: DAY_OFF, OUT_OF_HOURS, CREW_OFF, CREW_HOURS, CREW_TWICE, or that of
+    the obstacle; the `reason` has the facts. `first_that_works`: an instant that suits all of the visit's conflicts at
+    once, None when nothing was found. `other`: the other visit, when a crew is booked twice."""
 
     visit: int
     kind: str
@@ -38,6 +41,12 @@ def conflicts(schedule: Schedule, elsewhere: Iterable[Visit] = ()) -> list[Confl
         if visit.ends > schedule.now:
             found += _conflicts_of(schedule, visit, booked)
     return found
+
+
+@lru_cache(maxsize=8)  # several sections of a page ask for them
+def own_conflicts(schedule: Schedule) -> tuple[Conflict, ...]:
+    """Find the conflicts of the plan's visits, other projects left aside: what the household is told."""
+    return tuple(conflicts(schedule))
 
 
 def _conflicts_of(schedule: Schedule, visit: Visit, booked: Sequence[Visit]) -> list[Conflict]:
@@ -73,6 +82,10 @@ def _hours(schedule: Schedule, visit: Visit) -> list[_Found]:
         return [(DAY_OFF, Reason(DAY_OFF, starts), None)]
     if not within_hours(calendar, visit.starts, visit.ends):
         return [(OUT_OF_HOURS, Reason(OUT_OF_HOURS, starts), None)]
+    if visit.hours is not None and not visit.hours.is_working_day(starts.date()):
+        return [(CREW_OFF, Reason(CREW_OFF, starts, visit.crew), None)]
+    if visit.hours is not None and not within_hours(visit.hours, visit.starts, visit.ends):
+        return [(CREW_HOURS, Reason(CREW_HOURS, starts, visit.crew), None)]
     return []
 
 

@@ -13,6 +13,7 @@ from portal.planning.schedule.plan import Phase
 
 CONTRACT_ANSWER = "contract_answer"
 CONTRACT_ORDER = "contract_order"
+PROMISE = "promise"
 BEGUN_AHEAD = "begun_ahead"
 # How what began ahead of it stands: see BegunAhead.
 NOT_BEGUN, UNDER_WAY, CURING = "not_begun", "under_way", "curing"
@@ -20,7 +21,7 @@ NOT_BEGUN, UNDER_WAY, CURING = "not_begun", "under_way", "curing"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanWarning:
-    """What a manager is warned of. `kind`: CONTRACT_ANSWER, CONTRACT_ORDER, BEGUN_AHEAD or one of
+    """What a manager is warned of. `kind`: CONTRACT_ANSWER, CONTRACT_ORDER, BEGUN_AHEAD, PROMISE or one of
     nights.SHORTFALL_KINDS. `on`: the first day that it is about; `phases`, `decision`, `delivery`: what it is about, by
     id."""
 
@@ -58,6 +59,13 @@ class BegunAhead(PlanWarning):
     before: str
     standing: str
     over: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PromiseWarning(PlanWarning):
+    """By the plan as booked all is done on the day `finish`, after the promised one (`on`)."""
+
+    finish: date
 
 
 def night_warnings(found: Iterable[Shortfall], today: date) -> Iterator[NightWarning]:

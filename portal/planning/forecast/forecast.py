@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from portal.planning.forecast.criticality import criticality
 from portal.planning.forecast.distributions import BETA_PERT
 from portal.planning.forecast.simulation import Futures, simulate
+from portal.planning.schedule.critical_path import schedule
 from portal.planning.schedule.plan import DONE, Phase, Plan
 
 FUTURES = 10_000
@@ -33,9 +34,10 @@ class PhaseForecast:
 @dataclass(frozen=True, slots=True)
 class Forecast:
     """What a simulation of so many `futures` says at `made_at` (an instant). `likely_by` (P50), `safely_by` (P80):
-    instants; `likely_on`, `safely_on`: their dates. `chance`: the share of futures that finish by the end of the
-    promised day, None without a promise. `decisions`, `deliveries`: the share of futures in which each is on the
-    critical path, by id. `phases` without those that are done, in the plan's order."""
+    instants; `likely_on`, `safely_on`: their dates. `sure`: the share of futures that finish by the end of the day on
+    which the plan itself does; `chance`: by the end of the promised day, None without a promise. `decisions`,
+    `deliveries`: the share of futures in which each is on the critical path, by id. `phases` without those that are
+    done, in the plan's order."""
 
     made_at: int
     futures: int
@@ -43,6 +45,7 @@ class Forecast:
     safely_by: int
     likely_on: date
     safely_on: date
+    sure: float
     promised_on: date | None
     chance: float | None
     phases: tuple[PhaseForecast, ...]
@@ -63,8 +66,9 @@ def forecast(
     likely, safely = quantile(drawn.finishes, LIKELY), quantile(drawn.finishes, SAFE)
     shares = criticality(drawn)
     return Forecast(
-        now, futures, likely, safely, finish_day(plan, likely), finish_day(plan, safely), promised,
-        None if promised is None else _share_by(drawn.finishes, plan.calendar.day_end(promised)),
+        now, futures, likely, safely, finish_day(plan, likely), finish_day(plan, safely),
+        _share_by(drawn.finishes, plan, finish_day(plan, schedule(plan, now).finish)), promised,
+        None if promised is None else _share_by(drawn.finishes, plan, promised),
         _phases(drawn, shares.phases), shares.decisions, shares.deliveries,
     )
 
@@ -81,8 +85,8 @@ def finish_day(plan: Plan, instant: int) -> date:
     return plan.calendar.day_of(instant - 1)
 
 
-def _share_by(values: NDArray[np.int64], deadline: int) -> float:
-    return int(np.count_nonzero(values <= deadline)) / len(values)
+def _share_by(values: NDArray[np.int64], plan: Plan, day: date) -> float:
+    return int(np.count_nonzero(values <= plan.calendar.day_end(day))) / len(values)
 
 
 def _phases(drawn: Futures, critical: dict[int, float]) -> tuple[PhaseForecast, ...]:

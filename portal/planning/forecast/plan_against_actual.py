@@ -28,6 +28,13 @@ class FinishedPhase:
         return self.actual / self.likely if self.likely else None
 
     @property
+    def ran(self) -> bool:
+        """Whether the time between its start and its finish is the work's: two taps within minutes, or on a day on
+        which by the calendar nobody works, say when somebody tapped. It must be a quarter of an hour, or all that was
+        planned at best."""
+        return self.actual >= min(_STEP, self.low)
+
+    @property
     def within(self) -> bool:
         """Whether the actual work lay between low and high, both included."""
         return self.low <= self.actual <= self.high
@@ -57,10 +64,11 @@ def actual_work(calendar: WorkCalendar, started: int, finished: int, rests: Iter
 
 def deviations(finished: Iterable[FinishedPhase]) -> tuple[PlanDeviation, ...]:
     """Measure how far off the plan was, by name of the phase, the furthest off first: half as long as planned is as far
-    off as twice as long. Phases without planned work say nothing."""
+    off as twice as long. Phases without planned work say nothing, nor do those that never
+    really ran."""
     by_name: dict[str, list[FinishedPhase]] = {}
     for one in finished:
-        if one.ratio is not None:
+        if one.ratio is not None and one.ran:
             by_name.setdefault(one.name, []).append(one)
     off = [_off(name, same) for name, same in by_name.items()]
     return tuple(sorted(off, key=lambda one: (-max(one.ratio, 1 / one.ratio if one.ratio else float("inf")), one.name)))

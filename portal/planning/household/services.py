@@ -1,4 +1,4 @@
-"""What rooms give the household and what phases take from it, read strictly from JSON.
+"""What rooms give the household, what phases take from it and ask of it, read strictly from JSON.
 
 A room's `services` is a list. Each entry is a service by name, or an object:
 
@@ -18,6 +18,13 @@ A phase's `takes` is a list of objects. Only `service` is required:
      "wait_hours": 36,           with "done": the wait by the clock after the finish; wins over the gate,
                                  and is the label's figure where the table has none
      "instead": "..."}           what to do instead, in a short sentence; left out is the usual advice
+
+Two more entries (ASKS) say what the household must do, and have only the keys shown:
+
+    {"service": "clear",         what must be cleared before the phase begins: `words`, a sentence, is required
+     "words": "Empty the vanity.", "room": 3}
+    {"service": "at_home",       somebody must be at home while the crew is there; `words`, if any, say what for
+     "words": "We ask where the hooks go."}
 """
 
 from collections.abc import Collection, Mapping, Sequence
@@ -28,6 +35,8 @@ from portal.planning.household.cure_times import CureTable
 
 SERVICES = ("water", "drain", "sink", "bath", "toilet", "cooktop", "power", "heat", "floor", "way_through")
 BURDENS = ("noise", "dust")
+CLEAR, AT_HOME = ASKS = ("clear", "at_home")
+"""What the household is asked to do: it does without nothing."""
 FIXTURES = frozenset({"sink", "bath", "toilet", "cooktop", "way_through"})
 """Services that a room has only when it says so; the others are in any room."""
 
@@ -44,6 +53,7 @@ UNTIL_WORK_ENDS = "work"
 UNTIL_DONE = "done"
 LONGEST_WAIT = 24 * 90
 _TAKE_KEYS = ("service", "room", "name", "until", "back_with", "gate", "wait_hours", "instead")
+_ASK_KEYS = {CLEAR: ("service", "words", "room"), AT_HOME: ("service", "words")}
 
 
 class HouseholdError(ValueError):
@@ -80,11 +90,11 @@ class RoomServices:
 
 @dataclass(frozen=True, slots=True)
 class Take:
-    """What a phase takes from the household. `room`: its id; None: the phase's own room, or with `house` the whole
-    house. `name`: which of several, "" all. `until`: UNTIL_WORK_ENDS or UNTIL_DONE. `back_with`: the phase (its id)
-    whose finish gives it back, None this one. `wait`: clock minutes after that. `gate`: key of a cure time, or "".
-    `unknown`: only a label has the hours of that, and nobody has entered them, so nobody knows when it is back.
-    `instead`: what to do meanwhile, "" the usual advice."""
+    """What a phase takes from the household, or of ASKS what it asks of it, in `words`. `room`: its id; None: the
+    phase's own room, or with `house` the whole house. `name`: which of several, "" all. `until`: UNTIL_WORK_ENDS or
+    UNTIL_DONE. `back_with`: the phase (its id) whose finish gives it back, None this one. `wait`: clock minutes after
+    that. `gate`: key of a cure time, or "". `unknown`: only a label has the hours of that, and nobody has entered them,
+    so nobody knows when it is back. `instead`: what to do meanwhile, "" the usual advice."""
 
     service: str
     room: int | None = None
@@ -96,6 +106,7 @@ class Take:
     gate: str = ""
     instead: str = ""
     unknown: bool = False
+    words: str = ""
 
     def place(self, own_room: int | None) -> int | None:
         """Give the id of the room it is taken in; None is the whole house. `own_room`: that of the phase."""
@@ -122,10 +133,12 @@ def read_takes(given: object, cures: CureTable) -> tuple[Take, ...]:
 
 def read_take(field: str, given: object, cures: CureTable) -> Take:
     """Read one of a phase's `takes`. Raises HouseholdError, whose field begins with `field`."""
+    if isinstance(given, Mapping) and given.get("service") in ASKS:
+        return _read_ask(field, given)
     entry = _object(field, given, _TAKE_KEYS)
     wait = _wait(field, entry, cures)
     take = Take(
-        service=_one_of(f"{field}.service", entry.get("service"), (*SERVICES, *BURDENS)),
+        service=_one_of(f"{field}.service", entry.get("service"), (*SERVICES, *BURDENS, *ASKS)),
         room=_id(f"{field}.room", entry.get("room")),
         house="room" in entry and entry["room"] is None,
         name=_text(f"{field}.name", entry.get("name", ""), 80),
@@ -141,6 +154,15 @@ def read_take(field: str, given: object, cures: CureTable) -> Take:
             if entry.get(key) is not None:
                 raise HouseholdError(f"{field}.{key}", 'only goes with "until": "done"')
     return take
+
+
+def _read_ask(field: str, given: Mapping[str, Any]) -> Take:
+    entry = _object(field, given, _ASK_KEYS[given["service"]])
+    words = _text(f"{field}.words", entry.get("words", ""), 200)
+    if given["service"] == CLEAR and not words:
+        raise HouseholdError(f"{field}.words", "say what must be cleared, in a short sentence")
+    house = "room" in entry and entry["room"] is None
+    return Take(given["service"], room=_id(f"{field}.room", entry.get("room")), house=house, words=words)
 
 
 def check_takes(
@@ -179,7 +201,9 @@ def service_json(service: Service) -> str | dict[str, Any]:
 
 def take_json(take: Take) -> dict[str, Any]:
     """Write the entry of `takes` that reads back as this."""
-    entry: dict[str, Any] = {"service": take.service, "until": take.until}
+    entry: dict[str, Any] = {"service": take.service}
+    if take.service not in ASKS:
+        entry["until"] = take.until
     if take.house or take.room is not None:
         entry["room"] = take.room
     if take.until == UNTIL_DONE and take.unknown:
@@ -188,7 +212,8 @@ def take_json(take: Take) -> dict[str, Any]:
         entry["wait_hours"] = take.wait // 60
     elif take.until == UNTIL_DONE:
         entry["wait_hours"] = take.wait / 60
-    more = {"name": take.name, "back_with": take.back_with, "gate": take.gate, "instead": take.instead}
+    more = {"name": take.name, "back_with": take.back_with, "gate": take.gate, "instead": take.instead,
+            "words": take.words}
     return entry | {key: value for key, value in more.items() if value}
 
 

@@ -1,71 +1,15 @@
-"""What works in the house from the end of the work day to the next morning, room by room, until when, and why.
+"""What works in the house from the end of the work day to the next morning, room by room, until when, and why."""
 
-A phase that takes a service until it is done takes it day and night, from its start to the finish that gives it back,
-and for the wait after that by the clock; a wait that nobody has entered has no end. A phase that takes it during work
-only gives it back each evening.
-"""
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
 
-from bisect import bisect_right
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
-from functools import cached_property
-from typing import NamedTuple
+from portal.planning.household.house_services import HouseServices, services_of
+from portal.planning.household.outages import NEVER, Because, Closure, Outage, Span, in_window, outages_of
+from portal.planning.household.services import BURDENS, RoomServices, Service
 
-from portal.planning.calendar.working_calendar import WorkCalendar
-from portal.planning.household.services import BURDENS, UNTIL_WORK_ENDS, RoomServices, Service, Take
-
-NEVER = 2**62
-"""Later than any instant: nobody knows when it ends."""
-
-Span = tuple[int, int]
-
-
-@dataclass(frozen=True, slots=True)
-class PhaseTimes:
-    """A phase as it is scheduled or as it went. `start`, `finish`: instants; `finish` None: nobody knows when."""
-
-    phase: int
-    name: str
-    start: int
-    finish: int | None
-    room: int | None = None
-    takes: tuple[Take, ...] = ()
-
-
-class Because(NamedTuple):
-    """What an outage ends with: the phase `name`, and `gate`, the key of the cure time after it, empty without one."""
-
-    name: str
-    gate: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Closure:
-    """`service` is out in `room` (None: the whole house) from `start` to `end`, because of a phase. `back`: the name of
-    the phase whose finish gives it back, where that is another one."""
-
-    take: Take
-    room: int | None
-    start: int
-    end: int
-    phase: int
-    name: str
-    back: str = ""
-
-    @property
-    def why(self) -> Because:
-        """The phase that it ends with, and the wait after it: of what was taken out long ago, what gives it back."""
-        return Because(self.back or self.name, self.take.gate)
-
-
-@dataclass(frozen=True, slots=True)
-class Outage:
-    """A stretch without a break in which one service of one room is out."""
-
-    start: int
-    end: int
-    closures: tuple[Closure, ...]
+NO_USE_ELSEWHERE = ("floor", "power", "heat", "drain")
+"""Of these, another one that works in another room is of no use."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,81 +55,6 @@ class HouseState:
     rooms: tuple[RoomState, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class WorkDay:
-    """The hours of work of a day (None: no work), what is out in them by room and service, and by start."""
-
-    window: Span | None
-    outages: dict[tuple[int, Service], tuple[Outage, ...]]
-    closures: tuple[Closure, ...]
-
-
-@dataclass(frozen=True)
-class HouseServices:
-    """Rooms with their services, and the phases that take from them, on one calendar."""
-
-    rooms: tuple[RoomServices, ...]
-    phases: tuple[PhaseTimes, ...]
-    calendar: WorkCalendar
-
-    @cached_property
-    def lasting(self) -> tuple[Closure, ...]:
-        """What is out day and night, by start."""
-        return tuple(sorted(self._closures(lasting=True), key=lambda closure: closure.start))
-
-    @cached_property
-    def working(self) -> tuple[Closure, ...]:
-        """What is out during work only; `start` and `end` are those of the phase."""
-        return tuple(sorted(self._closures(lasting=False), key=lambda closure: closure.start))
-
-    @cached_property
-    def outages(self) -> dict[tuple[int, Service], tuple[Outage, ...]]:
-        """By room and service, what is out day and night."""
-        return self._outages(self.lasting)
-
-    def morning(self, day: date) -> int:
-        """Give the instant at which work begins on a day; on a day without work, the hour at which it begins on the
-        next day with some."""
-        periods = self.calendar.periods_on(day)
-        if periods:
-            return periods[0][0]
-        first = self.calendar.periods_on(self.calendar.add_days(day, 0))[0][0]
-        return self.calendar.instant(datetime.combine(day, self.calendar.moment(first).time()))
-
-    def night(self, day: date) -> Span:
-        """Give the stretch from the end of work to the next morning; on a day without work, from its morning on."""
-        periods = self.calendar.periods_on(day)
-        begins = periods[-1][1] if periods else self.morning(day)
-        return begins, max(begins, self.morning(day + timedelta(days=1)))
-
-    def work_day(self, day: date) -> "WorkDay":
-        """Find what is out in the hours of work of a day: what is out day and night, and what is out during work."""
-        periods = self.calendar.periods_on(day)
-        if not periods:
-            return WorkDay(None, {}, ())
-        begins, ends = periods[0][0], periods[-1][1]
-        closures = sorted((*self.lasting, *_clipped(self.working, begins, ends)), key=lambda one: one.start)
-        return WorkDay((begins, ends), self._outages(closures), tuple(closures))
-
-    def _outages(self, closures: Sequence[Closure]) -> dict[tuple[int, Service], tuple[Outage, ...]]:
-        return {
-            (room.room, service): outages_of(room.room, service, closures)
-            for room in self.rooms for service in services_of(room)
-        }
-
-    def _closures(self, lasting: bool) -> Iterable[Closure]:
-        finishes = {phase.phase: phase.finish for phase in self.phases}
-        names = {phase.phase: phase.name for phase in self.phases}
-        for phase in self.phases:
-            for take in phase.takes:
-                if lasting == (take.until != UNTIL_WORK_ENDS):
-                    finish = finishes.get(take.back_with) if take.back_with is not None else phase.finish
-                    end = NEVER if finish is None or take.unknown else finish + take.wait
-                    other = take.back_with is not None and take.back_with != phase.phase
-                    back = names.get(take.back_with or 0, "") if other else ""
-                    yield Closure(take, take.place(phase.room), phase.start, end, phase.phase, phase.name, back)
-
-
 def tonight(house: HouseServices, day: date) -> HouseState:
     """Tell the state of each room by service from the end of work on `day` to the next morning."""
     window = house.night(day)
@@ -196,50 +65,6 @@ def in_work_hours(house: HouseServices, day: date) -> HouseState | None:
     """Tell the same for the hours of work on `day`; None on a day without work."""
     hours = house.work_day(day)
     return None if hours.window is None else _state(house, day, hours.window, hours.outages, hours.closures)
-
-
-def services_of(room: RoomServices) -> tuple[Service, ...]:
-    """Give what the room says it has; its floor is one of them, because without it there is no room."""
-    if any(service.service == "floor" for service in room.services):
-        return room.services
-    return (*room.services, Service("floor"))
-
-
-def outages_of(room: int, service: Service, closures: Iterable[Closure]) -> tuple[Outage, ...]:
-    """Find the stretches in which the service is out. `closures` by start."""
-    found: list[Outage] = []
-    for one in closures:
-        if one.end <= one.start or one.room not in (None, room) or not _hits(one.take, service):
-            continue
-        if found and one.start <= found[-1].end:
-            last = found.pop()
-            found.append(Outage(last.start, max(last.end, one.end), (*last.closures, one)))
-        else:
-            found.append(Outage(one.start, one.end, (one,)))
-    return tuple(found)
-
-
-def in_window(outages: Sequence[Outage], window: Span) -> Outage | None:
-    """Find what is out in the window: of several outages, from the first to the last. An empty window is its moment."""
-    begins, ends = window[0], max(window[1], window[0] + 1)
-    at = max(0, bisect_right(outages, begins, key=lambda outage: outage.start) - 1)
-    inside = [outage for outage in outages[at:] if outage.start < ends and outage.end > begins]
-    if not inside:
-        return None
-    closures = tuple(one for outage in inside for one in outage.closures if one.start < ends and one.end > begins)
-    return Outage(max(begins, inside[0].start), inside[-1].end, closures)
-
-
-def _clipped(closures: Iterable[Closure], begins: int, ends: int) -> Iterable[Closure]:
-    for one in closures:
-        if one.start < ends and one.end > begins:
-            yield replace(one, start=max(one.start, begins), end=min(one.end, ends))
-
-
-def _hits(take: Take, service: Service) -> bool:
-    if take.service == service.service:
-        return take.name in ("", service.name)
-    return take.service in service.relies_on
 
 
 def _state(
@@ -253,7 +78,7 @@ def _state(
     rooms = tuple(
         RoomState(
             room.room, room.name,
-            tuple(_service_state(service, out[room.room, service], working) for service in services_of(room)),
+            tuple(service_state(service, out[room.room, service], working) for service in services_of(room)),
             _burdens(room, closures, window),
         )
         for room in house.rooms
@@ -261,9 +86,10 @@ def _state(
     return HouseState(day, *window, rooms)
 
 
-def _service_state(
+def service_state(
     service: Service, outage: Outage | None, working: Sequence[tuple[RoomServices, Service]]
 ) -> ServiceState:
+    """Tell the state of a service by its outage, None where there is none. `working`: what works meanwhile."""
     if outage is None:
         return ServiceState(service.service, service.name, usable=True)
     own = next((one.take.instead for one in outage.closures if one.take.instead), "")
@@ -279,7 +105,7 @@ def _service_state(
 
 
 def _other(service: Service, working: Sequence[tuple[RoomServices, Service]]) -> tuple[str, str] | None:
-    if service.service in ("floor", "power", "heat", "drain"):  # of no use from another room
+    if service.service in NO_USE_ELSEWHERE:
         return None
     return next(((other.name, room.name) for room, other in working if other.service == service.service), None)
 
@@ -290,5 +116,5 @@ def _burdens(room: RoomServices, closures: Sequence[Closure], window: Span) -> t
         service = Service(burden)
         outage = in_window(outages_of(room.room, service, closures), window)
         if outage is not None:
-            states.append(_service_state(service, outage, ()))
+            states.append(service_state(service, outage, ()))
     return tuple(states)

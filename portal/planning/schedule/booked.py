@@ -10,7 +10,9 @@ from dataclasses import replace
 from functools import lru_cache
 
 from portal.planning.schedule.critical_path import Schedule, schedule
+from portal.planning.schedule.passes import Dates, forward
 from portal.planning.schedule.plan import Plan
+from portal.planning.schedule.ready_times import ready_times
 
 
 @lru_cache(maxsize=8)  # a page asks for it in several of its sections
@@ -23,6 +25,20 @@ def as_booked(pure: Schedule) -> Schedule:
     booked = pure.plan.next_visits(pure.now)
     later = {phase: starts for phase, starts in booked.items() if starts > pure.of(phase).early_start}
     return schedule(_not_before(pure.plan, later), pure.now) if later else pure
+
+
+def early_as_booked(plan: Plan, now: int) -> tuple[Plan, Dates]:
+    """Give the plan with booked visits kept where they can be, and its early dates alone: what `as_booked` gives, at a
+    third of the price, for whoever asks for the finish of many plans."""
+    early = forward(plan, ready_times(plan, now))
+    place = plan.network.position
+    later = {
+        phase: starts for phase, starts in plan.next_visits(now).items() if starts > early.starts_at(place[phase])
+    }
+    if not later:
+        return plan, early
+    booked = _not_before(plan, later)
+    return booked, forward(booked, ready_times(booked, now))
 
 
 def _not_before(plan: Plan, later: Mapping[int, int]) -> Plan:

@@ -100,7 +100,8 @@ class Decision:
 @dataclass(frozen=True, slots=True)
 class Visit:
     """A booked appointment at the house, from `starts` to `ends` (instants), for a `phase` (its id) or none. Its crew
-    may be booked in other projects, too: `project` tells them apart."""
+    may be booked in other projects, too: `project` tells them apart. `key`: what tells its crew from others; empty: the
+    crew's name does. `hours`: the crew's own, beside those of the house; None: it has none."""
 
     id: int
     crew: str
@@ -108,6 +109,8 @@ class Visit:
     ends: int
     phase: int | None = None
     project: int = 0
+    key: str = ""
+    hours: WorkCalendar | None = None
 
 
 @dataclass(frozen=True, slots=True)

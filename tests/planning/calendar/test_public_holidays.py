@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from portal.planning.calendar.public_holidays import days_off, next_holidays
+from portal.planning.calendar.public_holidays import days_off, holidays_at, names_of, next_holidays
 
 
 def names(country: str, subdivision: str | None, today: date) -> list[str]:
@@ -49,3 +49,18 @@ def test_one_that_comes_every_four_years_is_listed() -> None:
 ])
 def test_a_day_of_two_names_is_off_while_one_of_them_is(worked: list[str], off: bool) -> None:
     assert (date(2026, 6, 19) in days_off("US", "TX", 2026, worked)) is off
+
+
+def test_days_are_named_and_a_day_in_lieu_by_its_holiday() -> None:
+    days = {date(2026, 12, 25), date(2026, 7, 3), date(2026, 12, 24), date(2027, 1, 1)}
+    assert names_of("US", "MN", days) == {
+        date(2026, 7, 3): "Independence Day", date(2026, 12, 25): "Christmas Day", date(2027, 1, 1): "New Year's Day"}
+    assert names_of("US", "MN", set()) == {}
+
+
+@pytest.mark.parametrize(("address", "state"), [
+    ("9 Foundry Street, Pell Harbor, Minnesota", "MN"), ("9 Foundry Street, Pell Harbor, MN 55000", "MN"),
+    ("1 Main Street, West Virginia", "WV"), ("9 Foundry Street", ""), ("", ""),
+])  # fmt: skip
+def test_a_firm_most_likely_goes_by_the_holidays_of_its_state(address: str, state: str) -> None:
+    assert holidays_at(address) == ({"country": "US", "subdivision": state} if state else None)

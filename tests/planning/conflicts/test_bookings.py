@@ -1,5 +1,7 @@
 """When a crew can come."""
 
+from dataclasses import replace
+
 import pytest
 
 from portal.planning.calendar.working_calendar import WorkCalendar
@@ -116,3 +118,23 @@ def test_a_crew_that_is_booked_out_has_no_free_time() -> None:
     assert first(wanted, Visit(2, "stone", start, start + 13 * MONTH)) == "2027-12-27 08:00", "390 days on"
     assert DAYS_SEARCHED == 400
     assert first(wanted, Visit(2, "stone", start, start + 14 * MONTH)) is None
+
+
+MORNINGS = WorkCalendar.of(
+    {"week": {"wed": [["06:00", "10:00"]], "fri": [["09:00", "12:00"]]}, "days_off": ["2026-12-04"]}, CREW.timezone)
+
+
+def test_a_crew_with_hours_of_its_own_comes_when_both_let_it() -> None:
+    """The house lets people work from 8 on, the crew until 10 on Wednesdays; its next Friday is a day off."""
+    def wanted(starts: str, ends: str) -> Visit:
+        return replace(visit(starts, ends), hours=MORNINGS)
+
+    assert first(wanted("08:00", "10:00")) == "2026-12-02 08:00"
+    assert first(wanted("08:00", "10:00"), visit("08:00", "08:30", number=2)) == "2026-12-09 08:00"
+    assert first(wanted("08:00", "10:30")) == "2026-12-11 09:00"
+    assert first(wanted("08:00", "16:00")) == "2026-12-02 08:00", "longer than any day of both"
+
+
+def test_a_crew_that_never_works_when_the_house_lets_it_has_no_first_time() -> None:
+    nights = WorkCalendar.of({"week": {"wed": [["00:00", "06:00"]]}}, CREW.timezone)
+    assert first(replace(visit("08:00", "09:00"), hours=nights)) is None

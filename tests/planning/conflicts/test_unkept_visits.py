@@ -1,5 +1,6 @@
 """Booked visits that can't be kept."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -154,3 +155,13 @@ def test_a_visit_longer_than_any_day_starts_when_its_crew_is_free() -> None:
     theirs = visit(2, "2026-12-01 08:00", "2026-12-02 12:00", project=5)
     (one,) = found(visits=[mine], elsewhere=[theirs])
     assert (one.kind, first(one)) == ("crew_twice", "2026-12-02 12:00")
+
+
+def test_a_visit_outside_the_hours_of_its_crew_or_on_its_day_off_can_not_be_kept() -> None:
+    hours = WorkCalendar.of({"week": {"wed": [["08:00", "12:00"]], "thu": [["08:00", "12:00"]]}}, "America/Chicago")
+    late = replace(visit(1, "2026-12-02 11:00", "2026-12-02 13:00"), hours=hours)
+    off = replace(visit(2, "2026-12-04 08:00", "2026-12-04 10:00"), hours=hours)
+    kept = replace(visit(3, "2026-12-03 10:00", "2026-12-03 12:00"), hours=hours)
+    one, other = found(visits=[late, off, kept])
+    assert (one.visit, one.kind, first(one)) == (1, "crew_hours", "2026-12-03 08:00")
+    assert (other.visit, other.kind, first(other)) == (2, "crew_off", "2026-12-09 08:00")

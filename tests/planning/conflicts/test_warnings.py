@@ -14,7 +14,7 @@ from portal.planning.conflicts.warnings import (
 )
 from portal.planning.contract import CancellationWindow, cancellation_window
 from portal.planning.household.nights import Shortfall
-from portal.planning.household.tonight import Because
+from portal.planning.household.outages import Because
 from portal.planning.schedule.critical_path import Schedule, schedule
 from portal.planning.schedule.plan import DONE, UNDER_WAY, Decision, Delivery
 from tests.planning.houses import DAY, at, phase, plan_of

@@ -70,7 +70,16 @@ def test_the_furthest_off_comes_first_and_names_break_ties() -> None:
         FinishedPhase("Half", 60, 60, 60, 30), FinishedPhase("Three times", 60, 60, 60, 180),
         FinishedPhase("No time at all", 60, 60, 60, 0),
     ])
-    assert [one.name for one in off] == ["No time at all", "Three times", "Half", "Twice", "As planned"]
+    assert [one.name for one in off] == ["Three times", "Half", "Twice", "As planned"]
+
+
+@pytest.mark.parametrize(("low", "actual", "ran"), [
+    (60, 0, False), (60, 14, False), (60, 15, True), (10, 9, False), (10, 10, True), (0, 0, True),
+])
+def test_two_taps_within_minutes_say_nothing_of_the_work(low: int, actual: int, ran: bool) -> None:
+    one = FinishedPhase("Tile", low, 60, 60, actual)
+    assert one.ran is ran
+    assert len(deviations([one])) == ran
 
 
 def test_a_rest_counts_as_far_as_it_lies_within_the_work() -> None:

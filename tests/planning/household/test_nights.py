@@ -5,9 +5,10 @@ from datetime import date
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from portal.planning.household.house_services import HouseServices, PhaseTimes
 from portal.planning.household.nights import SHORTFALL_KINDS, kinds_without_service, shortfalls, to_tell
+from portal.planning.household.outages import Because
 from portal.planning.household.services import UNTIL_DONE, Take
-from portal.planning.household.tonight import Because, HouseServices, PhaseTimes
 from tests.planning.homes import BATH, CREW, HALL, KITCHEN, UPSTAIRS, house, room, rooms, took
 from tests.planning.houses import at, says
 
@@ -15,8 +16,9 @@ MONDAY = date(2026, 11, 30)
 
 
 def test_a_house_that_keeps_everything_has_no_shortfall() -> None:
-    work = took(CREW, 1, "Paint", "2026-12-03 08:00", "2026-12-04 16:30", BATH, Take("toilet"), Take("floor"))
-    assert shortfalls(house(CREW, work), MONDAY) == ()
+    work = took(CREW, 1, "Paint", "2026-12-03 08:00", "2026-12-04 16:30", KITCHEN, Take("sink"), Take("floor"))
+    hot_plate = room(UPSTAIRS, "Dining room", "cooktop")
+    assert shortfalls(house(CREW, work, also=(hot_plate,)), MONDAY) == ()
 
 
 def test_nights_without_the_only_toilet_are_one_shortfall() -> None:
@@ -75,17 +77,52 @@ def test_both_ways_in_closed_are_found_by_night_and_by_day() -> None:
     front = took(CREW, 2, "Hang the front door", "2026-12-03 08:00", "2026-12-03 12:00", HALL,
                  Take("way_through", name="front door"))
     back = took(CREW, 3, "Set the back step", "2026-12-03 10:00", "2026-12-04 12:00", HALL,
-                Take("way_through", name="back door"))
+                Take("way_through", name="back door"), visits=[("2026-12-03 10:00", "2026-12-03 16:30")])
     (day,) = shortfalls(house(CREW, front, back), MONDAY)
     assert (day.kind, day.by_day) == ("no_way_in", True)
-    assert (says(CREW, day.since), says(CREW, day.until or 0)) == ("2026-12-03 10:00", "2026-12-03 12:00")
+    assert (says(CREW, day.since), says(CREW, day.until or 0)) == ("2026-12-03 10:00", "2026-12-03 16:30")
     assert shortfalls(house(CREW, front), MONDAY) == ()
 
 
-def test_work_over_a_weekend_closes_the_ways_on_its_working_days_only() -> None:
+def test_work_over_a_weekend_closes_the_ways_on_its_working_days_only_and_is_told_once() -> None:
     floor = took(CREW, 1, "Set the cabinets", "2026-12-04 08:00", "2026-12-07 12:00", HALL, Take("way_through"))
-    found = shortfalls(house(CREW, floor), MONDAY)
-    assert [(one.first, one.by_day) for one in found] == [(date(2026, 12, 4), True), (date(2026, 12, 7), True)]
+    (one,) = shortfalls(house(CREW, floor), MONDAY)
+    assert (one.first, one.last, one.by_day) == (date(2026, 12, 4), date(2026, 12, 7), True)
+
+
+def test_a_day_without_a_toilet_is_found_with_the_hours_of_its_visit() -> None:
+    """Water of the whole house, from 8 to 3: there is no toilet either, and nothing is missing in the night."""
+    main = took(CREW, 1, "Hang the vanity", "2026-12-08 08:00", "2026-12-08 14:00", BATH, Take("water", house=True),
+                visits=[("2026-12-08 08:00", "2026-12-08 15:00")])
+    found_ones = shortfalls(house(CREW, main), MONDAY)
+    assert {one.kind for one in found_ones} == {"no_toilet", "no_water"}
+    for one in found_ones:
+        assert one.by_day and one.first == one.last == date(2026, 12, 8)
+        assert (says(CREW, one.since), says(CREW, one.until or 0)) == ("2026-12-08 08:00", "2026-12-08 15:00")
+        assert one.tell_by == date(2026, 12, 3)
+
+
+def test_a_second_toilet_saves_the_day() -> None:
+    taken = took(CREW, 1, "Set the toilet", "2026-12-08 08:00", "2026-12-08 14:00", BATH, Take("toilet"))
+    upstairs = room(UPSTAIRS, "Upstairs bath", "toilet")
+    assert [one.kind for one in shortfalls(house(CREW, taken), MONDAY)] == ["no_toilet"]
+    assert shortfalls(house(CREW, taken, also=(upstairs,)), MONDAY) == ()
+
+
+def test_what_has_no_end_and_the_work_of_a_day_leave_no_toilet_in_its_hours() -> None:
+    out = took(CREW, 1, "Tear out", "2026-12-01 08:00", "2026-12-01 16:30", UPSTAIRS,
+               Take("toilet", until=UNTIL_DONE, gate="silicone", unknown=True))
+    plumb = took(CREW, 2, "Plumb", "2026-12-08 08:00", "2026-12-08 12:00", BATH, Take("toilet"))
+    (one,) = shortfalls(house(CREW, out, plumb, also=(room(UPSTAIRS, "Upstairs bath", "toilet"),)), MONDAY)
+    assert one.by_day and one.why == (Because("Plumb"),)
+    assert (says(CREW, one.since), says(CREW, one.until or 0)) == ("2026-12-08 08:00", "2026-12-08 16:30")
+
+
+def test_days_of_the_same_work_are_told_once_and_those_of_other_work_apart() -> None:
+    rough = took(CREW, 1, "Rough plumbing", "2026-12-08 08:00", "2026-12-10 12:00", BATH, Take("toilet"))
+    later = took(CREW, 2, "Set the toilet", "2026-12-11 08:00", "2026-12-11 12:00", BATH, Take("toilet"))
+    found_ones = shortfalls(house(CREW, rough, later), MONDAY)
+    assert [(one.first.day, one.last.day, one.phases) for one in found_ones] == [(8, 10, (1,)), (11, 11, (2,))]
 
 
 def test_the_household_is_told_three_working_days_ahead() -> None:
@@ -142,7 +179,7 @@ def test_shortfalls_are_exactly_the_nights_in_which_some_moment_has_no_toilet(
         for number, (day, work, where, take) in enumerate(phases, 1)
     )
     home = HouseServices((*rooms(), room(UPSTAIRS, "Upstairs bath", "toilet")), times, CREW)
-    told = [one for one in shortfalls(home, MONDAY) if one.kind == "no_toilet"]
+    told = [one for one in shortfalls(home, MONDAY) if one.kind == "no_toilet" and not one.by_day]
     nights = {day for one in told for day in _days(one.first, one.last)}
     assert nights == {day for day in _days(MONDAY, date(2027, 1, 10)) if _night_without(home, day)}
 

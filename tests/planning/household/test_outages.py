@@ -5,18 +5,10 @@ from datetime import date
 import pytest
 
 from portal.planning.calendar.working_calendar import WorkCalendar
+from portal.planning.household.house_services import HouseServices, services_of
+from portal.planning.household.outages import NEVER, Because, Closure, Outage, in_window, outages_of
 from portal.planning.household.services import UNTIL_DONE, Service, Take
-from portal.planning.household.tonight import (
-    NEVER,
-    Because,
-    Closure,
-    HouseServices,
-    Outage,
-    in_window,
-    outages_of,
-    services_of,
-    tonight,
-)
+from portal.planning.household.tonight import tonight
 from tests.planning.homes import BATH, CREW, HALL, KITCHEN, found, house, room, took
 from tests.planning.houses import at, says
 
@@ -113,9 +105,10 @@ def test_a_room_has_a_floor_whether_it_says_so_or_not() -> None:
     assert services_of(named) == (Service("floor", "heated floor"), TOILET)
 
 
-def test_the_hours_of_a_day_clip_what_is_out_during_work_only() -> None:
+def test_the_hours_of_its_visits_clip_what_is_out_during_work_only() -> None:
     """The tile takes the toilet while it is laid, Thursday 10 to Friday noon; the seal the sink until Fri 9:30."""
-    tile = took(CREW, 1, "Tile", "2026-12-03 10:00", "2026-12-04 12:00", BATH, Take("toilet"))
+    tile = took(CREW, 1, "Tile", "2026-12-03 10:00", "2026-12-04 12:00", BATH, Take("toilet"),
+                visits=[("2026-12-03 10:00", "2026-12-03 16:30"), ("2026-12-04 08:00", "2026-12-04 12:00")])
     seal = took(CREW, 2, "Seal", "2026-12-02 12:00", "2026-12-03 09:30", BATH,
                 Take("sink", until=UNTIL_DONE, wait=24 * 60))
     home = house(CREW, tile, seal)

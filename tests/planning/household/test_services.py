@@ -50,6 +50,14 @@ def read_takes(given: object) -> tuple[Take, ...]:
         ({"service": "sink", "until": "done", "wait_hours": "24"}, "takes[0].wait_hours"),
         ({"service": "sink", "gate": "silicone"}, "takes[0].gate"),
         ({"service": 5}, "takes[0].service"),
+        ({"service": "clear"}, "takes[0].words"),
+        ({"service": "clear", "words": " "}, "takes[0].words"),
+        ({"service": "clear", "words": "x" * 201}, "takes[0].words"),
+        ({"service": "clear", "words": "Empty it.", "until": "done"}, "takes[0].until"),
+        ({"service": "clear", "words": "Empty it.", "room": "kitchen"}, "takes[0].room"),
+        ({"service": "at_home", "room": 1}, "takes[0].room"),
+        ({"service": "at_home", "words": 5}, "takes[0].words"),
+        ({"service": "sink", "words": "Empty it."}, "takes[0].words"),
         ({"service": "sink", "until": "done", "wait_hours": -1}, "takes[0].wait_hours"),
         ({"service": "sink", "until": "done", "wait_hours": LONGEST_WAIT + 1}, "takes[0].wait_hours"),
         ({"service": "sink", "until": "done", "wait_hours": float("nan")}, "takes[0].wait_hours"),
@@ -250,3 +258,20 @@ def test_a_service_is_written_by_its_name_alone_where_that_says_it_all() -> None
     assert service_json(plain) == "sink"
     assert service_json(named) == {"service": "sink", "name": "bar sink"}
     assert service_json(gas) == {"service": "cooktop", "needs": ["floor", "power"]}
+
+
+@pytest.mark.parametrize(
+    "entry",
+    [{"service": "clear", "words": "Empty the vanity."}, {"service": "clear", "words": "x" * 200, "room": 3},
+     {"service": "clear", "words": "Clear the hall.", "room": None}, {"service": "at_home"},
+     {"service": "at_home", "words": "We ask where the hooks go."}],
+)  # fmt: skip
+def test_what_the_household_is_asked_to_do_reads_back_as_it_was_written(entry: dict[str, Any]) -> None:
+    (take,) = read_takes([entry])
+    assert take_json(take) == entry and take.words == entry.get("words", "")
+    assert take.house == ("room" in entry and entry["room"] is None) and take.room == entry.get("room")
+
+
+def test_a_room_that_is_not_there_can_not_be_cleared() -> None:
+    with pytest.raises(HouseholdError, match="room 99"):
+        check_takes([Take("clear", room=99, words="Empty it.")], KITCHEN, BY_ID, ())

@@ -1,0 +1,1 @@
+"""Crews by the names that plans give them."""
