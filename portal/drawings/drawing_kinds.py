@@ -38,7 +38,7 @@ from portal.layouts.seam import words as seam_words
 from portal.layouts.seam.layout import SeamLayout
 from portal.layouts.vanity import words as vanity_words
 from portal.layouts.vanity.layout import VanityLayout
-from portal.words import drawing_words, sheet_words, top_words
+from portal.words.drawn import drawing_words, sheet_words, top_words
 
 _ROUNDED = re.compile(r"\babout [0-9.]+ mm\b")
 

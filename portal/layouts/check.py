@@ -6,7 +6,7 @@ from typing import Any
 
 from portal.layouts.content_tables.standings import standing
 from portal.layouts.length import Length, Unit
-from portal.words.layout_words import FAILS, NOT_AS_ADVISED, PASSES, check_numbers, check_sentence, mend, past
+from portal.words.drawn.layout_words import FAILS, NOT_AS_ADVISED, PASSES, check_numbers, check_sentence, mend, past
 
 GIVEN = "given with the dimensions"
 GEOMETRY = "geometry"

@@ -14,7 +14,7 @@ from portal.layouts.kinds import KINDS, lay_out
 from portal.layouts.layout import Layout
 from portal.layouts.length import DimensionError
 from portal.layouts.naming import named, with_key
-from portal.words.layout_words import elsewhere_today, not_found_today, not_read_today, today_finds
+from portal.words.drawn.layout_words import elsewhere_today, not_found_today, not_read_today, today_finds
 
 _NEAR = 0.001  # mm; lengths are kept to the micrometer
 _MOST = 64

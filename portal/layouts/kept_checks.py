@@ -8,7 +8,7 @@ kept before a check was a rule or an advice was a rule.
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from portal.words.layout_words import FAILS, NOT_AS_ADVISED, PASSES, check_sentence, past
+from portal.words.drawn.layout_words import FAILS, NOT_AS_ADVISED, PASSES, check_sentence, past
 
 ROUNDED = "about "
 """Begins the text of a length that was rounded; its `mm` is true to the micrometer."""

@@ -11,7 +11,7 @@ from typing import Any, ClassVar, Protocol
 
 from portal.layouts.check import Advice, Check
 from portal.layouts.length import Length
-from portal.words.layout_words import does_not_fit, fits_but
+from portal.words.drawn.layout_words import does_not_fit, fits_but
 
 
 class Words(Protocol):
@@ -62,6 +62,11 @@ class Layout(ABC):
     @abstractmethod
     def key(self) -> str:
         """Name it by what it is, among all layouts of the same dimensions; no wording changes it."""
+
+    @property
+    @abstractmethod
+    def marks(self) -> tuple[Mark, ...]:
+        """Give each place as one sets it out, from a named edge or end."""
 
     @property
     def failed(self) -> tuple[Check, ...]:
@@ -125,6 +130,7 @@ class Layout(ABC):
             "cannot_be_undone": self.cannot_be_undone, "ok": self.ok, "reason": self.reason,
             "checks": [check.to_json() for check in self.checks], "advice": [each.to_json() for each in self.advice],
             "not_checked": list(self.not_checked), "mends": list(self.mends),
+            "marks": [mark.to_json() for mark in self.marks],
         }
 
 

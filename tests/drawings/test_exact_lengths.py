@@ -11,7 +11,7 @@ from portal.drawings.drawing_kinds import drawn
 from portal.drawings.scenes.scene import Dimension, Label
 from portal.layouts.kinds import lay_out
 from portal.layouts.layout import Layout
-from portal.words.sheet_words import ABOUT
+from portal.words.drawn.sheet_words import ABOUT
 from tests.layouts.test_kinds import EXAMPLES
 
 ROUNDED_INCHES = re.compile(r"about [0-9][0-9/.-]* (in|ft)\b")

@@ -5,7 +5,7 @@ import pytest
 from portal.layouts.check import AT_LEAST, Check, Measure, check
 from portal.layouts.content_tables.reading import TableError
 from portal.layouts.length import Length
-from portal.words.layout_words import does_not_fit
+from portal.words.drawn.layout_words import does_not_fit
 
 
 def _of(measured: str, required: str) -> Check:

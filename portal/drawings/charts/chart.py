@@ -10,7 +10,7 @@ from datetime import date, datetime, timedelta
 from portal.drawings.charts.chart_lanes import Block, Chart, pack
 from portal.drawings.scenes.scene import SceneError
 from portal.drawings.writers.markup import svg_root
-from portal.words import chart_words as said
+from portal.words.drawn import chart_words as said
 
 
 @dataclass(frozen=True)

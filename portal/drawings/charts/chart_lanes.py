@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from portal.drawings.writers.markup import number, words
-from portal.words.chart_words import TODAY
 from portal.words.dates import weekday_words
+from portal.words.drawn.chart_words import TODAY
 
 _DAY = 44.0  # CSS px of a day: seven and the margins make a phone's 320
 _SIDE = 6.0

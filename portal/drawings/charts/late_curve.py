@@ -7,8 +7,8 @@ from itertools import groupby
 
 from portal.drawings.scenes.scene import SceneError
 from portal.drawings.writers.markup import number, svg_root, words
-from portal.words import chart_words as said
 from portal.words.dates import day_words
+from portal.words.drawn import chart_words as said
 
 _WIDTH = 320.0  # CSS px of the narrowest phone; all lengths here are in them
 _LEFT, _RIGHT, _TOP, _BOTTOM = 84.0, 12.0, 44.0, 40.0

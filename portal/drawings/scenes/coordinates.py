@@ -7,7 +7,7 @@ from typing import Any
 from portal.layouts.check import Check
 from portal.layouts.layout import Mark
 from portal.layouts.length import Length
-from portal.words import sheet_words as words
+from portal.words.drawn import sheet_words as words
 
 _MOST_CHECKS = 6  # the tightest; the whole list stands on the page
 

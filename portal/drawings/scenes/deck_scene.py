@@ -29,7 +29,7 @@ from portal.layouts.deck.dimensions import ENDS, Area, Deck
 from portal.layouts.deck.holes import Hole, State
 from portal.layouts.deck.layout import DeckLayout
 from portal.layouts.deck.zones import Zone, safe_zones
-from portal.words import top_words as words
+from portal.words.drawn import top_words as words
 
 _WALL = 45.0  # mm of wall drawn behind the top
 _WIDEST = 1700.0  # mm; a wider top is shown in part, so that holes stay as large as a finger on a phone

@@ -7,7 +7,7 @@ from portal.layouts.deck.holes import Hole, Position, State
 from portal.layouts.deck.layout import DeckLayout
 from portal.layouts.deck.zones import Zone, safe_zones
 from portal.layouts.length import Length
-from portal.words import top_words as words
+from portal.words.drawn import top_words as words
 
 _FATES = {
     State.DRILL: words.TO_DRILL, State.FILLED: words.USED, State.COVERED: words.UNDER_PLATE, State.CAP: words.CAPPED,

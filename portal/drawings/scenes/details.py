@@ -12,7 +12,7 @@ from portal.layouts.seam.cutouts import LEFT, RIGHT, Stretch
 from portal.layouts.seam.layout import SeamLayout
 from portal.layouts.stone.weights import heft
 from portal.layouts.vanity.layout import VanityLayout
-from portal.words import drawing_words as words
+from portal.words.drawn import drawing_words as words
 from portal.words.lists import listed
 
 Pairs = tuple[tuple[str, str], ...]

@@ -12,7 +12,7 @@ from portal.layouts.pulls import words
 from portal.layouts.pulls.dimensions import Front
 from portal.layouts.pulls.layout import PullsLayout
 from portal.layouts.pulls.placing import PlacedPull, numbered
-from portal.words import drawing_words
+from portal.words.drawn import drawing_words
 
 _THICK = 12.0  # mm of a pull as drawn; its sheet says what it is
 _MOST_SIZES = 8  # dimensioned one by one, either way; of more, the description has each

@@ -8,7 +8,7 @@ from portal.drawings.sheets.edges import Edge
 from portal.drawings.sheets.lettering import BOLD, write
 from portal.drawings.sheets.paper import POINTS, Page
 from portal.drawings.sheets.view import View
-from portal.words import sheet_words as words
+from portal.words.drawn import sheet_words as words
 
 UP = 4 * 25.4  # mm
 _ALONG = 100.0  # mm

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import Box, Item, Line, Rect
-from portal.words import sheet_words as words
+from portal.words.drawn import sheet_words as words
 
 _REAL = (Layer.WALL, Layer.EDGE, Layer.FRONT)  # what a hand can feel when the template is laid
 _LAID_ON = (*_REAL, Layer.CUT_OUT, Layer.CENTER_LINE, Layer.DATUM)

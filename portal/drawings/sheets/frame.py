@@ -7,7 +7,7 @@ from reportlab.pdfgen.canvas import Canvas
 from portal.drawings.sheets.lettering import BOLD, PLAIN, width_mm, write
 from portal.drawings.sheets.paper import MARGIN, POINTS, Page
 from portal.drawings.sheets.sheet import Sheet
-from portal.words.sheet_words import page_of
+from portal.words.drawn.sheet_words import page_of
 
 
 def finish_page(canvas: Canvas, sheet: Sheet, page: Page, number: int, total: int) -> None:

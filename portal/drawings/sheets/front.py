@@ -16,7 +16,7 @@ from portal.drawings.sheets.sheet import Sheet
 from portal.drawings.sheets.tables import write_blanks, write_table
 from portal.drawings.sheets.view import View, draw_scene
 from portal.drawings.sheets.writer import TEXT, Writer
-from portal.words import sheet_words as words
+from portal.words.drawn import sheet_words as words
 
 _QR = 30.0  # mm; a phone reads it at arm's length
 _SMALL = 9.0  # points; smaller is not read on a saw horse

@@ -9,7 +9,7 @@ from portal.drawings.sheets.lettering import write
 from portal.drawings.sheets.paper import POINTS
 from portal.drawings.sheets.tiles import Join
 from portal.drawings.sheets.view import View
-from portal.words.sheet_words import cut_line, no_edge
+from portal.words.drawn.sheet_words import cut_line, no_edge
 
 _GRAY = 0.6
 _CORNER = 5.0  # mm

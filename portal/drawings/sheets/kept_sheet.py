@@ -10,7 +10,7 @@ from portal.drawings.scenes.reference import former_for_machine
 from portal.drawings.scenes.scene import Scene, SceneError
 from portal.drawings.scenes.scene_json import scene_from_json
 from portal.layouts.kept_checks import is_drawn, is_whole, layout_in
-from portal.words.sheet_words import DONT_DRILL, MEASURE_PIECE, unbroken
+from portal.words.drawn.sheet_words import DONT_DRILL, MEASURE_PIECE, unbroken
 
 
 def can_be_worked_to(option: Mapping[str, Any], kind: str = "") -> bool:

@@ -7,7 +7,7 @@ from portal.drawings.scenes.coordinates import letter
 from portal.drawings.scenes.layers import Layer
 from portal.drawings.scenes.scene import Box, Center, Circle, Item, Line, Rect, Scene
 from portal.drawings.sheets.edges import Edge, edges_of, front_edges
-from portal.words.sheet_words import fronts
+from portal.words.drawn.sheet_words import fronts
 
 _AROUND = 18.0  # mm about the holes; little, so that a template is one sheet of paper where it can be
 _SEEN = 5.0  # mm beyond an edge, so that it is seen to be one

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from portal.drawings.scenes.scene import SceneError
-from portal.words import sheet_words as words
+from portal.words.drawn import sheet_words as words
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from portal.drawings.sheets.lettering import BOLD, PLAIN, glued, width_mm, wrapped, write
 from portal.drawings.sheets.paper import POINTS
 from portal.drawings.sheets.writer import Writer
-from portal.words import sheet_words as words
+from portal.words.drawn import sheet_words as words
 
 Row = Sequence[str]
 _SIZE = 9.0  # points; smaller is not read on a saw horse

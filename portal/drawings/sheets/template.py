@@ -18,7 +18,7 @@ from portal.drawings.sheets.parts import Part
 from portal.drawings.sheets.sheet import Sheet
 from portal.drawings.sheets.tiles import Tile, Tiling
 from portal.drawings.sheets.view import View, draw_scene
-from portal.words import sheet_words as words
+from portal.words.drawn import sheet_words as words
 
 _SAME = 0.01  # mm
 _BORDER = 0.3  # mm from the end of the page, so that the line along it is whole

@@ -12,7 +12,7 @@ from portal.drawings.scenes.layers import PENS, Layer
 from portal.drawings.scenes.reference import is_to_scale
 from portal.drawings.scenes.scene import Box, Center, Circle, Item, Line, Polyline, Rect, Scene
 from portal.drawings.scenes.setting_out import Words, set_out
-from portal.words import sheet_words as words
+from portal.words.drawn import sheet_words as words
 
 # ezdxf would write the time and a random id into every file; the same approved scene must give the same bytes.
 ezdxf.options.write_fixed_meta_data_for_testing = True

@@ -15,7 +15,7 @@ from portal.drawings.sheets.sheet import Sheet
 from portal.drawings.sheets.template import draw_tile, template_scene
 from portal.drawings.sheets.tiles import MOST, Spot, Tiling, tile
 from portal.drawings.sheets.writer import Writer
-from portal.words import sheet_words as words
+from portal.words.drawn import sheet_words as words
 
 _CLEAR = 2.0  # mm between a cut line and a flange
 _APART = 8.0  # mm between a cut line and a line that runs beside it

@@ -25,7 +25,6 @@ class CenterLine(Line):
         """Write it as the API answers it; `range`: from where to where the center may be, null when it fits nowhere."""
         off = self.off_window
         return super().to_json() | {
-            "marks": [mark.to_json() for mark in self.marks],
             "off_window": off and off.to_json(), "off_cabinet": self.off_cabinet.to_json(),
             "range": [limit.to_json() for limit in self.wall.room] if self.wall.fits else None,
         }

@@ -7,7 +7,7 @@ from portal.layouts.check import GEOMETRY, Advice, Check, Measure
 from portal.layouts.content_tables.materials import called
 from portal.layouts.layout import verdict
 from portal.layouts.length import Length
-from portal.words.layout_words import past
+from portal.words.drawn.layout_words import past
 
 _TITLES = {
     Rule.WINDOW: "On the window", Rule.CABINET: "On the cabinet",

@@ -153,7 +153,8 @@ class ExistingHole:
 class Deck:
     """All that is known of a deck. `row` (from the front edge) and `pitch` are found when they are not given.
     `rank_by_lifetime`: whether a hole that outlives what stands in it ranks lower. `cap`: the width of a cap on a hole
-    that is there and stays open; None where nobody says. `material`: of the top; None where nobody says."""
+    that is there and stays open; None where nobody says. `material`: of the top; None where nobody says. `window`: both
+    its sides from the left end, only for the picture; nothing is computed from it."""
 
     top: Top
     cutout: Area
@@ -172,6 +173,7 @@ class Deck:
     rank_by_lifetime: bool = True
     cap: Length | None = None
     material: Material | None = None
+    window: tuple[Length, Length] | None = None
 
     def bowl_at(self, x: Length) -> Area:
         """Give the bowl in front of a place along the top, else the one whose middle is nearest."""

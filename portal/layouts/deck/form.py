@@ -91,6 +91,9 @@ FORM: Form = (
         Blank("end", "Along the top from its", CHOICE, choices=ENDS),
         Blank("edge", "In from its", CHOICE, choices=EDGES),
     )),
+    Part("window", "The window over the sink, from the left end of the top", (
+        needed("left", "Its left side"), needed("right", "Its right side")),
+        hint="Only for the picture that the household sees. Empty: the wall is drawn without one."),
     Part("", "How they are ranked", (
         Blank("rank_by_lifetime", "Does a hole for soap rank lower?", FLAG,
               hint="A dispenser is worn out long before the top is. Empty: yes."),

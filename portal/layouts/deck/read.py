@@ -34,7 +34,9 @@ _RIM = Length.of_inches(2)
 
 def from_json(data: Any) -> Deck:
     """Read `top`, `cutout`, `faucet`, `minimums` and, where known, `bowls`, `cabinet`, `underneath`, `accessories`,
-    `existing_holes`, `cap`, `place`, `measure_from`, `rank_by_lifetime`, `material`. Raises DimensionError."""
+    `existing_holes`, `cap`, `place`, `measure_from`, `rank_by_lifetime`, `material`, `window`.
+
+    Raises DimensionError."""
     reader = Reader(data)
     top, cutout = _top(reader.part("top")), _area(reader.part("cutout"), "the cut-out")
     _inside(top, cutout, "cutout")
@@ -52,7 +54,7 @@ def from_json(data: Any) -> Deck:
         _faucet(reader.part("faucet")), accessories, least, existing,
         *_place(reader.part_or_none("place"), cutout), *_measure_from(reader.part_or_none("measure_from")),
         reader.flag("rank_by_lifetime", True), _cap(reader.part_or_none("cap")),
-        read_material(reader),
+        read_material(reader), _window(reader.part_or_none("window")),
     )
     reader.done()
     _check_names(deck)
@@ -218,6 +220,16 @@ def _minimums(reader: Reader | None, has_cabinet: bool, has_underneath: bool) ->
                         cutout_to_ends=reader.length_or_none("cutout_to_ends"))
     reader.done()
     return minimums
+
+
+def _window(reader: Reader | None) -> tuple[Length, Length] | None:
+    if reader is None:
+        return None
+    left, right = reader.length("left"), reader.size("right")
+    reader.done()
+    if left >= right:
+        raise DimensionError(reader.at("right"), "is not right of left; measure both from the left end")
+    return left, right
 
 
 def _cap(reader: Reader | None) -> Length | None:

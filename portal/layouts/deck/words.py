@@ -1,5 +1,5 @@
 """All that is said of a deck layout: its title and effects, its checks. Its drawing and its sheet are said in
-`portal.words.top_words`."""
+`portal.words.drawn.top_words`."""
 
 from collections.abc import Iterable
 

@@ -29,8 +29,8 @@ class OverhangLayout(Reach):
         edge lifts it when it lies loose, None where that is not known."""
         lifted = self.lifted_by
         return super().to_json() | {
-            "marks": [mark.to_json() for mark in self.marks], "overhang": self.depth.to_json(),
-            "brackets": self.brackets, "lifted_by": lifted.to_json() | {"text": lifted.low} if lifted else None,
+            "overhang": self.depth.to_json(), "brackets": self.brackets,
+            "lifted_by": lifted.to_json() | {"text": lifted.low} if lifted else None,
         }
 
 

@@ -34,8 +34,7 @@ class PullsLayout(Placement):
         """Write it as the API answers it; `lines`: heights from the floor, each with the names of its fronts."""
         rows = [{"from_floor": height.to_json(), "fronts": [front.name for front in row]} for height, row in self.lines]
         return super().to_json() | {
-            "marks": [mark.to_json() for mark in self.marks], "pulls": [pull.to_json() for pull in self.pulls],
-            "lines": rows,
+            "pulls": [pull.to_json() for pull in self.pulls], "lines": rows,
         }
 
 

@@ -35,8 +35,7 @@ class SeamLayout(Division):
         pieces = [{"length": piece.length.to_json(), "weight": piece.weight.to_json(), "people": piece.weight.people}
                   for piece in self.pieces]
         return super().to_json() | {
-            "marks": [mark.to_json() for mark in self.marks], "pieces": pieces,
-            "places": [[[end.to_json() for end in each] for each in ours] for ours in self.places],
+            "pieces": pieces, "places": [[[end.to_json() for end in each] for each in ours] for ours in self.places],
             "strips": [{"between": list(each.sides), "width": each.wide.to_json()} for each in self.strips],
         }
 

@@ -15,7 +15,7 @@ from portal.layouts.stone.limits import COUNTERTOPS, DRAWING
 from portal.layouts.stone.weights import LIFTING, ONE_PERSON, Weight
 from portal.words.articles import with_the
 from portal.words.capitals import first_upper
-from portal.words.layout_words import carried_by
+from portal.words.drawn.layout_words import carried_by
 from portal.words.lists import listed
 from portal.words.plurals import plural, spelled
 

@@ -45,7 +45,6 @@ class VanityLayout(Heights):
         lower edge of the glass serves all, null where none does."""
         band = self.vanity.band
         return super().to_json() | {
-            "marks": [mark.to_json() for mark in self.marks],
             "mirror": {"bottom": self.bottom.to_json(), "top": self.top.to_json()},
             "lights": {"where": self.light.value, "middle": self.lamp.to_json()} if self.lamp else None,
             "sees": [{"name": one.name, "from": _from_floor(one.sees(self.bottom)), "to": one.sees(self.top).to_json()}

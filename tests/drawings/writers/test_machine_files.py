@@ -15,7 +15,7 @@ from portal.drawings.scenes.scene import Label, Line, Rect, Scene
 from portal.drawings.sheets.kept_sheet import machine_scene
 from portal.drawings.writers.dxf import dxf
 from portal.layouts.layout import Layout
-from portal.words.sheet_words import NOT_TO_SCALE
+from portal.words.drawn.sheet_words import NOT_TO_SCALE
 from tests.drawings.decks import NEW, fullest, long_layouts
 from tests.drawings.samples import sheet_of
 from tests.drawings.scenes.test_scenes import OFF, OUT, PULLS, SEAMS

@@ -94,7 +94,8 @@ def random_run(chance: Random) -> dict[str, Any]:
     length = chance.randint(slab + 1, 3 * slab)
     cutouts, at = [], 0
     for number in range(chance.randint(0, 4)):
-        left, width = at + chance.randint(0, length // 3), chance.randint(10, 60)
+        apart = 1 if cutouts else 0  # two that touch are refused
+        left, width = at + chance.randint(apart, length // 3), chance.randint(10, 60)
         if left + width <= length:
             cutouts.append({"name": f"cut-out {number}", "from_left": f"{left} in", "width": f"{width} in"})
             at = left + width
