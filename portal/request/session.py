@@ -1,33 +1,51 @@
-"""The session of a member of staff: a signed cookie that names them and when they signed in."""
+"""The session of a member of staff: a signed cookie with a random mark, whose digest is a row that can be ended."""
 
 from urllib.parse import urlsplit
 
-from flask import Response, abort, redirect, request, session, url_for
+from flask import Response, abort, g, redirect, request, session, url_for
 
 from portal import clock, signing
 from portal.acts.actor import Actor
-from portal.acts.firm.staff import staff_actor
+from portal.acts.firm import sessions
+from portal.acts.firm.sessions import Standing
+from portal.request.browser import device_words
 from portal.request.services import services
-
-LONGEST_SECONDS = 14 * 24 * 3600
 
 
 def begin(actor: Actor) -> None:
-    session.clear()
+    """A new mark, whatever this browser had before; and what that opened is ended."""
+    end()
     session.permanent = True
-    session.update(staff=actor.id, since=clock.now(), mark=signing.new_salt())
+    session["mark"] = sessions.begin_session(actor.id, device_words(), clock.now())
 
 
 def end() -> None:
+    sessions.end_session(session.get("mark", ""), clock.now())
     session.clear()
+    g.pop("standing", None)
+
+
+def standing() -> Standing | None:
+    """Whose session this request comes with, and what they still have to do; looked up once."""
+    if "standing" not in g:
+        g.standing = sessions.standing_of(session.get("mark", ""), clock.now())
+    found: Standing | None = g.standing
+    return found
+
+
+def look_again() -> None:
+    """After what changes what there is to do."""
+    g.pop("standing", None)
 
 
 def session_actor() -> Actor | None:
-    """Who is signed in, if they still work here and signed in within the last two weeks."""
-    staff, since = session.get("staff"), session.get("since", 0)
-    if staff is None or not 0 <= clock.now() - since <= LONGEST_SECONDS:
-        return None
-    return staff_actor(staff)
+    """Who is signed in, with all that is asked of them."""
+    found = standing()
+    return found.actor if found is not None and not found.step else None
+
+
+def mark_digest() -> str:
+    return signing.digest(session.get("mark", ""))
 
 
 def same_site() -> bool:

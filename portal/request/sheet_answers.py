@@ -9,12 +9,15 @@ from typing import Any
 
 from flask import Response, current_app, request
 
+from portal.drawings.sheets.block_sheet import BlockSheet
 from portal.drawings.sheets.kept_sheet import can_be_worked_to
+from portal.drawings.writers.report import Report
 from portal.layouts.kept_checks import is_drawn
 from portal.pages.paper.sheet import Printable, option_to_print, printable
+from portal.pages.without_sums import without
 from portal.request.services import services
 from portal.store.facts import DecisionFact, Snapshot
-from portal.store.reading.earlier_revision import in_revision
+from portal.store.reading.revisions.earlier_revision import in_revision
 from portal.store.refusals import FieldRefused, NotAsAsked, NotDrawn, NotFound, Refused
 
 PAPERS = ("letter", "a4")
@@ -24,9 +27,7 @@ def sheet_pdf(snapshot: Snapshot, decision: DecisionFact) -> Response:
     from portal.drawings.sheets.paper import Paper
     from portal.drawings.writers.pdf import pdf  # here: the library for it is heavy, and few requests need it
 
-    paper = request.args.get("paper", PAPERS[0]).lower()
-    if paper not in PAPERS:
-        raise FieldRefused("paper", f"Choose one of: {', '.join(PAPERS)}.")
+    paper = _paper()
     with _as_kept(decision):
         asked = _printable(snapshot, decision)
         data = pdf(asked.sheet, asked.scene, Paper[paper.upper()])
@@ -40,6 +41,29 @@ def holes_dxf(snapshot: Snapshot, decision: DecisionFact) -> Response:
         asked = _printable(snapshot, decision)
         data = dxf(asked.machine, asked.sheet.notes(), barred=asked.sheet.barred)
     return _file(data, "image/vnd.dxf", asked.file_name("dxf"))
+
+
+def block_pdf_answer(sheet: BlockSheet, name: str) -> Response:
+    """A sheet that is one title block. `name` of the file, without its ending."""
+    from portal.drawings.sheets.paper import Paper
+    from portal.drawings.writers.block_pdf import block_pdf
+
+    return _file(block_pdf(sheet, Paper[_paper().upper()]), "application/pdf", f"{name}.pdf")
+
+
+def report_answer(report: Report, name: str) -> Response:
+    """`name` of the file, without its ending."""
+    from portal.drawings.sheets.paper import Paper
+    from portal.drawings.writers.report_pdf import report_pdf
+
+    return _file(report_pdf(report, Paper[_paper().upper()]), "application/pdf", f"{name}.pdf")
+
+
+def _paper() -> str:
+    paper = request.args.get("paper", PAPERS[0]).lower()
+    if paper not in PAPERS:
+        raise FieldRefused("paper", f"Choose one of: {', '.join(PAPERS)}.")
+    return paper
 
 
 @contextmanager
@@ -57,6 +81,8 @@ def _as_kept(decision: DecisionFact) -> Iterator[None]:
 
 def _printable(snapshot: Snapshot, current: DecisionFact) -> Printable:
     decision = in_revision(snapshot.project.id, current, _revision(current))
+    if not snapshot.sums:
+        decision = without(decision)
     if not decision.as_asked:
         raise NotAsAsked
     option = _option(decision)
@@ -89,8 +115,4 @@ def _option(decision: DecisionFact) -> dict[str, Any]:
 def _file(data: bytes, kind: str, name: str) -> Response:
     response = Response(data, content_type=kind)
     response.headers["Content-Disposition"] = f'inline; filename="{name}"'
-    response.headers["Cache-Control"] = "private, no-store"
-    response.headers["X-Content-Type-Options"] = "nosniff"
-    response.headers["X-Robots-Tag"] = "noindex"
-    response.headers["Referrer-Policy"] = "no-referrer"
     return response

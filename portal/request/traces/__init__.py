@@ -1,0 +1,1 @@
+"""What a log line may hold of a request."""
