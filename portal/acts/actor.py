@@ -5,9 +5,13 @@ from dataclasses import dataclass
 from functools import wraps
 from typing import Any, Concatenate, ParamSpec, TypeVar
 
-from portal.acts.refusals import NotYours
+from portal.acts.refusals import HouseClosed, NotYours
 from portal.store.engine.database import touch, write
+from portal.store.facts import reads_sums
 from portal.store.refusals import NotFound
+from portal.store.rows import project_rows
+from portal.store.told.told_rows import untold
+from portal.words.dates import day_words
 
 P = ParamSpec("P")
 R = TypeVar("R")
@@ -17,11 +21,17 @@ STAFF = frozenset({MANAGER, OFFICE})
 EVERYONE = frozenset({MANAGER, OFFICE, HOMEOWNER, DESIGNER})
 _MANAGER = frozenset({MANAGER})
 _HOMEOWNER = frozenset({HOMEOWNER})
+_HOUSEHOLD = frozenset({HOMEOWNER, DESIGNER})
 
 MAY: dict[str, frozenset[str]] = {
     "add_project": STAFF,
     "change_project": STAFF,
+    "hand_over_house": _MANAGER,
+    "close_house": _MANAGER,
+    "open_house": _MANAGER,
+    "remove_house": _MANAGER,
     "change_firm": _MANAGER,
+    "change_firm_calendar": _MANAGER,
     "add_room": STAFF,
     "change_room": STAFF,
     "remove_room": STAFF,
@@ -31,6 +41,7 @@ MAY: dict[str, frozenset[str]] = {
     "make_link": STAFF | {"operator"},
     "revoke_link": STAFF | {"operator"},
     "add_phase": _MANAGER,
+    "add_phase_after": _MANAGER,
     "change_phase": _MANAGER,
     "remove_phase": _MANAGER,
     "fill_plan": _MANAGER,
@@ -47,6 +58,10 @@ MAY: dict[str, frozenset[str]] = {
     "resume_phase": _MANAGER,
     "await_inspection": _MANAGER,
     "change_remaining": _MANAGER,
+    "take_back_start": _MANAGER,
+    "take_back_stop": _MANAGER,
+    "take_back_finish": _MANAGER,
+    "take_back_release": _MANAGER,
     "ask_decision": _MANAGER,
     "change_decision": _MANAGER,
     "ask_again": _MANAGER,
@@ -54,35 +69,78 @@ MAY: dict[str, frozenset[str]] = {
     "offer_failing_layout": _MANAGER,
     "answer_question": STAFF,
     "propose_layout": frozenset({DESIGNER}),
+    "settle_proposal": _MANAGER,
     "approve": _HOMEOWNER,
     "enter_paper_approval": STAFF,
     "take_back_paper_approval": STAFF,
     "withdraw": _HOMEOWNER,
     "ask_back": _HOMEOWNER,
     "go_back_to_paper": _HOMEOWNER,
+    "show_prices": _HOMEOWNER,
+    "hide_prices": _HOMEOWNER,
+    "send_message": _HOUSEHOLD,  # whoever holds a link
+    "answer_message": STAFF,
+    "answer_visit": _HOMEOWNER,  # who lives there
+    "write_crew_note": _HOMEOWNER,
+    "erase_crew_note": STAFF | _HOMEOWNER,  # the household their own
     "offer_handover": _MANAGER,
     "add_item": STAFF | _HOMEOWNER,
+    "change_item": STAFF,
     "close_item": STAFF,
+    "take_back_handover": _MANAGER,
     "accept_handover": _HOMEOWNER,
+    "change_items_until": _MANAGER,
     "book_visit": STAFF,
     "change_visit": STAFF,
     "cancel_visit": STAFF,
+    "add_supplier": STAFF,
+    "change_supplier": STAFF,
+    "drop_supplier": STAFF,
+    "choose_supplier": STAFF,
     "order_delivery": STAFF,
     "change_delivery": STAFF,
     "remove_delivery": STAFF,
     "record_arrival": STAFF,
+    "take_back_arrival": STAFF,
     "post_update": STAFF,
     "change_update": STAFF,
     "remove_update": STAFF,
     "note_call": STAFF,
     "send_link": STAFF,
     "tell_by_phone": STAFF,
+    "mark_told": STAFF,
+    "unmark_told": STAFF,
+    "stop_mail": EVERYONE,  # the household for themselves
+    "begin_mail": EVERYONE,
     "keep_size": STAFF,
     "change_size": STAFF,
     "drop_size": STAFF,
     "keep_firm_size": _MANAGER,
     "change_firm_size": _MANAGER,
     "drop_firm_size": _MANAGER,
+    "add_crew": STAFF,
+    "change_crew": STAFF,
+    "name_crew": STAFF,
+    "remove_crew": _MANAGER,
+    "make_crew_link": STAFF,
+    "revoke_crew_links": STAFF,
+    "change_password": STAFF,
+    "set_up_second_factor": STAFF,
+    "renew_recovery_codes": STAFF,
+    "drop_second_factor": STAFF,
+    "end_session": STAFF,
+    "end_sessions": STAFF,
+    "demand_second_factor": _MANAGER,
+    "note_mail_tried": _MANAGER,
+    "add_colleague": _MANAGER,
+    "change_colleague": _MANAGER,
+    "end_account": _MANAGER,
+    "sign_colleague_out": _MANAGER,
+    "take_factor_away": _MANAGER,
+    "make_way_in": _MANAGER,
+    "make_token": STAFF,
+    "end_token": STAFF,
+    "end_token_of": _MANAGER,
 }
 
 
@@ -95,6 +153,12 @@ class Actor:
     name: str
     project: int | None = None
     may_approve: bool = True
+    reads_prices: bool = False
+
+    @property
+    def reads_sums(self) -> bool:
+        """Whether prices are for their eyes: staff's, owners', and those whom an owner has let."""
+        return self.is_staff or reads_sums(self.role, self.may_approve, self.reads_prices)
 
     @property
     def is_staff(self) -> bool:
@@ -124,6 +188,15 @@ def allow(actor: Actor, doing: str, project_id: int | None = None) -> None:
         raise NotYours(who=" or ".join(f"the {role}" for role in sorted(MAY[doing])))
 
 
+NOT_ONCE_CLOSED = frozenset({
+    "add_phase", "change_phase", "remove_phase", "fill_plan", "start_from_plan", "start_from_project", "ask_planned",
+    "order_planned", "start_phase", "finish_phase", "release_phase", "stop_phase", "resume_phase", "await_inspection",
+    "change_remaining", "ask_decision", "change_decision", "ask_again", "propose_layout", "order_delivery",
+    "offer_handover",
+})  # fmt: skip
+"""What is about work to come. What a closed house still takes: messages and their answers, faults and who comes for
+them, links, calls, notes."""
+
 ACTS: dict[str, Callable[..., Any]] = {}
 """The act behind each line of MAY, as their modules are imported."""
 
@@ -140,12 +213,24 @@ def act(
             allow(actor, doing, project_id)
             with write():
                 touch(project_id)
-                return function(actor, project_id, *args, **kwargs)
+                if doing in NOT_ONCE_CLOSED:
+                    refuse_closed_house(project_id)
+                done = function(actor, project_id, *args, **kwargs)
+                if untold(project_id):
+                    raise RuntimeError(f"{doing} writes rows that no entry of the record tells of")
+                return done
 
         _name(doing, run)
         return run
 
     return make
+
+
+def refuse_closed_house(project_id: int) -> None:
+    """Raise HouseClosed: also of a form that was open when somebody else closed the house."""
+    closed = project_rows.closed_on(project_id)
+    if closed is not None:
+        raise HouseClosed(day=day_words(closed))
 
 
 def firm_act(doing: str) -> Callable[[Callable[Concatenate[Actor, P], R]], Callable[Concatenate[Actor, P], R]]:

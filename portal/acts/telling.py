@@ -3,13 +3,19 @@
 from collections.abc import Iterable
 from typing import Any
 
-from portal.acts.actor import Actor, act
+from portal.acts.actor import MANAGER, Actor, act
+from portal.acts.limits import take
 from portal.record.log.chain import Entry
 from portal.store.refusals import FieldRefused
-from portal.store.rows import decision_rows, notice_rows
-from portal.store.rows.editable import in_project
+from portal.store.rows import decision_rows, notice_rows, staff_rows
+from portal.store.rows.decision_rows import Asked
+from portal.store.rows.editable import in_project, project_row
+from portal.store.rows.letters import mail_rows, staff_notice_rows
 from portal.store.rows.link_rows import live_links, person_of_project
-from portal.store.tables import Decision, Notice, Person, QuestionBack, Visit
+from portal.store.tables import Decision, Message, Notice, Person, QuestionBack, Visit
+
+NOTICED = 15 * 60
+"""Seconds after which what stood on the page counts as read by somebody: a letter corrects it, too."""
 
 
 def tell_asked(project_id: int, decision: Decision, now: int) -> None:
@@ -22,6 +28,18 @@ def tell_question_withdrawn(project_id: int, decision: Decision, now: int) -> No
     about, wanted = _about_asked(decision), who_answers(project_id, decision.approvers)
     people = [one for one in _household(project_id) if one in wanted or notice_rows.told(one, "asked", about)]
     _tell(project_id, people, "question_withdrawn", about, now)
+
+
+def tell_opened_again(project_id: int, decision: Decision, phase: str, since: int, now: int) -> None:
+    """A question is open again, since the start of the phase that had closed it was taken back: those who had been
+    asked, and whose answer it wants, may have read that it is closed. A slip that is mended at once is told nobody."""
+    if decision.state not in ("asked", "asked_back") or now - since < NOTICED:
+        return
+    about = _about_asked(decision)
+    given = {one.person_id for one in decision_rows.approvals(decision.id, decision.revision)}
+    people = [one for one in who_answers(project_id, decision.approvers)
+              if one not in given and notice_rows.reached(one, "asked", about)]
+    _tell(project_id, people, "opened_again", about | {"phase": phase}, now)
 
 
 def tell_newly_named(project_id: int, decision: Decision, approvers_before: str, now: int) -> None:
@@ -47,16 +65,49 @@ def tell_taken_back(
     notice_rows.add(project_id, person_id, "taken_back", about, now)
 
 
+def tell_accepted(project_id: int, person_id: int, handover_id: int, entry: Entry, now: int) -> None:
+    """Both sides: whoever accepted gets the receipt of the entry, the others of the household and our managers read
+    that it is accepted."""
+    about = {"handover": handover_id, "entry": entry.sequence}
+    notice_rows.add(project_id, person_id, "receipt", about, now)
+    others = [one for one in _household(project_id) if one != person_id]
+    _tell(project_id, others, "handover_accepted", about | {"person": person_id}, now)
+    tell_managers(project_id, "handover_accepted", about, now)
+
+
+def tell_others(project_id: int, person_id: int, did: str, asked: Asked, now: int, **more: Any) -> None:
+    """The other owners: what this person did, or had done, to a question that is asked of the household. `did`:
+    `approved` (`option`), `taken_back`, `question` or `another_option` (`question`: its id)."""
+    others = [one for one in decision_rows.approvers(project_id) if one != person_id]
+    about = {"did": did, "person": person_id, "decision": asked.id, "number": asked.number, "revision": asked.revision}
+    _tell(project_id, others, "other_owner", about | more, now)
+
+
 def tell_answered(project_id: int, decision: Decision, question: QuestionBack, now: int) -> None:
     about = {"decision": decision.id, "number": decision.number, "question": question.id}
     notice_rows.add(project_id, question.person_id, "answered", about, now)
+
+
+def tell_message_answered(project_id: int, message: Message, now: int) -> None:
+    """Whoever told us."""
+    notice_rows.add(project_id, message.person_id, "message_answered", {"message": message.id}, now)
+
+
+def tell_managers(project_id: int, kind: str, about: dict[str, Any], now: int) -> None:
+    """The manager who runs the house, by mail, or each of them while nobody who works here does: a kind of
+    portal.notices.to_staff.letters. The desk lists it besides, for all."""
+    managers = [one.id for one in staff_rows.every_working() if one.role == MANAGER]
+    responsible = project_row(project_id).responsible_id
+    for staff_id in [responsible] if responsible in managers else managers:
+        staff_notice_rows.add(project_id, staff_id, kind, about, now)
 
 
 def tell_moved(project_id: int, visit: Visit, before: Visit, now: int) -> None:
     """Everyone of the household. What each is told is what changes for them, if it is moved again before they know."""
     was = {"starts_at": before.starts_at, "ends_at": before.ends_at}
     for person_id in _household(project_id):
-        about = _about_visit(visit) | {"before": notice_rows.still_believed(person_id, visit.id) or was}
+        believed = notice_rows.still_believed(person_id, visit.id) or was
+        about = _about_visit(visit) | {"reason": visit.reason, "before": believed}
         notice_rows.add(project_id, person_id, "visit_moved", about, now)
 
 
@@ -76,8 +127,12 @@ def tell_link(
     person = in_project(Person, project_id, person_id, field=field)
     if not person.email:
         raise FieldRefused(field, f"{person.name} has no e-mail address. Enter one first, then send the link.")
+    if mail_rows.stopped(person_id) is not None:
+        message = f"{person.name} has stopped our mail. Ask whether we may write again, begin it, then send the link."
+        raise FieldRefused(field, message)
     if person_id not in {holder for _, holder in live_links(project_id)}:
         raise FieldRefused(field, f"{person.name} has no link that opens. Make one first, then send it.")
+    take("links_sent", person_id, now)
     notice_rows.add(project_id, person_id, "link", about or {}, now)
 
 

@@ -2,8 +2,10 @@
 
 from collections.abc import Callable
 
+from portal.store.engine.database import is_writing
 from portal.store.refusals import FieldRefused
 from portal.words import typed
+from portal.words.prose import Prose, TooTangled, prose
 
 LEAST_LETTERS = 2
 """Of a reason. "No" is one, two signs of Chinese are; "." and "-" say nothing."""
@@ -21,6 +23,16 @@ def written(field: str, text: str, kept: Callable[[str], str] = typed.lines, lon
     if len(text) > longest:
         raise FieldRefused(field, f"This has {len(text)} characters. Use at most {longest}.")
     return text
+
+
+def shown(field: str, text: str) -> Prose:
+    """A text with its HTML, made before anybody's turn to write: all others would wait for it."""
+    if is_writing():
+        raise RuntimeError("a text becomes HTML before write(), never within")
+    try:
+        return prose(text)
+    except TooTangled as wrong:
+        raise FieldRefused(field, str(wrong)) from wrong
 
 
 def needed(field: str, text: str, otherwise: str, kept: Callable[[str], str] = typed.lines) -> str:

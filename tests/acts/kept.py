@@ -16,8 +16,16 @@ class Told(NamedTuple):
 
 
 def entries(project: int) -> list[dict[str, Any]]:
-    """The record of a project, oldest first."""
-    return [json.loads(canonical) for _, _, canonical in record_rows.every(project)]
+    """The record of a project, oldest first; without what it tells of rows, which `rows_told` has."""
+    found = [json.loads(canonical) for _, _, canonical in record_rows.every(project)]
+    for entry in found:
+        entry["body"] = {name: said for name, said in entry["body"].items() if name not in ("rows", "all_rows")}
+    return found
+
+
+def rows_told(project: int) -> list[dict[str, Any]]:
+    """What each entry tells of rows, oldest first."""
+    return [json.loads(canonical)["body"].get("rows", {}) for _, _, canonical in record_rows.every(project)]
 
 
 def newest(project: int) -> dict[str, Any]:

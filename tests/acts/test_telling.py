@@ -43,7 +43,7 @@ def test_who_was_told_by_phone_gets_no_letter(house: House) -> None:
     tell_by_phone(house.office, house.project, notice.id, now=NOW + 60)
     told = Notice.get_by_id(notice.id)
     assert (told.state, told.settled_at) == (notice_rows.TOLD, NOW + 60)
-    assert notice_rows.due(NOW + 120, 9) == []
+    assert notice_rows.due(NOW + 120) == []
 
 
 def test_what_is_settled_stays_as_it_was_settled(house: House) -> None:

@@ -12,14 +12,24 @@ from portal import acts
 from portal.acts.actor import ACTS, MAY, OPERATOR, Actor, act, firm_act
 from portal.acts.refusals import NotFound, NotYours
 from portal.store.engine.database import database, write
+from tests.acts.accounts import ACCOUNTS
+from tests.acts.crewed import CREWS
 from tests.acts.furnished import CALLS, Furnished, furnish
 from tests.house import House
 
 MODULES = [import_module(found.name) for found in walk_packages(acts.__path__, "portal.acts.")]
-OF_NO_PROJECT = {"add_project", "change_firm", "keep_firm_size", "change_firm_size", "drop_firm_size"}
-FOR_THOSE_WHO_APPROVE = {"approve", "accept_handover"}
+OF_NO_PROJECT = {
+    "add_project", "change_firm", "change_firm_calendar", "keep_firm_size",
+    "change_firm_size", "drop_firm_size", *CREWS, *ACCOUNTS,
+    "add_supplier", "change_supplier", "drop_supplier",
+}  # fmt: skip
+FOR_THOSE_WHO_APPROVE = {"approve", "accept_handover", "show_prices", "hide_prices"}
+KEPT_BESIDE = {"keep_rest", "set_holds_of_phase", "set_holds_of_decision", "lift_from_removed"}
 # Within the transaction of an act, which has asked; or writes nothing.
-PARTS_OF_ACTS = {"allow", "keep", "agree_to_screen", "keep_the_clock", "check_choice"}
+PARTS_OF_ACTS = {
+    "settle_asked", "follow_firm", "allow", "keep", "agree_to_screen", "keep_the_clock", "check_choice",
+    *KEPT_BESIDE,
+}  # fmt: skip
 
 
 class Undone(Exception):

@@ -1,4 +1,5 @@
-"""What the household says to a decision: approve one option of one revision, or ask back."""
+"""What the household answers to a decision: approving one option of one revision, on a screen or on paper, and taking
+that back."""
 
 from datetime import date
 from typing import Any
@@ -7,6 +8,7 @@ from portal.acts.actor import Actor, act, allow
 from portal.acts.decisions.approvers import settle
 from portal.acts.decisions.closing import refuse_closed
 from portal.acts.decisions.failing_layouts import failing_told
+from portal.acts.decisions.finishes import extras_told
 from portal.acts.entries import keep
 from portal.acts.household.consent import agree_to_screen
 from portal.acts.refusals import (
@@ -18,17 +20,19 @@ from portal.acts.refusals import (
     Superseded,
     TooLateToWithdraw,
 )
-from portal.acts.telling import tell_approved, tell_taken_back
+from portal.acts.telling import tell_approved, tell_managers, tell_others, tell_taken_back
 from portal.acts.written import needed, signature, written
 from portal.drawings.sheets.kept_sheet import can_be_worked_to
+from portal.record.log.approval_history import ALL
+from portal.record.log.chain import Entry
 from portal.store.engine.database import read
 from portal.store.facts import ApprovalFact
 from portal.store.refusals import FieldRefused, NotAsAsked, NotDrawn, NotFound
 from portal.store.rows import decision_rows, plan_rows
 from portal.store.rows.decision_rows import Asked
-from portal.store.rows.editable import add_row, in_project, project_row
+from portal.store.rows.editable import in_project, project_row
 from portal.store.rows.link_rows import person_of_project
-from portal.store.tables import Person, QuestionBack
+from portal.store.tables import Person
 from portal.words.changes import what_changed
 from portal.words.dates import day_words, local, when_words
 from portal.words.names import doubtful
@@ -57,6 +61,7 @@ def approve(
     settle(project_id, asked, [*given, approval])
     entry = keep(actor, project_id, "approved", _body(asked, approval, chosen), now)
     tell_approved(project_id, actor.id, asked.id, asked.number, entry, now)
+    _tell_choice(project_id, actor.id, asked, [*given, approval], entry, now)
     return approval, True
 
 
@@ -76,15 +81,15 @@ def enter_paper_approval(
 
     `another_name`: whoever enters it has seen that the paper bears another name than the person has here.
     """
-    asked = _asked(project_id, decision_id)
+    asked = asked_of(project_id, decision_id)
     refuse_closed(asked.id, asked.number)
     signer = in_project(Person, project_id, person, field="person")
-    _refuse_onlooker(Actor(signer.role, signer.id, signer.name, project_id, signer.may_approve), asked)
-    _refuse_superseded(asked, revision)
+    refuse_onlooker(asked, Actor(signer.role, signer.id, signer.name, project_id, signer.may_approve))
+    refuse_superseded(asked, revision)
     chosen = _chosen(asked, option)
     _refuse_unlike(asked, chosen)
     given = decision_rows.approvals(asked.id, revision)
-    _refuse_another(project_id, asked, given, option)
+    _refuse_another(project_id, asked, given, option, signer.id)
     if any(before.person_id == signer.id for before in given):
         raise FieldRefused("person", f"{signer.name} has approved this already.")
     name = _signed_name(project_id, name, signer, another_name)
@@ -98,13 +103,14 @@ def enter_paper_approval(
     }
     entry = keep(actor, project_id, "approved", body, now)
     tell_approved(project_id, signer.id, asked.id, asked.number, entry, now)
+    _tell_choice(project_id, signer.id, asked, [*given, approval], entry, now)
     return approval
 
 
 @act("withdraw")
 def withdraw(actor: Actor, project_id: int, decision_id: int, *, reason: str, now: int) -> None:
     """Take back one's own approval, as long as no work that it held has started. The approval stays on the record."""
-    asked = _asked(project_id, decision_id)
+    asked = asked_of(project_id, decision_id)
     mine = decision_rows.standing_approval(asked.id, asked.revision, actor.id)
     if mine is None:
         raise NothingToWithdraw(number=asked.number)
@@ -116,6 +122,7 @@ def withdraw(actor: Actor, project_id: int, decision_id: int, *, reason: str, no
     settle(project_id, asked, decision_rows.approvals(asked.id, asked.revision))
     body = {"decision": asked.number, "revision": asked.revision, "reason": reason}
     keep(actor, project_id, "withdrawn", body, now)
+    tell_others(project_id, actor.id, "taken_back", asked, now)
 
 
 @act("take_back_paper_approval")
@@ -123,7 +130,7 @@ def take_back_paper_approval(
     actor: Actor, project_id: int, decision_id: int, *, person: int, reason: str, now: int
 ) -> None:
     """The staff entered from paper what was not so: take it back, as long as no work that it held has started."""
-    asked = _asked(project_id, decision_id)
+    asked = asked_of(project_id, decision_id)
     entered = decision_rows.entered_from_paper(asked.id, asked.revision)
     wrong = next((approval for approval in entered if approval.person_id == person), None)
     if wrong is None:
@@ -140,59 +147,44 @@ def take_back_paper_approval(
     }
     keep(actor, project_id, "withdrawn", body, now)
     tell_taken_back(project_id, person, asked.id, asked.number, wrong.at, reason, now)
-
-
-@act("ask_back")
-def ask_back(
-    actor: Actor, project_id: int, decision_id: int, *, revision: int, text: str, now: int
-) -> QuestionBack:
-    """Ask instead of answering. The decision waits for the manager's answer."""
-    asked = _asked(project_id, decision_id)
-    refuse_closed(asked.id, asked.number)
-    _refuse_superseded(asked, revision)
-    text = needed("text", text, "Write your question first.")
-    question = add_row(
-        QuestionBack, decision=asked.id, revision=revision, person=actor.id, text=text, asked_at=now
-    )
-    if asked.state != "approved":
-        decision_rows.set_state(asked.id, revision, "asked_back")
-    keep(actor, project_id, "asked_back", {"decision": asked.number, "revision": revision, "text": text}, now)
-    return question
+    tell_others(project_id, person, "taken_back", asked, now)
 
 
 def _choice(
     actor: Actor, project_id: int, decision_id: int, revision: int, option: str
 ) -> tuple[Asked, dict[str, Any], list[ApprovalFact]]:
     """The question, the chosen option and the approvals given so far, if this person may still choose it."""
-    asked = _asked(project_id, decision_id)
-    _refuse_onlooker(actor, asked)
+    asked = asked_of(project_id, decision_id)
+    refuse_onlooker(asked, actor)
     given = decision_rows.approvals(asked.id, revision)
     answered = any(approval.person_id == actor.id for approval in given)
     if not answered:
         refuse_closed(asked.id, asked.number)
-    _refuse_superseded(asked, revision)
+    refuse_superseded(asked, revision)
     chosen = _chosen(asked, option)
     if not answered:
         _refuse_unlike(asked, chosen)
-    _refuse_another(project_id, asked, given, option)
+    _refuse_another(project_id, asked, given, option, actor.id)
     return asked, chosen, given
 
 
-def _asked(project_id: int, decision_id: int) -> Asked:
+def asked_of(project_id: int, decision_id: int) -> Asked:
+    """Give the decision as whoever answers it must see it. Raises NotFound."""
     asked = decision_rows.for_answer(project_id, decision_id)
     if asked is None:
         raise NotFound(what="decision")
     return asked
 
 
-def _refuse_onlooker(actor: Actor, asked: Asked) -> None:
-    """Some of a household only read; and a decision may be for one named person to approve."""
+def refuse_onlooker(asked: Asked, actor: Actor) -> None:
+    """Raise NotYours: some of a household only read; and a decision may be for one named person to approve."""
     named = asked.approvers not in ("any", "all")
     if not actor.may_approve or (named and asked.approvers != str(actor.id)):
         raise NotYours(who="the person of the household who is named for it")
 
 
-def _refuse_superseded(asked: Asked, revision: int) -> None:
+def refuse_superseded(asked: Asked, revision: int) -> None:
+    """Raise Superseded for an earlier revision, saying what has changed since."""
     if revision == asked.revision:
         return
     old = decision_rows.find_revision(asked.id, revision)
@@ -218,13 +210,38 @@ def _refuse_unlike(asked: Asked, chosen: dict[str, Any]) -> None:
         raise NotDrawn
 
 
-def _refuse_another(project_id: int, asked: Asked, given: list[ApprovalFact], option: str) -> None:
-    """The first approval of a revision settles the option; the others may only join it."""
-    other = next((approval for approval in given if approval.option != option), None)
-    if other:
-        title = (asked.option(other.option) or {}).get("title", other.option)
-        when = when_words(other.at, project_row(project_id).timezone)
-        raise AlreadyApproved(name=other.name, option=title, number=asked.number, when=when)
+def _refuse_another(
+    project_id: int, asked: Asked, given: list[ApprovalFact], option: str, person_id: int
+) -> None:
+    """Where one answer is enough, it settles the option, and the others may only join it. Where all must agree, each
+    chooses freely until they do; nobody chooses twice."""
+    free = asked.approvers == ALL and asked.state != "approved"
+    against = [one for one in given if one.option != option and (one.person_id == person_id or not free)]
+    if against:
+        raise _already(project_id, asked, against[0])
+
+
+def refuse_approved(project_id: int, asked: Asked, person_id: int) -> None:
+    """Raise AlreadyApproved where the question is settled, or this person has chosen."""
+    given = decision_rows.approvals(asked.id, asked.revision)
+    against = [one for one in given if asked.state == "approved" or one.person_id == person_id]
+    if against:
+        raise _already(project_id, asked, against[0])
+
+
+def _already(project_id: int, asked: Asked, given: ApprovalFact) -> AlreadyApproved:
+    title = (asked.option(given.option) or {}).get("title", given.option)
+    when = when_words(given.at, project_row(project_id).timezone)
+    return AlreadyApproved(name=given.name, option=title, number=asked.number, when=when)
+
+
+def _tell_choice(
+    project_id: int, person_id: int, asked: Asked, given: list[ApprovalFact], entry: Entry, now: int
+) -> None:
+    """The other owners; and, where they now differ, the managers, who call."""
+    tell_others(project_id, person_id, "approved", asked, now, option=given[-1].option, entry=entry.sequence)
+    if len({one.option for one in given}) > 1:
+        tell_managers(project_id, "they_differ", {"decision": asked.id}, now)
 
 
 def _signed_name(project_id: int, name: str, signer: Person, another_name: bool) -> str:
@@ -259,4 +276,5 @@ def _body(asked: Asked, approval: ApprovalFact, chosen: dict[str, Any]) -> dict[
         "decision": asked.number, "revision": approval.revision, "check_code": asked.check_code,
         "question": asked.question, "option": approval.option, "title": chosen["title"], "name": approval.name,
         "cost_cents": chosen.get("cost_cents"), "days": chosen.get("days"), **failing_told(chosen),
+        **extras_told(chosen),
     }

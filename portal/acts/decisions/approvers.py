@@ -58,4 +58,4 @@ def household_changed(project_id: int) -> None:
 
 def _enough(project_id: int, asked: Asked, given: list[ApprovalFact]) -> bool:
     may = decision_rows.approvers(project_id) if asked.approvers == ALL else []
-    return is_enough(asked.approvers, {approval.person_id for approval in given}, may)
+    return is_enough(asked.approvers, {approval.person_id: approval.option for approval in given}, may)

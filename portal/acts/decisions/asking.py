@@ -4,18 +4,21 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
+from portal import signing
 from portal.acts.actor import Actor, act, known_values
 from portal.acts.decisions.approvers import approvers_told, check_approvers, settle_again
 from portal.acts.decisions.closing import refuse_begun, refuse_closed
 from portal.acts.decisions.failing_layouts import offer_failing_layout, under_name
+from portal.acts.decisions.finishes import with_extras
 from portal.acts.decisions.holds import set_holds_of_decision
 from portal.acts.decisions.kept_sizes import with_kept
 from portal.acts.decisions.layout_options import with_layouts, without_keys
 from portal.acts.decisions.planned import settle_planned
-from portal.acts.entries import keep
+from portal.acts.entries import keep, keep_rest
 from portal.acts.refusals import AlreadyAnswered
 from portal.acts.telling import tell_answered, tell_asked, tell_newly_named
 from portal.content import guidance_for
+from portal.layouts.declared import OF_OPTION, OF_QUESTION, declared
 from portal.record.log.approval_history import ANY
 from portal.record.log.canonical import canonical, digest
 from portal.record.log.drawing_hashes import drawing_hashes
@@ -42,8 +45,8 @@ def ask_decision(
     check_approvers(project_id, values.get("approvers", ANY))
     number = decision_rows.next_number(project_id)
     decision = add_row(Decision, project=project_id, number=number, **known_values(values, *_ASKED))
-    revision = _add_revision(actor, decision, values, now, reason="")
-    _set_holds(project_id, decision, values)
+    revision = _add_revision(actor, decision, values, now, reason="", salt=signing.new_salt())
+    _set_holds(actor, project_id, decision, values, now)
     if planned:
         planned_rows.settle(planned, decision=decision)
     else:
@@ -68,11 +71,12 @@ def change_decision(
     _check_room(project_id, values)
     names = ("room", "lead_days", "asked_for", "approvers")
     decision = change_row(Decision, decision_id, seen, known_values(values, *names))
-    _set_holds(project_id, decision, values)
+    _set_holds(actor, project_id, decision, values, now)
     if "approvers" in values:
         check_approvers(project_id, values["approvers"])
-        _keep_approvers(actor, project_id, decision, before.approvers, now)
         settle_again(project_id, decision_id)
+        _keep_approvers(actor, project_id, decision, before.approvers, now)
+    keep_rest(actor, project_id, "question_changed", {"decision": decision.number}, now)
     decision = in_project(Decision, project_id, decision_id)
     tell_newly_named(project_id, decision, before.approvers, now)
     return decision
@@ -88,10 +92,11 @@ def ask_again(
     refuse_begun(decision.id, decision.number)
     withdrawn = decision.state == "withdrawn"
     current = decision_rows.revision(decision_id, decision.revision)
-    merged = {"question": current.question, "options": current.options, "detail": current.detail} | values
+    merged = {"question": current.question, **_declared(current)} | values
     number = {"revision": decision.revision + 1, "state": "asked"}
     decision = change_row(Decision, decision_id, seen or decision.version, number)
-    revision = _add_revision(actor, decision, merged, now, values.get("reason", ""), current.options)
+    salt = _salt_of(current) or ("" if withdrawn else signing.new_salt())
+    revision = _add_revision(actor, decision, merged, now, values.get("reason", ""), salt, current.options)
     if not withdrawn and _shows_the_same(revision, current):
         raise FieldRefused("question", "Nothing has changed. Change the question or an option, then ask again.")
     settle_planned(project_id, decision, merged.get("detail"))
@@ -99,6 +104,20 @@ def ask_again(
     _offer_failing(actor, project_id, decision, revision, now)
     tell_asked(project_id, decision, now)
     return decision
+
+
+def _declared(current: Revision) -> dict[str, Any]:
+    """Details that were kept before only declared ones were are not asked again; what is of no shape of ours is left
+    for whoever refuses it by name."""
+    options = current.options
+    if isinstance(options, list):
+        options = [{**one, **_less(one, OF_OPTION)} if isinstance(one, dict) else one for one in options]
+    return {"options": options, "detail": current.detail, **_less({"detail": current.detail}, OF_QUESTION)}
+
+
+def _less(one: dict[str, Any], names: frozenset[str]) -> dict[str, Any]:
+    detail = one.get("detail")
+    return {"detail": declared(detail, names)} if isinstance(detail, dict) and set(detail) - names else {}
 
 
 @act("answer_question")
@@ -124,10 +143,14 @@ def answer_question(
     return answered
 
 
-def what_is_shown(decision: Decision, values: dict[str, Any]) -> dict[str, Any]:
-    """Everything that the household is shown of a revision: this, canonical, is what its check code stands for."""
+def what_is_shown(decision: Decision, values: dict[str, Any], salt: str = "") -> dict[str, Any]:
+    """Everything that the household is shown of a revision: this, canonical, is what its check code stands for.
+
+    `salt` is random: without it, whoever reads all of it but the prices could find those by trying them on the code.
+    Empty for what was asked without one and is asked again as it was: sheets that are out have its code.
+    """
     guidance = guidance_for(decision.kind)
-    return {
+    shown = {
         "project": decision.project_id,
         "decision": decision.number,
         "kind": decision.kind,
@@ -136,6 +159,12 @@ def what_is_shown(decision: Decision, values: dict[str, Any]) -> dict[str, Any]:
         "detail": values.get("detail"),
         "guidance": guidance.version if guidance else None,
     }
+    return {**shown, "salt": salt} if salt else shown
+
+
+def _salt_of(revision: Revision) -> str:
+    said = json_in(revision.shown)
+    return str(said.get("salt") or "") if isinstance(said, dict) else ""
 
 
 def with_keys(options: list[dict[str, Any]]) -> list[dict[str, Any]]:
@@ -150,14 +179,14 @@ def with_keys(options: list[dict[str, Any]]) -> list[dict[str, Any]]:
 
 
 def _add_revision(
-    actor: Actor, decision: Decision, values: dict[str, Any], now: int, reason: str,
+    actor: Actor, decision: Decision, values: dict[str, Any], now: int, reason: str, salt: str,
     asked: Sequence[dict[str, Any]] = (),
 ) -> Revision:
     """`asked`: the options of the revision before, where there is one."""
     values = with_kept(decision.project_id, decision.kind, values)
     values = with_layouts(decision.kind, values, asked)
-    values = {**values, "options": under_name(actor.name, with_keys(values["options"]), now)}
-    shown = what_is_shown(decision, values)
+    values = {**values, "options": under_name(actor.name, with_keys(with_extras(values["options"])), now)}
+    shown = what_is_shown(decision, values, salt)
     if guidance := guidance_for(decision.kind):
         keep_wording(guidance)
     return add_row(
@@ -168,21 +197,23 @@ def _add_revision(
 
 
 def _shows_the_same(new: Revision, old: Revision) -> bool:
-    """An old revision may name its guidance by the beginning of the hash, and have layouts without keys, as earlier
-    versions did."""
+    """An old revision may name its guidance by the beginning of the hash, have layouts without keys and no salt, as
+    earlier versions did."""
     one, other = json.loads(new.shown), json_in(old.shown)
     if not isinstance(other, dict) or not {"guidance", "options"} <= set(other):
         return False
+    for each in (one, other):
+        each.pop("salt", None)
     version, before = one.pop("guidance"), other.pop("guidance")
     same = one == other or {**one, "options": without_keys(one["options"])} == other
     return same and (version == before or bool(before and version and version.startswith(before)))
 
 
-def _set_holds(project_id: int, decision: Decision, values: dict[str, Any]) -> None:
+def _set_holds(actor: Actor, project_id: int, decision: Decision, values: dict[str, Any], now: int) -> None:
     if "holds" in values:
         for phase in values["holds"]:
             in_project(Phase, project_id, phase, field="holds")
-        set_holds_of_decision(decision.id, values["holds"], "holds")
+        set_holds_of_decision(actor, project_id, decision.id, values["holds"], "holds", now)
 
 
 def _check_room(project_id: int, values: dict[str, Any]) -> None:

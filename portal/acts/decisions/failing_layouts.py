@@ -16,7 +16,7 @@ from portal.layouts.layout import Layout
 from portal.store.refusals import FieldRefused
 from portal.store.tables import Decision, Revision
 from portal.words.dates import utc_text
-from portal.words.layout_words import not_offered
+from portal.words.drawn.layout_words import not_offered
 
 Values = dict[str, Any]
 

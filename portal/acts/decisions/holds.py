@@ -1,10 +1,13 @@
-"""Holds are set freely, but dropped only when their decision is settled; else a release, with its reason, is due."""
+"""Holds are set freely, but dropped only when their decision is settled; else a release, with its reason, is due. What
+is dropped is on the record first: the database lets no hold go otherwise."""
 
 from collections.abc import Iterable
 
+from portal.acts.actor import Actor
+from portal.acts.entries import keep
 from portal.store.refusals import FieldRefused
 from portal.store.rows import decision_rows, plan_rows
-from portal.store.tables import Phase
+from portal.store.tables import Phase, PhaseHold
 from portal.words.lists import listed, quoted
 from portal.words.plurals import plural
 
@@ -34,25 +37,51 @@ def changing_fault(phase: Phase, decisions: Iterable[int]) -> str:
     return dropping_fault(phase, before - after) or next(filter(None, faults), "")
 
 
-def set_holds_of_phase(phase: Phase, decisions: list[int], field: str) -> None:
+def set_holds_of_phase(
+    actor: Actor, project_id: int, phase: Phase, decisions: Iterable[int], field: str, now: int
+) -> None:
     """Replace what holds the phase. Raises FieldRefused."""
-    fault = changing_fault(phase, decisions)
+    wanted = list(decisions)
+    fault = changing_fault(phase, wanted)
     if fault:
         raise FieldRefused(field, fault)
-    plan_rows.set_holds_of_phase(phase.id, decisions)
+    gone = [hold for hold in plan_rows.holds_of_phase(phase.id) if hold.decision_id not in wanted]
+    _lift(actor, project_id, gone, now)
+    plan_rows.add_holds((phase.id, decision) for decision in wanted)
 
 
-def set_holds_of_decision(decision_id: int, phases: list[int], field: str) -> None:
+def set_holds_of_decision(
+    actor: Actor, project_id: int, decision_id: int, phases: list[int], field: str, now: int
+) -> None:
     """Replace which phases the decision holds. Raises FieldRefused."""
-    before = set(plan_rows.held_phases(decision_id))
-    for phase in plan_rows.phases_with(before - set(phases)):
+    wanted, before = set(phases), set(plan_rows.held_phases(decision_id))
+    for phase in plan_rows.phases_with(before - wanted):
         fault = dropping_fault(phase, [decision_id])
         if fault:
             raise FieldRefused(field, fault)
-    fault = _taking_fault(decision_id, plan_rows.phases_with(set(phases) - before))
+    fault = _taking_fault(decision_id, plan_rows.phases_with(wanted - before))
     if fault:
         raise FieldRefused(field, fault)
-    plan_rows.set_holds_of_decision(decision_id, phases)
+    gone = [hold for hold in plan_rows.holds_of_decision(decision_id) if hold.phase_id not in wanted]
+    _lift(actor, project_id, gone, now)
+    plan_rows.add_holds((phase, decision_id) for phase in phases)
+
+
+def lift_from_removed(actor: Actor, project_id: int, phase: Phase, now: int) -> None:
+    """The phase goes off the plan, and what held it with it. Raises FieldRefused where that is not settled."""
+    refuse_removing_held(phase)
+    _lift(actor, project_id, plan_rows.holds_of_phase(phase.id), now)
+
+
+def _lift(actor: Actor, project_id: int, holds: list[PhaseHold], now: int) -> None:
+    if not holds:
+        return
+    lifted = [
+        {"hold": hold.id, "phase": hold.phase_id, "name": hold.phase.name, "decision": hold.decision.number}
+        for hold in holds
+    ]
+    keep(actor, project_id, "hold_lifted", {"lifted": lifted}, now)
+    plan_rows.remove_holds(hold.id for hold in holds)
 
 
 def refuse_removing_held(phase: Phase) -> None:

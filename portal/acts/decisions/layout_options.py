@@ -13,6 +13,7 @@ from portal.acts.decisions.failing_layouts import as_offered, without_layout
 from portal.drawings.drawing_kinds import drawn
 from portal.drawings.layout_answer import answered
 from portal.drawings.scenes.scene_json import scene_to_json
+from portal.layouts.declared import undeclared
 from portal.layouts.former_titles import former_title
 from portal.layouts.kept_checks import PARTS, layout_in
 from portal.layouts.kinds import KINDS, lay_out, option
@@ -39,6 +40,7 @@ def with_layouts(kind: str, values: Values, asked: Sequence[Values] = ()) -> Val
     can't be used, or is not what is computed.
     """
     _refuse_unreadable(values)
+    _refuse_undeclared(kind, values)
     values = {**values, **_whole_detail(values)}
     dimensions = (values.get("detail") or {}).get("dimensions")
     if kind not in KINDS or dimensions is None:
@@ -56,6 +58,12 @@ def _refuse_unreadable(values: Values) -> None:
     for path, one in named:
         if one.get("detail") and not isinstance(one["detail"], Mapping):
             raise FieldRefused(path, _UNREADABLE)
+
+
+def _refuse_undeclared(kind: str, values: Values) -> None:
+    for path in undeclared(kind, values):
+        allowed = "Here go the dimensions alone." if kind in KINDS else "A question of this kind has no details."
+        raise FieldRefused(path, f"Unknown field. {allowed} Say it in the words of the question or its options.")
 
 
 def _whole_detail(values: Values) -> Values:

@@ -27,6 +27,6 @@ def settle_planned(project_id: int, decision: Decision, detail: Any) -> PlannedQ
         return None
     (found,) = near
     waiting = [one.id for one in plan_rows.phases_with(found.holds) if one.started_at is None]
-    plan_rows.set_holds_of_decision(decision.id, [*held, *waiting])
+    plan_rows.add_holds((phase, decision.id) for phase in waiting)
     planned_rows.settle(found, decision=decision)
     return found

@@ -6,6 +6,7 @@ What was asked holds plain values, so that nothing that is kept, changed or drop
 from typing import Any
 
 from portal.acts.actor import Actor, act, firm_act
+from portal.acts.entries import keep_rest
 from portal.layouts.length import DimensionError
 from portal.layouts.sizes.whats import read_values
 from portal.store.refusals import FieldRefused
@@ -17,21 +18,26 @@ Values = dict[str, Any]
 
 
 @act("keep_size")
-def keep_size(actor: Actor, project_id: int, values: Values) -> KeptSize:
+def keep_size(actor: Actor, project_id: int, values: Values, now: int) -> KeptSize:
     """Keep a size for this house. `values`: what, name, source, and the values themselves."""
-    return add_row(KeptSize, project=project_id, **_read(values))
+    size = add_row(KeptSize, project=project_id, **_read(values))
+    keep_rest(actor, project_id, "sizes_changed", {"added": [size.name]}, now)
+    return size
 
 
 @act("change_size")
-def change_size(actor: Actor, project_id: int, size_id: int, seen: int, values: Values) -> KeptSize:
+def change_size(actor: Actor, project_id: int, size_id: int, seen: int, values: Values, now: int) -> KeptSize:
     before = in_project(KeptSize, project_id, size_id)
-    return change_row(KeptSize, size_id, seen, _read(values, before))
+    size = change_row(KeptSize, size_id, seen, _read(values, before))
+    keep_rest(actor, project_id, "sizes_changed", {"changed": [size.name]}, now)
+    return size
 
 
 @act("drop_size")
-def drop_size(actor: Actor, project_id: int, size_id: int, seen: int) -> None:
-    in_project(KeptSize, project_id, size_id)
+def drop_size(actor: Actor, project_id: int, size_id: int, seen: int, now: int) -> None:
+    size = in_project(KeptSize, project_id, size_id)
     remove_row(KeptSize, size_id, seen)
+    keep_rest(actor, project_id, "sizes_changed", {"removed": [size.name]}, now)
 
 
 @firm_act("keep_firm_size")

@@ -38,4 +38,4 @@ def holder_of(link: str) -> Holder | None:
 
 
 def actor_of(holder: Holder) -> Actor:
-    return Actor(holder.role, holder.person, holder.name, holder.project, holder.may_approve)
+    return Actor(holder.role, holder.person, holder.name, holder.project, holder.may_approve, holder.reads_prices)

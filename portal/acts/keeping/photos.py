@@ -3,25 +3,20 @@
 import contextlib
 import hashlib
 import os
-import re
-import warnings
 from collections.abc import Iterator
 from dataclasses import dataclass
-from io import BytesIO
 from pathlib import Path
+from typing import IO
 
-from PIL import Image, ImageOps, UnidentifiedImageError
+from PIL import Image
 
-from portal.acts.refusals import NotAPhoto
-from portal.store.engine.disk import lock
+from portal.acts.keeping.pictures.apart import made_small
+from portal.photo_files import SIZES, file_of, is_photo_name, name_by
+from portal.store.engine.disk import lock, sync_folder
 
-LARGEST_BYTES = 20 * 1024 * 1024
 MOST_PHOTOS = 50
-"""In one update: a small file can hold many pixels, and each photo is made anew."""
-_LARGEST_PIXELS = 60_000_000
-SIZES = {"large": 1600, "small": 640}
+"""In one update: each photo is made anew, one after the other."""
 _HELD_SECONDS = 20.0  # writing two files takes milliseconds
-_FORMATS = ("JPEG", "PNG", "WEBP", "GIF", "TIFF")  # what a phone calls MPO opens as JPEG
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,55 +31,40 @@ class Kept:
     sha256: str
 
 
-def keep_photo(directory: Path, data: bytes, file: str, caption: str = "") -> Kept:
-    """Write a photo's two sizes into `directory`. Raises NotAPhoto, saying what to do.
+def keep_photo(directory: Path, source: bytes | IO[bytes], file: str, caption: str = "") -> Kept:
+    """Write a photo's two sizes into `directory`, the project's own folder. Every picture that anybody sends comes
+    through here. Raises NotAPhoto and PhotosWait, saying what to do.
 
     The name is a digest of the picture, so the same photo sent twice is kept once.
     """
-    picture = _opened(data, file)
-    sizes = {size: _encoded(picture, edge) for size, edge in SIZES.items()}
-    code = hashlib.sha256(sizes["large"][0]).hexdigest()
-    name = code[:20]
-    directory.mkdir(parents=True, exist_ok=True)
+    make_folder(directory)
+    sizes = made_small(source, file, SIZES, directory.parent)
+    large, width, height = sizes["large"]
+    code = hashlib.sha256(large).hexdigest()
+    name = name_by(code)
     with photos_held(directory):
         unnamed_mark(directory, name).unlink(missing_ok=True)
-        for size, (encoded, _) in sizes.items():
-            _write(directory / f"{name}-{size}.jpg", encoded)
-    width, height = sizes["large"][1]
+        for size, (encoded, _, _) in sizes.items():
+            _write(directory / file_of(name, size), encoded)
+        sync_folder(directory)
     return Kept(name, caption, width, height, code)
 
 
-def _opened(data: bytes, file: str) -> Image.Image:
-    if len(data) > LARGEST_BYTES:
-        raise NotAPhoto(field="photos", file=file, reason="it is larger than 20 MB. Send a smaller one.")
-    try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("error", Image.DecompressionBombWarning)
-            picture = Image.open(BytesIO(data), formats=_FORMATS)
-            if picture.width * picture.height > _LARGEST_PIXELS:
-                raise NotAPhoto(field="photos", file=file, reason="it has too many pixels. Send a smaller one.")
-            turned = ImageOps.exif_transpose(picture)
-            return turned.convert("RGB")
-    except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
-        raise NotAPhoto(field="photos", file=file, reason="it has too many pixels. Send a smaller one.") from error
-    except (UnidentifiedImageError, OSError, SyntaxError, ValueError) as error:
-        raise NotAPhoto(field="photos", file=file, reason="it is no picture that we can read. Send a JPEG.") from error
-
-
-def _encoded(picture: Image.Image, edge: int) -> tuple[bytes, tuple[int, int]]:
-    copy = picture.copy()
-    copy.thumbnail((edge, edge))
-    copy.info.clear()
-    out = BytesIO()
-    copy.save(out, "JPEG", quality=82, optimize=True)
-    return out.getvalue(), copy.size
+def make_folder(directory: Path) -> None:
+    """Only we may look into the folder of all projects: the web server reads the copies in the site."""
+    directory.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    directory.mkdir(mode=0o700, exist_ok=True)
 
 
 def _write(path: Path, data: bytes) -> None:
-    if path.exists():
+    """A file that the power left without its end is written anew."""
+    if path.exists() and path.stat().st_size == len(data):
         return
     part = path.with_suffix(f".{os.getpid()}.part")
-    part.write_bytes(data)
+    with os.fdopen(os.open(part, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), "wb") as file:
+        file.write(data)
+        file.flush()
+        os.fsync(file.fileno())
     part.replace(path)
 
 
@@ -92,17 +72,13 @@ def kept_photo(directory: Path, name: str) -> Kept | None:
     """A photo that was kept before, by its name; None if there is none (a name that is none of ours never is)."""
     if not is_photo_name(name) or not directory.is_dir():
         return None
-    path = directory / f"{name}-large.jpg"
+    path = directory / file_of(name, "large")
     with photos_held(directory):
         if not path.is_file():
             return None
         unnamed_mark(directory, name).unlink(missing_ok=True)
     with Image.open(path) as picture:
         return Kept(name, "", *picture.size, hashlib.sha256(path.read_bytes()).hexdigest())
-
-
-def is_photo_name(name: str) -> bool:
-    return re.fullmatch(r"[0-9a-f]{20}", name) is not None
 
 
 def unnamed_mark(directory: Path, name: str) -> Path:

@@ -13,6 +13,7 @@ from portal.record.log.merkle import peaks_of, root_over
 from portal.record.log.proofs import consistency_positions, consistency_proof, inclusion_positions, inclusion_proof
 from portal.record.log.withdrawals import person_of, taken_back_by
 from portal.record.papers.export import export_file
+from portal.record.papers.head_line import head_line
 from portal.record.papers.receipt import Receipt
 from portal.store.engine.database import read as reading
 from portal.store.refusals import FieldRefused, NotFound
@@ -27,6 +28,12 @@ def signed_head(project_id: int, signer: Signer) -> SignedHead | None:
         return None
     root = edge.frontier.root.hex()
     return signer.signed(Head(project_id, edge.last.sequence, root, edge.last.at))
+
+
+def head_words(project_id: int, signer: Signer) -> str:
+    """The head over all entries as the line of text that each letter carries; empty while there are none."""
+    signed = signed_head(project_id, signer)
+    return head_line(signed) if signed else ""
 
 
 def receipt_for(project_id: int, sequence: int, signer: Signer) -> Receipt:
@@ -49,6 +56,12 @@ def entry_of_approval(project_id: int, number: int, revision: int, person_id: in
         if (body["decision"], body["revision"], person_of(entry)) == (number, revision, person_id):
             return int(entry["sequence"])
     return None
+
+
+def entry_of_acceptance(project_id: int, handover_id: int) -> int | None:
+    """The sequence of the entry by which this hand-over was accepted; None while it is not."""
+    entries = map(read, record_rows.of_kind(project_id, "handover_accepted"))
+    return next((int(one["sequence"]) for one in entries if one["body"]["handover"] == handover_id), None)
 
 
 def withdrawal_of(project_id: int, approved: dict[str, Any]) -> dict[str, Any] | None:

@@ -6,7 +6,8 @@ from datetime import date
 from typing import Any
 
 from portal.acts.actor import Actor, act
-from portal.acts.decisions.holds import changing_fault, refuse_removing_held
+from portal.acts.decisions.holds import changing_fault, lift_from_removed, set_holds_of_phase
+from portal.acts.entries import keep_rest
 from portal.acts.refusals import FieldRefused, Refused
 from portal.planning.schedule.network import LoopError, check_loops
 from portal.store.refusals import Stale
@@ -49,6 +50,8 @@ class PlanRefused(Refused):
 class _Table:
     """The lines against what is kept, with the faults found so far."""
 
+    actor: Actor
+    now: int
     project: int
     lines: Sequence[Line]
     phases: dict[int, Phase]
@@ -66,13 +69,13 @@ class _Table:
 
 
 @act("fill_plan")
-def fill_plan(actor: Actor, project_id: int, lines: Sequence[Line]) -> int:
+def fill_plan(actor: Actor, project_id: int, lines: Sequence[Line], now: int) -> int:
     """Add, change and remove phases as the lines say; only what differs is written. Returns how many lines did.
 
     Phases that no line names stay as they are. Raises PlanRefused with a fault for each line that is wrong, or that
     was changed by someone else since it was read; then nothing is changed.
     """
-    table = _read(project_id, lines)
+    table = _read(actor, project_id, lines, now)
     for check in (_check_names, _check_places, _check_links):
         check(table)
     _refuse(table)
@@ -82,13 +85,23 @@ def fill_plan(actor: Actor, project_id: int, lines: Sequence[Line]) -> int:
     linked = {line.number for line in in_order if _link(table, line)}
     _refuse(table)
     _refuse_loops(table)
+    keep_rest(actor, project_id, "plan_changed", _told(table, written | linked), now)
     return len(written | linked)
 
 
-def _read(project_id: int, lines: Sequence[Line]) -> _Table:
+def _told(table: _Table, differing: set[int]) -> dict[str, list[str]]:
+    """What became of the lines that differ, by the names of their phases."""
+    told: dict[str, list[str]] = {"added": [], "changed": [], "removed": []}
+    for line in table.lines:
+        if line.number in differing:
+            told["removed" if line.remove else "added" if line.phase is None else "changed"].append(line.name)
+    return {did: names for did, names in told.items() if names}
+
+
+def _read(actor: Actor, project_id: int, lines: Sequence[Line], now: int) -> _Table:
     phases = {row.id: row for row in plan_rows.phases(project_id)}
     rooms = {room.id for room in plan_rows.rooms(project_id)}
-    table = _Table(project_id, lines, phases, decision_rows.ids_by_number(project_id), rooms)
+    table = _Table(actor, now, project_id, lines, phases, decision_rows.ids_by_number(project_id), rooms)
     for line in lines:
         if line.phase is not None:
             table.ids[line.number] = line.phase
@@ -99,16 +112,16 @@ def _read(project_id: int, lines: Sequence[Line]) -> _Table:
 
 def _check_names(table: _Table) -> None:
     """Checked here and not by the store, whose refusal would end the transaction with the first fault."""
-    first: dict[str, int] = {}
+    first: set[str] = set()
     gone = {line.phase for line in table.lines if line.remove}
     before = {row.name: row.id for row in table.phases.values() if row.id not in gone}
     for line in table.kept:
         name = line.name.lower()
         if name in first:
-            table.fault(line, "name", f"Line {first[name]} has the same name. Give each phase its own.")
+            table.fault(line, "name", f"Another phase is called “{line.name}”, too. Give each its own name.")
         elif before.get(line.name, line.phase) != line.phase:
             table.fault(line, "name", "Another phase still has this name. Save its new name first, then this one.")
-        first.setdefault(name, line.number)
+        first.add(name)
 
 
 def _check_places(table: _Table) -> None:
@@ -122,12 +135,18 @@ def _check_places(table: _Table) -> None:
 
 def _check_links(table: _Table) -> None:
     kept = {line.number for line in table.kept}
+    gone = {line.number: line.name for line in table.lines if line.remove}
     for line in table.kept:
         for other, _ in line.after:
             if other == line.number:
-                table.fault(line, "after", "A phase can’t follow itself.")
+                table.fault(line, "after", "A phase can’t come after itself.")
+            elif other in gone:
+                table.fault(line, "after", f"“{gone[other]}” is taken off the plan. Choose another, or keep it.")
             elif other not in kept:
                 table.fault(line, "after", f"There is no phase on line {other}.")
+        named = [other for other, _ in line.after if other in kept]
+        if len(set(named)) < len(named):
+            table.fault(line, "after", "A phase is named twice here. Name it once, with the wait that counts.")
 
 
 def _write(table: _Table, line: Line) -> bool:
@@ -136,7 +155,7 @@ def _write(table: _Table, line: Line) -> bool:
     try:
         if phase is None:
             return False if line.remove else _add(table, line)
-        return _remove(phase, line) if line.remove else _change(table, phase, line)
+        return _remove(table, phase, line) if line.remove else _change(table, phase, line)
     except Stale as refusal:
         table.fault(line, "name", str(refusal))
     except FieldRefused as refusal:
@@ -150,10 +169,10 @@ def _add(table: _Table, line: Line) -> bool:
     return True
 
 
-def _remove(phase: Phase, line: Line) -> bool:
+def _remove(table: _Table, phase: Phase, line: Line) -> bool:
     if phase.started_at is not None:
         raise FieldRefused("name", f"{phase.name} has been started and stays on the plan.")
-    refuse_removing_held(phase)
+    lift_from_removed(table.actor, table.project, phase, table.now)
     remove_row(Phase, phase.id, line.seen or 0)
     return True
 
@@ -193,14 +212,15 @@ def _link(table: _Table, line: Line) -> bool:
     phase = table.ids[line.number]
     after = [(table.ids[other], wait) for other, wait in line.after]
     held = [table.decisions[number] for number in line.held_by]
-    fault = changing_fault(table.phases.get(phase) or in_project(Phase, table.project, phase), held)
+    row = table.phases.get(phase) or in_project(Phase, table.project, phase)
+    fault = changing_fault(row, held)
     if fault:
         table.fault(line, "held_by", fault)
         return False
     differs = dict(after) != dict(plan_rows.links_of(phase)) or set(held) != set(plan_rows.held_by(phase))
     if differs:
         plan_rows.set_links(phase, after)
-        plan_rows.set_holds_of_phase(phase, held)
+        set_holds_of_phase(table.actor, table.project, row, held, "held_by", table.now)
     return differs
 
 

@@ -27,14 +27,14 @@ def ask_planned(actor: Actor, project_id: int, question_id: int, values: dict[st
 @act("drop_question")
 def drop_question(actor: Actor, project_id: int, question_id: int, now: int, *, reason: str = "") -> None:
     """It needs no asking in this house, and what it holds may start without it. Where that has not begun, this needs a
-    reason, and is an entry of the record."""
+    reason."""
     planned = planned_rows.question(project_id, question_id)
     waiting = held_by_planned(planned)
     if waiting or reason.strip():
         reason = reason_given("reason", reason, "Say why nobody is asked; it goes on the record.")
-        body = {"question": planned.question, "reason": reason, "held": [phase.name for phase in waiting]}
-        keep(actor, project_id, "planned_question_dropped", body, now)
     planned_rows.settle(planned, dropped_at=now)
+    body = {"question": planned.question, "reason": reason.strip(), "held": [phase.name for phase in waiting]}
+    keep(actor, project_id, "planned_question_dropped", body, now)
 
 
 def held_by_planned(planned: PlannedQuestion) -> list[Phase]:

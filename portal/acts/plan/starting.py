@@ -4,8 +4,19 @@ from typing import Any
 
 from portal.acts.actor import Actor, act
 from portal.acts.entries import keep
-from portal.acts.refusals import AlreadyFinished, AlreadyStarted, Held, NotAsked, NotHeld, NotStarted, OnlyPlanned
+from portal.acts.refusals import (
+    AlreadyFinished,
+    AlreadyStarted,
+    Held,
+    NotAsked,
+    NotHeld,
+    NotStarted,
+    OnlyPlanned,
+    OutOfTurn,
+)
 from portal.acts.written import reason_given
+from portal.planning.conflicts.out_of_turn import StillOpen
+from portal.store.reading.out_of_turn import TO_FINISH, TO_START, as_entry, still_open
 from portal.store.refusals import FieldRefused
 from portal.store.rows import plan_rows, planned_rows
 from portal.store.rows.editable import add_row, change_row, in_project, project_row
@@ -16,24 +27,32 @@ from portal.words.lists import quoted
 
 @act("start_phase")
 def start_phase(
-    actor: Actor, project_id: int, phase_id: int, *, now: int, at: int | None = None, seen: int | None = None
+    actor: Actor, project_id: int, phase_id: int, *, now: int, at: int | None = None, seen: int | None = None,
+    asks: bool = False,
 ) -> Phase:
     """The phase has started, `at` or now. Raises Held while one of its decisions is not approved or released, NotAsked
-    while only the plan's own questions are in the way; both name everything that is."""
+    while only the plan's own questions are in the way; both name everything that is.
+
+    `asks`: whoever says so has not been asked yet. Then OutOfTurn is raised while what comes before it is open; else
+    the entry says what was.
+    """
     phase = in_project(Phase, project_id, phase_id)
     if phase.started_at is not None:
         raise AlreadyStarted(phase=phase.name, when=_when(project_id, phase.started_at))
     _refuse_held(phase)
     started = _not_later(at, now, "at")
+    found = _asked(still_open(TO_START, project_id, phase_id, started), phase, asks)
     phase = change_row(Phase, phase_id, seen or phase.version, {"state": "under_way", "started_at": started})
-    _keep(actor, project_id, "started", phase, started, now)
+    _keep(actor, project_id, "started", phase, started, now, found)
     return phase
 
 
 @act("finish_phase")
 def finish_phase(
-    actor: Actor, project_id: int, phase_id: int, *, now: int, at: int | None = None, seen: int | None = None
+    actor: Actor, project_id: int, phase_id: int, *, now: int, at: int | None = None, seen: int | None = None,
+    asks: bool = False,
 ) -> Phase:
+    """`asks`: OutOfTurn is raised where its hours have hardly passed, or nobody works on that day."""
     phase = in_project(Phase, project_id, phase_id)
     if phase.started_at is None:
         raise NotStarted(phase=phase.name)
@@ -42,9 +61,10 @@ def finish_phase(
     finished = _not_later(at, now, "at")
     if finished < phase.started_at:
         raise FieldRefused("at", f"It can't finish before it started, on {_when(project_id, phase.started_at)}.")
+    found = _asked(still_open(TO_FINISH, project_id, phase_id, finished), phase, asks)
     values = {"state": "done", "finished_at": finished, "remaining": None}
     phase = change_row(Phase, phase_id, seen or phase.version, values)
-    _keep(actor, project_id, "finished", phase, finished, now)
+    _keep(actor, project_id, "finished", phase, finished, now, found)
     return phase
 
 
@@ -103,5 +123,14 @@ def _when(project_id: int, at: int) -> str:
     return when_words(at, project_row(project_id).timezone)
 
 
-def _keep(actor: Actor, project_id: int, kind: str, phase: Phase, at: int, now: int) -> None:
-    keep(actor, project_id, kind, {"phase": phase.id, "name": phase.name, "at": utc_text(at)}, now)
+def _asked(found: tuple[StillOpen, ...], phase: Phase, asks: bool) -> dict[str, Any]:
+    """What the entry says was open. Raises OutOfTurn where that must be asked first."""
+    if found and asks:
+        raise OutOfTurn(phase=phase.name, open=found)
+    return as_entry(found)
+
+
+def _keep(
+    actor: Actor, project_id: int, kind: str, phase: Phase, at: int, now: int, found: dict[str, Any]
+) -> None:
+    keep(actor, project_id, kind, {"phase": phase.id, "name": phase.name, "at": utc_text(at), **found}, now)

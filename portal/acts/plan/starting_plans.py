@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from portal.acts.actor import Actor, act
+from portal.acts.entries import keep_rest
 from portal.acts.visiting.deliveries import order_delivery
 from portal.planning.household.services import Service, read_services, service_json, take_json
 from portal.planning.starting_plans.plans import (
@@ -53,7 +54,7 @@ class LaidOut:
 
 @act("start_from_plan")
 def start_from_plan(
-    actor: Actor, project_id: int, chosen: Sequence[Chosen], links: Iterable[PartLink] = ()
+    actor: Actor, project_id: int, chosen: Sequence[Chosen], links: Iterable[PartLink] = (), *, now: int
 ) -> LaidOut:
     """Add the phases of one or more plans. `links` join phases of one to those of another, as `plan.phase`; a plan that
     is chosen twice is `plan` and `plan_2`."""
@@ -65,12 +66,12 @@ def start_from_plan(
     except StartingPlanError as error:
         raise FieldRefused("plans", f"These plans don’t fit together: {error}.") from error
     keys = {prefix: one.key for prefix, one in _prefixed(chosen)}
-    return _lay_out(project_id, plan, keys)
+    return _lay_out(actor, project_id, plan, keys, now)
 
 
 @act("start_from_project")
-def start_from_project(actor: Actor, project_id: int, earlier: int) -> LaidOut:
-    """Add the phases of another project, as they were planned there."""
+def start_from_project(actor: Actor, project_id: int, earlier: int, now: int) -> LaidOut:
+    """Add the phases of another project, as they were planned there: not what happened to it."""
     if earlier == project_id or not actor.may_see(earlier):
         raise FieldRefused("project", "Choose an earlier project, another one than this.")
     try:
@@ -81,20 +82,21 @@ def start_from_project(actor: Actor, project_id: int, earlier: int) -> LaidOut:
         raise FieldRefused("project", f"The plan of that project can’t be used: {error}. Correct it there.") from error
     if not plan.phases:
         raise FieldRefused("project", f"{plan.title} has no plan. Choose a project that has one.")
-    return _lay_out(project_id, plan, {})
+    made_from = {f"p{phase}": starter for phase, starter in plan_rows.made_from(earlier).items()}
+    return _lay_out(actor, project_id, plan, made_from, now)
 
 
 @act("order_planned")
-def order_planned(actor: Actor, project_id: int, order_id: int, values: dict[str, Any]) -> Delivery:
+def order_planned(actor: Actor, project_id: int, order_id: int, values: dict[str, Any], now: int) -> Delivery:
     order = planned_rows.order(project_id, order_id)
-    delivery = order_delivery(actor, project_id, values)
-    planned_rows.settle(order, delivery=delivery)
-    return delivery
+    return order_delivery(actor, project_id, values, now, order)
 
 
 @act("drop_order")
 def drop_order(actor: Actor, project_id: int, order_id: int, now: int) -> None:
-    planned_rows.settle(planned_rows.order(project_id, order_id), dropped_at=now)
+    order = planned_rows.order(project_id, order_id)
+    planned_rows.settle(order, dropped_at=now)
+    keep_rest(actor, project_id, "order_dropped", {"item": order.item}, now)
 
 
 def _prefixed(chosen: Sequence[Chosen]) -> list[tuple[str, Chosen]]:
@@ -106,7 +108,7 @@ def _prefixed(chosen: Sequence[Chosen]) -> list[tuple[str, Chosen]]:
     return found
 
 
-def _lay_out(project_id: int, plan: StartingPlan, keys: Mapping[str, str]) -> LaidOut:
+def _lay_out(actor: Actor, project_id: int, plan: StartingPlan, keys: Mapping[str, str], now: int) -> LaidOut:
     rooms = _rooms(project_id, plan.rooms)
     phases = _phases(project_id, plan, rooms, keys)
     _link(plan, rooms, phases)
@@ -122,6 +124,7 @@ def _lay_out(project_id: int, plan: StartingPlan, keys: Mapping[str, str]) -> La
         add_row(PlannedOrder, project=project_id, item=one.item, phases=[phases[key] for key in one.phases]).id
         for one in plan.deliveries
     ]
+    keep_rest(actor, project_id, "plan_changed", {"added": [phase.name for phase in plan.phases]}, now)
     return LaidOut(list(rooms.values()), list(phases.values()), questions, orders)
 
 
@@ -179,7 +182,10 @@ def _free(phase: StartingPhase, room: str, taken: set[str]) -> str:
 
 
 def _starter(key: str, keys: Mapping[str, str]) -> str:
-    """`bath.tile` of `bath_2.tile`; of an earlier project nothing."""
+    """`bath.tile` of `bath_2.tile`; of a phase of an earlier project what that one was made from, so that hours which
+    only a label knows, and which nobody entered there, are asked for here."""
+    if key in keys:
+        return keys[key]
     prefix, _, phase = key.partition(".")
     return f"{keys[prefix]}.{phase}" if prefix in keys else ""
 

@@ -3,9 +3,10 @@
 from typing import Any
 
 from portal.acts.actor import Actor, act, known_values
-from portal.acts.entries import keep
+from portal.acts.entries import keep, keep_rest
 from portal.acts.telling import tell_cancelled, tell_moved
 from portal.acts.times import existing_local
+from portal.acts.written import reason_given
 from portal.store.refusals import FieldRefused
 from portal.store.rows.editable import add_row, change_row, in_project, project_row
 from portal.store.tables import Phase, Visit
@@ -16,8 +17,10 @@ _PLAIN = ("crew", "purpose", "phase")
 
 @act("book_visit")
 def book_visit(actor: Actor, project_id: int, values: dict[str, Any], now: int) -> Visit:
-    """`values`: starts_at and ends_at as datetimes (without offset: the project's wall clock), crew, purpose, phase."""
+    """`values`: starts_at and ends_at as datetimes (without offset: the project's wall clock), crew, purpose, phase;
+    and perhaps `were_here`: whether the crew was there, of a time that is over (left out: not asked)."""
     columns = _columns(project_id, values, None)
+    _refuse_past(columns, values, now)
     visit = add_row(Visit, project=project_id, changed_at=now, **columns)
     keep(actor, project_id, "visit_booked", _body(visit), now)
     return visit
@@ -27,13 +30,24 @@ def book_visit(actor: Actor, project_id: int, values: dict[str, Any], now: int) 
 def change_visit(
     actor: Actor, project_id: int, visit_id: int, seen: int, values: dict[str, Any], now: int
 ) -> Visit:
+    """`values` as those of `book_visit`, and `reason`, which must say why where it is moved."""
     before = in_project(Visit, project_id, visit_id)
     _refuse_cancelled(before)
-    visit = change_row(Visit, visit_id, seen, _columns(project_id, values, before) | {"changed_at": now})
-    if (visit.starts_at, visit.ends_at) != (before.starts_at, before.ends_at):
-        body = _body(visit) | {"before": {"starts_at": utc_text(before.starts_at), "ends_at": utc_text(before.ends_at)}}
+    columns = _columns(project_id, values, before) | {"changed_at": now}
+    if "ends_at" in columns and columns["ends_at"] != before.ends_at:
+        _refuse_past(columns, values, now)
+    if any(columns.get(name, getattr(before, name)) != getattr(before, name) for name in ("starts_at", "ends_at")):
+        given = values.get("reason") or ""
+        columns["reason"] = reason_given("reason", given, "Say why the visit moves; the household reads it.")
+    visit = change_row(Visit, visit_id, seen, columns)
+    if "reason" in columns:
+        body = _body(visit) | {
+            "before": {"starts_at": utc_text(before.starts_at), "ends_at": utc_text(before.ends_at)},
+            "reason": visit.reason,
+        }
         keep(actor, project_id, "visit_moved", body, now)
         tell_moved(project_id, visit, before, now)
+    keep_rest(actor, project_id, "visit_changed", _body(visit), now)
     return visit
 
 
@@ -61,6 +75,11 @@ def _columns(project_id: int, values: dict[str, Any], before: Visit | None) -> d
     if starts is not None and ends is not None and ends <= starts:
         raise FieldRefused("ends_at", "The visit must end after it starts.")
     return columns
+
+
+def _refuse_past(columns: dict[str, Any], values: dict[str, Any], now: int) -> None:
+    if columns["ends_at"] <= now and values.get("were_here") is False:
+        raise FieldRefused("were_here", "That time is over. Tick that they were here then, or give a time to come.")
 
 
 def _refuse_cancelled(visit: Visit) -> None:

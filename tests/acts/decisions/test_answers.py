@@ -8,13 +8,13 @@ import pytest
 
 from portal.acts.decisions.answers import (
     approve,
-    ask_back,
     check_choice,
     enter_paper_approval,
     take_back_paper_approval,
     withdraw,
 )
 from portal.acts.decisions.asking import ask_again, change_decision
+from portal.acts.decisions.asking_back import ask_back
 from portal.acts.refusals import (
     AlreadyApproved,
     FieldRefused,
@@ -71,8 +71,9 @@ def test_the_entry_says_all_that_was_approved(house: House) -> None:
 
 def test_who_approves_gets_the_receipt_of_that_entry(house: House) -> None:
     yes(house, "co_owner")
-    (told,) = notices(house.project)
+    told, other = notices(house.project)
     assert (told.person, told.kind) == (house.co_owner.id, "receipt")
+    assert (other.person, other.kind, other.about["did"]) == (house.homeowner.id, "other_owner", "approved")
     assert told.about == {
         "decision": house.decisions[1], "number": 1, "entry": newest(house.project)["sequence"]
     }  # fmt: skip
@@ -81,7 +82,7 @@ def test_who_approves_gets_the_receipt_of_that_entry(house: House) -> None:
 def test_sent_twice_nobody_is_told_twice(house: House) -> None:
     yes(house)
     yes(house, now=NOW + 5)
-    assert len(notices(house.project)) == 1
+    assert [one.kind for one in notices(house.project)] == ["receipt", "other_owner"]
     assert Approval.select().where(Approval.decision == house.decisions[1]).count() == 1
 
 
@@ -226,7 +227,8 @@ def test_what_was_signed_is_entered_with_the_signer_and_who_entered_it(house: Ho
     )  # fmt: skip
     assert newest(house.project)["actor"]["name"] == house.office.name
     assert entered.at == NOW and state(house) == "approved"
-    assert [(one.person, one.kind) for one in notices(house.project)] == [(house.homeowner.id, "receipt")]
+    assert [(one.person, one.kind) for one in notices(house.project)] == [
+        (house.homeowner.id, "receipt"), (house.co_owner.id, "other_owner")]  # fmt: skip
 
 
 def test_a_sheet_without_a_date_is_entered_without_one(house: House) -> None:
@@ -288,7 +290,8 @@ def test_a_slip_is_taken_back_for_the_one_whose_name_stood_there(house: House) -
     }  # fmt: skip
     kept = Withdrawal.get()
     assert (kept.person_id, kept.entered_by_id) == (house.co_owner.id, house.office.id)
-    told = notices(house.project)[-1]
+    told, other = notices(house.project)[-2:]
+    assert (other.person, other.kind, other.about["did"]) == (house.homeowner.id, "other_owner", "taken_back")
     assert (told.person, told.kind) == (house.co_owner.id, "taken_back")
     assert told.about == {
         "decision": house.decisions[1], "number": 1, "entered_at": NOW, "because": "Another house"

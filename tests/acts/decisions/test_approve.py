@@ -5,8 +5,9 @@ from dataclasses import replace
 
 import pytest
 
-from portal.acts.decisions.answers import approve, ask_back
+from portal.acts.decisions.answers import approve
 from portal.acts.decisions.asking import ask_again
+from portal.acts.decisions.asking_back import ask_back
 from portal.acts.refusals import AlreadyApproved, FieldRefused, NotFound, NotYours, Superseded
 from portal.store.rows import decision_rows, record_rows
 from portal.store.tables import Approval, Decision

@@ -1,6 +1,5 @@
 """Who must approve a decision: only someone who can, and what follows when that changes after some have approved."""
 
-import json
 
 import pytest
 
@@ -9,8 +8,8 @@ from portal.acts.decisions.asking import ask_decision, change_decision
 from portal.acts.firm.projects import change_person, remove_person
 from portal.acts.refusals import FieldRefused
 from portal.pages.evidence.entry_words import entry_words
-from portal.store.rows import record_rows
 from portal.store.tables import Decision, Person
+from tests.acts.kept import entries
 from tests.house import NOW, House
 
 QUESTION = {"question": "Which lamp?", "options": [{"title": "This one"}]}
@@ -52,16 +51,16 @@ def test_who_has_approved_need_not_do_so_again_when_one_is_enough_now(house: Hou
 
 def test_who_must_approve_and_every_change_of_it_is_in_the_record(house: House) -> None:
     def told() -> list[dict]:
-        return [json.loads(text) for _, _, text in record_rows.every(house.project)]
+        return entries(house.project)
 
     ask_decision(house.manager, house.project, {**QUESTION, "approvers": str(house.co_owner.id)}, NOW)
     assert told()[-1]["body"] | {"approvers": "102", "approver": "Jonas Okafor"} == told()[-1]["body"]
     before = len(told())
     change(house, approvers="all")
     change(house, approvers="all")
-    change(house, lead_days=3)
-    (entry,) = told()[before:]
-    assert entry["kind"] == "approvers_changed"
+    change(house, lead_days=9)
+    entry, other = told()[before:]
+    assert (entry["kind"], other["kind"]) == ("approvers_changed", "question_changed")
     assert entry["body"] == {"decision": 1, "before": "any", "approvers": "all"}
     assert entry_words(entry, "America/Chicago") == "changed who must approve decision 1: all of the household"
     change(house, approvers=str(house.co_owner.id))

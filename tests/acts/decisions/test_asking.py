@@ -5,8 +5,9 @@ from typing import Any
 
 import pytest
 
-from portal.acts.decisions.answers import approve, ask_back
+from portal.acts.decisions.answers import approve
 from portal.acts.decisions.asking import answer_question, ask_again, ask_decision, change_decision, with_keys
+from portal.acts.decisions.asking_back import ask_back
 from portal.acts.plan.starting import start_phase
 from portal.acts.refusals import AlreadyAnswered, FieldRefused, Held, NotFound, Stale
 from portal.store.rows import decision_rows, plan_rows
@@ -156,7 +157,7 @@ def test_what_waits_for_an_answer_is_changed_without_asking_again(house: House) 
     changed = change(house, 5, lead_days=6, asked_for=date(2026, 12, 14), room=house.rooms["kitchen"])
     assert (changed.lead_days, changed.asked_for, changed.room_id) == (6, date(2026, 12, 14), house.rooms["kitchen"])
     assert (changed.revision, changed.state) == (1, "asked")
-    assert (entries(house.project), notices(house.project)) == ([], [])
+    assert (kinds(house.project), notices(house.project)) == (["question_changed"], [])
 
 
 def test_a_change_leaves_the_question_and_the_kind_alone(house: House) -> None:

@@ -5,8 +5,9 @@ from collections.abc import Callable
 import pytest
 
 from portal.acts.actor import Actor
-from portal.acts.decisions.answers import approve, ask_back, check_choice, enter_paper_approval
+from portal.acts.decisions.answers import approve, check_choice, enter_paper_approval
 from portal.acts.decisions.asking import answer_question, ask_again, change_decision
+from portal.acts.decisions.asking_back import ask_back
 from portal.acts.decisions.proposals import propose_layout
 from portal.acts.firm.projects import change_person
 from portal.acts.plan.starting import release_phase, start_phase

@@ -180,7 +180,7 @@ def test_a_planned_question_is_asked_by_the_same_rule(house: House) -> None:
 
 def test_an_earlier_project_gives_on_neither_the_drawing_nor_the_reason(house: House) -> None:
     decision = ask_tight(house)
-    laid_out = start_from_project(house.manager, house.other_project, house.project)
+    laid_out = start_from_project(house.manager, house.other_project, house.project, now=NOW)
     rows = [planned_rows.question(house.other_project, one) for one in laid_out.questions]
     planned = next(row for row in rows if row.kind == "deck")
     assert [option["title"] for option in planned.options] == ["One hole", "Two holes"]

@@ -14,6 +14,7 @@ from portal.acts.refusals import FieldRefused
 from portal.store.engine.database import write
 from portal.store.rows import plan_rows
 from portal.store.tables import Phase
+from tests.held import hold_phase
 from tests.house import NOW, House
 
 
@@ -36,8 +37,7 @@ def test_an_open_decision_is_not_dropped(house: House) -> None:
 
 
 def test_several_are_named_in_the_order_of_their_numbers(house: House) -> None:
-    with write():
-        plan_rows.set_holds_of_phase(house.phases["drill"], [house.decisions[number] for number in (4, 1, 3)])
+    hold_phase(house.phases["drill"], [house.decisions[number] for number in (4, 1, 3)])
     fault = dropping_fault(phase(house), [house.decisions[n] for n in (1, 3, 4)])
     assert "decision 1 and decision 4" in fault
 
@@ -48,8 +48,7 @@ def test_nothing_dropped_is_no_fault(house: House) -> None:
 
 
 def test_another_open_decision_is_no_reason_to_keep_this_one(house: House) -> None:
-    with write():
-        plan_rows.set_holds_of_phase(house.phases["drill"], [house.decisions[1], house.decisions[3]])
+    hold_phase(house.phases["drill"], [house.decisions[1], house.decisions[3]])
     assert dropping_fault(phase(house), [house.decisions[3]]) == ""
 
 
@@ -68,10 +67,11 @@ def test_of_work_that_has_started_no_hold_goes_at_all(house: House) -> None:
 
 def test_from_the_phases_side_what_stays_is_kept_and_what_comes_is_added(house: House) -> None:
     with write():
-        set_holds_of_phase(phase(house), [house.decisions[1], house.decisions[2]], "held_by")
+        both = [house.decisions[1], house.decisions[2]]
+        set_holds_of_phase(house.manager, house.project, phase(house), both, "held_by", NOW)
     assert plan_rows.held_by(house.phases["drill"]) == [house.decisions[1], house.decisions[2]]
     with pytest.raises(FieldRefused, match="decision 2") as refused, write():
-        set_holds_of_phase(phase(house), [house.decisions[1]], "held_by")
+        set_holds_of_phase(house.manager, house.project, phase(house), [house.decisions[1]], "held_by", NOW)
     assert refused.value.field == "held_by"
     assert plan_rows.held_by(house.phases["drill"]) == [house.decisions[1], house.decisions[2]]
 
@@ -79,15 +79,15 @@ def test_from_the_phases_side_what_stays_is_kept_and_what_comes_is_added(house: 
 def test_from_the_decisions_side_each_phase_that_it_lets_go_is_asked(house: House) -> None:
     drill, top, sink = (house.phases[key] for key in ("drill", "top", "sink"))
     with write():
-        set_holds_of_decision(house.decisions[1], [drill, top, sink], "holds")
+        set_holds_of_decision(house.manager, house.project, house.decisions[1], [drill, top, sink], "holds", NOW)
     assert plan_rows.held_phases(house.decisions[1]) == [drill, top, sink]
     with pytest.raises(FieldRefused, match="Set the stone top is held by decision 1") as refused, write():
-        set_holds_of_decision(house.decisions[1], [drill, sink], "holds")
+        set_holds_of_decision(house.manager, house.project, house.decisions[1], [drill, sink], "holds", NOW)
     assert refused.value.field == "holds"
     assert plan_rows.held_phases(house.decisions[1]) == [drill, top, sink]
     yes(house)
     with write():
-        set_holds_of_decision(house.decisions[1], [drill], "holds")
+        set_holds_of_decision(house.manager, house.project, house.decisions[1], [drill], "holds", NOW)
     assert plan_rows.held_phases(house.decisions[1]) == [drill]
 
 

@@ -27,19 +27,19 @@ def asked(decision: Decision, revision: int = 1) -> Any:
 
 
 def test_what_was_asked_holds_plain_values_and_stays_whatever_becomes_of_what_is_kept(house: House) -> None:
-    top = keep_size(house.office, house.project, dict(TOP))
+    top = keep_size(house.office, house.project, dict(TOP), now=NOW)
     decision = ask_decision(house.manager, house.project, question(DECK | {"top": {"kept": top.id}}), NOW)
     before = asked(decision)
     assert before.detail == {"dimensions": DECK}
-    change_size(house.office, house.project, top.id, 1, {"values": {"length": "40 in"}})
-    drop_size(house.office, house.project, top.id, 2)
+    change_size(house.office, house.project, top.id, 1, {"values": {"length": "40 in"}}, now=NOW)
+    drop_size(house.office, house.project, top.id, 2, now=NOW)
     after = asked(decision)
     assert (after.detail, after.shown, after.check_code) == (before.detail, before.shown, before.check_code)
 
 
 def test_asking_again_may_name_another(house: House) -> None:
     decision = ask_decision(house.manager, house.project, question(DECK), NOW)
-    thin = keep_size(house.office, house.project, TOP | {"values": TOP["values"] | {"thickness": "2 cm"}})  # type: ignore[operator]
+    thin = keep_size(house.office, house.project, TOP | {"values": TOP["values"] | {"thickness": "2 cm"}}, now=NOW)  # type: ignore[operator]
     again = question(DECK | {"top": {"kept": thin.id, "splash": "3/4 in"}})
     ask_again(house.manager, house.project, decision.id, again, NOW)
     assert asked(decision, 2).detail["dimensions"]["top"] == {
@@ -47,7 +47,7 @@ def test_asking_again_may_name_another(house: House) -> None:
 
 
 def test_another_houses_is_refused_by_its_field_and_nothing_is_asked(house: House) -> None:
-    theirs = keep_size(house.office, house.other_project, dict(TOP))
+    theirs = keep_size(house.office, house.other_project, dict(TOP), now=NOW)
     count = Decision.select().count()
     with pytest.raises(FieldRefused, match="is nothing that is kept for this house") as refused:
         ask_decision(house.manager, house.project, question(DECK | {"top": {"kept": theirs.id}}), NOW)

@@ -10,7 +10,7 @@ from portal.acts.refusals import FieldRefused
 from portal.demo.dimensions import DECK
 from tests.drawn import ONE, TWO, deck_question
 
-WORDS = {"question": "Which lamp?", "options": [{"title": "This one"}, {"title": "That one", "detail": {"maker": "B"}}]}
+WORDS = {"question": "Which lamp?", "options": [{"title": "This one"}, {"title": "That one"}]}
 
 
 def refused(kind: str, values: dict[str, Any]) -> FieldRefused:

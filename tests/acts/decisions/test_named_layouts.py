@@ -97,10 +97,11 @@ def test_no_drawing_comes_in_beside_a_layout_or_without_one(layout: Any, part: d
     assert refusal(layout, **part) == f"options.0.detail.{field}"
 
 
-def test_a_detail_that_has_nothing_to_do_with_drawings_stays() -> None:
+def test_a_detail_that_has_nothing_to_do_with_drawings_is_refused_by_its_name() -> None:
     options = [{"title": "A", "detail": {"layout": ONE}}, {"title": "B", "detail": {"color": "red"}}]
-    values = {"options": options, "detail": {"dimensions": deepcopy(DECK)}}
-    assert with_layouts("deck", values)["options"][1] == options[1]
+    with pytest.raises(FieldRefused) as refused:
+        with_layouts("deck", {"options": options, "detail": {"dimensions": deepcopy(DECK)}})
+    assert refused.value.field == "options.1.detail.color"
 
 
 def test_asked_again_after_a_rewording_nothing_is_lost(house: House, monkeypatch: pytest.MonkeyPatch) -> None:

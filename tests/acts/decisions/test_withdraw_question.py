@@ -5,16 +5,17 @@ from typing import Any
 
 import pytest
 
-from portal.acts.decisions.answers import approve, ask_back, enter_paper_approval, withdraw
+from portal.acts.decisions.answers import approve, enter_paper_approval, withdraw
 from portal.acts.decisions.asking import ask_again, change_decision
+from portal.acts.decisions.asking_back import ask_back
 from portal.acts.decisions.closing import withdraw_question
 from portal.acts.firm.projects import change_person
 from portal.acts.plan.starting import release_phase, start_phase
 from portal.acts.refusals import ApprovedAlready, FieldRefused, Held, QuestionWithdrawn, WorkHasBegun
 from portal.notices.notice_kinds import KINDS
 from portal.store import tables
-from portal.store.reading.earlier_revision import in_revision
 from portal.store.reading.project_plan import plan_of
+from portal.store.reading.revisions.earlier_revision import in_revision
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.rows import notice_rows
 from tests.acts.kept import newest

@@ -77,7 +77,7 @@ def test_only_what_was_sent_of_a_project_changes(house: House) -> None:
     before = Project.get_by_id(house.project)
     changed = change(house, office_hours="Mornings", promised_on=None)
     assert (changed.office_hours, changed.promised_on, changed.name) == ("Mornings", None, before.name)
-    assert (changed.version, entries(house.project)) == (before.version + 1, [])
+    assert (changed.version, newest(house.project)["kind"]) == (before.version + 1, "project_changed")
 
 
 def test_another_price_is_told_with_the_one_before(house: House) -> None:
@@ -101,60 +101,60 @@ def test_who_has_seen_an_older_project_changes_nothing(house: House) -> None:
 
 def test_the_firm_stands_on_every_page_so_every_project_is_touched(house: House) -> None:
     before, firm = changes(), Firm.get()
-    changed = change_firm(house.manager, firm.version, {"phone": "218-555-0149"})
+    changed = change_firm(house.manager, firm.version, {"phone": "218-555-0149"}, NOW)
     assert (changed.id, changed.phone, changed.name) == (firm.id, "218-555-0149", firm.name)
     assert changes() == {project: times + 1 for project, times in before.items()}
     with pytest.raises(Stale):
-        change_firm(house.manager, firm.version, {"phone": "218-555-0150"})
+        change_firm(house.manager, firm.version, {"phone": "218-555-0150"}, NOW)
 
 
 def test_a_firm_that_was_never_written_down_is_made(house: House) -> None:
     Firm.delete().execute()
     values = {"name": "Brackwater", "phone": "218-555-0142", "office_hours": "Mornings", "registrations": []}
-    assert change_firm(house.manager, 0, values).version > 0
+    assert change_firm(house.manager, 0, values, NOW).version > 0
     assert Firm.select().count() == 1
 
 
 def test_only_the_manager_changes_the_firm(house: House) -> None:
     with pytest.raises(NotYours, match="for the manager"):
-        change_firm(house.office, Firm.get().version, {"phone": "218-555-0149"})
+        change_firm(house.office, Firm.get().version, {"phone": "218-555-0149"}, NOW)
 
 
 def test_rooms_stand_in_the_order_in_which_they_were_added(house: House) -> None:
-    assert add_room(house.office, house.project, {"name": "Porch"}).position == len(house.rooms)
-    assert add_room(house.office, house.project, {"name": "Attic"}).position == len(house.rooms) + 1
-    assert add_room(house.office, house.project, {"name": "Cellar", "position": 0}).position == 0
-    assert add_room(house.office, house.other_project, {"name": "Porch"}).position == 0
+    assert add_room(house.office, house.project, {"name": "Porch"}, now=NOW).position == len(house.rooms)
+    assert add_room(house.office, house.project, {"name": "Attic"}, now=NOW).position == len(house.rooms) + 1
+    assert add_room(house.office, house.project, {"name": "Cellar", "position": 0}, now=NOW).position == 0
+    assert add_room(house.office, house.other_project, {"name": "Porch"}, now=NOW).position == 0
 
 
 def test_two_rooms_of_a_house_have_two_names(house: House) -> None:
     with pytest.raises(FieldRefused, match="already a room called 'Kitchen'") as refused:
-        add_room(house.office, house.project, {"name": "Kitchen"})
+        add_room(house.office, house.project, {"name": "Kitchen"}, now=NOW)
     assert refused.value.field == "name"
     bath = Room.get_by_id(house.rooms["bath"])
     with pytest.raises(FieldRefused, match="already a room"):
-        change_room(house.office, house.project, bath.id, bath.version, {"name": "Kitchen"})
-    assert add_room(house.office, house.other_project, {"name": "Kitchen"}).name == "Kitchen"
+        change_room(house.office, house.project, bath.id, bath.version, {"name": "Kitchen"}, now=NOW)
+    assert add_room(house.office, house.other_project, {"name": "Kitchen"}, now=NOW).name == "Kitchen"
 
 
 def test_a_room_is_changed_and_removed_by_who_has_seen_it_as_it_is(house: House) -> None:
-    porch = add_room(house.office, house.project, {"name": "Porch"})
-    changed = change_room(house.office, house.project, porch.id, porch.version, {"name": "Veranda"})
+    porch = add_room(house.office, house.project, {"name": "Porch"}, now=NOW)
+    changed = change_room(house.office, house.project, porch.id, porch.version, {"name": "Veranda"}, now=NOW)
     assert (changed.name, changed.position) == ("Veranda", porch.position)
     for does in (
-        lambda: change_room(house.office, house.project, porch.id, porch.version, {"name": "Deck"}),
-        lambda: remove_room(house.office, house.project, porch.id, porch.version),
+        lambda: change_room(house.office, house.project, porch.id, porch.version, {"name": "Deck"}, now=NOW),
+        lambda: remove_room(house.office, house.project, porch.id, porch.version, now=NOW),
     ):
         with pytest.raises(Stale):
             does()
-    remove_room(house.office, house.project, porch.id, changed.version)
+    remove_room(house.office, house.project, porch.id, changed.version, now=NOW)
     assert Room.get_or_none(Room.name == "Veranda") is None
 
 
 def test_a_room_in_which_there_is_work_stays(house: House) -> None:
     bath = Room.get_by_id(house.rooms["bath"])
     with pytest.raises(FieldRefused, match="There is still work") as refused:
-        remove_room(house.office, house.project, bath.id, bath.version)
+        remove_room(house.office, house.project, bath.id, bath.version, now=NOW)
     assert refused.value.field == "id"
 
 
@@ -222,8 +222,8 @@ def test_people_and_rooms_of_another_house_are_not_found(house: House) -> None:
     for does in (
         lambda: change_person(house.office, house.project, ida.id, ida.version, {"name": "X"}, NOW),
         lambda: remove_person(house.office, house.project, ida.id, ida.version, NOW),
-        lambda: change_room(house.office, house.other_project, bath.id, bath.version, {"name": "X"}),
-        lambda: remove_room(house.office, house.other_project, bath.id, bath.version),
+        lambda: change_room(house.office, house.other_project, bath.id, bath.version, {"name": "X"}, now=NOW),
+        lambda: remove_room(house.office, house.other_project, bath.id, bath.version, now=NOW),
     ):
         with pytest.raises(NotFound):
             does()

@@ -43,7 +43,7 @@ def test_a_token_that_was_lost_is_ended_alone(house: House) -> None:
 
 
 def test_a_new_password_replaces_the_old_one(house: House) -> None:
-    assert set_password(EMAIL, "plumb and square").name == house.manager.name
+    assert set_password(EMAIL, "plumb and square", NOW)[0].name == house.manager.name
     assert sign_in(EMAIL, "plumb and square").id == house.manager.id
     with pytest.raises(WrongPassword):
         sign_in(EMAIL, PASSWORD)
@@ -51,7 +51,7 @@ def test_a_new_password_replaces_the_old_one(house: House) -> None:
 
 def test_a_short_password_is_refused_and_the_old_one_stays(house: House) -> None:
     with pytest.raises(FieldRefused) as refused:
-        set_password(EMAIL, "short")
+        set_password(EMAIL, "short", NOW)
     assert refused.value.field == "password"
     assert sign_in(EMAIL, PASSWORD).id == house.manager.id
 

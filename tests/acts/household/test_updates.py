@@ -8,14 +8,15 @@ from portal.acts.household.updates import change_update, note_call, post_update,
 from portal.acts.keeping.photos import Kept
 from portal.acts.refusals import FieldRefused, NotFound, Stale
 from portal.store.tables import Call, Decision, Photo, Update
-from tests.acts.kept import entries, notices
+from portal.words.prose import prose
+from tests.acts.kept import entries, newest, notices
 from tests.house import NOW, House
 
 PHOTOS = [Kept("e" * 20, "From the door", 1600, 1200, "e" * 64), Kept("f" * 20, "", 1200, 1600, "f" * 64)]
 
 
 def post(house: House, text: str = "The **top** is in.") -> Update:
-    return post_update(house.office, house.project, text=text, photos=PHOTOS, now=NOW)
+    return post_update(house.office, house.project, text=prose(text), photos=PHOTOS, now=NOW)
 
 
 def test_an_update_keeps_its_words_as_typed_and_as_shown(house: House) -> None:
@@ -26,17 +27,17 @@ def test_an_update_keeps_its_words_as_typed_and_as_shown(house: House) -> None:
     assert [(row.name, row.caption, row.width, row.height) for row in rows] == [
         ("e" * 20, "From the door", 1600, 1200), ("f" * 20, "", 1200, 1600)
     ]  # fmt: skip
-    assert entries(house.project) == []
+    assert newest(house.project)["body"] == {"update": update.id, "photos": [photo.sha256 for photo in PHOTOS]}
 
 
 def test_an_update_needs_no_photo(house: House) -> None:
-    update = post_update(house.manager, house.project, text="Done.", now=NOW)
+    update = post_update(house.manager, house.project, text=prose("Done."), now=NOW)
     assert not Photo.select().where(Photo.of == update.id).exists()
 
 
 def test_other_words_are_shown_and_the_photos_stay(house: House) -> None:
     update = post(house)
-    changed = change_update(house.manager, house.project, update.id, update.version, text="It is *in*.")
+    changed = change_update(house.manager, house.project, update.id, update.version, text=prose("It is *in*."), now=NOW)
     assert (changed.text, changed.at, changed.staff_id) == ("It is *in*.", NOW, house.office.id)
     assert "<em>in</em>" in changed.html and "top" not in changed.html
     assert Photo.select().where(Photo.of == update.id).count() == 2
@@ -44,17 +45,17 @@ def test_other_words_are_shown_and_the_photos_stay(house: House) -> None:
 
 def test_who_has_seen_an_older_update_changes_and_removes_nothing(house: House) -> None:
     update = post(house)
-    change_update(house.office, house.project, update.id, update.version, text="It is in.")
+    change_update(house.office, house.project, update.id, update.version, text=prose("It is in."), now=NOW)
     with pytest.raises(Stale):
-        change_update(house.office, house.project, update.id, update.version, text="It is not.")
+        change_update(house.office, house.project, update.id, update.version, text=prose("It is not."), now=NOW)
     with pytest.raises(Stale):
-        remove_update(house.office, house.project, update.id, update.version)
+        remove_update(house.office, house.project, update.id, update.version, now=NOW)
     assert Update.get_by_id(update.id).text == "It is in."
 
 
 def test_an_update_goes_with_its_photos(house: House) -> None:
     update = post(house)
-    remove_update(house.office, house.project, update.id, update.version)
+    remove_update(house.office, house.project, update.id, update.version, now=NOW)
     assert Update.get_or_none(Update.id == update.id) is None
     assert not Photo.select().where(Photo.of == update.id).exists()
 
@@ -62,9 +63,9 @@ def test_an_update_goes_with_its_photos(house: House) -> None:
 def test_the_update_of_another_house_is_not_found(house: House) -> None:
     update = post(house)
     with pytest.raises(NotFound):
-        change_update(house.office, house.other_project, update.id, update.version, text="x")
+        change_update(house.office, house.other_project, update.id, update.version, text=prose("x"), now=NOW)
     with pytest.raises(NotFound):
-        remove_update(house.office, house.other_project, update.id, update.version)
+        remove_update(house.office, house.other_project, update.id, update.version, now=NOW)
 
 
 def call(house: House, **values: Any) -> Call:
@@ -77,7 +78,8 @@ def test_a_call_is_kept_and_answers_nothing(house: House) -> None:
         "Jonas", "May we take b?", "Only the link counts.", NOW, house.office.id
     )  # fmt: skip
     assert Decision.get_by_id(house.decisions[1]).state == "asked"
-    assert (entries(house.project), notices(house.project)) == ([], [])
+    (entry,) = entries(house.project)
+    assert (entry["kind"], entry["body"], notices(house.project)) == ("call_noted", {"call": note.id}, [])
 
 
 def test_after_a_call_the_person_gets_their_own_link(house: House) -> None:

@@ -115,7 +115,7 @@ def test_the_key_is_readable_by_us_alone(demo: DemoHouse) -> None:
 
 def test_the_command_does_it_and_names_the_key(demo: DemoHouse) -> None:
     close_database()
-    command = [sys.executable, "-m", "portal.commands.rotate_key"]
+    command = [sys.executable, "-m", "portal.cli", "key", "rotate"]
     done = subprocess.run(command, env={"PORTAL_DATA": str(demo.folder)}, capture_output=True, text=True, check=True)
     assert key_name(signer(demo).public_key) in done.stdout and "tell of the change: 2." in done.stdout
     assert verify_project(demo.project, signer(demo)).ok

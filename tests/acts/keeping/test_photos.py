@@ -1,15 +1,17 @@
 """Photos: nothing but the picture remains, in two sizes, and what is no picture is said in words."""
 
 import hashlib
+import os
+import stat
 from io import BytesIO
 from pathlib import Path
 
 import pytest
 from PIL import Image
 
-from portal.acts.keeping import photos
-from portal.acts.keeping.photos import is_photo_name, keep_photo, kept_photo, unnamed_mark
+from portal.acts.keeping.photos import keep_photo, kept_photo, unnamed_mark
 from portal.acts.refusals import NotAPhoto
+from portal.photo_files import is_photo_name
 
 ORIENTATION, GPS = 0x0112, 0x8825
 
@@ -91,33 +93,23 @@ def test_what_is_no_picture_is_refused_with_the_name_of_its_file(tmp_path: Path,
     assert list(tmp_path.iterdir()) == []
 
 
-def test_a_file_may_be_as_large_as_we_say_and_no_larger(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    sent = picture()
-    monkeypatch.setattr(photos, "LARGEST_BYTES", len(sent))
-    assert keep_photo(tmp_path, sent, "door.jpg")
-    with pytest.raises(NotAPhoto, match="larger than 20 MB") as refused:
-        keep_photo(tmp_path, sent + b"\0", "door.jpg")
-    assert refused.value.field == "photos"
-    assert photos.MOST_PHOTOS == 50
+def test_photos_are_ours_alone_whatever_the_umask(tmp_path: Path) -> None:
+    """The web server reads the copies in the site."""
+    before = os.umask(0)
+    keep_photo(tmp_path / "photos" / "7", picture(), "door.jpg")
+    os.umask(before)
+    modes = {path.relative_to(tmp_path): stat.S_IMODE(path.stat().st_mode) for path in (tmp_path / "photos").rglob("*")}
+    assert len(modes) == 4 and all(mode & 0o077 == 0 for mode in modes.values())
+    assert stat.S_IMODE((tmp_path / "photos").stat().st_mode) == 0o700
 
 
-def test_a_small_file_with_many_pixels_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(photos, "_LARGEST_PIXELS", 60 * 40)
-    assert keep_photo(tmp_path, picture(60, 40), "door.png")
-    with pytest.raises(NotAPhoto, match="too many pixels") as refused:
-        keep_photo(tmp_path, picture(61, 40), "wide.png")
-    assert refused.value.field == "photos"
-
-
-@pytest.mark.parametrize("times", [1, 3])
-def test_a_picture_that_would_fill_the_memory_is_refused_before_it_is_opened(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, times: int
-) -> None:
-    """Pillow warns from its limit on, and stops at twice that; both are the same refusal here."""
-    monkeypatch.setattr(Image, "MAX_IMAGE_PIXELS", 60 * 40)
-    with pytest.raises(NotAPhoto, match="too many pixels") as refused:
-        keep_photo(tmp_path, picture(61 * times, 40), "bomb.png")
-    assert refused.value.field == "photos"
+def test_what_the_power_left_without_its_end_is_written_anew(tmp_path: Path) -> None:
+    kept = keep_photo(tmp_path, picture(), "door.jpg")
+    large = tmp_path / f"{kept.name}-large.jpg"
+    whole = large.read_bytes()
+    large.write_bytes(whole[:100])
+    keep_photo(tmp_path, picture(), "door.jpg")
+    assert large.read_bytes() == whole
 
 
 def test_what_was_kept_before_is_found_by_its_name(tmp_path: Path) -> None:

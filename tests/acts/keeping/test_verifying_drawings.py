@@ -50,7 +50,7 @@ def test_the_entry_of_asking_tells_the_hash_of_each_part(demo: DemoHouse) -> Non
 
 
 def test_of_a_question_in_words_there_is_none(demo: DemoHouse) -> None:
-    ask(demo, {"question": "Which?", "options": [{"title": "Oak", "detail": {"maker": "B"}}, {"title": "Ash"}]})
+    ask(demo, {"question": "Which?", "options": [{"title": "Oak"}, {"title": "Ash"}]})
     assert "drawn" not in newest(demo.project)["body"]
 
 

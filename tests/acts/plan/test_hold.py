@@ -58,7 +58,7 @@ def test_a_released_phase_stays_on_the_plan_since_the_record_tells_of_it(house: 
     drill = house.phases["drill"]
     release_phase(house.manager, house.project, drill, reason="Template is on site", now=NOW)
     with pytest.raises(FieldRefused, match="was released without an approval"):
-        remove_phase(house.manager, house.project, drill, Phase.get_by_id(drill).version)
+        remove_phase(house.manager, house.project, drill, Phase.get_by_id(drill).version, now=NOW)
     assert Phase.get_by_id(drill).releases.count() == 1
 
 
@@ -108,11 +108,11 @@ def dropping(house: House) -> dict[str, Callable[[], object]]:
     """The ways in which a hold could be lost without a word."""
     drill, decision = Phase.get_by_id(house.phases["drill"]), Decision.get_by_id(house.decisions[1])
     return {
-        "phase": lambda: change_phase(house.manager, house.project, drill.id, drill.version, {"held_by": []}),
+        "phase": lambda: change_phase(house.manager, house.project, drill.id, drill.version, {"held_by": []}, now=NOW),
         "decision": lambda: change_decision(
             house.manager, house.project, decision.id, decision.version, {"holds": []}, NOW
         ),
-        "removing": lambda: remove_phase(house.manager, house.project, drill.id, drill.version),
+        "removing": lambda: remove_phase(house.manager, house.project, drill.id, drill.version, now=NOW),
     }
 
 

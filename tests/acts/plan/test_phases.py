@@ -10,17 +10,18 @@ from portal.acts.plan.starting import start_phase
 from portal.acts.refusals import FieldRefused, NotFound, Stale
 from portal.store.rows import plan_rows
 from portal.store.tables import Phase, Visit
+from tests.held import hold_phase
 from tests.house import NOW, House
 
 HOURS = {"work_low": 60, "work_likely": 90, "work_high": 150}
 
 
 def add(house: House, **values: Any) -> Phase:
-    return add_phase(house.manager, house.project, {"name": "Hang the mirror", **HOURS} | values)
+    return add_phase(house.manager, house.project, {"name": "Hang the mirror", **HOURS} | values, now=NOW)
 
 
 def change(house: House, phase: Phase, seen: int | None = None, **values: Any) -> Phase:
-    return change_phase(house.manager, house.project, phase.id, seen or phase.version, values)
+    return change_phase(house.manager, house.project, phase.id, seen or phase.version, values, now=NOW)
 
 
 def test_a_phase_is_added_behind_the_others(house: House) -> None:
@@ -110,15 +111,15 @@ def test_who_has_seen_an_older_phase_changes_and_removes_nothing(house: House) -
     with pytest.raises(Stale):
         change(house, phase, crew="Mason")
     with pytest.raises(Stale):
-        remove_phase(house.manager, house.project, phase.id, phase.version)
+        remove_phase(house.manager, house.project, phase.id, phase.version, now=NOW)
     assert Phase.get_by_id(phase.id).crew == "Glazier"
 
 
 def test_a_phase_goes_with_its_links_and_its_visits_stay(house: House) -> None:
     paint = Phase.get_by_id(house.phases["paint"])
     Phase.update(state="waiting").where(Phase.id == paint.id).execute()
-    plan_rows.set_holds_of_phase(paint.id, [])
-    remove_phase(house.manager, house.project, paint.id, paint.version)
+    hold_phase(paint.id, [])
+    remove_phase(house.manager, house.project, paint.id, paint.version, now=NOW)
     assert Phase.get_or_none(Phase.id == paint.id) is None
     assert plan_rows.links_of(house.phases["shelves"]) == []
     assert Visit.get_by_id(house.visits["paint"]).phase_id is None
@@ -127,24 +128,25 @@ def test_a_phase_goes_with_its_links_and_its_visits_stay(house: House) -> None:
 def test_what_was_started_is_history_and_stays(house: House) -> None:
     cabinets = Phase.get_by_id(house.phases["cabinets"])
     with pytest.raises(FieldRefused, match="has been started and stays on the plan") as refused:
-        remove_phase(house.manager, house.project, cabinets.id, cabinets.version)
+        remove_phase(house.manager, house.project, cabinets.id, cabinets.version, now=NOW)
     assert refused.value.field == "id"
     phase = start_phase(house.manager, house.project, add(house).id, now=NOW)
     with pytest.raises(FieldRefused):
-        remove_phase(house.manager, house.project, phase.id, phase.version)
+        remove_phase(house.manager, house.project, phase.id, phase.version, now=NOW)
 
 
 def test_the_phase_of_another_house_is_not_found(house: House) -> None:
     phase = add(house)
     with pytest.raises(NotFound):
-        change_phase(house.manager, house.other_project, phase.id, phase.version, {"crew": "Mason"})
+        change_phase(house.manager, house.other_project, phase.id, phase.version, {"crew": "Mason"}, now=NOW)
     with pytest.raises(NotFound):
-        remove_phase(house.manager, house.other_project, phase.id, phase.version)
+        remove_phase(house.manager, house.other_project, phase.id, phase.version, now=NOW)
     with pytest.raises(FieldRefused):
-        add_phase(house.manager, house.other_project, {"name": "Mirror", **HOURS, "room": house.rooms["bath"]})
+        add_phase(house.manager, house.other_project, {"name": "Mirror", **HOURS, "room": house.rooms["bath"]}, now=NOW)
     with pytest.raises(FieldRefused):
         add_phase(
-            house.manager, house.other_project, {"name": "Mirror", **HOURS, "after": [{"phase": phase.id, "wait": 0}]}
+            house.manager, house.other_project,
+            {"name": "Mirror", **HOURS, "after": [{"phase": phase.id, "wait": 0}]}, NOW,
         )
     with pytest.raises(FieldRefused):
-        add_phase(house.manager, house.other_project, {"name": "Mirror", **HOURS, "held_by": [house.decisions[1]]})
+        add_phase(house.manager, house.other_project, {"name": "Mirror", **HOURS, "held_by": [house.decisions[1]]}, NOW)

@@ -17,7 +17,7 @@ WORK = (60, 90, 120)
 
 
 def fill(house: House, *lines: Line, project: int = 0) -> int:
-    return fill_plan(house.manager, project or house.project, lines)
+    return fill_plan(house.manager, project or house.project, lines, now=NOW)
 
 
 def wrong(house: House, *lines: Line, project: int = 0) -> list[tuple[int, str, str]]:
@@ -112,8 +112,8 @@ def test_a_new_line_that_is_ticked_off_at_once_is_nothing(house: House) -> None:
 def test_two_lines_with_one_name_are_refused_whatever_their_capitals(house: House) -> None:
     faults = wrong(house, Line(1, "Frame", WORK), Line(2, "frame", WORK), Line(4, "FRAME", WORK))
     assert faults == [
-        (2, "name", "Line 1 has the same name. Give each phase its own."),
-        (4, "name", "Line 1 has the same name. Give each phase its own."),
+        (2, "name", "Another phase is called “frame”, too. Give each its own name."),
+        (4, "name", "Another phase is called “FRAME”, too. Give each its own name."),
     ]  # fmt: skip
 
 
@@ -129,14 +129,16 @@ def test_each_wrong_place_is_named_with_its_line(house: House) -> None:
     assert faults == [
         (1, "room", "There is no such room in this project. Choose one that is."),
         (2, "held_by", "There is no decision 77. Ask it first, or leave it out."),
-        (2, "after", "A phase can’t follow itself."),
+        (2, "after", "A phase can’t come after itself."),
         (2, "after", "There is no phase on line 9."),
     ]  # fmt: skip
 
 
 def test_a_line_that_is_taken_off_is_followed_by_nobody(house: House) -> None:
     gone = line_of(house, "walk", 1, remove=True)
-    assert wrong(house, gone, Line(2, "Roof", WORK, after=[(1, 0)])) == [(2, "after", "There is no phase on line 1.")]
+    assert wrong(house, gone, Line(2, "Roof", WORK, after=[(1, 0)])) == [
+        (2, "after", "“Walk through the work with you” is taken off the plan. Choose another, or keep it.")
+    ]  # fmt: skip
 
 
 def test_the_room_of_another_house_is_none_of_this_one(house: House) -> None:

@@ -18,9 +18,9 @@ from portal.acts.refusals import (
     NotStarted,
     Stale,
 )
-from portal.store.rows import plan_rows
 from portal.store.tables import Phase, PlannedQuestion, Release
 from tests.acts.kept import entries, kinds, newest
+from tests.held import hold_phase
 from tests.house import NOW, House, at
 
 EARLIER = at("2026-12-02T06:10")
@@ -48,6 +48,7 @@ def test_it_starts_now_or_when_it_really_did(house: House) -> None:
     assert start(house, "floor_grout", at=EARLIER).started_at == EARLIER
     assert newest(house.project)["body"] == {
         "phase": house.phases["floor_grout"], "name": row(house, "floor_grout").name, "at": "2026-12-02T12:10:00Z",
+        "open": [{"kind": "cure", "id": house.phases["floor"], "name": "Lay the floor tile"}],
     }  # fmt: skip
     assert kinds(house.project) == ["started", "started"]
     assert newest(house.project)["at"] == "2026-12-02T13:30:00Z"
@@ -80,7 +81,7 @@ def test_who_has_seen_an_older_phase_starts_and_finishes_nothing(house: House) -
 
 
 def test_a_held_phase_names_every_decision_in_the_way(house: House) -> None:
-    plan_rows.set_holds_of_phase(house.phases["drill"], [house.decisions[n] for n in (4, 1, 3)])
+    hold_phase(house.phases["drill"], [house.decisions[n] for n in (4, 1, 3)])
     with pytest.raises(Held, match="until decision 1 is approved and decision 4 is approved") as refused:
         start(house, "drill")
     assert refused.value.details["decision_ids"] == [house.decisions[1], house.decisions[4]]

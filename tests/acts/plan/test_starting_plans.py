@@ -15,10 +15,11 @@ from portal.acts.plan.starting_plans import (
 )
 from portal.acts.refusals import FieldRefused, NotAsked, NotFound, NotYours
 from portal.planning.starting_plans.plans import PartLink
+from portal.store.reading.label_waits import missing_waits
 from portal.store.reading.plans_to_start_from import OURS, starter
 from portal.store.reading.project_plan import household_of, schedule_of
 from portal.store.reading.snapshot import read_snapshot
-from portal.store.rows import planned_rows
+from portal.store.rows import plan_rows, planned_rows
 from portal.store.tables import Decision, Delivery, Phase, PlannedQuestion
 from tests.house import NOW, House
 
@@ -30,7 +31,7 @@ def chosen(key: str, **names: str) -> Chosen:
 
 
 def bath(house: House, **names: str) -> LaidOut:
-    return start_from_plan(house.manager, house.other_project, [chosen("bath", **names)])
+    return start_from_plan(house.manager, house.other_project, [chosen("bath", **names)], now=NOW)
 
 
 def test_a_plan_becomes_the_projects_own_and_can_be_scheduled(house: House) -> None:
@@ -85,7 +86,7 @@ def test_a_planned_question_is_asked_once_and_then_holds(house: House) -> None:
 def test_a_planned_order_is_ordered_or_dropped(house: House) -> None:
     first, *_ = bath(house).orders
     values = {"item": "Tile", "expected_on": read_snapshot(house.project).deliveries[0].expected_on, "phases": []}
-    delivery = order_planned(house.office, house.other_project, first, values)
+    delivery = order_planned(house.office, house.other_project, first, values, now=NOW)
     assert Delivery.get_by_id(delivery.id).item == "Tile"
     for one in planned_rows.orders(house.other_project):
         drop_order(house.office, house.other_project, one.id, NOW)
@@ -94,7 +95,7 @@ def test_a_planned_order_is_ordered_or_dropped(house: House) -> None:
 
 def test_two_of_a_kind_keep_apart_by_their_rooms(house: House) -> None:
     two = [chosen("bath", bath="Upper bath"), chosen("bath", bath="Lower bath")]
-    laid = start_from_plan(house.manager, house.other_project, two)
+    laid = start_from_plan(house.manager, house.other_project, two, now=NOW)
     names = [row.name for row in Phase.select().where(Phase.project == house.other_project)]
     assert len(names) == len(set(names)) == len(laid.phases) == 2 * len(starter(OURS, "bath").phases)
     assert any(name.endswith("(Lower bath)") for name in names)
@@ -104,7 +105,7 @@ def test_plans_are_joined_by_links_and_share_rooms(house: House) -> None:
     plans = [chosen("kitchen"), chosen("stone_top")]
     ends = starter(OURS, "kitchen").phases[-1].key, starter(OURS, "stone_top").phases[0].key
     link = PartLink(f"stone_top.{ends[1]}", f"kitchen.{ends[0]}", 60)
-    laid = start_from_plan(house.manager, house.other_project, plans, [link])
+    laid = start_from_plan(house.manager, house.other_project, plans, [link], now=NOW)
     snapshot = read_snapshot(house.other_project)
     assert [room.name for room in snapshot.rooms].count("Kitchen") == 1
     last = laid.phases[len(starter(OURS, "kitchen").phases) - 1]
@@ -113,13 +114,13 @@ def test_plans_are_joined_by_links_and_share_rooms(house: House) -> None:
 
 def test_a_room_is_the_same_in_capitals(house: House) -> None:
     plans = [chosen("kitchen", kitchen="KITCHEN"), chosen("stone_top", kitchen="Kitchen")]
-    start_from_plan(house.manager, house.other_project, plans)
+    start_from_plan(house.manager, house.other_project, plans, now=NOW)
     names = [room.name for room in read_snapshot(house.other_project).rooms]
     assert [name for name in names if name.casefold() == "kitchen"] == ["KITCHEN"]
 
 
 def test_a_room_that_is_there_is_used_and_gets_what_it_lacks(house: House) -> None:
-    start_from_plan(house.manager, house.project, [chosen("bath", bath="Hall bath")])
+    start_from_plan(house.manager, house.project, [chosen("bath", bath="Hall bath")], now=NOW)
     rooms = {room.name: room for room in read_snapshot(house.project).rooms}
     assert len(rooms) == len(house.rooms) and "heat" not in str(rooms["Kitchen"].services)
     wanted = {service.service for service in starter(OURS, "bath").rooms[0].services}
@@ -127,7 +128,7 @@ def test_a_room_that_is_there_is_used_and_gets_what_it_lacks(house: House) -> No
 
 
 def test_an_earlier_project_is_a_plan_to_start_from(house: House) -> None:
-    laid = start_from_project(house.manager, house.other_project, house.project)
+    laid = start_from_project(house.manager, house.other_project, house.project, now=NOW)
     old, new = read_snapshot(house.project), read_snapshot(house.other_project)
     assert [(p.name, p.crew, p.work_low, p.work_high) for p in new.phases] == [
         (p.name, p.crew, p.work_low, p.work_high) for p in old.phases
@@ -142,7 +143,7 @@ def test_an_earlier_project_is_a_plan_to_start_from(house: House) -> None:
 def test_what_an_earlier_project_has_not_asked_or_ordered_yet_comes_along(house: House) -> None:
     """Started from a plan, and another from that before anything was asked: the same questions hold the same work."""
     asked = bath(house)
-    laid = start_from_project(house.manager, house.project, house.other_project)
+    laid = start_from_project(house.manager, house.project, house.other_project, now=NOW)
     assert len(laid.questions) == len(asked.questions) > 0 and len(laid.orders) == len(asked.orders) > 0
     old, new = planned_rows.questions(house.other_project), planned_rows.questions(house.project)
     assert [(one.question, one.options, one.lead_days) for one in new] == [
@@ -155,18 +156,31 @@ def test_what_an_earlier_project_has_not_asked_or_ordered_yet_comes_along(house:
 @pytest.mark.parametrize("earlier", [2, 99])
 def test_no_project_starts_from_itself_or_from_none(house: House, earlier: int) -> None:
     with pytest.raises(FieldRefused) as refused:
-        start_from_project(house.manager, house.other_project, earlier)
+        start_from_project(house.manager, house.other_project, earlier, now=NOW)
     assert refused.value.field == "project"
 
 
 def test_a_link_that_leads_nowhere_is_refused_and_nothing_is_added(house: House) -> None:
     with pytest.raises(FieldRefused, match="don’t fit together"):
-        start_from_plan(house.manager, house.other_project, [chosen("bath")], [PartLink("bath.tile", "bath.moon")])
+        nowhere = [PartLink("bath.tile", "bath.moon")]
+        start_from_plan(house.manager, house.other_project, [chosen("bath")], nowhere, now=NOW)
     assert read_snapshot(house.other_project).phases == ()
 
 
 def test_it_is_for_the_manager(house: House) -> None:
     with pytest.raises(NotYours):
-        start_from_plan(house.office, house.other_project, [chosen("bath")])
+        start_from_plan(house.office, house.other_project, [chosen("bath")], now=NOW)
     with pytest.raises(NotFound):
-        start_from_project(Actor("manager", 1, "Dana", project=house.project), house.other_project, house.project)
+        start_from_project(Actor("manager", 1, "Dana", project=house.project), house.other_project, house.project, NOW)
+
+
+def test_what_only_a_label_knows_is_asked_for_in_the_next_house_too(house: House) -> None:
+    """An earlier plan brings what its phases were made from, so hours that nobody entered there are missed here."""
+    earlier = start_from_plan(house.manager, house.other_project, [chosen("bath")], now=NOW)
+    before = plan_rows.made_from(house.other_project)
+    start_from_project(house.manager, house.project, house.other_project, now=NOW)
+    after = plan_rows.made_from(house.project)
+    assert [before[one] for one in earlier.phases] == [after[one] for one in sorted(after)]
+    plans, both = {"bath": starter(OURS, "bath")}, ((house.other_project, before), (house.project, after))
+    there, here = ([one.cure for one in missing_waits(read_snapshot(project), made, plans)] for project, made in both)
+    assert here == there != []

@@ -9,18 +9,20 @@ from portal.acts.refusals import FieldRefused, NotFound, Stale
 from portal.acts.visiting.deliveries import change_delivery, order_delivery, record_arrival, remove_delivery
 from portal.store.rows import plan_rows
 from portal.store.tables import Delivery
-from tests.acts.kept import entries, newest
+from tests.acts.kept import entries, kinds, newest
 from tests.house import NOW, House, at
 
+CLOSED = "The factory was closed"
 NINTH, TENTH, TWELFTH = date(2026, 12, 9), date(2026, 12, 10), date(2026, 12, 12)
 
 
 def order(house: House, **values: Any) -> Delivery:
-    return order_delivery(house.office, house.project, {"item": "Hinges", "expected_on": TENTH} | values)
+    return order_delivery(house.office, house.project, {"item": "Hinges", "expected_on": TENTH} | values, now=NOW)
 
 
 def change(house: House, delivery: Delivery, **values: Any) -> Delivery:
-    return change_delivery(house.office, house.project, delivery.id, delivery.version, values)
+    values = {"reason": CLOSED} | values
+    return change_delivery(house.office, house.project, delivery.id, delivery.version, values, now=NOW)
 
 
 def dates(delivery: Delivery) -> tuple[date, date, date]:
@@ -31,7 +33,9 @@ def test_with_one_date_it_is_expected_on_that_day_alone(house: House) -> None:
     delivery = order(house, note="At the side door")
     assert dates(delivery) == (TENTH, TENTH, TENTH)
     assert (delivery.item, delivery.note, delivery.arrived_at) == ("Hinges", "At the side door", None)
-    assert entries(house.project) == []
+    (entry,) = entries(house.project)
+    told = {"delivery": delivery.id, "item": "Hinges", "expected_on": "2026-12-10"}
+    assert (entry["kind"], entry["body"]) == ("delivery_ordered", told)
 
 
 def test_null_for_a_limit_is_the_likely_day(house: House) -> None:
@@ -89,7 +93,7 @@ def test_a_phase_that_is_not_here_can_not_wait_for_it(house: House) -> None:
     with pytest.raises(FieldRefused) as refused:
         order_delivery(
             house.office, house.other_project,
-            {"item": "Hinges", "expected_on": TENTH, "phases": [house.phases["sink"]]},
+            {"item": "Hinges", "expected_on": TENTH, "phases": [house.phases["sink"]]}, now=NOW,
         )  # fmt: skip
     assert refused.value.field == "phases"
     assert Delivery.select().count() == before
@@ -120,7 +124,7 @@ def test_it_came_when_it_really_came(house: House) -> None:
             house.office, house.project, delivery.id, delivery.version, now=NOW, at=datetime(2026, 12, 2, 7, 31, 1)
         )
     assert refused.value.field == "arrived_at"
-    assert entries(house.project) == []
+    assert kinds(house.project) == ["delivery_ordered"]
     came = record_arrival(
         house.office, house.project, delivery.id, delivery.version, now=NOW, at=datetime(2026, 12, 2, 7, 31)
     )
@@ -135,14 +139,15 @@ def test_who_has_seen_an_older_one_writes_nothing(house: House) -> None:
     with pytest.raises(Stale):
         record_arrival(house.office, house.project, delivery.id, delivery.version, now=NOW)
     with pytest.raises(Stale):
-        remove_delivery(house.office, house.project, delivery.id, delivery.version)
+        remove_delivery(house.office, house.project, delivery.id, delivery.version, now=NOW)
     kept = Delivery.get_by_id(delivery.id)
-    assert (kept.note, kept.arrived_at, entries(house.project)) == ("At the back", None, [])
+    assert (kept.note, kept.arrived_at) == ("At the back", None)
+    assert kinds(house.project) == ["delivery_ordered", "delivery_changed"]
 
 
 def test_a_delivery_is_taken_off_with_its_waits(house: House) -> None:
     delivery = order(house, phases=[house.phases["sink"]])
-    remove_delivery(house.office, house.project, delivery.id, delivery.version)
+    remove_delivery(house.office, house.project, delivery.id, delivery.version, now=NOW)
     assert Delivery.get_or_none(Delivery.id == delivery.id) is None
     assert plan_rows.delivery_phases(delivery.id) == []
 
@@ -150,9 +155,29 @@ def test_a_delivery_is_taken_off_with_its_waits(house: House) -> None:
 def test_the_delivery_of_another_house_is_not_found(house: House) -> None:
     delivery = order(house)
     for does in (
-        lambda: change_delivery(house.office, house.other_project, delivery.id, delivery.version, {"note": "x"}),
+        lambda: change_delivery(house.office, house.other_project, delivery.id, delivery.version, {"note": "x"}, NOW),
         lambda: record_arrival(house.office, house.other_project, delivery.id, delivery.version, now=NOW),
-        lambda: remove_delivery(house.office, house.other_project, delivery.id, delivery.version),
+        lambda: remove_delivery(house.office, house.other_project, delivery.id, delivery.version, now=NOW),
     ):
         with pytest.raises(NotFound):
             does()
+
+
+@pytest.mark.parametrize("reason", ["", "  ", "-", None])
+@pytest.mark.parametrize("day", [{"expected_on": TWELFTH}, {"expected_high": TWELFTH}])
+def test_an_order_does_not_come_on_another_day_without_a_reason(
+    house: House, day: dict[str, date], reason: str | None
+) -> None:
+    delivery = order(house)
+    with pytest.raises(FieldRefused, match="Say why it comes on another day") as refused:
+        change(house, delivery, reason=reason, **day)
+    assert refused.value.field == "reason"
+    assert dates(Delivery.get_by_id(delivery.id)) == (TENTH, TENTH, TENTH)
+    assert change(house, delivery, reason=reason, note="At the back door", expected_on=TENTH).reason == ""
+
+
+def test_the_reason_of_another_day_goes_on_the_record(house: House) -> None:
+    changed = change(house, order(house), expected_on=TWELFTH, reason="The truck broke down")
+    entry = newest(house.project)
+    assert changed.reason == entry["body"]["reason"] == "The truck broke down"
+    assert entry["kind"] == "delivery_changed"

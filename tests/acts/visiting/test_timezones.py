@@ -94,7 +94,7 @@ def test_where_nobody_is_to_come_nobody_is_told(house: House) -> None:
 
 
 def test_letters_that_were_not_sent_yet_tell_the_same_times(house: House) -> None:
-    times = {"starts_at": datetime(2026, 12, 8, 9), "ends_at": datetime(2026, 12, 8, 14)}
+    times = {"starts_at": datetime(2026, 12, 8, 9), "ends_at": datetime(2026, 12, 8, 14), "reason": "Rain"}
     change_visit(house.office, house.project, house.visits["top"], 1, times, NOW)
     cancel_visit(house.office, house.project, house.visits["paint"], 1, because="", now=NOW)
     put_right(house)

@@ -17,12 +17,15 @@ GLAZIER = {
 }  # fmt: skip
 
 
+HELD_UP = "The glazier is held up"
+
+
 def book(house: House, **changed: Any) -> Visit:
     return book_visit(house.office, house.project, GLAZIER | changed, NOW)
 
 
 def move(house: House, visit: Visit, seen: int | None = None, now: int = NOW + 60, **values: Any) -> Visit:
-    return change_visit(house.office, house.project, visit.id, seen or visit.version, values, now)
+    return change_visit(house.office, house.project, visit.id, seen or visit.version, {"reason": HELD_UP} | values, now)
 
 
 def cancel(house: House, visit: Visit, seen: int | None = None) -> Visit:
@@ -94,7 +97,7 @@ def test_whoever_lives_there_is_told_when_a_visit_moves(house: House) -> None:
     ]  # fmt: skip
     assert told[0].about == {
         "visit": visit.id, "phase": None, "crew": "Glazier", "purpose": "Measure the window",
-        "starts_at": moved.starts_at, "ends_at": moved.ends_at,
+        "starts_at": moved.starts_at, "ends_at": moved.ends_at, "reason": HELD_UP,
         "before": {"starts_at": visit.starts_at, "ends_at": visit.ends_at},
     }  # fmt: skip
 
@@ -109,7 +112,7 @@ def test_other_words_for_a_visit_move_nothing_and_nobody_is_told(house: House) -
     visit = book(house)
     changed = move(house, visit, purpose="Measure both windows")
     assert (changed.purpose, changed.version) == ("Measure both windows", visit.version + 1)
-    assert kinds(house.project) == ["visit_booked"]
+    assert kinds(house.project) == ["visit_booked", "visit_changed"]
     assert notices(house.project) == []
 
 
@@ -137,7 +140,7 @@ def test_who_has_seen_an_older_visit_changes_and_cancels_nothing(house: House) -
             change()
     kept = Visit.get_by_id(visit.id)
     assert (kept.crew, kept.cancelled_at) == ("Glazier", None)
-    assert kinds(house.project) == ["visit_booked"]
+    assert kinds(house.project) == ["visit_booked", "visit_changed"]
 
 
 def test_a_cancelled_visit_stays_with_its_reason_and_all_are_told(house: House) -> None:
@@ -167,3 +170,33 @@ def test_the_visit_of_another_house_is_not_found(house: House) -> None:
         change_visit(house.office, house.other_project, visit.id, visit.version, {"crew": "Mason"}, NOW)
     with pytest.raises(NotFound):
         cancel_visit(house.office, house.other_project, visit.id, visit.version, because="", now=NOW)
+
+
+@pytest.mark.parametrize("reason", ["", "  ", "-", None])
+def test_a_visit_is_not_moved_without_a_reason(house: House, reason: str | None) -> None:
+    visit = book(house)
+    with pytest.raises(FieldRefused, match="Say why the visit moves") as refused:
+        move(house, visit, starts_at=datetime(2026, 12, 10, 8), reason=reason)
+    assert refused.value.field == "reason"
+    assert Visit.get_by_id(visit.id).starts_at == visit.starts_at
+    assert move(house, visit, purpose="Measure all windows", reason=reason).reason == ""
+
+
+def test_the_reason_of_a_moved_visit_goes_on_the_record(house: House) -> None:
+    moved = move(house, book(house), starts_at=datetime(2026, 12, 10, 8), reason="The glass came broken")
+    assert (moved.reason, newest(house.project)["body"]["reason"]) == ("The glass came broken", "The glass came broken")
+
+
+OVER = {"starts_at": datetime(2026, 11, 30, 9), "ends_at": datetime(2026, 11, 30, 10)}
+
+
+def test_a_time_that_is_over_is_refused_where_it_is_asked_and_they_were_not_here(house: House) -> None:
+    with pytest.raises(FieldRefused, match="That time is over") as refused:
+        book(house, **OVER, were_here=False)
+    assert refused.value.field == "were_here"
+    assert book(house, **OVER, were_here=True).ends_at == at("2026-11-30T10:00")
+    assert book(house, **OVER).ends_at == at("2026-11-30T10:00"), "a client that does not know of it"
+    visit = book(house)
+    with pytest.raises(FieldRefused, match="That time is over"):
+        move(house, visit, **OVER, were_here=False)
+    assert move(house, visit, purpose="Glue it", reason="", were_here=False).purpose == "Glue it"

@@ -1,0 +1,1 @@
+"""What the firm does with its crews."""
