@@ -6,21 +6,28 @@ from typing import Any
 
 from portal.notices.asking import ONLY_THERE, urgency, waits_for
 from portal.notices.letter import Letter, Reader
+from portal.notices.letters.accepted import accepted_by_you
 from portal.pages.decision.decision_page import options_of
 from portal.pages.decision.taking_back import taking_back_on_receipt
 from portal.pages.evidence.entry_words import entry_when
 from portal.pages.home.asking import question_sentences
+from portal.pages.telling.words import about_where
+from portal.pages.without_sums import prices_words, without
 from portal.record.log.heads import key_name
 from portal.record.papers.receipt import parse_receipt
 from portal.store.facts import DecisionFact
 from portal.words.codes import short_code
-from portal.words.dates import day_words, time_words, when_words
+from portal.words.dates import day_words, local, time_words, when_words
 from portal.words.money import price_words
 
 
 def receipt(reader: Reader, file: bytes) -> Letter:
     """The copy in words, from the entry itself, with the file that proves it. It is sent whatever came after."""
     found = parse_receipt(file)
+    if found.entry["kind"] == "handover_accepted":
+        return accepted_by_you(reader, found, file)
+    if not reader.snapshot.sums:  # they were an owner when they approved
+        return _receipt_in_words(reader, without(found.entry))
     entry, body = found.entry, found.entry["body"]
     number, sequence = body["decision"], entry["sequence"]
     return Letter(
@@ -39,6 +46,12 @@ def receipt(reader: Reader, file: bytes) -> Letter:
     )
 
 
+def _receipt_in_words(reader: Reader, entry: dict[str, Any]) -> Letter:
+    """Without the file, which holds the price."""
+    paragraphs = [*_approved(reader, entry), prices_words(reader.snapshot)]
+    return Letter(f"{reader.house}, decision {entry['body']['decision']}: your approval is kept", paragraphs)
+
+
 def answered(reader: Reader, decision_id: int, question_id: int) -> Letter | None:
     decision = reader.decision(decision_id)
     words = _words_of(reader, decision, question_id) if decision else None
@@ -49,6 +62,19 @@ def answered(reader: Reader, decision_id: int, question_id: int) -> Letter | Non
     if waits_for(reader.snapshot, decision, reader.person):
         paragraphs += [urgency(reader, decision), reader.way_to(decision), ONLY_THERE]
     return Letter(f"{reader.house}, decision {decision.number}: our answer to your question", paragraphs)
+
+
+def message_answered(reader: Reader, message_id: int) -> Letter | None:
+    message = next((one for one in reader.snapshot.messages if one.id == message_id), None)
+    if message is None or message.answer is None:
+        return None
+    on = day_words(local(message.told_at, reader.zone).date())
+    return Letter(f"{reader.house}: our answer to what you told us", [
+        f"On {on} you told us{about_where(reader.snapshot, message)}: “{message.text}”",
+        f"{message.answered_by or 'We'} answered: “{message.answer}”",
+        "The same, to read:",
+        f"{reader.link}messages/{message.id}/",
+    ])
 
 
 def taken_back(reader: Reader, about: dict[str, Any]) -> Letter:

@@ -7,6 +7,7 @@ from portal.notices.letter import Letter, Reader
 from portal.pages.closed import closed_words
 from portal.pages.decision.decision_page import Option, options_of
 from portal.pages.home.asking import consequences, urgency_words
+from portal.pages.undoing.taken_back import opened_again_words
 from portal.store.facts import DecisionFact, PersonFact, Snapshot
 from portal.words.dates import dated_words
 
@@ -46,6 +47,17 @@ def withdrawn(reader: Reader, decision_id: int, revision: int) -> Letter | None:
             "If you have a printed sheet of it, don’t sign it. You can still read the question:",
             reader.way_to(decision),
         ],
+    )
+
+
+def opened_again(reader: Reader, decision_id: int, revision: int, phase: str) -> Letter | None:
+    """None once it is answered, asked anew, or closed again."""
+    decision = still_asked(reader.snapshot, reader.person, decision_id, revision)
+    if decision is None:
+        return None
+    return Letter(
+        _subject(reader, decision, "is open again"),
+        [f"{opened_again_words(phase)} So this question is open again.", *_question(reader, decision)],
     )
 
 

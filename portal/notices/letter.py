@@ -35,6 +35,8 @@ class Reader:
     now: int
     link: str
     guide: str = field(default="")  # where the guidance lies, ends in a slash
+    stop: str = field(default="")  # where our mail to them is stopped
+    head: str = field(default="")  # the signed head of their record, as words; none while it has no entries
 
     @property
     def zone(self) -> str:
@@ -61,7 +63,11 @@ class Reader:
 
 def text_of(letter: Letter, reader: Reader) -> str:
     """The whole text: greeting, paragraphs, who wrote, as of when. Addresses are never broken."""
-    blocks = [f"Hello {one_line(reader.name)},", *letter.paragraphs, *_closing(reader)]
+    return wrapped_text([f"Hello {reader.name},", *letter.paragraphs, *_closing(reader)])
+
+
+def wrapped_text(blocks: Sequence[str]) -> str:
+    """Blocks as one text, each wrapped by itself; empty ones are left out."""
     wrapped = [_wrapped(block) for block in blocks if block]
     apart = ["\n" if one.startswith("- ") and two.startswith("- ") else "\n\n"
              for one, two in zip(wrapped, wrapped[1:], strict=False)]
@@ -87,5 +93,15 @@ def _closing(reader: Reader) -> Iterator[str]:
         yield f"Questions? Call {phone}.{f' The office answers {hours}.' if hours else ''}"
     yield f"This is as of {when_words(reader.now, reader.zone)}. Your page has the latest: {reader.link}"
     yield "The addresses in this mail are your own key to the page. Please don’t pass them on."
+    if reader.stop:
+        yield f"Rather no mail? Stop it here, and we call you instead: {reader.stop}"
     yield ", ".join(filter(None, (firm.name, firm.address)))
     yield from firm.registrations
+    yield from _evidence(reader)
+
+
+def _evidence(reader: Reader) -> Iterator[str]:
+    """Whoever keeps the mail can show years later that nothing was cut off or changed since."""
+    if reader.head:
+        yield f"Keep this mail: the words below are signed, and prove how long the record of {reader.house} was."
+        yield reader.head

@@ -1,7 +1,12 @@
-"""Reminders: once, two working days before an answer is needed, in the morning."""
+"""Reminders: once, two working days before an answer is needed, in the morning.
 
+A project is looked at after each change and once a day: nothing else moves the day of a reminder closer.
+"""
+
+import logging
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, datetime, timedelta
+from zoneinfo import ZoneInfo
 
 from portal.notices.asking import waits_for
 from portal.pages.outlook import outlook_of
@@ -12,18 +17,37 @@ from portal.store.reading.snapshot import read_snapshot
 from portal.store.rows import notice_rows
 from portal.words.dates import local
 
+log = logging.getLogger(__name__)
+
 WORKING_DAYS_BEFORE = 2
 FROM_HOUR = 8  # at the house: nobody is woken by us
 
 
-def remind(now: int) -> None:
-    """Put the reminders that are due into the outbox; each person is reminded of a revision once."""
-    for project_id in notice_rows.projects_that_wait():
+def remind(now: int) -> list[int]:
+    """Put the reminders that are due into the outbox; each person is reminded of a revision once. Returns the projects
+    that could not be looked at; they are logged."""
+    return [project_id for project_id in notice_rows.to_remind(now) if not _looked_at(project_id, now)]
+
+
+def _looked_at(project_id: int, now: int) -> bool:
+    try:
         snapshot = read_snapshot(project_id)
         for decision, person_id in due_reminders(snapshot, now):
             about = {"decision": decision.id, "number": decision.number, "revision": decision.revision}
             mark = f"reminder of decision {decision.id}, revision {decision.revision}, person {person_id}"
             notice_rows.add_once(project_id, person_id, "reminder", about, mark, now)
+        notice_rows.looked_at(project_id, snapshot.project.changed, next_morning(now, snapshot.project.timezone))
+    except Exception:  # whatever it was, the other houses must be reminded, and this one at the next tick
+        log.exception("the reminders of project %s could not be looked at", project_id)
+        return False
+    return True
+
+
+def next_morning(now: int, zone: str) -> int:
+    """The next time that it is `FROM_HOUR` at the house."""
+    moment = local(now, zone)
+    day = moment.date() + timedelta(days=moment.hour >= FROM_HOUR)
+    return int(datetime(day.year, day.month, day.day, FROM_HOUR, tzinfo=ZoneInfo(zone)).timestamp())
 
 
 def due_reminders(snapshot: Snapshot, now: int) -> Iterator[tuple[DecisionFact, int]]:

@@ -3,7 +3,7 @@
 from typing import Any
 
 from portal.notices.letter import Letter, Reader
-from portal.pages.home.today import visit_line
+from portal.pages.days.visits import announced, visit_words
 from portal.pages.where_and_when import hours_words
 from portal.store.facts import Snapshot, VisitFact
 from portal.words.dates import dated_words, local
@@ -18,27 +18,31 @@ def visit_moved(reader: Reader, about: dict[str, Any]) -> Letter | None:
         f"{reader.house}: a visit is moved to {_day(reader, visit)}",
         [
             "A visit at your house is moved.",
-            f"Now: {_when(reader, visit)}. {visit_line(reader.snapshot, visit).what}",
+            f"Now: {_when(reader, visit)}. {_announced(reader, visit)}",
             f"It was booked for {_when(reader, before)}.",
+            *_why(about.get("reason", "")),
             "All visits, for your calendar:",
-            f"{reader.link}visits.ics",
+            f"{reader.link}calendar/",
         ],
     )
 
 
 def visit_cancelled(reader: Reader, about: dict[str, Any]) -> Letter | None:
     visit = _visit(about)
-    if not still_to_come(about, reader.now):
+    if not still_cancelled(reader.snapshot, about, reader.now):
         return None
-    because = about["because"].rstrip(".")
     return Letter(
         f"{reader.house}: the visit on {_day(reader, visit)} is cancelled",
         [
             "A visit at your house is cancelled.",
-            f"Nobody comes on {_when(reader, visit)} for this: {visit_line(reader.snapshot, visit).what}",
-            *([f"Why: {because}."] if because else []),
+            f"Nobody comes on {_when(reader, visit)} for this: {visit_words(reader.snapshot, visit)}",
+            *_why(about["because"]),
         ],
     )
+
+
+def _why(because: str) -> list[str]:
+    return [f"Why: {because.rstrip('.')}."] if because else []
 
 
 def clock_kept(reader: Reader) -> Letter | None:
@@ -51,9 +55,9 @@ def clock_kept(reader: Reader) -> Letter | None:
         [
             "We had set the time zone of your house wrong, and have put it right.",
             "Nobody comes at another time than your page said. Booked are:",
-            *(f"- {_when(reader, visit)}. {visit_line(reader.snapshot, visit).what}" for visit in coming),
+            *(f"- {_when(reader, visit)}. {_announced(reader, visit)}" for visit in coming),
             "If you have our visits in your own calendar, it may have shown other times. Take them from here again:",
-            f"{reader.link}visits.ics",
+            f"{reader.link}calendar/",
         ],
     )
 
@@ -65,9 +69,12 @@ def still_moved(snapshot: Snapshot, about: dict[str, Any], now: int) -> bool:
     return standing is not None and _times(standing) == _times(visit) != _times(before) and visit.ends_at > now
 
 
-def still_to_come(about: dict[str, Any], now: int) -> bool:
-    """Whether the visit that is cancelled would not be over yet."""
-    return bool(about["ends_at"] > now)
+def still_cancelled(snapshot: Snapshot, about: dict[str, Any], now: int) -> bool:
+    """Whether the visit that is cancelled would not be over yet, and is not booked again at the same time."""
+    visit = _visit(about)
+    again = any(one.id != visit.id and (one.crew, one.phase_id, _times(one)) == (
+        visit.crew, visit.phase_id, _times(visit)) for one in snapshot.visits)
+    return visit.ends_at > now and not again
 
 
 def _visit(about: dict[str, Any]) -> VisitFact:
@@ -78,6 +85,12 @@ def _visit(about: dict[str, Any]) -> VisitFact:
 
 def _times(visit: VisitFact) -> tuple[int, int]:
     return visit.starts_at, visit.ends_at
+
+
+def _announced(reader: Reader, visit: VisitFact) -> str:
+    """Who comes, what for, and whether that can be kept."""
+    (one,) = announced(reader.snapshot, reader.outlook, [visit])
+    return f"{visit_words(reader.snapshot, visit)} {one.standing}"
 
 
 def _day(reader: Reader, visit: VisitFact) -> str:

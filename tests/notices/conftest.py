@@ -7,6 +7,7 @@ import pytest
 from flask.testing import FlaskClient
 
 from tests.house import House
+from tests.notices.certificate import make_certificate
 from tests.notices.mail_server import Mailbox, mailbox
 from tests.notices.office import PostOffice
 from tests.served import serve_house
@@ -21,6 +22,11 @@ def box() -> Iterator[Mailbox]:
 @pytest.fixture
 def office(house: House, box: Mailbox) -> PostOffice:
     return PostOffice(house, box)
+
+
+@pytest.fixture
+def certificate(tmp_path: Path) -> Path:
+    return make_certificate(tmp_path)
 
 
 @pytest.fixture

@@ -2,7 +2,8 @@
 
 import socketserver
 import ssl
-from collections.abc import Iterator
+import time
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from email import message_from_bytes
@@ -37,14 +38,19 @@ class Mail:
 @dataclass
 class Mailbox:
     """What arrived, and how the server is to behave: `says` has a command's answer in place of the usual one;
-    `hangs_up`: it takes a mail, and closes the connection without an answer."""
+    `hangs_up`: it takes a mail, and closes the connection without an answer. `waits` has the seconds before a command's
+    answer; `before_the_answer` is done when it has a mail and has not said so; `drips`: a byte at a time."""
 
     port: int = 0
     mails: list[Mail] = field(default_factory=list)
     says: dict[str, str] = field(default_factory=dict)
     hangs_up: bool = False
     connections: int = 0
+    waits: dict[str, float] = field(default_factory=dict)
+    before_the_answer: Callable[[], None] = lambda: None
+    drips: bool = False
     secure: ssl.SSLContext | None = None
+    options: list[str] = field(default_factory=list)
     logins: list[str] = field(default_factory=list)
 
     @property
@@ -77,9 +83,11 @@ class _Session(socketserver.StreamRequestHandler):
                 self._say("AUTH", "235 welcome")
             elif verb == "MAIL":
                 sender, to = _address(rest), []
+                box.options.append(rest.partition(">")[2].strip())
                 self._say("MAIL", "250 ok")
             elif verb == "RCPT":
                 to.append(_address(rest))
+                box.options.append(rest.partition(">")[2].strip())
                 self._say(f"RCPT {to[-1]}", self.box.says.get("RCPT", "250 ok"))
             elif verb == "DATA":
                 self._say("DATA", "354 go on")
@@ -88,6 +96,7 @@ class _Session(socketserver.StreamRequestHandler):
                     box.mails.append(Mail(sender, to, data))
                 if box.hangs_up:
                     return
+                box.before_the_answer()
                 self._say("data", "250 taken")
             elif verb == "QUIT":
                 self._say("QUIT", "221 good bye")
@@ -100,7 +109,11 @@ class _Session(socketserver.StreamRequestHandler):
         self.request.close()
 
     def _say(self, when: str, usual: str) -> None:
-        self.wfile.write(self.box.says.get(when, usual).encode() + b"\r\n")
+        time.sleep(self.box.waits.get(when, 0))
+        answer = self.box.says.get(when, usual).encode() + b"\r\n"
+        for part in [answer[i:i + 1] for i in range(len(answer))] if self.box.drips else [answer]:
+            self.wfile.write(part)
+            time.sleep(0.05 if self.box.drips else 0)
 
     def _data(self) -> bytes:
         lines = []

@@ -4,8 +4,9 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from portal.acts.decisions.asking import ask_decision
-from portal.acts.keeping.receipts import receipt_for
+from portal.acts.keeping.receipts import head_words, receipt_for
 from portal.acts.visiting.visits import change_visit
+from portal.notices.post import WAITS, Waits
 from portal.notices.reminders import remind
 from portal.notices.sending import Sender, send_due
 from portal.record.log.heads import Signer
@@ -22,20 +23,25 @@ class PostOffice:
     house: House
     box: Mailbox
     now: int = NOW
+    waits: Waits = WAITS
 
     @property
     def sender(self) -> Sender:
         signer = Signer(KEY)
         return Sender(
             BASE, SECRET, self.box.server, lambda project, entry: receipt_for(project, entry, signer).file,
-            lambda: self.now,
+            lambda: self.now, lambda project: head_words(project, signer), self.waits,
         )
 
     def tick(self, later: int = 0) -> list[Mail]:
-        """Send what is due `later` seconds on; the mails that arrived by it."""
+        """Remind and send what is due `later` seconds on; the mails that arrived by it."""
+        remind(self.now + later)
+        return self.send(later)
+
+    def send(self, later: int = 0) -> list[Mail]:
+        """The same without new reminders."""
         self.now += later
         before = len(self.box.mails)
-        remind(self.now)
         send_due(self.sender)
         return self.box.mails[before:]
 
@@ -58,5 +64,5 @@ def ask(house: House, **values: object) -> tables.Decision:
 
 def move(house: House, phase: str, day: int, seen: int = 1) -> None:
     """Book the visit of `phase` onto another day of December 2026."""
-    times = {"starts_at": datetime(2026, 12, day, 9), "ends_at": datetime(2026, 12, day, 14)}
+    times = {"starts_at": datetime(2026, 12, day, 9), "ends_at": datetime(2026, 12, day, 14), "reason": "Rain"}
     change_visit(house.office, house.project, house.visits[phase], seen, times, NOW)

@@ -29,7 +29,7 @@ def test_the_letter_names_the_visits_at_the_times_that_they_know(house: House, o
     text = " ".join(first.text.split())
     assert "Nobody comes at another time than your page said." in text
     assert "Thu Dec 3, 9:00 am to 2:00 pm. Stone crew: Set the stone top" in text
-    assert f"{office.link('homeowner')}visits.ics" in text
+    assert f"{office.link('homeowner')}calendar/" in text
 
 
 def test_once_nobody_is_to_come_it_is_no_news(house: House, office: PostOffice) -> None:
@@ -39,7 +39,7 @@ def test_once_nobody_is_to_come_it_is_no_news(house: House, office: PostOffice) 
 
 
 def test_a_visit_that_was_really_moved_before_is_still_told_and_at_its_time(house: House, office: PostOffice) -> None:
-    times = {"starts_at": datetime(2026, 12, 8, 9), "ends_at": datetime(2026, 12, 8, 14)}
+    times = {"starts_at": datetime(2026, 12, 8, 9), "ends_at": datetime(2026, 12, 8, 14), "reason": "Rain"}
     change_visit(house.office, house.project, house.visits["top"], 1, times, office.now)
     put_right(house, office)
     moved = sent(office, "is moved")[0]

@@ -25,7 +25,7 @@ NAMES = ["Zoë Dvořák", "Ólafur Þórðarson", "奥加福 玛伦", "مارن"
 def written(name: str, subject: str = "Your page", to: str = "maren@example.org") -> bytes:
     """As the server gets it."""
     envelope = Envelope(address_of(name, "office@example.com"), address_of(name, to), "notice-1-2", "example.org")
-    data = message_of(Letter(subject, []), "Hello\n", envelope, NOW).as_bytes()
+    data = message_of(Letter(subject, []), "Hello\n", envelope, NOW)
     assert data.isascii()
     assert max(len(line) for line in data.split(b"\r\n")) <= 998  # RFC 5322, 2.1.1
     return data

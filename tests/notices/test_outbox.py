@@ -4,8 +4,9 @@ from datetime import datetime
 
 import pytest
 
-from portal.acts.decisions.answers import approve, ask_back, enter_paper_approval
+from portal.acts.decisions.answers import approve, enter_paper_approval
 from portal.acts.decisions.asking import answer_question, ask_again, change_decision
+from portal.acts.decisions.asking_back import ask_back
 from portal.acts.household.updates import note_call
 from portal.acts.refusals import AlreadyApproved
 from portal.acts.telling import send_link, tell_by_phone
@@ -77,7 +78,7 @@ def test_nobody_is_asked_what_is_approved_already(house: House) -> None:
     decision = ask(house, approvers=str(house.homeowner.id)).id
     approve(house.homeowner, house.project, decision, **APPROVAL)
     name(house, decision, "any")
-    assert told() == [("asked", "Maren Okafor"), ("receipt", "Maren Okafor")]
+    assert told() == [("asked", "Maren Okafor"), ("receipt", "Maren Okafor"), ("other_owner", "Jonas Okafor")]
 
 
 def test_a_decision_for_a_person_who_was_removed_is_told_to_nobody(house: House) -> None:
@@ -92,34 +93,34 @@ def test_a_changed_question_is_told_again(house: House) -> None:
     assert {row.about["revision"] for row in notice_rows.in_state("waiting", 9)} == {2}
 
 
-def test_only_whoever_approved_gets_the_receipt(house: House) -> None:
+def test_only_whoever_approved_gets_the_receipt_and_the_other_owner_is_told(house: House) -> None:
     approve(house.homeowner, house.project, house.decisions[1], **APPROVAL)
-    assert told() == [("receipt", "Maren Okafor")]
+    assert told() == [("receipt", "Maren Okafor"), ("other_owner", "Jonas Okafor")]
     approve(house.homeowner, house.project, house.decisions[1], **APPROVAL)
-    assert len(told()) == 1, "the same approval sent again is the first one"
+    assert len(told()) == 2, "the same approval sent again is the first one"
 
 
 def test_a_refused_approval_tells_nobody(house: House) -> None:
     approve(house.homeowner, house.project, house.decisions[1], **APPROVAL)
     with pytest.raises(AlreadyApproved):
         approve(house.co_owner, house.project, house.decisions[1], **APPROVAL | {"option": "b"})
-    assert told() == [("receipt", "Maren Okafor")]
+    assert told() == [("receipt", "Maren Okafor"), ("other_owner", "Jonas Okafor")]
 
 
 def test_whoever_signed_on_paper_gets_the_receipt_and_not_the_office(house: House) -> None:
     enter_paper_approval(house.office, house.project, house.decisions[1],
                          **APPROVAL | {"person": house.co_owner.id, "name": "Jonas Okafor"})  # fmt: skip
-    assert told() == [("receipt", "Jonas Okafor")]
+    assert told() == [("receipt", "Jonas Okafor"), ("other_owner", "Maren Okafor")]
 
 
-def test_an_approval_writes_one_row_into_the_outbox_and_reads_nothing_from_it(
+def test_an_approval_writes_a_row_for_each_owner_into_the_outbox_and_reads_nothing_from_it(
     house: House, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     said: list[str] = []
     really = notice_rows.execute
     monkeypatch.setattr(notice_rows, "execute", lambda sql, *values: (said.append(sql), really(sql, *values))[1])
     approve(house.homeowner, house.project, house.decisions[1], **APPROVAL)
-    assert [sql.split(" (")[0] for sql in said] == ["INSERT INTO notice"]
+    assert [sql.split(" (")[0] for sql in said] == ["INSERT INTO notice"] * 2
 
 
 def test_a_notice_that_can_not_be_written_takes_the_approval_with_it(
@@ -140,9 +141,9 @@ def test_a_notice_that_can_not_be_written_takes_the_approval_with_it(
 
 def test_an_answer_is_told_to_whoever_asked(house: House) -> None:
     question = ask_back(house.co_owner, house.project, house.decisions[5], revision=1, text="Which door?", now=NOW)
-    assert told() == [], "the household has asked us"
+    assert told() == [("other_owner", "Maren Okafor")], "the household has asked us"
     answer_question(house.manager, house.project, house.decisions[5], question.id, answer="The back door.", now=NOW)
-    assert told() == [("answered", "Jonas Okafor")]
+    assert told() == [("other_owner", "Maren Okafor"), ("answered", "Jonas Okafor")]
 
 
 def test_a_call_note_sends_the_link_and_approves_nothing(house: House) -> None:
@@ -180,7 +181,7 @@ def test_the_office_sends_the_link_to_one_person(house: House) -> None:
 
 
 def _moved(house: House, visit: int, day: int, seen: int = 1) -> None:
-    times = {"starts_at": datetime(2026, 12, day, 9), "ends_at": datetime(2026, 12, day, 14)}
+    times = {"starts_at": datetime(2026, 12, day, 9), "ends_at": datetime(2026, 12, day, 14), "reason": "Rain"}
     change_visit(house.office, house.project, visit, seen, times, NOW)
 
 
@@ -207,7 +208,7 @@ def test_what_was_told_by_phone_is_not_sent(house: House) -> None:
     ask(house, approvers=str(house.homeowner.id))
     tell_by_phone(house.office, house.project, Notice.get().id, now=NOW)
     assert states() == [("asked", "told")]
-    assert notice_rows.due(NOW, 10) == []
+    assert notice_rows.due(NOW) == []
 
 
 def test_a_notice_of_another_house_is_not_found(house: House) -> None:

@@ -1,60 +1,40 @@
 """Getting to the mail server: with a password, under TLS, and never in the clear when TLS was asked for."""
 
 import base64
-import ssl
-from datetime import UTC, datetime, timedelta
-from email.message import EmailMessage
-from ipaddress import ip_address
 from pathlib import Path
 
 import pytest
-from cryptography import x509
-from cryptography.hazmat.primitives import hashes, serialization
-from cryptography.hazmat.primitives.asymmetric import ec
 
-from portal.notices.post import NotHandedOver, Post, Unreachable
+from portal.notices.post import NotHandedOver, Post, Unreachable, Waits
 from portal.settings import MailServer
+from tests.notices.certificate import under_tls
 from tests.notices.mail_server import Mailbox
 
-
-def letter() -> EmailMessage:
-    message = EmailMessage()
-    message["Subject"] = "Your page"
-    message.set_content("Hello\n")
-    return message
+LETTER = b"Subject: Your page\r\n\r\nHello\r\n"
+WAITS = Waits(command=5, data=5, block=5, end_of_data=5)
 
 
 def post(box: Mailbox, server: MailServer) -> None:
-    with Post(server, "portal.example.org", seconds=5) as one:
-        one.hand_over(letter(), "office@example.com", "maren@example.org")
-
-
-@pytest.fixture
-def certificate(tmp_path: Path) -> Path:
-    """Of a server on loopback, with its key, signed by itself."""
-    key, name = ec.generate_private_key(ec.SECP256R1()), x509.Name([])
-    now = datetime.now(UTC)
-    made = (
-        x509.CertificateBuilder().subject_name(name).issuer_name(name).public_key(key.public_key())
-        .serial_number(1).not_valid_before(now - timedelta(1)).not_valid_after(now + timedelta(1))
-        .add_extension(x509.SubjectAlternativeName([x509.IPAddress(ip_address("127.0.0.1"))]), critical=True)
-        .sign(key, hashes.SHA256())
-    )
-    path = tmp_path / "server.pem"
-    path.write_bytes(made.public_bytes(serialization.Encoding.PEM) + key.private_bytes(
-        serialization.Encoding.PEM, serialization.PrivateFormat.PKCS8, serialization.NoEncryption()))
-    return path
-
-
-def under_tls(box: Mailbox, certificate: Path) -> None:
-    box.secure = ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER)
-    box.secure.load_cert_chain(certificate)
+    with Post(server, "portal.example.org", WAITS) as one:
+        one.hand_over(LETTER, "office@example.com", "maren@example.org")
 
 
 def test_user_and_password_are_given(box: Mailbox) -> None:
     post(box, MailServer("127.0.0.1", box.port, "portal", "pass word"))
     assert [base64.b64decode(one.split()[-1]) for one in box.logins] == [b"\0portal\0pass word"]
     assert len(box.mails) == 1
+
+
+@pytest.mark.parametrize("knows", [True, False])
+def test_a_server_that_notifies_is_told_what_to_call_the_letter(box: Mailbox, knows: bool) -> None:
+    """RFC 3461, 4.1, 4.3 and 4.4."""
+    box.says["EHLO"] = "250-a mailbox\r\n250-DSN\r\n250 SIZE 9000000" if knows else "250 a mailbox"
+    with Post(box.server, "portal.example.org", WAITS) as one:
+        one.hand_over(LETTER, "returns@example.com", "maren@example.org", "notice-7-abc")
+    (mail,) = box.mails
+    assert mail.sender == "returns@example.com" and mail.to == ["maren@example.org"]
+    options = " RET=HDRS ENVID=notice-7-abc" if knows else ""
+    assert box.options == [f"size={len(LETTER)}{options}" if knows else "", "NOTIFY=FAILURE" if knows else ""]
 
 
 def test_a_wrong_password_makes_the_server_unreachable_and_is_not_told_on(box: Mailbox) -> None:
@@ -65,14 +45,14 @@ def test_a_wrong_password_makes_the_server_unreachable_and_is_not_told_on(box: M
 
 
 def test_starttls_with_a_known_certificate(box: Mailbox, certificate: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    under_tls(box, certificate)
+    box.secure = under_tls(certificate)
     monkeypatch.setenv("SSL_CERT_FILE", str(certificate))
     post(box, MailServer("127.0.0.1", box.port, "portal", "secret", "starttls"))
     assert len(box.mails) == len(box.logins) == 1
 
 
 def test_starttls_with_an_unknown_certificate_gives_no_password_away(box: Mailbox, certificate: Path) -> None:
-    under_tls(box, certificate)
+    box.secure = under_tls(certificate)
     with pytest.raises(Unreachable, match="certificate"):
         post(box, MailServer("127.0.0.1", box.port, "portal", "secret", "starttls"))
     assert box.mails == [] and box.logins == []

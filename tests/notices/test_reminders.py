@@ -4,15 +4,17 @@ from datetime import date
 
 import pytest
 
-from portal.acts.decisions.answers import approve, ask_back
+from portal.acts.decisions.answers import approve
 from portal.acts.decisions.asking import ask_again
-from portal.notices.reminders import due_reminders, reminder_day
+from portal.acts.decisions.asking_back import ask_back
+from portal.notices import reminders
+from portal.notices.reminders import due_reminders, next_morning, remind, reminder_day
 from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.store import tables
 from portal.store.reading.snapshot import read_snapshot
 from tests.house import House, at
 from tests.household import CALENDAR
-from tests.notices.office import PostOffice
+from tests.notices.office import PostOffice, ask
 from tests.unguarded import unguard
 
 # In the house's plan: decision 5, asked on Tue Dec 1, is needed by Fri Dec 11, so the reminder is due on Wed Dec 9.
@@ -104,3 +106,58 @@ def test_a_reminder_for_what_was_answered_before_it_went_out_is_dropped(house: H
             now=office.now)  # fmt: skip
     subjects = [mail.message["Subject"] for mail in office.tick(later=3600)]
     assert not [one for one in subjects if "decision 5 is still open" in one]
+
+
+# A project is looked at after a change and once a day.
+
+@pytest.fixture
+def looks(monkeypatch: pytest.MonkeyPatch) -> list[int]:
+    found: list[int] = []
+    real = reminders.read_snapshot
+    monkeypatch.setattr(reminders, "read_snapshot", lambda project: (found.append(project), real(project))[1])
+    return found
+
+
+def test_a_day_of_ticks_looks_at_a_quiet_house_once(house: House, looks: list[int]) -> None:
+    for minute in range(0, 24 * 60, 5):
+        remind(at(f"{DAY}T08:00") + 60 * minute)
+    assert looks == [house.project]
+    remind(at("2026-12-10T08:00"))
+    assert len(looks) == 2
+
+
+def test_a_change_is_looked_at_with_the_next_tick(house: House, office: PostOffice, looks: list[int]) -> None:
+    office.now = at("2026-12-07T09:00")
+    office.tick()
+    ask(house)
+    before = len(looks)
+    remind(office.now + 300)
+    remind(office.now + 600)
+    assert len(looks) == before + 1
+
+
+def test_a_house_that_can_not_be_read_keeps_no_other_from_being_reminded(
+    house: House, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    tables.Decision.create(project=house.other_project, number=1)
+    real = reminders.read_snapshot
+
+    def fails(project: int) -> object:
+        if project == house.other_project:
+            raise ValueError("a row of any shape")
+        return real(project)
+
+    monkeypatch.setattr(reminders, "read_snapshot", fails)
+    assert remind(at(f"{DAY}T08:00")) == [house.other_project]
+    assert tables.Notice.select().where(tables.Notice.kind == "reminder").count() > 0
+    assert "could not be looked at" in caplog.text
+    assert remind(at(f"{DAY}T08:05")) == [house.other_project], "it is tried again"
+
+
+@pytest.mark.parametrize(
+    ("now", "then"),
+    [("2026-12-09T07:59", "2026-12-09T08:00"), ("2026-12-09T08:00", "2026-12-10T08:00"),
+     ("2027-03-13T20:00", "2027-03-14T08:00"), ("2026-10-31T20:00", "2026-11-01T08:00")],
+)  # fmt: skip
+def test_the_next_look_is_at_eight_in_the_morning_on_every_clock(now: str, then: str) -> None:
+    assert next_morning(at(now), "America/Chicago") == at(then)

@@ -106,10 +106,10 @@ def test_after_a_crash_in_the_hand_over_it_comes_again_as_the_same_mail(
         with pytest.raises(PowerLoss):
             office.tick()
     assert len(office.box.mails) == 1
-    assert office.tick(later=5 * 60) == [], "the claim still holds"
-    (again,) = office.tick(later=6 * 60)
+    assert office.send(later=sending.CLAIM - 60) == [], "the claim still holds"
+    (again,) = office.send(later=60)
     assert again.message["Message-ID"] == office.box.mails[0].message["Message-ID"]
-    assert office.tick(later=11 * 60) == []
+    assert office.send(later=sending.CLAIM) == []
 
 
 def test_a_lost_answer_is_tried_again_as_the_same_mail(house: House, office: PostOffice) -> None:
@@ -151,15 +151,17 @@ def test_an_address_that_is_refused_for_good_is_tried_only_once_a_day(house: Hou
     assert office.box.to("maren.okafor@example.org"), "it goes to the address as it is now"
 
 
-def test_a_server_that_is_down_costs_one_connection_and_nothing_is_lost(
-    house: House, office: PostOffice, monkeypatch: pytest.MonkeyPatch
+def test_a_server_that_is_down_costs_one_connection_a_tick_and_no_letter_a_try(
+    house: House, office: PostOffice
 ) -> None:
     ask(house)
     office.box.says["greeting"] = "421 not now"
-    office.tick()
-    assert office.box.connections == 1 and {row.tries for row in tables.Notice.select()} == {1}
+    for ticks in range(1, 6):
+        office.send(later=5 * 60)
+        assert office.box.connections == ticks
+    assert {(row.tries, "421 not now" in row.trouble) for row in tables.Notice.select()} == {(0, True)}
     office.box.says.clear()
-    assert len(office.tick(later=5 * 60)) == 2
+    assert len(office.send(later=5 * 60)) == 2
 
 
 def test_one_connection_carries_all_mails_of_a_tick(house: House, office: PostOffice) -> None:
@@ -208,10 +210,10 @@ def test_a_fault_in_one_letter_does_not_keep_the_others(
     ask(house)
     really = Post.hand_over
 
-    def fails_for_maren(post: Post, message: object, sender: str, to: str) -> None:
+    def fails_for_maren(post: Post, message: object, sender: str, to: str, name: str) -> None:
         if to == MAREN:
             raise RuntimeError("a fault of ours")
-        really(post, message, sender, to)  # type: ignore[arg-type]
+        really(post, message, sender, to, name)  # type: ignore[arg-type]
 
     monkeypatch.setattr(Post, "hand_over", fails_for_maren)
     assert [mail.to for mail in office.tick()] == [[JONAS]]

@@ -1,0 +1,1 @@
+"""Letters that tell of what others did."""
