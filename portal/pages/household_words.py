@@ -3,12 +3,14 @@
 Advice is common practice, unless a source is named.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from datetime import date
 
 from portal.content import cures
 from portal.planning.household.nights import Shortfall
-from portal.planning.household.tonight import Because, ServiceState
+from portal.planning.household.outages import Because
+from portal.planning.household.tonight import ServiceState
+from portal.words.dates import short_clock
 from portal.words.lists import listed
 
 SERVICE_WORDS: dict[str, str] = {
@@ -34,6 +36,11 @@ _INSTEAD: dict[str, str] = {
     "dust": "Keep the door shut and stay out: dust from stone, tile or plaster harms the lungs.",
 }
 
+_BY_DAY: dict[str, str] = {
+    "bath": "Wash before the crew comes.",
+    "toilet": "No toilet works then: plan to be out, or call us about a portable one.",
+}
+
 _MISSING = {
     "no_toilet": "no toilet can be used", "no_water": "there is no water",
     "no_way_to_cook": "there is no way to cook", "no_way_in": "no way in or out is open",
@@ -50,10 +57,21 @@ def instead_words(state: ServiceState) -> str:
         return ""
     if state.instead or state.other is None:
         return state.instead or _INSTEAD[state.service]
-    name, room = state.other
-    if state.service == "way_through" and not name:
+    return other_words(state.service, *state.other)
+
+
+def other_words(service: str, name: str, room: str) -> str:
+    """Say to use another of the kind, by its name and room: `Use the sink in the Laundry room.`"""
+    if service == "water":
+        return f"There is water in the {room}."
+    if service == "way_through" and not name:
         return f"Go through the {room}."
-    return f"Use the {name or SERVICE_WORDS[state.service]} in the {room}."
+    return f"Use the {name or SERVICE_WORDS[service]} in the {room}."
+
+
+def usual_advice(service: str, by_day: bool = False) -> str:
+    """Say what to do while a service is out and there is no other of the kind; `by_day`: only while the crew works."""
+    return (_BY_DAY if by_day and service in _BY_DAY else _INSTEAD)[service]
 
 
 def because_words(why: Because) -> str:
@@ -76,17 +94,26 @@ def unwatched_words(kind: str) -> str:
     return f"No room is said to have {_UNWATCHED[kind]}, so it isn’t watched."
 
 
-def shortfall_words(one: Shortfall, say: Callable[[date], str]) -> str:
-    """Say a shortfall as a sentence: `In the night of Fri Dec 11 there is no water, because of “Tile the floor”.` Days
-    are said by `say`."""
-    return f"{stretch_words(one, say)} {_MISSING[one.kind]}, because of {listed(map(quoted_because, one.why))}."
+def shortfall_words(found: Iterable[Shortfall], say: Callable[[date], str]) -> Iterator[str]:
+    """Say shortfalls, those of one stretch together: `In the night of Fri Dec 11 there is no water, and no toilet can
+    be used, because of “Tile the floor”.` Days are said by `say`."""
+    together: dict[tuple[str, str], list[str]] = {}
+    for one in found:
+        key = (stretch_words(one, say), listed(map(quoted_because, one.why)))
+        together.setdefault(key, []).append(_MISSING[one.kind])
+    for (stretch, why), missing in together.items():
+        yield f"{stretch} {', and '.join(missing)}, because of {why}."
 
 
 def stretch_words(one: Shortfall, say: Callable[[date], str]) -> str:
-    """Say the nights of a shortfall, or the day: `From the night of Fri Dec 11 to the night of Sun Dec 13`. Days are
-    said by `say`."""
-    if one.by_day:
+    """Say the nights of a shortfall, or the days: `From the night of Fri Dec 11 to the night of Sun Dec 13`, `On Tue
+    Dec 8 from 8:00 to 3:00`. Days are said by `say`."""
+    if one.by_day and one.hours:
+        return f"On {say(one.first)} from {short_clock(one.hours[0])} to {short_clock(one.hours[1])}"
+    if one.by_day and one.first == one.last:
         return f"On {say(one.first)}, while the crew works,"
+    if one.by_day:
+        return f"From {say(one.first)} to {say(one.last)}, while the crew works,"
     if one.first == one.last:
         return f"In the night of {say(one.first)}"
     return f"From the night of {say(one.first)} to the night of {say(one.last)}"

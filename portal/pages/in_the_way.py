@@ -32,8 +32,9 @@ def holds_in_the_way(snapshot: Snapshot, phase: PhaseFact) -> Iterator[InTheWay]
 
 
 def approvals_missing(snapshot: Snapshot, phase: PhaseFact) -> str:
-    """Say for which approvals the phase waits: `decision 1 and decision 3 are approved`. Empty for none."""
-    missing = [f"decision {one.number}{', asked anew,' if one.withdrawn else ''}" for one in snapshot.holding(phase)]
+    """Say for which approvals the phase waits: `“Which edge?” and “Which sink?” are approved`. Empty for
+    none."""
+    missing = [f"{quoted([one.question])}{', asked anew,' if one.withdrawn else ''}" for one in snapshot.holding(phase)]
     return f"{listed(missing)} {plural(len(missing), 'is', 'are')} approved" if missing else ""
 
 
@@ -54,8 +55,8 @@ def left_by_a_release(snapshot: Snapshot, phase: PhaseFact, now: int) -> Iterato
 
 def release_words(snapshot: Snapshot, phase: PhaseFact) -> str:
     """Say from which decisions a release would let the phase go. Empty where none holds it."""
-    numbers = listed(f"decision {one.number}" for one in snapshot.holding(phase))
-    return f"This lets it start without an approval of {numbers}." if numbers else ""
+    asked = quoted(one.question for one in snapshot.holding(phase))
+    return f"This lets it start without an approval of {asked}." if asked else ""
 
 
 def _planned(snapshot: Snapshot, phase: PhaseFact) -> Iterator[InTheWay]:

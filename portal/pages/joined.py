@@ -8,7 +8,7 @@ what was written. Every page that is published goes through here: the patterns b
 import re
 from re import Match
 
-_LEFT_ALONE = "style|title|textarea|option|svg|pre"
+_LEFT_ALONE = "style|script|title|textarea|option|svg|pre"
 _MARKUP = re.compile(
     rf"(<({_LEFT_ALONE})\b.*?</\2>"
     r"""|<[^>"']*(?:"[^"]*"[^>"']*|'[^']*'[^>"']*)*>)""", re.DOTALL

@@ -9,10 +9,11 @@ from markupsafe import Markup
 
 from portal.drawings.charts.late_curve import LateAnswer, late_curve
 from portal.planning.calendar.lead import answer_by
-from portal.planning.calendar.working_calendar import WorkCalendar
 from portal.planning.forecast.forecast import finish_day
+from portal.planning.late_answers.cost import BY_ONE, SOME, AnswerCost, cost_of
 from portal.planning.late_answers.curve import LateAnswers
 from portal.planning.schedule.critical_path import Schedule
+from portal.words.capitals import first_lower
 from portal.words.dates import dated_words
 
 
@@ -26,16 +27,48 @@ class Lateness:
     needed_by: date | None
     moves_after: date
     latest_by: date | None
-    calendar: WorkCalendar
+    costs: AnswerCost
 
-    def short(self, today: date) -> Iterator[str]:
-        """When the work moves, and until when the finish stays."""
-        yield from self._moves(today)
-        step = self._first_step()
-        if step is not None:
-            last = self.answers[step - 1]
-            on = "today" if last.on == today else f"by {dated_words(last.on, today)}"
-            yield f"An answer {on} still keeps the finish, {dated_words(last.finish, today)}."
+    def cost(self, today: date, *, ours: bool = False) -> str:
+        """What the answer costs from today, in one sentence; of a late one, also since when. `ours`: we owe an answer
+        first, and the delay is not the household's. Empty where no later answer moves the finish."""
+        if self.needed_by is None or self.needed_by >= today:
+            return self._in_time(today)
+        since = "" if ours else f"Late: it was due {dated_words(self.needed_by, today)}. "
+        return since + self._from_now(today)
+
+    def cost_short(self, today: date) -> str:
+        """The same without the date that has passed, in few words, to stand after a colon."""
+        keeps = self.costs.keeps
+        if keeps is None or keeps == today:
+            return first_lower(self._from_now(today))
+        return f"answer by {dated_words(keeps, today)}: no {'more days are' if self.costs.lost else 'day is'} lost."
+
+    def _in_time(self, today: date) -> str:
+        keeps = self.costs.keeps
+        if keeps is None:
+            return ""
+        last = dated_words(keeps, today)
+        if today <= self.moves_after < keeps:
+            return f"After {dated_words(self.moves_after, today)} that work moves, after {last} the end."
+        return f"An answer {'today' if keeps == today else f'by {last}'} costs no day."
+
+    def _from_now(self, today: date) -> str:
+        """Whether a day is lost already, or not yet."""
+        costs, none = self.costs, self._none
+        if costs.keeps is None:
+            return f"It {none}."
+        last = "today" if costs.keeps == today else dated_words(costs.keeps, today)
+        if costs.keeps > costs.first or not costs.lost:
+            return f"An answer {'' if last == 'today' else 'by '}{last} {none}."
+        if costs.onward == SOME:
+            return f"An answer after {last} moves the end to {dated_words(costs.moved, today)}."
+        start, by_one = "from now" if last == "today" else f"after {last}", " by one" if costs.onward == BY_ONE else ""
+        return f"Each working day {start} moves the end{by_one}."
+
+    @property
+    def _none(self) -> str:
+        return "costs no further day" if self.costs.lost else "still costs no day"
 
     def sentences(self, today: date) -> Iterator[str]:
         yield from self._moves(today)
@@ -63,16 +96,19 @@ class Lateness:
     def _onward(self, step: int) -> Iterator[str]:
         """What each day after the first step costs, where they all do."""
         steps = list(pairwise(one.finish for one in self.answers[step - 1:]))
-        if len(steps) > 1 and all(self.calendar.add_days(one, 1) == two for one, two in steps):
-            yield "From then on, each working day of waiting moves the finish by one."
-        elif len(steps) > 1 and all(one < two for one, two in steps):
-            yield "From then on, each working day of waiting moves the finish."
+        if len(steps) > 1 and self.costs.onward != SOME:
+            by_one = " by one" if self.costs.onward == BY_ONE else ""
+            yield f"From then on, each working day of waiting moves the end{by_one}."
 
 
 def lateness_of(curve: LateAnswers, booked: Schedule, needed_by: date | None) -> Lateness:
     dates = next(dates for dates in booked.decisions if dates.decision == curve.decision)
     answers = tuple(LateAnswer(on, finish_day(booked.plan, finish)) for on, finish in curve.pairs)
-    return Lateness(answers, needed_by, _moves_after(booked, curve.decision), dates.latest_by, booked.plan.calendar)
+    overdue = needed_by is not None and needed_by < booked.plan.calendar.day_of(booked.now)
+    return Lateness(
+        answers, needed_by, _moves_after(booked, curve.decision), dates.latest_by,
+        cost_of(curve, booked, overdue),
+    )
 
 
 def _moves_after(booked: Schedule, decision: int) -> date:

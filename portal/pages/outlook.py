@@ -14,7 +14,8 @@ from portal.store.facts import Snapshot
 
 @dataclass(frozen=True)
 class Outlook:
-    """Days by phase and decision. `finish` is None while there is nothing to finish."""
+    """Days by phase and decision. `finish`: the day on which all work is done, by the plan as booked, which is what
+    "done" means everywhere (portal.pages.finish); None while there is nothing to finish."""
 
     schedule: Schedule
     booked: Schedule

@@ -7,7 +7,7 @@ from markupsafe import Markup
 from portal.content import Piece, guidance_for
 from portal.layouts.content_tables.standings import STANDINGS, Standing
 from portal.pages.environment import render
-from portal.store.facts import FirmFact
+from portal.store.facts import FirmFact, ProjectFact
 from portal.words.capitals import first_upper
 
 
@@ -36,18 +36,21 @@ def render_home(firm: FirmFact, guides: Sequence[Piece]) -> str:
     return render("home.html", firm, guides=guides)
 
 
-def render_guides(firm: FirmFact, guides: Sequence[Piece], care: Sequence[Piece]) -> str:
-    """`/guide/`: what can be read. `care` stands below the same address as the guides."""
-    return render("guides.html", firm, guides=guides, care=care)
+def render_guides(
+    firm: FirmFact, guides: Sequence[Piece], care: Sequence[Piece], house: ProjectFact | None = None
+) -> str:
+    """`guide/`: what can be read. `care` stands below the same address as the guides. With `house` it is the copy
+    under a private link, which leads back to the house."""
+    return render("guides.html", firm, guides=guides, care=care, house=house, home="../")
 
 
-def render_checks(firm: FirmFact) -> str:
-    """`/guide/checks/`: every check by kind, as content/checks.toml has it: rule or advice, why, source."""
+def render_checks(firm: FirmFact, house: ProjectFact | None = None) -> str:
+    """`guide/checks/`: every check by kind, as content/checks.toml has it: rule or advice, why, source."""
     kinds: dict[str, list[tuple[str, Standing]]] = {}
     for key, standing in STANDINGS.items():
         kinds.setdefault(key.partition(".")[0], []).append((first_upper(standing.name), standing))
     titled = [(kind, _title(kind), checks) for kind, checks in kinds.items()]
-    return render("checks.html", firm, kinds=titled)
+    return render("checks.html", firm, kinds=titled, house=house, home="../../")
 
 
 def _title(kind: str) -> str:
@@ -55,6 +58,7 @@ def _title(kind: str) -> str:
     return about.title if about else kind
 
 
-def render_guide(firm: FirmFact, guide: Piece) -> str:
-    """`/guide/<name>/`."""
-    return render("guide.html", firm, guide=guide, html=Markup(guide.html))  # allow-listed by portal.words.prose
+def render_guide(firm: FirmFact, guide: Piece, house: ProjectFact | None = None) -> str:
+    """`guide/<name>/`, which leads to the others of its own place."""
+    html = guide.html.replace('href="/guide/', 'href="../')  # allow-listed by portal.words.prose
+    return render("guide.html", firm, guide=guide, html=Markup(html), house=house, home="../../")

@@ -2,10 +2,16 @@
 
 from portal.pages.household_words import because_words, missing_words, stretch_words
 from portal.planning.conflicts import warnings
-from portal.planning.conflicts.warnings import BegunAhead, ContractWarning, NightWarning, PlanWarning
+from portal.planning.conflicts.warnings import (
+    BegunAhead,
+    ContractWarning,
+    NightWarning,
+    PlanWarning,
+    PromiseWarning,
+)
 from portal.planning.household.nights import TELL_DAYS_AHEAD
 from portal.words.dates import day_words, moment_words
-from portal.words.plurals import spelled
+from portal.words.plurals import counted, spelled
 
 
 def warning_words(warning: PlanWarning) -> str:
@@ -14,6 +20,10 @@ def warning_words(warning: PlanWarning) -> str:
         return _night(warning)
     if isinstance(warning, ContractWarning):
         return _contract(warning)
+    if isinstance(warning, PromiseWarning):
+        late = counted((warning.finish - warning.on).days, "day")
+        return (f"Promised is {day_words(warning.on)}. By the plan as booked, all is done on "
+                f"{day_words(warning.finish)}, {late} later.")
     if isinstance(warning, BegunAhead):
         return f"“{warning.name}” has begun, but it follows “{warning.before}”, {_standing(warning)}"
     raise TypeError(f"no words for {type(warning).__name__}")

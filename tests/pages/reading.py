@@ -29,6 +29,14 @@ class Page:
                 return words_of(section)
         raise AssertionError(f"no section {heading!r}")
 
+    def fold(self, words: str) -> str:
+        """The words of the fold whose row begins so, its row included."""
+        for fold in self.root.iter("details"):
+            row = fold.find("summary")
+            if row is not None and words_of(row).startswith(words):
+                return words_of(fold)
+        raise AssertionError(f"no fold {words!r}")
+
     def links(self) -> list[str]:
         return [a.get("href", "") for a in self.root.iter("a")]
 

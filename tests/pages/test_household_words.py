@@ -1,7 +1,8 @@
 """What to do instead, and why something is out, in words."""
 
 import re
-from datetime import date
+from dataclasses import replace
+from datetime import date, datetime
 
 import pytest
 
@@ -9,8 +10,9 @@ from portal.content import cures
 from portal.pages import household_words
 from portal.pages.household_words import instead_words, shortfall_words, unwatched_words
 from portal.planning.household.nights import SHORTFALL_KINDS, Shortfall
+from portal.planning.household.outages import Because
 from portal.planning.household.services import BURDENS, SERVICES
-from portal.planning.household.tonight import Because, ServiceState
+from portal.planning.household.tonight import ServiceState
 from portal.words.dates import day_words
 
 
@@ -60,10 +62,21 @@ def test_a_shortfall_is_one_sentence_for_the_household() -> None:
     why = (Because("Tile"), Because("Seal", "silicone"))
     day = date(2026, 12, 11)
     found = Shortfall("no_toilet", day, date(2026, 12, 12), 0, None, why, (3, 4), day)
-    assert shortfall_words(found, day_words) == (
+    assert list(shortfall_words([found], day_words)) == [(
         "From the night of Fri Dec 11 to the night of Sat Dec 12 no toilet can be used, because of “Tile” and “Seal” "
         "(sealant must cure)."
-    )
+    )]
+
+
+def test_shortfalls_of_one_day_are_one_sentence_with_its_hours() -> None:
+    hours = (datetime(2026, 12, 8, 8, 0), datetime(2026, 12, 8, 15, 0))
+    day = date(2026, 12, 8)
+    toilet = Shortfall("no_toilet", day, day, 0, 1, (Because("Plumb"),), (3,), day, by_day=True, hours=hours)
+    found = [toilet, replace(toilet, kind="no_water"), replace(toilet, last=date(2026, 12, 10), hours=None)]
+    assert list(shortfall_words(found, day_words)) == [
+        "On Tue Dec 8 from 8:00 to 3:00 no toilet can be used, and there is no water, because of “Plumb”.",
+        "From Tue Dec 8 to Thu Dec 10, while the crew works, no toilet can be used, because of “Plumb”.",
+    ]
 
 
 def test_every_kind_that_nobody_watches_is_said() -> None:

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -38,7 +39,7 @@ def test_each_day_that_costs_a_day_is_said_to() -> None:
     assert _said(CREW, phase(1, 2 * DAY), phase(2, 120, [1], held_by=(7,)), phase(3, DAY, [2])) == [
         "With an answer by Wed Dec 2, the whole job is done on Fri Dec 4.",
         "With an answer on Thu Dec 3, it is done on Mon Dec 7.",
-        "From then on, each working day of waiting moves the finish by one.",
+        "From then on, each working day of waiting moves the end by one.",
     ]
 
 
@@ -97,3 +98,77 @@ def test_what_a_late_answer_moves_is_told_for_the_day_after() -> None:
                    decisions=(Decision(7, 1),))
     after = _lateness(plan).moves_after + timedelta(days=1)
     assert moved_by_answer(as_booked(schedule(plan, plan.starts)), 7, CREW.add_days(after, 0)).phases == (2,)
+
+
+def _late(*phases: Phase, now: str, needed: int, visits: Sequence[Visit] = ()) -> Lateness:
+    """Decision 7 holds phase 2; its answer was needed by December `needed`, and it is `now`."""
+    plan = plan_of(CREW, START, phases, visits=tuple(visits), decisions=(Decision(7, 1),))
+    booked = as_booked(schedule(plan, at(CREW, now)))
+    return lateness_of(late_answers(booked)[7], booked, date(2026, 12, needed))
+
+
+def test_an_answer_in_time_says_until_when_it_costs_nothing() -> None:
+    """Worked by hand: five days of other work from Wed Dec 2 end on Tue Dec 8; a day of held work may start on that
+    Tuesday, so the answer may come on Mon Dec 7. By the plan it could start on Thu Dec 3, after an answer today."""
+    found = _late(phase(1, 5 * DAY), phase(2, DAY, held_by=(7,)), now="2026-12-02 08:00", needed=4)
+    assert found.cost(date(2026, 12, 2)) == "After Wed Dec 2 that work moves, after Mon Dec 7 the end."
+    assert found.cost_short(date(2026, 12, 2)) == "answer by Mon Dec 7: no day is lost."
+
+
+def test_a_late_answer_with_days_to_spare_still_costs_none() -> None:
+    found = _late(phase(1, 5 * DAY), phase(2, DAY, held_by=(7,)), now="2026-12-02 08:00", needed=1)
+    assert found.cost(date(2026, 12, 2)) == (
+        "Late: it was due Tue Dec 1. An answer by Mon Dec 7 still costs no day."
+    )
+    assert found.cost(date(2026, 12, 2), ours=True) == "An answer by Mon Dec 7 still costs no day."
+
+
+def test_the_last_day_to_spare_is_said_as_today() -> None:
+    found = _late(phase(1, 5 * DAY), phase(2, 4 * DAY, held_by=(7,)), now="2026-12-02 08:00", needed=1)
+    assert found.costs.lost == 0
+    assert found.cost(date(2026, 12, 2)) == "Late: it was due Tue Dec 1. An answer today still costs no day."
+
+
+def test_a_late_answer_that_the_end_waits_for_costs_each_day() -> None:
+    """Worked by hand: nothing else is left. A day of held work on the day after the answer; it could be today."""
+    found = _late(phase(2, DAY, held_by=(7,)), now="2026-12-02 08:00", needed=1)
+    assert found.costs.lost == 1
+    assert found.cost(date(2026, 12, 2)) == (
+        "Late: it was due Tue Dec 1. Each working day from now moves the end by one."
+    )
+    assert found.cost_short(date(2026, 12, 2)) == "each working day from now moves the end by one."
+
+
+def test_on_a_weekend_the_days_that_cost_begin_after_the_next_working_day() -> None:
+    found = _late(phase(2, DAY, held_by=(7,)), now="2026-12-05 10:00", needed=1)
+    assert found.cost(date(2026, 12, 5)).endswith("Each working day after Mon Dec 7 moves the end by one.")
+
+
+@pytest.mark.parametrize(("today", "says"), [
+    (7, "An answer after today moves the end to Fri Dec 11."),
+    (9, "An answer by Thu Dec 10 costs no further day."),
+])  # fmt: skip
+def test_where_the_days_cost_unequally_the_next_date_is_said(today: int, says: str) -> None:
+    """Worked by hand: half a day of held work, two days of cure, an hour more. Answered on Mon Dec 7 all ends on Thu
+    Dec 10, on Tuesday on Fri Dec 11, on Wednesday and Thursday, over the weekend, on Mon Dec 14."""
+    found = _late(
+        phase(2, 240, held_by=(7,)), phase(3, 60, [(2, 48 * 60)]), now=f"2026-12-{today:02} 08:00", needed=1
+    )
+    assert found.cost(date(2026, 12, today)) == f"Late: it was due Tue Dec 1. {says}"
+
+
+@given(plan=held_plans(), late=st.integers(0, 12))
+@settings(max_examples=40, deadline=None)
+def test_what_is_said_of_the_cost_is_what_the_plan_gives_run_anew(plan: Plan, late: int) -> None:
+    """`keeps` is the last day whose finish is today's, by running everything again; `lost` by leaving the hold away."""
+    now = plan.calendar.day_start(plan.calendar.add_days(TODAY, late)) + 9 * 60
+    booked = as_booked(schedule(plan, now))
+    for decision, curve in late_answers(booked).items():
+        found = lateness_of(curve, booked, date(2026, 11, 30)).costs
+        day_of = plan.calendar.day_of
+        free = tuple(replace(one, open=one.open and one.id != decision, answered=None) for one in booked.plan.decisions)
+        without = schedule(replace(booked.plan, decisions=free), now).finish
+        assert found.lost == (day_of(booked.finish - 1) - day_of(without - 1)).days >= 0
+        kept = [on for on, _ in curve.pairs
+                if day_of(moved_by_answer(booked, decision, on).finish - 1) == day_of(booked.finish - 1)]
+        assert found.keeps == (None if len(kept) == len(curve.days) else kept[-1])

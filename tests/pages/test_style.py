@@ -1,47 +1,76 @@
-"""The style sheet: words stay legible in both colour schemes, on paper, and for a finger."""
+"""The style sheets: words stay legible in both color schemes, on paper, and for a finger."""
 
 import re
 
 import pytest
 from coloraide import Color
 
-from portal.pages.environment import STYLE_SHEET, page_style
+from portal.pages.environment import LOOKS, PLAIN, SCREENS, content_policy, policy_of, style_of
 
 AA = 4.5  # WCAG 2.2, success criterion 1.4.3
 NON_TEXT = 3.0  # WCAG 2.2, success criterion 1.4.11: the border of a field
+SHEETS = {path.stem: path.read_text(encoding="utf-8") for path in sorted(LOOKS.glob("*.css"))}
 
 
 def _schemes() -> dict[str, dict[str, str]]:
-    """The colours of each `:root` block, in the order light, dark, paper."""
-    blocks = re.findall(r":root \{(.*?)\}", STYLE_SHEET.read_text(), re.DOTALL)
+    """The colors of each `:root` block, in the order light, dark, paper."""
+    blocks = re.findall(r":root \{(.*?)\}", SHEETS["base"], re.DOTALL)
     found = [dict(re.findall(r"--(\w+): (#[0-9a-f]+)", block)) for block in blocks]
     return dict(zip(("light", "dark", "print"), found, strict=True))
 
 
-LEAST = {"ink": AA, "quiet": AA, "link": AA, "late": AA, "rule": NON_TEXT}
+GROUNDS = ("paper", "card", "wash")
+LEAST = {"ink": AA, "quiet": AA, "blue": AA, "late": AA}
+PAIRS = (
+    *((name, ground, least) for name, least in LEAST.items() for ground in GROUNDS),
+    ("rule", "paper", NON_TEXT), ("rule", "card", NON_TEXT), ("ontag", "tag", AA), ("ink", "blade", AA),
+    *(("ink", fill, AA) for fill in ("wood", "stone", "glass")),
+)
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark", "print"])
-@pytest.mark.parametrize(("name", "least"), LEAST.items())
-def test_each_colour_stands_out_from_the_paper(scheme: str, name: str, least: float) -> None:
+@pytest.mark.parametrize(("name", "ground", "least"), PAIRS)
+def test_each_color_stands_out_from_what_it_stands_on(scheme: str, name: str, ground: str, least: float) -> None:
     """Contrast by the WCAG formula (relative luminance), computed by the library coloraide."""
-    colours = _schemes()[scheme]
-    assert Color(colours[name]).contrast(colours["paper"], method="wcag21") >= least
+    colors = _schemes()[scheme]
+    assert Color(colors[name]).contrast(colors[ground], method="wcag21") >= least
 
 
-def test_no_colour_is_named_outside_the_schemes() -> None:
-    """So that the check above sees them all."""
-    rest = re.sub(r":root \{.*?\}", "", STYLE_SHEET.read_text(), flags=re.DOTALL)
-    assert re.findall(r"#[0-9a-f]{3,8}\b|rgb|hsl", rest) == []
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_the_sign_can_be_read(scheme: str) -> None:
+    """On paper it has a frame instead of a ground."""
+    colors = _schemes()[scheme]
+    assert Color(colors["onblue"]).contrast(colors["blue"], method="wcag21") >= AA
 
 
-def test_the_sheet_asks_for_nothing_from_elsewhere() -> None:
-    assert not re.search(r"url\(|@import|@font-face", STYLE_SHEET.read_text())
+@pytest.mark.parametrize("name", SHEETS)
+def test_no_color_is_named_outside_the_schemes(name: str) -> None:
+    """So that the check above sees them all. Black is what a sign is framed with on paper."""
+    rest = re.sub(r":root \{.*?\}", "", SHEETS[name], flags=re.DOTALL)
+    assert set(re.findall(r"#[0-9a-f]{3,8}\b|rgb|hsl", rest)) <= {"#000"}
 
 
-def test_what_stands_in_the_page_means_the_same_as_the_sheet() -> None:
-    """Comments and spaces are dropped; what is left must still be the same rules."""
-    sheet = re.sub(r"/\*.*?\*/", "", STYLE_SHEET.read_text(), flags=re.DOTALL)
-    assert re.sub(r"\s", "", page_style()) == re.sub(r"\s", "", sheet)
-    assert "</style" not in page_style() and "/*" not in page_style()
-    assert page_style().count("{") == page_style().count("}")
+@pytest.mark.parametrize("name", SHEETS)
+def test_the_sheet_asks_for_nothing_from_elsewhere(name: str) -> None:
+    assert not re.search(r"url\(|@import|@font-face", SHEETS[name])
+
+
+@pytest.mark.parametrize("screen", [*SCREENS, "any other"])
+def test_what_stands_in_the_page_means_the_same_as_its_sheets(screen: str) -> None:
+    """Comments, spaces and last semicolons are dropped; what is left must still be the same rules."""
+    names = SCREENS.get(screen, PLAIN)
+    sheets = re.sub(r"/\*.*?\*/", "", "".join(SHEETS[name] for name in names), flags=re.DOTALL)
+    bare = [re.sub(r";?\s*\}", "}", re.sub(r"\s", "", text)) for text in (sheets, style_of(screen))]
+    assert bare[0] == bare[1]
+    style = style_of(screen)
+    assert "</style" not in style and "/*" not in style and style.count("{") == style.count("}")
+
+
+@pytest.mark.parametrize("screen", [*SCREENS, "any other"])
+def test_the_service_lets_each_page_have_its_own_style(screen: str) -> None:
+    own = re.search(r"'sha256-[^']+'", policy_of(screen))
+    assert own and own[0] in content_policy()
+
+
+def test_every_sheet_stands_in_some_screen() -> None:
+    assert {name for names in SCREENS.values() for name in names} | {"plain"} == set(SHEETS)

@@ -1,15 +1,17 @@
 """Why a visit can't be kept, as the household, the desk and the API say it."""
 
-from datetime import datetime
+from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 import pytest
 
-from portal.pages.unkept_visits import conflict_words, not_kept, reason_words
+from portal.acts.decisions.asking_back import ask_back
+from portal.pages.unkept_visits import conflict_words, not_kept, reason_words, unkept
 from portal.planning.conflicts import obstacles, unkept_visits
 from portal.planning.conflicts.obstacles import Reason
 from portal.planning.conflicts.unkept_visits import Conflict
-from tests.house import ZONE, at
+from portal.store.reading.snapshot import read_snapshot
+from tests.house import NOW, ZONE, House, at
 
 MOMENT = datetime(2026, 12, 8, 13, 40, tzinfo=ZoneInfo(ZONE))
 WAIT = Reason(obstacles.CURING, MOMENT, "Set the stone top")
@@ -34,6 +36,8 @@ UNANSWERED = (
         (obstacles.NOT_BEGUN, "The job starts on Tue Dec 8."),
         (unkept_visits.DAY_OFF, "Tue Dec 8 is a day off."),
         (unkept_visits.OUT_OF_HOURS, "The visit on Tue Dec 8 is not within working hours."),
+        (unkept_visits.CREW_OFF, "Tile does not work on Tue Dec 8."),
+        (unkept_visits.CREW_HOURS, "The visit on Tue Dec 8 is not within the hours of Tile."),
     ],
 )  # fmt: skip
 def test_every_reason_has_its_sentence(about: str, words: str) -> None:
@@ -53,6 +57,11 @@ def test_a_crew_that_is_booked_twice_is_told_both_times(elsewhere: bool, where: 
     )
 
 
+def test_a_crew_that_is_booked_at_another_house_is_told_which() -> None:
+    reason = Reason(unkept_visits.CREW_TWICE, MOMENT, "Ash Stone", 0, MOMENT, True, "Sorensen kitchen")
+    assert "another at Sorensen kitchen Tue Dec 8, 1:40 pm." in reason_words(reason)
+
+
 @pytest.mark.parametrize(
     ("works", "words"),
     [("2026-12-08T13:40", f"{WAIT_WORDS} Then it works."),
@@ -68,3 +77,52 @@ def test_all_that_is_in_the_way_of_a_visit_is_said_together_and_once() -> None:
     found = [Conflict(7, "cure", WAIT, None), Conflict(9, "day_off", off, None), Conflict(7, "day_off", off, None),
              Conflict(7, "cure", WAIT, None)]
     assert not_kept(found, ZONE) == {7: f"{WAIT_WORDS} Tue Dec 8 is a day off.", 9: "Tue Dec 8 is a day off."}
+
+
+TODAY = date(2026, 12, 2)
+
+
+@pytest.mark.parametrize(
+    ("about", "words"),
+    [
+        (obstacles.ANSWERED, "What you chose takes until Tue Dec 8."),
+        (obstacles.NOT_DELIVERED, "Tile is expected on Tue Dec 8."),
+        (obstacles.UNFINISHED, "“Tile” takes until Tue Dec 8, 1:40 pm."),
+        (obstacles.CURING, "“Tile” must rest until Tue Dec 8, 1:40 pm."),
+        (obstacles.NOT_BEFORE, "It may not start before Tue Dec 8."),
+        (obstacles.RESTING, "The job rests until Tue Dec 8, 1:40 pm."),
+        (obstacles.NOT_BEGUN, "The job starts on Tue Dec 8."),
+        (unkept_visits.DAY_OFF, "Tue Dec 8 is a day off."),
+        (unkept_visits.OUT_OF_HOURS, "It is not within working hours."),
+        (unkept_visits.CREW_OFF, "Tile does not work on Tue Dec 8."),
+        (unkept_visits.CREW_HOURS, "It is not within the hours of Tile."),
+        (unkept_visits.CREW_TWICE, "Tile is booked twice at that time."),
+    ],
+)  # fmt: skip
+def test_the_household_reads_every_reason_in_few_words(house: House, about: str, words: str) -> None:
+    found = [Conflict(house.visits["top"], "kind", Reason(about, MOMENT, "Tile", 4), None)]
+    assert unkept(read_snapshot(house.project), found, TODAY)[house.visits["top"]].sentence == words
+
+
+def _held(house: House, number: int) -> str:
+    reason = Reason(obstacles.UNANSWERED, MOMENT, "Tile", number)
+    found = [Conflict(house.visits["drill"], "held", reason, at("2026-12-08T08:00") // 60)]
+    return unkept(read_snapshot(house.project), found, TODAY)[house.visits["drill"]].sentence
+
+
+def test_whose_answer_a_visit_waits_for_is_said(house: House) -> None:
+    """Decision 4 was asked back: there we owe one."""
+    assert _held(house, 1) == "It waits for your answer. First day that works: Tue Dec 8."
+    assert _held(house, 4) == "It waits for our answer to you. First day that works: Tue Dec 8."
+    ask_back(house.homeowner, house.project, house.decisions[1], revision=1, text="Why?", now=NOW)
+    assert _held(house, 1).startswith("It waits for our answer to you.")
+
+
+def test_what_works_on_the_same_day_is_said_by_the_clock(house: House) -> None:
+    out = Reason(unkept_visits.OUT_OF_HOURS, MOMENT)
+    found = [Conflict(house.visits["top"], "hours", out, at("2026-12-03T10:30") // 60),
+             Conflict(house.visits["top"], "cure", WAIT, at("2026-12-03T10:30") // 60)]
+    assert unkept(read_snapshot(house.project), found, TODAY)[house.visits["top"]].sentence == (
+        "It is not within working hours and “Set the stone top” must rest until Tue Dec 8, 1:40 pm. That day it works "
+        "from 10:30 am."
+    )

@@ -1,6 +1,6 @@
 """What a manager is warned of, in words."""
 
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -9,7 +9,7 @@ from portal.pages.warning_words import warning_words
 from portal.planning.conflicts import warnings
 from portal.planning.conflicts.warnings import BegunAhead, ContractWarning, NightWarning, PlanWarning
 from portal.planning.household.nights import Shortfall
-from portal.planning.household.tonight import Because
+from portal.planning.household.outages import Because
 from tests.house import ZONE
 
 FRIDAY, SUNDAY, MONDAY = date(2026, 12, 11), date(2026, 12, 13), date(2026, 12, 7)
@@ -31,6 +31,8 @@ def test_one_night_is_told_with_its_reasons_and_by_when() -> None:
 def test_several_nights_and_a_day_are_told_apart() -> None:
     assert night(SUNDAY).startswith("From the night of Fri Dec 11 to the night of Sun Dec 13 there is no water")
     assert night(FRIDAY, by_day=True).startswith("On Fri Dec 11, while the crew works, there is no water")
+    assert night(MONDAY + timedelta(days=7), by_day=True).startswith(
+        "From Fri Dec 11 to Mon Dec 14, while the crew works, there is no water")
 
 
 @pytest.mark.parametrize(

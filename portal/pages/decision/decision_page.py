@@ -13,22 +13,31 @@ from markupsafe import Markup
 
 from portal.content import Piece, guidance_for
 from portal.drawings.sheets.kept_sheet import can_be_worked_to
+from portal.layouts import pulls
+from portal.pages.cards.swatches import swatch_scene
 from portal.pages.closed import closed_words
+from portal.pages.decision.due import due_of
 from portal.pages.decision.failing import fails_words
-from portal.pages.decision.moving import moving_sentences
-from portal.pages.decision.option_drawing import NOT_SHOWN, OptionDrawing, advice_of, drawing_of
+from portal.pages.decision.if_later import changed_sentences, later_sentences, who_answers, window_sentences
+from portal.pages.decision.option_drawing import NOT_SHOWN, OptionDrawing, advice_of, crew_advice_of, drawing_of
+from portal.pages.decision.option_extras import Finish, OptionPhoto, finish_of, photos_of
 from portal.pages.decision.taking_back import may_take_back, taking_back_words
 from portal.pages.environment import render
 from portal.pages.home.approved import approved_by
-from portal.pages.home.asking import consequences, question_sentences, urgency_words, withdrawal_sentences
+from portal.pages.home.asking import question_sentences, withdrawal_sentences
 from portal.pages.outlook import Outlook, outlook_of
 from portal.pages.paper.sheet import has_sheet
+from portal.pages.pictures.fronts import pictures_of
+from portal.pages.without_sums import prices_words
 from portal.planning.schedule.critical_path import Schedule
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.refusals import NotAsAsked
 from portal.words.codes import short_code
-from portal.words.dates import clock_words, local, long_day_words, time_words, when_words
-from portal.words.money import price_words
+from portal.words.dates import clock_words, dated_words, local, long_day_words, time_change, time_words
+from portal.words.money import price_changed, price_words
+
+PRACTICE = "Good practice"
+"""The heading of guidance from which on it is practice, safety and sources."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +57,8 @@ class Typed:
 @dataclass(frozen=True, slots=True)
 class Option:
     """`mark`: of a decision that is approved, what became of this option. `fails`: which rules it breaks and who offers
-    it all the same, in words; empty where it breaks none."""
+    it all the same, in words; empty where it breaks none. `price` and `time`: what it changes, in two words; empty
+    where nobody said. `picture`: its front view; `drawing`: the measured one."""
 
     key: str
     title: str
@@ -59,6 +69,12 @@ class Option:
     drawing: OptionDrawing | None
     mark: str = ""
     fails: str = ""
+    effects: str = ""
+    price: str = ""
+    time: str = ""
+    picture: Markup | None = None
+    finish: Finish | None = None
+    photos: tuple[OptionPhoto, ...] = ()
 
 
 def render_decision(
@@ -73,11 +89,19 @@ def render_decision(
     guidance = guidance or guidance_for(decision.kind)
     outlook = outlook_of(snapshot, schedule)
     today = local(now, snapshot.project.timezone).date()
+    may_choose = may_approve and decision.is_open and decision.as_asked
+    thinking, practice = map(_under_link, guidance.split_at(PRACTICE) if guidance else ("", ""))
     return render("decision.html", snapshot.firm, **shown_of(snapshot, decision, typed, now),
-                  **_wanted(snapshot, outlook, decision, today, reader),
-                  may_choose=may_approve and decision.is_open and decision.as_asked,
-                  may_withdraw=may_take_back(snapshot, decision, reader), designer=designer, guidance=guidance,
-                  guidance_html=Markup(guidance.html) if guidance else None)  # allow-listed by portal.words.prose
+                  **_asked(snapshot, outlook, decision, today, reader),
+                  **_settled(snapshot, outlook, decision, today, reader),
+                  may_choose=may_choose, may_withdraw=may_take_back(snapshot, decision, reader), designer=designer,
+                  prices=prices_words(snapshot), guidance=guidance, crew_advice=crew_advice_of(decision.options),
+                  thinking=thinking, practice=practice)
+
+
+def _under_link(html: str) -> Markup:
+    """Guidance as it is shown here: what it points to stands under the reader's own link, too."""
+    return Markup(html.replace('href="/guide/', 'href="../../guide/'))  # allow-listed by portal.words.prose
 
 
 def options_of(decision: DecisionFact, typed: Typed = Typed()) -> list[Option]:
@@ -100,7 +124,9 @@ def _option(option: dict[str, Any], chosen: bool) -> Option:
     fails = fails_words(option)
     return Option(
         option["key"], option["title"], bool(option.get("recommended")) and not fails, [s for s in sentences if s],
-        option.get("cannot_be_undone") or "", chosen, drawing_of(option), fails=fails,
+        option.get("cannot_be_undone") or "", chosen, drawing_of(option), fails=fails, effects=sentences[0],
+        price=price_changed(option.get("cost_cents")), time=time_change(option.get("days")),
+        finish=finish_of(option), photos=tuple(photos_of(option)),
     )
 
 
@@ -117,39 +143,54 @@ def unlike_words(decision: DecisionFact) -> str:
 
 
 def shown_of(snapshot: Snapshot, decision: DecisionFact, typed: Typed, now: int) -> dict[str, Any]:
+    """What the page of a decision and each of its steps show: its options with their pictures, how to call."""
     zone = snapshot.project.timezone
-    moment = local(now, zone)
+    moment, pictures = local(now, zone), pictures_of(decision)
+    options = settled_options(decision) if is_settled(decision) else options_of(decision, typed)
     return {
         "project": snapshot.project,
         "decision": decision,
         "room": snapshot.room_name(decision.room_id),
-        "asked_at": when_words(decision.asked_at, zone),
+        "asked_on": dated_words(local(decision.asked_at, zone).date(), moment.date()),
         "as_of": f"{long_day_words(moment.date())}, at {clock_words(moment)}",
         "phone": snapshot.project.phone or snapshot.firm.phone,
         "hours": snapshot.project.office_hours or snapshot.firm.office_hours,
         "code": short_code(decision.check_code),
-        "options": settled_options(decision) if is_settled(decision) else options_of(decision, typed),
+        "options": [
+            replace(one, picture=pictures.by_key.get(one.key) or swatch_scene(one.finish.swatch if one.finish else ""))
+            for one in options
+        ],
+        "scale": pictures.scale,
         "advice": advice_of(decision.options),
         "typed": typed,
         "unlike": unlike_words(decision),
     }
 
 
-def _wanted(
+def _asked(
     snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date, reader: int | None
 ) -> dict[str, Any]:
-    needed_by = outlook.needed_by.get(decision.id)
+    """Of a question that is open: by when, who answers, what a later answer does."""
+    if is_settled(decision) or decision.is_closed:
+        return {"due": None, "who": [], "changed": [], "later": [], "curve": None}
+    lateness = outlook.lateness.get(decision.id)
+    return {
+        "due": due_of(snapshot, outlook, decision, today),
+        "who": who_answers(snapshot, decision, reader),
+        "changed": [*changed_sentences(snapshot, decision), *window_sentences(snapshot, outlook, decision, today)],
+        "later": list(later_sentences(snapshot, outlook, decision, today)),
+        "curve": lateness.drawing() if lateness else None,
+    }
+
+
+def _settled(
+    snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date, reader: int | None
+) -> dict[str, Any]:
+    """What was approved, and until when that can be taken back; that the question is closed."""
     approved = is_settled(decision)
     option = decision.option(decision.approvals[0].option) if approved else None
     return {
         "closed": closed_words(snapshot, decision),
-        "drawing": outlook.lateness[decision.id].drawing() if decision.id in outlook.lateness else None,
-        "urgency": urgency_words(needed_by, today, decision.state == "asked_back"),
-        "late": needed_by is not None and needed_by < today,
-        "consequences": [
-            *consequences(snapshot, outlook, decision, today, reader),
-            *moving_sentences(snapshot, outlook, decision, today),
-        ],
         "withdrawn": list(withdrawal_sentences(snapshot, decision, reader)),
         "taking_back": taking_back_words(snapshot, outlook, decision, today),
         "questions": list(question_sentences(snapshot, decision)),
@@ -157,4 +198,5 @@ def _wanted(
         "fails": fails_words(option) if option else "",
         "by": approved_by(decision.approvals, snapshot.people, snapshot.project.timezone) if approved else "",
         "has_sheet": has_sheet(decision),
+        "may_place": has_sheet(decision) and decision.kind == pulls.KIND,
     }

@@ -62,9 +62,25 @@ def drawing_file(option: dict[str, Any]) -> str | None:
         return None
 
 
+CREW = "arithmetic"
+"""The source of numbers that only whoever drills needs: they stand beside the measured drawing."""
+
+
 def advice_of(options: Iterable[dict[str, Any]]) -> list[str]:
     """What practice advises about any of these options, each sentence once, with its source."""
-    every = [one for option in options for one in _advices(layout_in(option).get("advice"))]
+    return _told(one for one in _every(options) if one["source"] != CREW)
+
+
+def crew_advice_of(options: Iterable[dict[str, Any]]) -> list[str]:
+    """The same of the numbers that are the crew's."""
+    return _told(one for one in _every(options) if one["source"] == CREW)
+
+
+def _every(options: Iterable[dict[str, Any]]) -> list[dict[str, Any]]:
+    return [one for option in options for one in _advices(layout_in(option).get("advice"))]
+
+
+def _told(every: Iterable[dict[str, Any]]) -> list[str]:
     return list(dict.fromkeys(f"{one['text']} ({one['source']})" for one in every))
 
 

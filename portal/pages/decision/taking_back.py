@@ -14,18 +14,32 @@ from portal.words.plurals import plural
 
 def taking_back_words(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> str:
     """Say until when an approval of the current revision can be taken back; or that it can't any more, and why."""
-    held = [snapshot.phase(phase) for phase in decision.holds]
     started = _started(snapshot, decision)
     if started:
         has = plural(len(started), "has", "have")
         return f"The approval can’t be taken back any more, since {quoted(one.name for one in started)} {has} started."
-    if not held:
+    until = _until(snapshot, outlook, decision, today)
+    if not until:
         return "The approval can be taken back on the page of this decision: no work waits for it."
+    return f"The approval can be taken back on the page of this decision {until}."
+
+
+def you_may_take_back(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> str:
+    """Say the same to whoever is about to approve."""
+    until = _until(snapshot, outlook, decision, today)
+    return f"You can take this back {until}." if until else "You can take this back later: no work waits for it."
+
+
+def _until(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> str:
+    """Until the first of the work that it holds starts, and when that is; empty where it holds none."""
+    held = [snapshot.phase(phase) for phase in decision.holds]
+    if not held:
+        return ""
     first = min(held, key=lambda phase: outlook.starts[phase.id])
     when = booked_words(snapshot, outlook, first.id, today) or (
         f"by today’s plan on {dated_words(outlook.starts[first.id], today)}"
     )
-    return f"The approval can be taken back on the page of this decision until “{first.name}” starts ({when})."
+    return f"until “{first.name}” starts ({when})"
 
 
 def taking_back_on_receipt(snapshot: Snapshot, outlook: Outlook, entry: dict[str, Any], today: date) -> str:

@@ -9,10 +9,12 @@ from portal.layouts.kept_checks import broken_rules, layout_in
 from portal.pages.decision.option_drawing import NOT_SHOWN
 from portal.pages.environment import render
 from portal.pages.plain_pages import render_message
+from portal.record.log.heads import SignedHead, key_name
 from portal.store.facts import FirmFact
-from portal.store.reading.check_codes import CheckedRevision
+from portal.store.reading.revisions.check_codes import CheckedRevision
 from portal.store.refusals import NotAsAsked
 from portal.words.dates import when_words
+from portal.words.plurals import counted
 
 _STOP = "Do not drill or cut by this sheet. Call the office first."
 
@@ -55,10 +57,34 @@ def render_ambiguous(firm: FirmFact) -> str:
     ])
 
 
+def render_held(firm: FirmFact, signed: SignedHead, *, ours: bool, begins: bool) -> str:
+    """Render what the words of a letter say. `ours`: we signed them; `begins`: the record begins with what it was."""
+    entries, key = counted(signed.head.size, "entry", "entries"), key_name(signed.public_key)
+    if not signed.holds:
+        return _ask_again(firm, "These words were changed", [
+            "The signature in them does not hold. Were they copied whole, from “record-head” to the end?",
+        ])
+    if not ours:
+        return _ask_again(firm, "These words are not signed by our key", [
+            f"They are signed with the key {key}, which never signed here. Is that the name in your papers?",
+            "If it is, keep the mail and call the office. If it is not, the words are from someone else.",
+        ])
+    if not begins:
+        return _ask_again(firm, "The record is not what it was", [
+            f"When that mail was written, the record had {entries}. It no longer begins with them.",
+            "Keep the mail, and call the office.",
+        ])
+    return _ask_again(firm, "The record still holds what it held", [
+        f"When that mail was written, the record had {entries}. It still begins with them, unchanged.",
+        f"The words are signed with the key {key}. Compare that with the key in your papers.",
+    ])
+
+
 def render_asking(firm: FirmFact) -> str:
     """Render `/check/`, where the code is typed that stands on the sheet."""
     return _ask_again(firm, "Is this sheet still approved?", [
         "Type the check code that stands on the drilling sheet. We tell you if you may work to it.",
+        "You can also paste the words of a mail that begin with “record-head”. We tell you if the record still holds.",
     ])
 
 

@@ -1,12 +1,9 @@
-"""Section 7: what was approved, by whom, when, under which check code; and what that makes of the contract."""
+"""The fold of what was approved: by whom, when, under which check code."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date
 
-from portal.pages.closed import closed_line, unanswered_words
-from portal.pages.home.asking import question_words
-from portal.pages.home.contract import contract_sentences
+from portal.pages.closed import closed_line
 from portal.pages.signers import signed_by
 from portal.store.facts import ApprovalFact, DecisionFact, PersonFact, Snapshot
 from portal.words.codes import short_code
@@ -16,14 +13,13 @@ from portal.words.lists import listed
 
 @dataclass(frozen=True, slots=True)
 class Approved:
-    """`unanswered`: what they asked about it and we still owe an answer to. `begun`: whether the work has."""
+    """`begun`: whether the work that waited for it has."""
 
     number: int
     question: str
     option: str
     by: str
     code: str
-    unanswered: list[str]
     begun: bool
 
 
@@ -33,22 +29,15 @@ class ApprovedSection:
 
     approved: list[Approved]
     closed: list[tuple[int, str]]
-    contract: list[str]
 
 
-def approved_section(snapshot: Snapshot, today: date) -> ApprovedSection:
+def approved_section(snapshot: Snapshot) -> ApprovedSection:
     approved = _settled(snapshot)
     approved.sort(key=lambda decision: decision.approvals[-1].at, reverse=True)
     return ApprovedSection(
         [_approved(snapshot, decision) for decision in approved],
         [(one.number, line) for one in snapshot.decisions if (line := closed_line(snapshot, one))],
-        list(contract_sentences(snapshot.project, approved, today)),
     )
-
-
-def agreed_sentences(snapshot: Snapshot, today: date) -> Iterator[str]:
-    """What is agreed so far of price and time."""
-    return contract_sentences(snapshot.project, _settled(snapshot), today)
 
 
 def _settled(snapshot: Snapshot) -> list[DecisionFact]:
@@ -75,6 +64,5 @@ def _approved(snapshot: Snapshot, decision: DecisionFact) -> Approved:
     return Approved(
         decision.number, decision.question, option.get("title", decision.approvals[0].option),
         approved_by(decision.approvals, snapshot.people, zone), short_code(decision.check_code),
-        [question_words(question, zone, unanswered_words(decision)) for question in decision.unanswered],
         decision.work_has_begun,
     )

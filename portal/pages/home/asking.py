@@ -1,46 +1,17 @@
-"""Section 3: each open decision by needed-by date, what a later answer does, and the way to answer it."""
+"""What is said of an open question wherever it is asked: by when, what a later answer does, who must give it, what was
+asked back. The cards of the page stand in portal.pages.cards."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 
+from portal.pages.answers.who_answered import answered_sentences
 from portal.pages.closed import unanswered_words
 from portal.pages.home.booked_words import booked_words
 from portal.pages.home.contract import cancel_words, open_window
 from portal.pages.outlook import Outlook
-from portal.pages.signers import signed_by
 from portal.store.facts import DecisionFact, PhaseFact, QuestionFact, Snapshot
 from portal.words.dates import dated_words, day_words, local, near_words, when_words
 from portal.words.lists import listed, quoted
-
-
-@dataclass(frozen=True, slots=True)
-class Asking:
-    """`urgency` is the date in words, `late` when it has passed; `sentences` follow; `questions` were asked back."""
-
-    number: int
-    question: str
-    urgency: str
-    late: bool
-    sentences: list[str]
-    questions: list[str]
-    ours: bool  # we owe an answer first
-
-
-def asking_section(snapshot: Snapshot, outlook: Outlook, today: date) -> list[Asking]:
-    asked = [decision for decision in snapshot.decisions if decision.is_open]
-    asked.sort(key=lambda d: (d.state == "asked_back", outlook.needed_by.get(d.id) or date.max, d.number))
-    return [_asking(snapshot, outlook, decision, today) for decision in asked]
-
-
-def _asking(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> Asking:
-    needed_by, ours = outlook.needed_by.get(decision.id), decision.state == "asked_back"
-    return Asking(
-        decision.number, decision.question, urgency_words(needed_by, today, ours),
-        needed_by is not None and needed_by < today,
-        list(consequences(snapshot, outlook, decision, today, short=True)),
-        list(question_sentences(snapshot, decision)), ours,
-    )
 
 
 def urgency_words(needed_by: date | None, today: date, ours: bool = False) -> str:
@@ -61,23 +32,22 @@ def urgency_words(needed_by: date | None, today: date, ours: bool = False) -> st
 
 
 def consequences(
-    snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date, reader: int | None = None, *,
-    short: bool = False,
+    snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date, reader: int | None = None
 ) -> Iterator[str]:
-    """What waits for the answer, what a later one moves, and who must give it. `reader`: the person who reads. `short`:
-    of the finish only by when it stays, where several questions stand below each other."""
+    """What waits for the answer, what a later one moves, whose answer it takes and who has given it. `reader`: the
+    person who reads."""
     held = [snapshot.phase(phase) for phase in decision.holds]
     waiting = [phase for phase in held if phase.started_at is None and not _released(snapshot, phase.id, decision.id)]
     if waiting:
         dated = [_with_date(snapshot, outlook, phase, today) for phase in waiting]
         yield f"Until this is approved we don’t start: {listed(dated)}."
     if decision.id in outlook.lateness:
-        lateness = outlook.lateness[decision.id]
-        yield " ".join(lateness.short(today) if short else lateness.sentences(today))
+        costs = " ".join(outlook.lateness[decision.id].sentences(today))
+        yield from [costs] if costs else []
     window, needed_by = open_window(snapshot.project, today), outlook.needed_by.get(decision.id)
     if window is not None and needed_by is not None and needed_by <= window.ends:
         yield cancel_words(window)
-    yield from _who_approves(snapshot, decision)
+    yield from answered_sentences(snapshot, decision)
     yield from withdrawal_sentences(snapshot, decision, reader)
     if decision.revision > 1:
         asked = day_words(local(decision.asked_at, snapshot.project.timezone).date())
@@ -112,20 +82,6 @@ def question_words(question: QuestionFact, zone: str, unanswered: str) -> str:
         return f"{words} {unanswered}"
     answered = day_words(local(question.answered_at, zone).date())
     return f"{words} {question.answered_by or 'We'} answered on {answered}: “{question.answer}”"
-
-
-def _who_approves(snapshot: Snapshot, decision: DecisionFact) -> Iterator[str]:
-    if decision.approvers == "any":
-        return
-    names = [signed_by(approval, snapshot.people).rstrip(",") for approval in decision.approvals]
-    if decision.approvers == "all":
-        every = [person.name for person in snapshot.people if person.role == "homeowner" and person.may_approve]
-        yield f"{listed(every)} must all approve this." if len(every) > 2 else f"{listed(every)} must approve this."
-        if names:
-            yield f"Approved so far by {listed(names)}."
-        return
-    named = [person.name for person in snapshot.people if str(person.id) == decision.approvers]
-    yield f"This is for {listed(named) or 'a person no longer named here'} to approve."
 
 
 def _with_date(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: date) -> str:

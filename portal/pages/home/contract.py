@@ -1,6 +1,7 @@
 """The contract on the page: as signed, with the approved changes, and how long it can still be cancelled."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
@@ -9,6 +10,24 @@ from portal.store.facts import DecisionFact, ProjectFact, Snapshot
 from portal.store.reading.project_plan import window_of
 from portal.words.dates import dated_words, day_words, working_days
 from portal.words.money import money
+
+
+@dataclass(frozen=True, slots=True)
+class Contract:
+    """`title`: the price as it is now, in a few words. No sentence where no contract amount was entered."""
+
+    title: str
+    sentences: list[str]
+
+
+def contract_fold(snapshot: Snapshot, today: date) -> Contract:
+    approved = [one for one in snapshot.decisions if one.state == "approved" and one.approvals]
+    sentences = list(contract_sentences(snapshot.project, approved, today))
+    signed, now = snapshot.project.contract_cents, _price(snapshot)
+    if signed is None or now is None:
+        return Contract("The contract", sentences)
+    same = "unchanged" if signed == now else f"signed at {money(signed)}"
+    return Contract(f"Price: {money(now)}, {same}", sentences)
 
 
 def contract_sentences(project: ProjectFact, approved: Sequence[DecisionFact], today: date) -> Iterator[str]:
@@ -37,25 +56,22 @@ def contract_sentences(project: ProjectFact, approved: Sequence[DecisionFact], t
         yield f"In time they {way} {working_days(days)}."
 
 
-def price_with(snapshot: Snapshot, option: dict[str, Any]) -> Iterator[str]:
-    """What the price is once this option is approved, too. Nothing where no contract amount was entered."""
-    signed, before = snapshot.project.contract_cents, _price(snapshot)
-    if signed is None or before is None:
-        return
-    after = before + (option.get("cost_cents") or 0)
-    if before == after:
-        yield f"The price stays {money(before)}."
-        return
-    of = "the contract and what was approved so far" if before != signed else "the contract as signed"
-    yield f"The price becomes {money(after)}: {of} ({money(before)}), and this."
-
-
 def price_without(snapshot: Snapshot, decision: DecisionFact) -> Iterator[str]:
     """What the price is when this approval no longer counts, where that changes it."""
     before = _price(snapshot)
     cents = (_chosen(decision).get("cost_cents") or 0) if decision.state == "approved" else 0
     if before is not None and cents:
         yield f"The price goes from {money(before)} to {money(before - cents)}."
+
+
+def price_after(snapshot: Snapshot, decision: DecisionFact, option: dict[str, Any]) -> int | None:
+    """The price in cents with this option of the decision approved, and with all that is approved of the others. None
+    where no contract amount was entered."""
+    before = _price(snapshot)
+    if before is None:
+        return None
+    mine = _chosen(decision).get("cost_cents") or 0 if decision.state == "approved" and decision.approvals else 0
+    return before - mine + (option.get("cost_cents") or 0)
 
 
 def _price(snapshot: Snapshot) -> int | None:

@@ -1,4 +1,4 @@
-"""Section 8: the updates, newest first, with their photos."""
+"""All news: the updates, newest first, with their photos."""
 
 from dataclasses import dataclass
 
@@ -36,12 +36,13 @@ def news_section(snapshot: Snapshot) -> list[News]:
 def _news(update: UpdateFact, zone: str) -> News:
     when = when_words(update.at, zone)
     title = f"{when}, from {update.staff}" if update.staff else when
-    photos = [_photo(photo, f"Photo {at} of the update of {when}") for at, photo in enumerate(update.photos, 1)]
+    photos = [photo_of(photo, f"Photo {at} of the update of {when}") for at, photo in enumerate(update.photos, 1)]
     # Converted and allow-listed by portal.words.prose when it was written.
     return News(title, Markup(update.html), photos)
 
 
-def _photo(photo: PhotoFact, otherwise: str) -> Photo:
+def photo_of(photo: PhotoFact, otherwise: str) -> Photo:
+    """`otherwise`: what is said of a photo that nobody described."""
     scale = min(1.0, _SMALL_EDGE / max(photo.width, photo.height, 1))
     return Photo(
         f"photos/{photo.name}-small.jpg", f"photos/{photo.name}-large.jpg",

@@ -16,18 +16,18 @@ from portal.pages.own_copy.material import Material
 from portal.record.checking.tables_check import ShownRevision
 from portal.record.checking.wording_check import guidance_of
 from portal.record.log.as_asked import asked_options
-from portal.record.papers.copy_paths import shown_path, wording_path
+from portal.record.papers.copy_paths import shown_path, wording_page
 from portal.store.facts import DecisionFact
 
 
 @dataclass(frozen=True, slots=True)
 class Earlier:
-    """A revision that was replaced: what was asked then, and the files of it."""
+    """A revision that was replaced: what was asked then, the page of it, and the file that proves it."""
 
     number: int
     question: str
     code: str
-    choices: list[tuple[str, str]]  # title, and the file of its drawing where it has one
+    page: str
     file: str
 
 
@@ -41,6 +41,8 @@ def decision_files(material: Material) -> Iterator[tuple[str, bytes | str]]:
                 yield f"decisions/{one.decision}/{_file_name(one, option)}", drawn.encode()
     for decision in material.snapshot.decisions:
         yield f"decisions/{decision.number}/index.html", _page(material, _newest_as_shown(material, decision))
+        for one in _earlier_of(material, decision):
+            yield f"decisions/{decision.number}/{_earlier(one).page}", _earlier_page(material, decision, one)
 
 
 def _as_shown(one: ShownRevision) -> ShownRevision:
@@ -71,22 +73,34 @@ def _page(material: Material, decision: DecisionFact) -> str:
         by=approved_by(decision.approvals, material.snapshot.people, material.zone),
         withdrawn=list(withdrawal_sentences(material.snapshot, decision)),
         questions=list(question_sentences(material.snapshot, decision)), file=f"shown-{decision.revision}.json",
-        guidance=_guidance_file(material, decision, shown),
-        earlier=[_earlier(one) for one in reversed(shown) if one.revision != decision.revision],
+        guidance=_guidance_page(material, shown, decision.revision),
+        earlier=[_earlier(one) for one in _earlier_of(material, decision)],
     )
 
 
-def _guidance_file(material: Material, decision: DecisionFact, shown: Sequence[ShownRevision]) -> str:
-    """Where the guidance lies that was shown beside the newest revision; empty where its words were not kept."""
-    version = next((guidance_of(one.shown) for one in shown if one.revision == decision.revision), None)
-    return f"../../{wording_path(version)}" if version is not None and version in material.wordings else ""
+def _earlier_of(material: Material, decision: DecisionFact) -> list[ShownRevision]:
+    """Those that were replaced, the newest first."""
+    shown = [_as_shown(one) for one in material.revisions if one.decision == decision.number]
+    return [one for one in reversed(shown) if one.revision != decision.revision]
+
+
+def _earlier_page(material: Material, decision: DecisionFact, one: ShownRevision) -> str:
+    return render(
+        "own_copy/revision.html", material.snapshot.firm, number=decision.number, one=_earlier(one),
+        options=options_of(replace(decision, options=one.options)),
+        guidance=_guidance_page(material, [one], one.revision),
+    )
+
+
+def _guidance_page(material: Material, shown: Sequence[ShownRevision], revision: int) -> str:
+    """Where the guidance is to be read that was shown beside this revision; empty where its words were not kept."""
+    version = next((guidance_of(one.shown) for one in shown if one.revision == revision), None)
+    return f"../../{wording_page(version)}" if version is not None and version in material.wordings else ""
 
 
 def _earlier(one: ShownRevision) -> Earlier:
-    choices = [
-        (option["title"], "" if drawing_file(option) is None else _file_name(one, option)) for option in one.options
-    ]
-    return Earlier(one.revision, one.question, one.check_code, choices, f"shown-{one.revision}.json")
+    page, file = f"revision-{one.revision}.html", f"shown-{one.revision}.json"
+    return Earlier(one.revision, one.question, one.check_code, page, file)
 
 
 def _file_name(one: ShownRevision, option: dict[str, Any]) -> str:

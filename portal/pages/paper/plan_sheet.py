@@ -7,17 +7,19 @@ from datetime import date, datetime, timedelta
 from markupsafe import Markup
 
 from portal.drawings.charts.chart import Board, Mark, Stretch, Week, chart
+from portal.drawings.charts.plan_rows import ANSWER, DELIVERY, HELD, RUNNING, WORK, PlanRow, PlanSheet, plan_rows
+from portal.pages.days.house_line import plan_ahead
 from portal.pages.environment import render
-from portal.pages.home.coming import finish_sentences
-from portal.pages.home.tonight import ahead_sentences
-from portal.pages.home.tonight_table import tonight_weeks
+from portal.pages.finish.done import finish_of, finish_sentences
 from portal.pages.outlook import Outlook, outlook_of
-from portal.planning.household.nights import shortfalls
+from portal.pages.paper.tonight_table import tonight_weeks
 from portal.planning.schedule.critical_path import Schedule
 from portal.store.facts import PhaseFact, Snapshot
+from portal.store.reading.desk_lines import owed
 from portal.store.reading.forecasts import Foreseen
 from portal.store.reading.project_plan import household_of
-from portal.words.dates import clock_words, local, long_day_words
+from portal.words.dates import clock_words, dated_words, local, long_day_words
+from portal.words.plurals import counted
 
 _SHOWN_WAIT = 60  # minutes; shorter ones end within the visit and would be no more than a dot
 _STATES = {"done": "done", "under_way": "under way", "stopped": "stopped", "inspection": "waits for the inspector"}
@@ -35,21 +37,82 @@ def render_plan(snapshot: Snapshot, schedule: Schedule, now: int, foreseen: Fore
     outlook, today = outlook_of(snapshot, schedule), moment.date()
     house = household_of(snapshot, outlook.booked)
     weeks = list(_weeks(snapshot, outlook, today))
+    sheet = _sheet(snapshot, outlook, today)
     return render(
         "plan_sheet.html", snapshot.firm,
         project=project,
         as_of=f"As of {long_day_words(today)}, {clock_words(moment)}.",
+        rows=Markup(sheet.svg) if sheet else "",
+        left_out=_left_out(sheet, today) if sheet else "",
         weeks=[_drawn(week) for week in weeks if week.first + timedelta(days=7) > today],
         gone=[_drawn(week) for week in weeks if week.first + timedelta(days=7) <= today],
-        finish=list(finish_sentences(snapshot, foreseen.forecast, today)),
+        finish=list(finish_sentences(finish_of(snapshot, outlook, foreseen.forecast), today)),
         nights=tonight_weeks(house, today),
-        ahead=list(ahead_sentences(shortfalls(house, today), today)),
+        ahead=plan_ahead(house, today),
     )
 
 
 def _drawn(week: Week) -> Drawn:
     """Words of people are escaped by portal.drawings.writers.markup."""
     return Drawn(week.title, Markup(week.svg))
+
+
+def _sheet(snapshot: Snapshot, outlook: Outlook, today: date) -> PlanSheet | None:
+    """What is on the paper: all that is not done, as rows. None where there is nothing."""
+    rows = [*_work_rows(snapshot, outlook), *_other_rows(snapshot, outlook, today)]
+    if not rows:
+        return None
+    last = max(row.until for row in rows)
+    calendar = outlook.booked.plan.calendar
+    window = (today + timedelta(days=n) for n in range(-3, (last - today).days + 1))
+    off = {day for day in window if not calendar.is_working_day(day)}
+    return plan_rows(rows, today, off, outlook.finish if any(row.kind in _WORK for row in rows) else None)
+
+
+_WORK = (WORK, RUNNING, HELD)
+
+
+def _work_rows(snapshot: Snapshot, outlook: Outlook) -> Iterator[PlanRow]:
+    waits = _waits_after(snapshot)
+    for phase in snapshot.phases:
+        if phase.state == "done":
+            continue
+        one, state = _stretch(snapshot, outlook, phase, waits.get(phase.id, 0)), _state(snapshot, phase)
+        kind = HELD if state == "held" else WORK if phase.started_at is None else RUNNING
+        rests = one.wait_ends.date() if one.wait_ends else None
+        said = "waits" if kind == HELD else state
+        yield PlanRow(phase.name, one.starts.date(), one.ends.date(), kind, rests, state=said)
+
+
+def _other_rows(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[PlanRow]:
+    """Answers and deliveries; what is late stands at today."""
+    for decision in snapshot.decisions:
+        day = outlook.needed_by.get(decision.id)
+        if decision.is_open and day is not None and not owed(decision):
+            late = day < today
+            question = f"Your answer: {decision.question}"
+            yield PlanRow(question, max(day, today), max(day, today), ANSWER, late=late, state="late" if late else "")
+    for one in snapshot.deliveries:
+        if one.arrived_at is None:
+            late, day = one.expected_high < today, max(one.expected_on, today)
+            yield PlanRow(f"{one.item} arrives", day, day, DELIVERY, late=late, state="late" if late else "")
+
+
+def _left_out(sheet: PlanSheet, today: date) -> str:
+    """Name what had no room on the sheet. Empty where all had."""
+    if not sheet.left_out:
+        return ""
+    first = min(row.first for row in sheet.left_out)
+    return f"{counted(len(sheet.left_out), 'row')} more, from {dated_words(first, today)} on, stand on the page."
+
+
+def _waits_after(snapshot: Snapshot) -> dict[int, int]:
+    """The longest wait after each phase."""
+    waits: dict[int, int] = {}
+    for phase in snapshot.phases:
+        for before, wait in phase.after:
+            waits[before] = max(wait, waits.get(before, 0))
+    return waits
 
 
 def _weeks(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[Week]:
@@ -60,10 +123,7 @@ def _weeks(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[Week]:
 
 
 def _stretches(snapshot: Snapshot, outlook: Outlook) -> Iterator[Stretch]:
-    waits: dict[int, int] = {}
-    for phase in snapshot.phases:
-        for before, wait in phase.after:
-            waits[before] = max(wait, waits.get(before, 0))
+    waits = _waits_after(snapshot)
     rooms = {room.id: at for at, room in enumerate(snapshot.rooms)}
     for phase in sorted(snapshot.phases, key=lambda one: rooms.get(one.room_id or 0, len(rooms))):
         yield _stretch(snapshot, outlook, phase, waits.get(phase.id, 0))
@@ -102,7 +162,7 @@ def _marks(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[Mark]:
     for delivery in snapshot.deliveries:
         if delivery.arrived_at is None:
             room = next((snapshot.phase(one).room_id for one in delivery.phases), None)
-            words = "expected" if delivery.expected_on >= today else "late"
+            words = "expected" if delivery.expected_high >= today else "late"
             yield Mark(snapshot.room_name(room), max(delivery.expected_on, today), f"{words}: {delivery.item}")
 
 

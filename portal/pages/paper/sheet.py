@@ -21,8 +21,8 @@ from portal.pages.signers import signed_by
 from portal.store.facts import DecisionFact, Snapshot
 from portal.words.codes import short_code
 from portal.words.dates import clock_words, local, long_day_words
+from portal.words.drawn.sheet_words import despite
 from portal.words.lists import listed
-from portal.words.sheet_words import despite
 
 _FIRST = "The maker's sheet for each part and the local code come first. Where this sheet differs, stop and call."
 
@@ -118,4 +118,5 @@ def _approval(snapshot: Snapshot, decision: DecisionFact, option: dict[str, Any]
 
 def _call(snapshot: Snapshot) -> str:
     phone = snapshot.project.phone or snapshot.firm.phone
-    return f"{snapshot.firm.name}, {phone}" if phone else ""
+    name = " ".join(filter(None, (snapshot.firm.mark, snapshot.firm.name)))
+    return f"{name}, {phone}" if phone else ""

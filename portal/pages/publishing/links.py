@@ -1,5 +1,5 @@
-"""The links of a site: `p/<link>` points to a project's folder, and `links/<project>` lists the project's own, so that
-publishing one looks at no other's.
+"""The links of a site: `p/<link>` points to a project's folder, or to the one within it whose files leave sums out.
+`links/<project>` lists the project's own, so that publishing one looks at no other's.
 
 A list never lacks a link that may be there: it is written before a link is made, and again after one is taken away. So
 whoever is killed in between leaves it too long, never too short, and the next one who publishes sees to the rest. No
@@ -10,9 +10,14 @@ import contextlib
 import os
 import re
 from collections import defaultdict
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Set
 from contextlib import AbstractContextManager
 from pathlib import Path
+
+from portal.pages.publishing.modes import make_folder
+
+WITHOUT_SUMS = "without-sums"
+"""Within a project's folder, the files that leave sums out."""
 
 _LINK = re.compile(r"[A-Za-z0-9_-]+")
 
@@ -25,17 +30,21 @@ class Links:
         self._lists = folder / "links"
         self._whole = self._lists / ".whole"  # since then, every link that is there is on a list
 
-    def have_only(self, project_id: int, links: set[str]) -> None:
-        """Have exactly these links open the project's page. Revoking comes first: it needs no room on the disk."""
-        self._pointers.mkdir(parents=True, exist_ok=True)
+    def have_only(self, project_id: int, links: set[str], without_sums: Set[str] = frozenset()) -> None:
+        """Have exactly these links open the project's page; those of `without_sums`, which are among them, the one
+        without sums. Revoking comes first, and leaving the page with sums: neither needs room on the disk."""
+        make_folder(self._pointers)
         known = self._known(project_id)
-        for link in known - links:
-            (self._pointers / link).unlink(missing_ok=True)
+        targets = {link: _target(project_id, sums=link not in without_sums) for link in links}
+        for link in known:
+            if link not in links or self._leads_elsewhere(link, targets[link]):
+                with self._unnamed():
+                    (self._pointers / link).unlink(missing_ok=True)
         if not links <= known:
             self._write(project_id, known | links)
         for link in links:
-            with contextlib.suppress(FileExistsError):
-                (self._pointers / link).symlink_to(_target(project_id))
+            with self._unnamed(), contextlib.suppress(FileExistsError):
+                (self._pointers / link).symlink_to(targets[link])
         if known - links:
             self._write(project_id, links)
 
@@ -55,6 +64,14 @@ class Links:
         listed = self._listed(project_id)
         return listed if self._whole.exists() else listed | self._there()[project_id]
 
+    @contextlib.contextmanager
+    def _unnamed(self) -> Iterator[None]:
+        """What the system says of a file names it, and logs are full of what it says: the folder is told instead."""
+        try:
+            yield
+        except OSError as error:
+            raise OSError(error.errno, error.strerror, str(self._pointers)) from None
+
     def _there(self) -> dict[int, set[str]]:
         """Every link of the site, by project."""
         found: dict[int, set[str]] = defaultdict(set)
@@ -62,9 +79,18 @@ class Links:
             for one in self._pointers.iterdir():
                 with contextlib.suppress(OSError):  # no link, or taken away since
                     target = one.readlink()
-                    if target.name.isdecimal() and target == _target(int(target.name)):
-                        found[int(target.name)].add(one.name)
+                    of = target.parent if target.name == WITHOUT_SUMS else target
+                    if of.name.isdecimal() and of == _target(int(of.name)):
+                        found[int(of.name)].add(one.name)
         return found
+
+    def _leads_elsewhere(self, link: str, target: Path) -> bool:
+        try:
+            return (self._pointers / link).readlink() != target
+        except FileNotFoundError:
+            return False
+        except OSError:  # no link at all
+            return True
 
     def _listed(self, project_id: int) -> set[str]:
         """A list that the power has spoiled holds what still looks like a link."""
@@ -84,5 +110,5 @@ class Links:
         part.replace(path)
 
 
-def _target(project_id: int) -> Path:
-    return Path("..", "pages", str(project_id))
+def _target(project_id: int, *, sums: bool = True) -> Path:
+    return Path("..", "pages", str(project_id), *(() if sums else (WITHOUT_SUMS,)))

@@ -2,17 +2,22 @@
 
 from pathlib import Path
 
+from portal.acts.keeping.receipts import receipt_for
 from portal.demo.dimensions import DECK
 from portal.drawings.drawing_kinds import drawn
 from portal.drawings.writers.svg import svg
 from portal.layouts.kinds import lay_out
-from portal.pages.decision.answer_steps import render_approved, render_review
+from portal.pages.decision.answer_steps import render_review
 from portal.pages.decision.decision_page import Typed, render_decision
 from portal.pages.decision.option_drawing import advice_of, drawing_of
+from portal.pages.evidence.receipt_page import Around, render_receipt
+from portal.pages.outlook import outlook_of
 from portal.pages.paper.sheet import option_to_print
+from portal.record.log.heads import Signer
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.reading.project_plan import schedule_of
 from portal.store.reading.snapshot import read_snapshot
+from portal.store.rows import record_rows
 from portal.store.tables import Decision
 from tests.demo_house import demo_house
 from tests.drawn import approve_it, ask_deck
@@ -61,13 +66,14 @@ def test_advice_is_said_once_with_its_source(house: House) -> None:
     assert all(sentence in page_of(house, ask_deck(house)).text for sentence in advice)
 
 
-def test_the_second_step_and_the_copy_show_the_drawing_again(house: House) -> None:
+def test_the_second_step_and_the_receipt_show_the_drawing_again(house: House) -> None:
     decision = ask_deck(house)
     snapshot, asked = seen(house, decision)
     review = parsed(render_review(snapshot, schedule_of(snapshot, NOW), asked, NOW, Typed(option="b", once="mark")))
     approve_it(house, decision, "b")
-    snapshot, asked = seen(house, decision)
-    copy = parsed(render_approved(snapshot, schedule_of(snapshot, NOW), asked, asked.approvals[0], NOW))
+    receipt = receipt_for(house.project, record_rows.count(house.project), Signer(bytes(range(32))))
+    shown, _ = seen(house, decision)
+    copy = parsed(render_receipt(shown, receipt, Around(outlook_of(shown, schedule_of(shown, NOW)), NOW)))
     assert titles(review) == titles(copy) == [lay_out("deck", DECK)[1].title]
 
 

@@ -7,7 +7,12 @@ import pytest
 
 from portal.acts.decisions.answers import approve
 from portal.acts.decisions.asking import ask_again
-from portal.pages.decision.taking_back import may_take_back, taking_back_on_receipt, taking_back_words
+from portal.pages.decision.taking_back import (
+    may_take_back,
+    taking_back_on_receipt,
+    taking_back_words,
+    you_may_take_back,
+)
 from portal.pages.outlook import Outlook, outlook_of
 from portal.store import tables
 from portal.store.facts import Snapshot
@@ -15,6 +20,7 @@ from portal.store.reading.project_plan import schedule_of
 from portal.store.reading.snapshot import read_snapshot
 from tests.acts.kept import newest
 from tests.house import NOW, House, at
+from tests.unguarded import unguard
 
 TODAY = date(2026, 12, 2)
 
@@ -43,7 +49,16 @@ def test_it_can_be_taken_back_until_the_work_starts(house: House) -> None:
     )
 
 
+def test_whoever_is_about_to_approve_is_told_the_same(house: House) -> None:
+    snapshot, outlook = shown(house)
+    said = you_may_take_back(snapshot, outlook, snapshot.decision(house.decisions[1]), TODAY)
+    assert said == "You can take this back until “Drill the holes in the stone top” starts (booked for Fri Dec 4)."
+    free = you_may_take_back(snapshot, outlook, snapshot.decision(house.decisions[5]), TODAY)
+    assert free == "You can take this back later: no work waits for it."
+
+
 def test_what_holds_no_work_can_be_taken_back_at_any_time(house: House) -> None:
+    unguard("phase_hold")
     tables.PhaseHold.delete().execute()
     assert taking_back(house, 1) == (
         "The approval can be taken back on the page of this decision: no work waits for it."

@@ -9,7 +9,7 @@ from portal.demo.dimensions import DECK
 from portal.layouts.kinds import lay_out
 from portal.pages.evidence.check_page import render_ambiguous, render_asking, render_check, render_short_code
 from portal.store.facts import FirmFact
-from portal.store.reading.check_codes import CheckedRevision
+from portal.store.reading.revisions.check_codes import CheckedRevision
 from portal.store.reading.snapshot import read_firm
 from tests.drawn import TIGHT
 from tests.house import NOW, House, at

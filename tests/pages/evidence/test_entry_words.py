@@ -37,7 +37,9 @@ def test_a_kind_of_a_version_to_come_is_told_by_its_name() -> None:
      "changed decision 4, revision 2: “Which now?”"),
     ("asked_back", {"decision": 4, "text": "Why?"}, "asked about decision 4: “Why?”"),
     ("answered", {"decision": 4, "answer": "So."}, "answered about decision 4: “So.”"),
-    ("placement_proposed", {"decision": 4, "layout": "Two holes"}, "proposed for decision 4: “Two holes”"),
+    ("placement_proposed", {"decision": 4, "layout": "Two holes"}, "sent the project manager a draft for decision 4"),
+    ("proposal_settled", {"decision": 4, "proposal": 1, "outcome": "refused", "name": "Pia Lindqvist"},
+     "did not take up the draft of Pia Lindqvist for decision 4"),
     ("consent_given", {}, "agreed to deal with us on a screen, and was told how to do it on paper instead"),
     ("consent_withdrawn", {}, "went back to paper"),
     ("released", {"name": "Drill", "reason": "The crew is here"},
@@ -60,9 +62,12 @@ def test_a_kind_of_a_version_to_come_is_told_by_its_name() -> None:
     ("link_made", {"name": "Jonas Okafor"}, "made a private link for Jonas Okafor"),
     ("link_revoked", {"name": "Jonas Okafor"}, "revoked the private link of Jonas Okafor"),
     ("contract_changed", {"cents": 1_240_050}, "set the contract amount to $12,400.50"),
-    ("contract_changed", {"cents": None}, "set the contract amount to $0"),
+    ("contract_changed", {"cents": None}, "set the contract amount"),
     ("key_rotated", {"old_key": OLD_KEY, "new_key": NEW_KEY},
      f"changed our key from {key_name(OLD_KEY)} to {key_name(NEW_KEY)}"),
+    ("key_lost", {"old_key": OLD_KEY, "new_key": NEW_KEY},
+     f"lost our key; from here on the key {key_name(NEW_KEY)} signs, for which the lost one does not vouch"),
+    ("secret_lost", {"links_ended": 3}, "lost what private links are made from; the links until then ended"),
 ])
 def test_what_is_done_and_to_what(kind: str, body: dict[str, Any], said: str) -> None:
     assert words(kind, body) == said
@@ -148,3 +153,11 @@ def test_a_clock_that_was_set_back_is_said_with_whatever_was_done() -> None:
 
 def test_the_time_of_an_entry_is_told_by_the_clock_at_the_house() -> None:
     assert entry_when({"at": "2026-12-03T05:30:00.5Z"}, ZONE).replace("\u00a0", " ") == "Wed Dec 2, 11:30 pm"
+
+
+def test_a_reason_brings_no_full_stop_into_the_sentence() -> None:
+    opened = {"kind": "house_opened", "body": {"reason": "They stay after all."}}
+    assert entry_words(opened, "America/Chicago") == "opened the house again: They stay after all"
+    body = {"decision": 1, "question": "Which?", "held": ["Tile"], "hold_lifted": True, "reason": "It is not built."}
+    said = entry_words({"kind": "question_withdrawn", "body": body}, "America/Chicago")
+    assert said.endswith(": It is not built (“Tile” may start without it)")

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from portal.pages.home.contract import contract_sentences, price_with, price_without
+from portal.pages.home.contract import contract_sentences, price_without
 from portal.store.facts import ApprovalFact, DecisionFact, Snapshot
 from portal.store.reading.snapshot import read_snapshot
 from tests.house import NOW, House
@@ -55,18 +55,6 @@ def test_days_are_counted_in_words_that_fit(house: House, days: int, said: str) 
     ]  # fmt: skip
 
 
-def test_the_price_with_another_choice_is_said_with_what_it_is_made_of(house: House) -> None:
-    before = of(house, 99_999)
-    assert list(price_with(before, {"cost_cents": -150_000})) == [
-        "The price becomes −$500.01: the contract as signed ($999.99), and this."
-    ]
-    assert list(price_with(before, {"cost_cents": 0})) == list(price_with(before, {})) == ["The price stays $999.99."]
-    more = of(house, 99_999, approved(house, cost_cents=-150_000))
-    assert list(price_with(more, {"cost_cents": 100_000})) == [
-        "The price becomes $499.99: the contract and what was approved so far (−$500.01), and this."
-    ]
-
-
 def test_taken_back_the_price_goes_back(house: House) -> None:
     chosen = approved(house, cost_cents=-150_000)
     assert list(price_without(of(house, 99_999, chosen), chosen)) == ["The price goes from −$500.01 to $999.99."]
@@ -77,5 +65,4 @@ def test_taken_back_the_price_goes_back(house: House) -> None:
 def test_without_an_amount_no_price_is_said(house: House) -> None:
     shown = of(house, 0)
     without = replace(shown, project=shown.project._replace(contract_cents=None))
-    assert list(price_with(without, {"cost_cents": 100})) == []
     assert list(contract_sentences(without.project, [approved(house, cost_cents=100)], TODAY)) == []

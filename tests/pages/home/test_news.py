@@ -3,9 +3,12 @@
 from dataclasses import replace
 
 from portal.pages.home.news import news_section
+from portal.pages.home.page import render_page
 from portal.store.facts import PhotoFact, UpdateFact
+from portal.store.reading.project_plan import schedule_of
 from portal.store.reading.snapshot import read_snapshot
-from tests.house import House, at
+from tests.house import NOW, House, at
+from tests.pages.reading import parsed
 
 
 def of(**values: object) -> UpdateFact:
@@ -37,3 +40,17 @@ def test_a_photo_is_scaled_by_its_longer_edge_and_never_enlarged(house: House) -
     assert (wide.small, wide.large) == ("photos/wide-small.jpg", "photos/wide-large.jpg")
     assert (wide.alt, wide.caption) == ("The top", "The top")
     assert (high.alt, high.caption) == ("Photo 2 of the update of Tue Dec 1, 4:05 pm", "")
+
+
+def test_all_updates_are_in_the_fold_and_their_number_is_on_it(house: House) -> None:
+    shown = read_snapshot(house.project)
+    many = replace(shown, updates=tuple(of(id=one, html=f"<p>Note {one}.</p>") for one in range(300)))
+    page = parsed(render_page(many, schedule_of(many, NOW), NOW))
+    fold = page.fold("All news")
+    assert fold.startswith("All news: 300 ") and "Note 0." in fold and "Note 299." in fold
+    assert "Note 7." not in page.html.partition("<details")[0]
+
+
+def test_without_updates_there_is_no_fold_of_them(house: House) -> None:
+    shown = replace(read_snapshot(house.project), updates=())
+    assert "All news" not in render_page(shown, schedule_of(shown, NOW), NOW)

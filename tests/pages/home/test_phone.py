@@ -2,20 +2,18 @@
 
 from datetime import date
 
+from portal.pages.finish.done import finish_of
+from portal.pages.finish.moved import moved_section
 from portal.pages.home.page import render_page
 from portal.pages.home.phone import phone_answers
-from portal.pages.home.today import today_section
-from portal.pages.home.tonight import needs_sentence
+from portal.pages.house.house_section import read_out
 from portal.pages.outlook import outlook_of
-from portal.planning.household.services import UNTIL_DONE, RoomServices, Service, Take
-from portal.planning.household.tonight import HouseServices as Home
+from portal.store.reading.finish.moves import moved_finish
 from portal.store.reading.forecasts import foresee
 from portal.store.reading.project_plan import household_of, schedule_of
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.tables import Visit
 from tests.house import NOW, House, at
-from tests.planning.homes import BATH, CREW, HALL, KITCHEN, took
-from tests.planning.homes import house as home
 
 TODAY = date(2026, 12, 2)
 
@@ -23,8 +21,12 @@ TODAY = date(2026, 12, 2)
 def answers(house: House) -> dict[str, str]:
     snapshot = read_snapshot(house.project)
     schedule = schedule_of(snapshot, NOW)
-    there = household_of(snapshot, outlook_of(snapshot, schedule).booked)
-    found = phone_answers(snapshot, there, foresee(snapshot, schedule).forecast, TODAY)
+    outlook = outlook_of(snapshot, schedule)
+    finish = finish_of(snapshot, outlook, foresee(snapshot, schedule).forecast)
+    moved = moved_section(snapshot, moved_finish(snapshot, schedule), TODAY)
+    there = household_of(snapshot, outlook.booked)
+    tonight = read_out(snapshot, there, TODAY, NOW)
+    found = phone_answers(snapshot, outlook, there, finish, moved, TODAY, tonight)
     return {one.asked: " ".join(one.sentences) for one in found}
 
 
@@ -33,41 +35,24 @@ def book(house: House, day: str) -> None:
         Visit.id == house.visits["top"]).execute()
 
 
-def test_who_comes_is_said_for_today_and_tomorrow(house: House) -> None:
+def test_who_comes_is_said_in_the_words_of_the_page(house: House) -> None:
     Visit.delete().where(Visit.id != house.visits["top"]).execute()
     book(house, "2026-12-03")
-    who = answers(house)["Today and tomorrow"]
-    assert who.startswith("Today, Wed Dec 2: nobody is booked to come. Tomorrow, Thu Dec 3: 9:00 am to 11:00 am, ")
+    who = answers(house)["Who comes?"]
+    assert who.startswith("Today 8:00 to 4:30: no way through the Kitchen. By the plan; no visit is booked. ")
+    page = render_page(read_snapshot(house.project), schedule_of(read_snapshot(house.project), NOW), NOW)
+    for words in ("Today 8:00 to 4:30: no way through the Kitchen", "Stone crew 9:00 to 11:00"):
+        assert words in who and words in page.replace("\u00a0", " ")
 
 
 def test_the_finish_and_the_price_are_the_sentences_of_the_page(house: House) -> None:
     snapshot = read_snapshot(house.project)
     page = render_page(snapshot, schedule_of(snapshot, NOW), NOW).replace("\u00a0", " ")
     said = answers(house)
-    for asked in ("When it is done", "The price so far"):
-        assert said[asked].split(". ")[0] in page
-    assert said["The price so far"].startswith("The contract as signed")
+    for asked in ("When is it done?", "What does it cost?"):
+        assert said[asked].split(".")[0].split(", by today")[0] in page
+    assert said["What does it cost?"].startswith("Price: $")
 
 
-def test_the_page_says_when_nobody_comes_tomorrow(house: House) -> None:
-    Visit.delete().where(Visit.id != house.visits["top"]).execute()
-    book(house, "2026-12-02")
-    section = today_section(read_snapshot(house.project), TODAY)
-    assert section.sentences[-1] == "Tomorrow, Thu Dec 3: nobody is booked to come."
-    book(house, "2026-12-03")
-    assert "Tomorrow" not in " ".join(today_section(read_snapshot(house.project), TODAY).sentences[-1:])
-
-
-def test_tonight_in_one_breath() -> None:
-    there = home(CREW)
-    assert needs_sentence(there, TODAY).endswith("as usual.")
-    out = took(CREW, 1, "Tear out", "2026-12-01 08:00", "2026-12-09 16:30", KITCHEN, Take("cooktop", until=UNTIL_DONE))
-    assert "cooking does not work anywhere" in needs_sentence(home(CREW, out), TODAY)
-    taken = Take("toilet", until=UNTIL_DONE)
-    toilet = took(CREW, 2, "Lay the floor", "2026-12-01 08:00", "2026-12-09 16:30", BATH, taken)
-    rooms = (RoomServices(BATH, "Hall bath", (Service("toilet"),)), RoomServices(HALL, "Hall", (Service("toilet"),)))
-    assert "the toilet works only in Hall." in needs_sentence(Home(rooms, (toilet,), CREW), TODAY)
-
-
-def test_of_a_house_without_rooms_nothing_is_said_of_tonight() -> None:
-    assert needs_sentence(Home((), (), CREW), TODAY) == ""
+def test_nights_and_days_to_plan_for_are_read_out(house: House) -> None:
+    assert "In the night of Wed Dec 2 no toilet can be used" in answers(house)["What works tonight?"]

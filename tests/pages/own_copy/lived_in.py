@@ -33,7 +33,7 @@ def lived_in(demo: DemoHouse) -> None:
     withdraw(maren, demo.project, told.decisions[0], reason="Let us think", now=NOW)
     ask_again(told.manager, demo.project, told.decisions[0], {"question": "One hole or two?", "reason": "Asked"}, NOW)
     finish_phase(told.manager, demo.project, told.phases["cabinets"], now=NOW)
-    kept = keep_photo(demo.settings.site / "pages" / "1" / "photos", drawn("cabinets"), "scratch.jpg")
+    kept = keep_photo(demo.settings.photos_of(1), drawn("cabinets"), "scratch.jpg")
     items = [{"item": "A scratch on the left door", "who": "Carpenters", "photo": kept}]
     offer_handover(told.manager, demo.project, phase=told.phases["cabinets"], note="Please look", items=items, now=NOW)
 

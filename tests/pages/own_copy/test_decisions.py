@@ -3,6 +3,8 @@
 import hashlib
 import json
 from dataclasses import replace
+from functools import partial
+from typing import Any
 
 from portal.acts.decisions.answers import approve
 from portal.acts.decisions.asking import change_decision
@@ -12,12 +14,14 @@ from portal.drawings.writers.svg import svg
 from portal.pages.decision.decision_page import unlike_words
 from portal.pages.decision.option_drawing import NOT_SHOWN, drawing_of
 from portal.pages.own_copy.decisions import decision_files
+from portal.pages.own_copy.files import copy_files
 from portal.record.log.heads import Signer
-from portal.store.tables import Decision
+from portal.store.tables import Decision, Revision
 from tests.demo_house import DemoHouse
 from tests.house import NOW
 from tests.kept_shapes import details
 from tests.pages.own_copy.lived_in import copy_of, lived_in
+from tests.unguarded import as_asked_then, unguard
 
 
 def test_decisions_are_there_as_they_were_shown_with_what_became_of_them(demo: DemoHouse) -> None:
@@ -25,7 +29,7 @@ def test_decisions_are_there_as_they_were_shown_with_what_became_of_them(demo: D
     files = copy_of(demo)
     first = files["decisions/1/index.html"].decode()
     assert "<h1>One hole or two?</h1>" in first
-    assert "Asked before, and replaced" in first and "Which holes do we drill in the stone top" in first
+    assert "Asked before, and replaced" in first and "Which holes do we drill behind the sink?" in first
     assert "This was not approved when the copy was made." in first
     assert "took back the approval of decision 1: Let us think" in first
     assert json.loads(files["decisions/1/shown-1.json"])["question"].startswith("Which holes do we drill")
@@ -55,7 +59,8 @@ def test_each_drawn_option_of_each_revision_is_a_drawing_of_its_own(demo: DemoHo
         for key, drawing in drawn.items():
             file = f"revision-{revision}-{key}.svg"
             assert files[f"decisions/1/{file}"].decode() == svg(scene_from_json(drawing), alone=True)
-            assert f'href="{file}"' in files["decisions/1/index.html"].decode()
+            page = "index.html" if revision == 2 else "revision-1.html"
+            assert f'href="{file}"' in files[f"decisions/1/{page}"].decode()
 
 
 def test_the_record_says_of_a_decision_what_is_about_it_and_nothing_else(demo: DemoHouse) -> None:
@@ -91,3 +96,36 @@ def test_a_drawing_that_can_not_be_drawn_as_it_is_kept_says_so_in_the_copy(demo:
         drawing, unlike = drawing_of(decisions[0].options[0]), unlike_words(decisions[0])
         said = bool(unlike) or (drawing is not None and not drawing.svg)
         assert (NOT_SHOWN in page.replace("\u00a0", " ")) == said
+
+
+def besides(demo: DemoHouse) -> dict[str, Any]:
+    """Options and detail of decision 1 with what its kind does not declare, as old rows may have it."""
+    row = Revision.get(Revision.decision == demo.told.decisions[0])
+    options = [one | {"detail": {**(one.get("detail") or {}), "maker": "Brimstow"}} for one in row.options]
+    return {"options": options, "detail": {**row.detail, "budget": "Brimstow 7"}}
+
+
+def every_file(demo: DemoHouse) -> dict[str, bytes]:
+    signer = Signer(demo.settings.record_key)
+    return copy_files(material(demo.project, signer, NOW), partial(demo.settings.photo_file, demo.project), signer)
+
+
+def holding(files: dict[str, bytes]) -> list[str]:
+    return [path for path, data in files.items() if b"Brimstow" in data]
+
+
+def test_of_a_detail_only_what_was_shown_holds_more_than_its_kind_declares(demo: DemoHouse) -> None:
+    """The bytes that the check code stands for stay whole; pages and drawings have what is declared."""
+    before = every_file(demo)
+    drawn = [path for path in before if path.startswith("decisions/1/") and path.endswith(".svg")]
+    as_asked_then(demo.told.decisions[0], **besides(demo))
+    files = every_file(demo)
+    assert holding(files) == ["decisions/1/shown-1.json"]
+    assert drawn and all(files[path] == before[path] for path in drawn)
+
+
+def test_what_was_put_into_a_detail_later_is_in_no_file(demo: DemoHouse) -> None:
+    unguard("revision")
+    Revision.update(besides(demo)).where(Revision.decision == demo.told.decisions[0]).execute()
+    files = every_file(demo)
+    assert holding(files) == [] and "decisions/1/shown-1.json" in files

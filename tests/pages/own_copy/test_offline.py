@@ -5,6 +5,7 @@ import pytest
 from portal.pages.environment import content_policy
 from portal.pages.own_copy.offline import offline
 
+BEGINS = '<body>\n<div class="in slim">\n'
 FILES = {
     "index.html", "contents.html", "record/index.html", "record/7/index.html", "decisions/4/index.html",
     "photos/a-large.jpg", "check-the-record.html", "care/stone-top.html",
@@ -12,7 +13,7 @@ FILES = {
 
 
 def body(html: str, path: str = "decisions/4/index.html", as_of: str = "Wednesday, December 2, 2026") -> str:
-    return offline(f"<body>\n{html}", path, FILES, as_of).decode().partition("</p>\n")[2]
+    return offline(f"{BEGINS}{html}", path, FILES, as_of).decode().partition("</p>\n")[2]
 
 
 @pytest.mark.parametrize(("path", "address", "leads"), [
@@ -21,15 +22,17 @@ def body(html: str, path: str = "decisions/4/index.html", as_of: str = "Wednesda
     ("record/index.html", "7/", "7/index.html"),
     ("record/7/index.html", "../../decisions/4/", "../../decisions/4/index.html"),
     ("record/7/index.html", "../../photos/a-large.jpg", "../../photos/a-large.jpg"),
-    ("record/7/index.html", "/guide/check-the-record/", "../../check-the-record.html"),
-    ("index.html", "/guide/stone-top/", "care/stone-top.html"),
+    ("record/7/index.html", "../../guide/check-the-record/", "../../check-the-record.html"),
+    ("index.html", "guide/stone-top/", "care/stone-top.html"),
 ])
 def test_a_link_leads_to_the_file_of_the_page(path: str, address: str, leads: str) -> None:
     link = f'<a class="x" href="{address}" download>there</a>'
     assert body(link, path) == f'<a class="x" href="{leads}" download>there</a>'
 
 
-@pytest.mark.parametrize("address", ["/guide/living-with-the-work/", "visits.ics", "../5/", "/", "../../../x"])
+@pytest.mark.parametrize("address", [
+    "../../guide/living-with-the-work/", "/guide/stone-top/", "visits.ics", "../5/", "/", "../../../x",
+])
 def test_a_link_to_what_is_not_in_the_copy_becomes_words(address: str) -> None:
     assert body(f'See <a href="{address}">these <b>words</b></a>.') == "See these <b>words</b>."
 
@@ -62,15 +65,16 @@ def test_what_says_that_the_page_is_live_is_gone() -> None:
     ("care/stone-top.html", "../contents.html"),
 ])
 def test_every_page_says_that_it_is_a_copy_as_of_when_and_leads_to_what_is_in_it(path: str, contents: str) -> None:
-    html = offline("<body>\n<p>Hello</p>\n<body>\n", path, FILES, "today <b>").decode()
+    html = offline(f"{BEGINS}<p>Hello</p>\n{BEGINS}", path, FILES, "today <b>").decode()
     banner = f'Your own copy, as of today &lt;b&gt;. <a href="{contents}">What is in it</a>'
-    assert html == f'<body>\n<p class="quiet">{banner}</p>\n<p>Hello</p>\n<body>\n'
+    assert html == f'{BEGINS}<p class="quiet">{banner}</p>\n<p>Hello</p>\n{BEGINS}'
 
 
 def test_photos_may_be_read_from_the_folder_and_forms_lead_nowhere() -> None:
     """A file has no origin, so that 'self' would forbid its own photos."""
     assert "img-src 'self'" in content_policy() and "form-action 'self'" in content_policy()
     escaped = content_policy().replace("'", "&#39;")
-    html = offline(f'<meta content="{escaped}"><body>\n', "index.html", FILES, "x").decode()
+    meta = f'<meta http-equiv="Content-Security-Policy" content="{escaped}">'
+    html = offline(meta, "index.html", FILES, "x").decode()
     assert "img-src file:" in html and "form-action &#39;none&#39;" in html
     assert "&#39;self&#39;" not in html.partition("img-src")[2]

@@ -45,10 +45,31 @@ def test_it_shows_what_is_booked_on_its_day_and_what_follows_after_it(house: Hou
     assert "Paint the laundry room, Wed Dec 9" in words and "Hang the shelves, Thu Dec 10" in words
 
 
+def test_on_paper_all_that_is_ahead_is_one_drawing(house: House) -> None:
+    page = _sheet(house)
+    (paper,) = [one for one in page.root.iter("div") if one.get("class") == "paper"]
+    words = words_of(paper)
+    assert "Set the base cabinets, Tue Dec 1 to Wed Dec 2, under way" in words
+    assert "Drill the holes in the stone top, Fri Dec 4, waits" in words
+    assert "Your answer: Which grout color for the splash?, Wed Dec 2, late" in words
+    assert "Splash tile arrives, Fri Dec 4" in words and "Lay the floor tile, " not in words, "that is done"
+    assert "white for the laundry" not in words, "we owe an answer first"
+    assert "more, from" not in words
+
+
+def test_what_has_no_room_on_the_sheet_is_named(house: House) -> None:
+    for n in range(20):
+        tables.Phase.create(project=house.project, name=f"Step {n}", crew="Painter", position=50 + n, work_low=60,
+                            work_likely=60, work_high=60, not_before=date(2027, 1, 4), state="waiting")  # fmt: skip
+    (paper,) = [one for one in _sheet(house).root.iter("div") if one.get("class") == "paper"]
+    assert re.search(r"\d+ rows more, from Mon Jan 4 on, stand on the page\.", words_of(paper))
+
+
 def test_what_is_late_stands_at_today(house: House) -> None:
     """Decision 2 was needed by Nov 25."""
     assert "answer late: decision 2, Wed Dec 2" in _described(_sheet(house))
-    assert "late: Splash tile, Mon Dec 7" in _described(_sheet(house, at("2026-12-07T08:00")))
+    assert "expected: Splash tile, Mon Dec 7" in _described(_sheet(house, at("2026-12-07T08:00")))
+    assert "late: Splash tile, Thu Dec 10" in _described(_sheet(house, at("2026-12-10T08:00")))
 
 
 def test_weeks_to_come_come_first_and_each_drawing_has_a_name(house: House) -> None:

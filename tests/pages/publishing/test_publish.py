@@ -66,7 +66,8 @@ def test_the_compressed_page_is_the_page(house: House, site: Path, publisher: Pu
     page = site / "pages" / str(house.project) / "index.html"
     assert gzip.decompress(page.with_name("index.html.gz").read_bytes()) == page.read_bytes()
     assert "Okafor house" in page.read_text()
-    assert sorted(path.name for path in page.parent.iterdir()) == ["index.html", "index.html.gz"]
+    files = ["index.html", "index.html.gz", "visits.kept.ics"]
+    assert sorted(path.name for path in page.parent.iterdir()) == files
 
 
 def test_each_live_link_opens_the_page(house: House, site: Path, publisher: Publisher) -> None:
@@ -169,7 +170,7 @@ def test_a_page_is_stale_after_midnight_at_the_house(house: House, site: Path, p
     assert publisher.stale(at("2026-12-02T23:59")) == []
     assert publisher.stale(at("2026-12-03T00:00")) == [house.project, house.other_project]
     publisher.tick(at("2026-12-03T00:01"))
-    assert "Thursday, December\u00a03, 2026" in _page(site, house)
+    assert "As of Thu\u00a0Dec\u00a03" in _page(site, house)
     assert publisher.stale(at("2026-12-03T00:02")) == []
 
 

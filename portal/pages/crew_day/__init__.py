@@ -1,0 +1,1 @@
+"""The sheet of one crew for one day."""

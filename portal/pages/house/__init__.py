@@ -1,0 +1,1 @@
+"""The house as the page draws it: what works in each room, and how far each room is."""

@@ -1,0 +1,1 @@
+"""Pictures that pages show beside their words, drawn from what is kept."""

@@ -1,0 +1,1 @@
+"""The plan as a plain sheet in a file, out and in."""

@@ -1,0 +1,1 @@
+"""What the household tells us: their messages, which visits suit, what is for the crew only."""
