@@ -25,10 +25,14 @@ def add_restore(commands: Commands) -> None:
 
 
 def _restore(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.acts.keeping.own_keys import keys_refusal
     from portal.backup.restoring import restore_backup
 
     restored = restore_backup(arguments.file, settings, clock.now(), move_old_aside=arguments.move_old_aside)
     _say(restored)
+    if refusal := keys_refusal(settings):
+        print(f"The backup holds other keys than those of its database. {refusal}", file=sys.stderr)
+        return 1
     wrong = _verified(settings)
     unpublished = _published(settings)
     if restored.base_url != settings.base_url:
@@ -44,18 +48,22 @@ def _say(restored: Restored) -> None:
         print(f"Brought forward to this version: {', '.join(restored.migrated)}.")
     for path in restored.aside:
         print(f"What was there before lies in {path}.")
+    for name in restored.missing:
+        print(f"The backup is incomplete: it lacks a photo that was missing when it was made: {name}", file=sys.stderr)
+    for name in restored.changed:
+        print(f"The backup is incomplete: a photo in it is not the one that was kept: {name}", file=sys.stderr)
     if restored.key_unfinished:
-        print("The records were being given another key. To finish that: python -m portal.commands.rotate_key")
+        print("The records were being given another key. To finish that: portal key rotate")
 
 
 def _verified(settings: Settings) -> int:
     """How many records do not hold."""
+    from portal.acts.keeping.own_keys import signer
     from portal.acts.keeping.verifying import verify_project
-    from portal.record.log.heads import Signer
-    from portal.store.rows.project_rows import all_ids
+    from portal.store.rows.project_rows import all_with_record
 
-    signer = Signer(settings.record_key)
-    verdicts = {project: verify_project(project, signer) for project in all_ids()}
+    key = signer(settings)
+    verdicts = {project: verify_project(project, key) for project in all_with_record()}
     wrong = {project: verdict for project, verdict in verdicts.items() if not verdict.ok}
     print(f"Records verified: {len(verdicts)}, of which {len(verdicts) - len(wrong)} hold.")
     for project, verdict in wrong.items():

@@ -12,10 +12,10 @@ from portal import clock
 from portal.settings import Settings
 from portal.store.refusals import FieldRefused
 from portal.words.dates import utc_text
-from portal.words.plurals import counted
+from portal.words.plurals import counted, plural
 
 if TYPE_CHECKING:
-    from portal.store.tables import Token
+    from portal.store.tables import Staff, Token
 
     Commands = argparse._SubParsersAction[argparse.ArgumentParser]
 Command = Callable[[argparse.Namespace, Settings], int]
@@ -30,7 +30,12 @@ def add_staff_commands(commands: Commands) -> None:
     _for(add, _add)
     add.add_argument("role", choices=["manager", "office"])
     _for(staff.add_parser("remove", help="end an account: its sessions and tokens stop at once"), _remove)
-    _for(staff.add_parser("password", help="give an account a new password, as for `add`"), _password)
+    _for(staff.add_parser("password", help="give an account a new password, as for `add`; its sessions end"), _password)
+    out = staff.add_parser("sign-out", help="end an account's sessions, on every phone and computer")
+    _for(out, _sign_out)
+    out.add_argument("--tokens", action="store_true", help="end its API tokens, too")
+    away = staff.add_parser("no-second-factor", help="take an account's second factor away, when the phone is lost")
+    _for(away, _no_second_factor)
     token = staff.add_parser("token", help="make an API token for an account; it is shown once")
     _for(token, _token)
     token.add_argument("--label", default="", help="what it is for, to know it again in the list of tokens")
@@ -75,8 +80,42 @@ def _password(arguments: argparse.Namespace, settings: Settings) -> int:
 
     password = _typed("New password: ")
     _open(settings)
-    print(f"{set_password(arguments.email, password).name} has a new password.")
+    staff, ended = set_password(arguments.email, password, clock.now())
+    print(f"{staff.name} has a new password. {_ended(ended)}{_tokens_left(staff)}")
     return 0
+
+
+def _sign_out(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.acts.firm.staff import sign_out
+
+    _open(settings)
+    staff, ended, revoked = sign_out(arguments.email, clock.now(), tokens=arguments.tokens)
+    tokens = f" {counted(revoked, 'API token')} ended." if arguments.tokens else _tokens_left(staff)
+    print(f"{staff.name} is signed out. {_ended(ended)}{tokens}")
+    return 0
+
+
+def _no_second_factor(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.acts.firm.staff import take_second_factor_away
+
+    _open(settings)
+    staff, ended = take_second_factor_away(arguments.email, clock.now())
+    print(f"{staff.name} signs in with the password alone. {_ended(ended)}{_tokens_left(staff)}")
+    return 0
+
+
+def _ended(sessions: int) -> str:
+    return f"{counted(sessions, 'session')} ended."
+
+
+def _tokens_left(staff: Staff) -> str:
+    """What still opens something: a token needs neither password nor code."""
+    from portal.acts.firm.staff import tokens_of
+
+    left = sum(token.revoked_at is None for token in tokens_of(staff.email))
+    if not left:
+        return ""
+    return f" {counted(left, 'API token')} still {plural(left, 'works', 'work')}: sign-out --tokens ends them."
 
 
 def _token(arguments: argparse.Namespace, settings: Settings) -> int:

@@ -6,8 +6,9 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from portal.record.checking.returned_files import heads_in, keys_in, verify_file
-from portal.record.log.heads import SignedHead, Signer, key_name
+from portal.commands.held import held_in, held_verdict
+from portal.record.checking.returned_files import keys_in, verify_file
+from portal.record.log.heads import key_name
 from portal.record.verdict import Verdict
 from portal.settings import Settings
 from portal.store.refusals import FieldRefused
@@ -22,7 +23,7 @@ def add_verify(commands: Commands) -> None:
     verify = commands.add_parser("verify", help="check the record: of all projects, of one, or in a file")
     verify.add_argument("what", nargs="?", help="a project's id, or the file of a receipt, a record or a copy")
     verify.add_argument("--held", action="append", default=[], metavar="FILE", type=Path,
-                        help="a receipt or copy that somebody holds, for the project's record to agree with")
+                        help="a receipt, copy, letter or backup that somebody holds, for the records to agree with")
     verify.add_argument("--key", action="append", default=[], metavar="NAME",
                         help="the short name of the key that you trust, as it stands in your papers")
     verify.set_defaults(command=_verify)
@@ -40,19 +41,22 @@ def _verify(arguments: argparse.Namespace, settings: Settings) -> int:
 
 
 def _of_projects(only: int | None, held: list[Path], settings: Settings) -> dict[str, Verdict]:
+    from portal.acts.keeping.own_keys import signer
     from portal.acts.keeping.verifying import verify_project
     from portal.store.engine.opening import open_there
-    from portal.store.rows.project_rows import all_ids
+    from portal.store.rows.project_rows import all_with_record
+    from portal.store.rows.record_rows import keys_ever
 
     open_there(settings.database)
-    signer, projects = Signer(settings.record_key), [only] if only else all_ids()
-    heads = [head for path in held for head in _heads(path, projects)]
+    key, projects = signer(settings), [only] if only else all_with_record()
     if not projects:
         raise FieldRefused("project", f"There is no project yet in {settings.database}, so there is nothing to check.")
+    files = [held_in(path, projects, _read) for path in held]
+    ours = [head for file in files for head in file.signed if head.holds and head.public_key in keys_ever()]
     return {
-        f"Project {project}": verify_project(project, signer, [h for h in heads if h.head.project == project])
+        f"Project {project}": verify_project(project, key, [one for one in ours if one.head.project == project])
         for project in projects
-    }
+    } | {str(file.path): held_verdict(file, keys_ever(), key.public_key) for file in files if file.says_more(ours)}
 
 
 def _of_file(path: Path, names: list[str]) -> Verdict:
@@ -60,17 +64,6 @@ def _of_file(path: Path, names: list[str]) -> Verdict:
     # A key that is not in the file can't be trusted into it: its name stands for it, and is then missed.
     known = {key_name(key): key for key in keys_in(data)}
     return verify_file(data, [known.get(name, name) for name in names])
-
-
-def _heads(path: Path, projects: list[int]) -> list[SignedHead]:
-    """The heads in a file that somebody holds. One of a project that is not checked here would say nothing."""
-    found = heads_in(_read(path))
-    if not found:
-        raise FieldRefused("held", f"{path} holds no signed head. Name the file of a receipt, a record or a copy.")
-    other = next((head.head.project for head in found if head.head.project not in projects), None)
-    if other is not None:
-        raise FieldRefused("held", f"{path} is of project {other}, which is not among those that are checked here.")
-    return found
 
 
 def _read(path: Path) -> bytes:

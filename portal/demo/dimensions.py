@@ -25,6 +25,7 @@ DECK: dict[str, Any] = {
                  "to_cabinet_side": "2 in", "to_underneath": "1 in", "cutout_to_front": "3 in",
                  "cutout_to_back": "3 in", "into_bowl": "2 in", "slop": "1/16 in",
                  "source": "Pell Harbor Stone, sheet of the shop"},
+    "window": {"left": "29-1/2 in", "right": "65-1/2 in"},
     "place": {"center_line": "47-1/2 in", "row_from_front": "22-1/4 in", "pitch": "4 in"},
 }  # fmt: skip
 

@@ -7,11 +7,12 @@ import shutil
 from pathlib import Path
 
 from portal import clock
+from portal.acts.keeping.own_keys import check_keys
 from portal.commands.notices import send_notices
 from portal.demo import story
 from portal.demo.seed import PASSWORD, Told, seed
 from portal.pages.publishing.publish import Publisher
-from portal.serving import Server, check_free
+from portal.serving import Server, address_of, check_place
 from portal.settings import Settings
 from portal.store.engine.database import close_database, stop_listening
 from portal.store.engine.opening import open_or_make
@@ -21,12 +22,12 @@ MARK = ".demo"
 
 
 def run_demo(arguments: argparse.Namespace) -> int:
-    base = f"http://{arguments.host}:{arguments.port}"
-    check_free(arguments.host, arguments.port)
+    bind = address_of(arguments.host, arguments.port)
+    base = f"http://{bind}"
+    check_place(arguments.host, arguments.port)
     settings = _settings(Path(arguments.data).resolve(), base)
     told = _seeded(settings)
     say = _json if arguments.json else _words
-    bind = f"{arguments.host}:{arguments.port}"
     Server(bind, arguments.workers, 8, when_ready=lambda: print(say(base, told), flush=True)).run()
     return 0
 
@@ -48,6 +49,7 @@ def _settings(data: Path, base: str) -> Settings:
 def _seeded(settings: Settings) -> Told:
     stop_listening()
     open_or_make(settings.database)
+    check_keys(settings)
     told = seed(settings, clock.now())
     send_notices(settings)  # as the ticks of the story would have: none is sent, what is no longer true is dropped
     Publisher(settings.site, settings.secret, background=False).publish_all()

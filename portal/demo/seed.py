@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 
 from portal.acts.actor import Actor
 from portal.acts.decisions import answers, asking
+from portal.acts.decisions.asking_back import ask_back
 from portal.acts.firm import projects
 from portal.acts.firm.sizes import keep_firm_size, keep_size
 from portal.acts.firm.staff import add_staff, add_token
@@ -30,6 +31,7 @@ from portal.store.reading.plans_to_start_from import OURS, starter
 from portal.store.rows import decision_rows, plan_rows
 from portal.store.rows.editable import add_row, in_project
 from portal.store.tables import Firm, Phase
+from portal.words.prose import prose
 
 PASSWORD = "level to a sixteenth"
 
@@ -107,9 +109,9 @@ def _set_up(told: Told, days: Days, settings: Settings) -> None:
     }
     told.project = projects.add_project(told.office, values, begun).id
     for key, room in story.ROOMS.items():
-        told.rooms[key] = projects.add_room(told.office, told.project, dict(room)).id
+        told.rooms[key] = projects.add_room(told.office, told.project, dict(room), begun).id
     keep_firm_size(told.manager, dict(SHOP))
-    keep_size(told.office, told.project, dict(TOP))
+    keep_size(told.office, told.project, dict(TOP), begun)
     for one in story.PEOPLE:
         person = projects.add_person(told.office, told.project, dict(one), begun)
         told.household.append(Actor("homeowner", person.id, person.name, told.project))
@@ -118,24 +120,26 @@ def _set_up(told: Told, days: Days, settings: Settings) -> None:
 
 def _plan(told: Told, days: Days) -> None:
     """The kitchen as its plan says, the other rooms beside it."""
-    _start_from_plan(told, days)
-    beside = _phases(told, told.project, story.PHASES, told.rooms)
+    planned = days.past(-13, "15:00")
+    _start_from_plan(told, days, planned)
+    beside = _phases(told, told.project, story.PHASES, told.rooms, planned)
     told.phases |= beside
     for key, takes in story.TAKES.items():
-        phases.change_phase(told.manager, told.project, beside[key], 1, {"takes": [_take(told, one) for one in takes]})
-    _change_in_plan(told)
+        values = {"takes": [_take(told, one) for one in takes]}
+        phases.change_phase(told.manager, told.project, beside[key], 1, values, planned)
+    _change_in_plan(told, planned)
 
 
-def _start_from_plan(told: Told, days: Days) -> None:
+def _start_from_plan(told: Told, days: Days, planned: int) -> None:
     entered = {cure: hours * 60 for cure, hours in story.LABELS.items()}
     plan = with_label_waits(starter(OURS, story.PLAN), entered)
     names = {room.key: story.ROOMS[room.key]["name"] for room in plan.rooms}
-    laid = start_from_plan(told.manager, told.project, [Chosen(story.PLAN, plan, names)])
+    laid = start_from_plan(told.manager, told.project, [Chosen(story.PLAN, plan, names)], now=days.past(-14, "09:00"))
     told.phases = dict(zip([phase.key for phase in plan.phases], laid.phases, strict=True))
     told.planned = dict(zip([one.key for one in plan.decisions], laid.questions, strict=True))
     told.orders = dict(zip([one.item for one in plan.deliveries], laid.orders, strict=True))
     for key, reason in story.SETTLED.items():
-        drop_question(told.manager, told.project, told.planned[key], days.past(-13, "15:00"), reason=reason)
+        drop_question(told.manager, told.project, told.planned[key], planned, reason=reason)
 
 
 def _take(told: Told, take: dict[str, Any]) -> dict[str, Any]:
@@ -145,21 +149,21 @@ def _take(told: Told, take: dict[str, Any]) -> dict[str, Any]:
     return take | back | ({"wait_hours": story.LABELS[gate]} if gate in story.LABELS else {})
 
 
-def _change_in_plan(told: Told) -> None:
+def _change_in_plan(told: Told, planned: int) -> None:
     """What this house does otherwise than its plan to start from."""
     for key in {phase for phase, _ in story.INSTEAD}:
         row = in_project(Phase, told.project, told.phases[key])
         takes = [{**take, "instead": story.INSTEAD[key, take["service"]]}
                  if (key, take["service"]) in story.INSTEAD else take for take in row.takes]
-        phases.change_phase(told.manager, told.project, row.id, row.version, {"takes": takes})
+        phases.change_phase(told.manager, told.project, row.id, row.version, {"takes": takes}, planned)
     walk = in_project(Phase, told.project, told.phases["walk"])
     after = [*plan_rows.links_of(walk.id), *((told.phases[key], 0) for key in story.WALK_AFTER)]
     links = [{"phase": before, "wait": wait} for before, wait in after]
-    phases.change_phase(told.manager, told.project, walk.id, walk.version, {"after": links})
+    phases.change_phase(told.manager, told.project, walk.id, walk.version, {"after": links}, planned)
 
 
 def _phases(
-    told: Told, project: int, stories: list[story.PhaseStory], rooms: dict[str, int]
+    told: Told, project: int, stories: list[story.PhaseStory], rooms: dict[str, int], now: int
 ) -> dict[str, int]:
     made: dict[str, int] = {}
     for phase in stories:
@@ -169,7 +173,7 @@ def _phases(
             "work_low": low, "work_likely": likely, "work_high": high,
             "after": [{"phase": made[key], "wait": _wait(cure)} for key, cure in phase.after.items()],
         }
-        made[phase.key] = phases.add_phase(told.manager, project, values).id
+        made[phase.key] = phases.add_phase(told.manager, project, values, now).id
     return made
 
 
@@ -185,8 +189,8 @@ def _second_house(told: Told, days: Days) -> None:
     begun = days.past(-3, "11:00")
     project = projects.add_project(told.office, values, begun).id
     projects.add_person(told.office, project, dict(story.SECOND_PERSON), begun)
-    room = projects.add_room(told.office, project, {"name": "Upstairs bath"})
-    _phases(told, project, story.SECOND_PHASES, {"bath": room.id})
+    room = projects.add_room(told.office, project, {"name": "Upstairs bath"}, begun)
+    _phases(told, project, story.SECOND_PHASES, {"bath": room.id}, begun)
 
 
 def _asked(told: Told, days: Days) -> Iterator[Event]:
@@ -218,11 +222,11 @@ def _answered(told: Told, days: Days) -> Iterator[Event]:
         option = decision_rows.revision(pulls, 1).options[0]["key"]
         answers.approve(maren, told.project, pulls, revision=1, option=option, name=maren.name, now=at)
 
-    def ask_back(at: int) -> None:
+    def ask(at: int) -> None:
         text = "Can the ceiling stay as it is?"
-        answers.ask_back(jonas, told.project, told.decisions[3], revision=1, text=text, now=at)
+        ask_back(jonas, told.project, told.decisions[3], revision=1, text=text, now=at)
 
-    for do, at in ((approve, days.past(-5, "19:42")), (ask_back, days.past(-1, "20:15"))):
+    for do, at in ((approve, days.past(-5, "19:42")), (ask, days.past(-1, "20:15"))):
         yield at, partial(do, at)
 
 
@@ -250,9 +254,9 @@ def _book(told: Told, days: Days) -> None:
             "expected_high": days.day(high), "phases": [told.phases[key] for key in waiting],
         }
         if item in told.orders:
-            delivery = order_planned(told.office, told.project, told.orders[item], values)
+            delivery = order_planned(told.office, told.project, told.orders[item], values, days.now)
         else:
-            delivery = deliveries.order_delivery(told.office, told.project, values)
+            delivery = deliveries.order_delivery(told.office, told.project, values, days.now)
         if arrived:
             at = datetime.fromtimestamp(days.past(*arrived), days.zone)
             deliveries.record_arrival(
@@ -261,11 +265,11 @@ def _book(told: Told, days: Days) -> None:
 
 
 def _told(told: Told, days: Days, settings: Settings) -> Iterator[Event]:
-    directory = settings.site / "pages" / str(told.project) / "photos"
+    directory = settings.photos_of(told.project)
     for day, clock, text, pictures in story.UPDATES:
         kept = [keep_photo(directory, drawn(name), f"{name}.jpg", caption) for name, caption in pictures]
         at = days.past(day, clock)
-        yield at, partial(updates.post_update, told.manager, told.project, text=text, photos=kept, now=at)
+        yield at, partial(updates.post_update, told.manager, told.project, text=prose(text), photos=kept, now=at)
     for day, clock, caller, asked, answer in story.CALLS:
         values = {"caller": caller, "asked": asked, "told": answer}
         at = days.past(day, clock)

@@ -1,6 +1,7 @@
 """The invented story. Days are working days counted from today: 0 is today, -1 the one before.
 
-All people, streets and firms are invented; phone numbers are 555-01xx, mail goes to example.com and example.org.
+All people, streets, firms, makers and their colors are invented; phone numbers are 555-01xx, mail goes to example.com
+and example.org.
 Work times are common practice, cure times those of content/cures.toml and of invented labels; real labels govern a real
 job.
 """
@@ -16,9 +17,9 @@ FIRM = {
     "name": "Brackwater Remodeling",
     "phone": "218-555-0142",
     "email": "office@brackwater.example.com",
-    "address": "9 Foundry Street, Pell Harbor, Minnesota",
+    "address": "9 Foundry Street, Pell Harbor",
     "office_hours": "Monday to Friday, 7:30 am to 4:30 pm",
-    "registrations": ["Minnesota residential remodeler BC-000000", "Lead-safe firm NAT-000000-0"],
+    "registrations": ["Residential remodeler BC-000000", "Lead-safe firm NAT-000000-0"],
 }
 
 STAFF = [
@@ -48,8 +49,9 @@ ROOMS: dict[str, dict[str, Any]] = {
     "bath": {"name": "Hall bath", "services": ["water", "drain", "sink", "bath", "toilet", "power"]},
     "laundry": {
         "name": "Laundry room",
-        "services": ["water", "drain", "sink", {"service": "way_through", "name": "back door"},
-                     {"service": "cooktop", "name": "hot plate"}, "power"],
+        "services": ["water", "drain", {"service": "sink", "name": "tub sink"},
+                     {"service": "way_through", "name": "back door"}, {"service": "cooktop", "name": "hot plate"},
+                     "power"],
     },
     "hall": {
         "name": "Hall",
@@ -82,8 +84,8 @@ WORKED: dict[str, tuple[tuple[int, str], tuple[int, str] | None]] = {
 
 # What this house does instead, by phase and service.
 INSTEAD = {
-    ("tear_out", "sink"): "Wash dishes at the tub sink in the laundry room.",
-    ("tear_out", "cooktop"): "Cook on the hot plate in the laundry room.",
+    ("tear_out", "sink"): "Wash dishes in the laundry tub.",
+    ("tear_out", "cooktop"): "Cook on the hot plate there.",
 }
 
 
@@ -118,9 +120,11 @@ WALK_AFTER = ("vanity", "shelves")
 # What those take from the household, as portal.planning.household.services reads it; `back_with` names a phase by key.
 TAKES: dict[str, list[dict[str, Any]]] = {
     "bath_floor": [{"service": "floor", "until": "done", "back_with": "bath_grout", "gate": "grout_walk"}],
-    "bath_grout": [{"service": "bath", "until": "done", "gate": "grout_water"}],
-    "vanity": [{"service": "water"}],
-    "laundry_paint": [{"service": "way_through", "until": "done", "gate": "paint"}],
+    "bath_grout": [{"service": "bath", "until": "done", "gate": "grout_water"},
+                   {"service": "clear", "words": "Take towels and mats out of the bath."}],
+    "vanity": [{"service": "water"}, {"service": "at_home", "words": "We ask how high the towel bar goes."}],
+    "laundry_paint": [{"service": "way_through", "until": "done", "gate": "paint"},
+                      {"service": "clear", "words": "Take the washing off the lines and the shelves."}],
 }
 
 
@@ -141,17 +145,16 @@ class DecisionStory(NamedTuple):
 
 DECISIONS = [
     DecisionStory(
-        "deck", "kitchen", "Which holes do we drill in the stone top behind the sink?",
+        "deck", "kitchen", "Which holes do we drill behind the sink?",
         [
             {"title": "One hole, for the faucet", "recommended": True, "cost_cents": 0, "days": 0,
-             "effects": "The faucet sits on the center line of the sink. Soap stands beside the sink in a bottle.",
-             "cannot_be_undone": "A hole in stone can't be closed again. One more can be drilled later, at a visit "
-                                 "of its own.",
+             "effects": "Soap stands beside the sink in a bottle.",
+             "cannot_be_undone": "A hole in stone can’t be closed. One more can be drilled later.",
              "detail": {"layout": "One hole for the faucet, and no other"}},
-            {"title": "Two holes, for the faucet and a soap dispenser", "cost_cents": 4500, "days": 0,
-             "effects": "The dispenser stands 4 in to the right of the faucet. A dispenser lives "
+            {"title": "Two holes, for faucet and soap dispenser", "cost_cents": 4500, "days": 0,
+             "effects": "A hand’s width to the right. A dispenser lives "
                         f"{USUAL['soap'].lasts}, the stone for good ({USUAL['soap'].lasts_source}).",
-             "cannot_be_undone": "A hole in stone can't be closed again. If the dispenser goes, a cap stays.",
+             "cannot_be_undone": "A hole in stone can’t be closed. If the dispenser goes, a cap stays.",
              "detail": {"layout": "One hole for the faucet; from the left: faucet and soap dispenser"}},
         ],
         -9, ("drill",), dimensions=DECK, planned="holes",
@@ -160,9 +163,13 @@ DECISIONS = [
         "finish", "kitchen", "Which grout color for the splash?",
         [
             {"title": "Warm gray", "recommended": True, "cost_cents": 0, "days": 0, "effects": "Hides the joints.",
-             "cannot_be_undone": "Grout can only be changed by cutting it out."},
+             "cannot_be_undone": "Grout can only be changed by cutting it out.",
+             "finish": {"maker": "Harborstone", "line": "Fine", "color": "Linen 12", "number": "HF-212",
+                        "sample_at": "on the kitchen sill", "swatch": "#cdc5b6"}},
             {"title": "Charcoal", "cost_cents": 2200, "days": 1, "effects": "Draws every joint.",
-             "cannot_be_undone": "Grout can only be changed by cutting it out."},
+             "cannot_be_undone": "Grout can only be changed by cutting it out.",
+             "finish": {"maker": "Harborstone", "line": "Fine", "color": "Charcoal 41", "number": "HF-241",
+                        "sample_at": "on the kitchen sill", "swatch": "#4c4a48"}},
         ],
         -8, ("grout",), 15, planned="grout_color",
     ),
@@ -249,7 +256,7 @@ UPDATES = [
      [("pipes", "Where the pipes run, before the wall is closed")]),
     (-2, "15:45", "The bath floor is tiled. *Please don't walk on it* before the grout has set.",
      [("floor", "The new floor of the hall bath")]),
-    (-1, "16:30", "Half of the base cabinets stand and are level. The rest follows in the morning.",
+    (-1, "16:30", "Half the base cabinets stand, and are level. The rest comes next.",
      [("cabinets", "Base cabinets along the window wall")]),
 ]
 

@@ -1,14 +1,17 @@
 """`portal backup`: what the owner of a firm has in hand when the server is gone; and when none could be made."""
 
 import os
+import shutil
 import stat
+import tarfile
 import zipfile
 from collections.abc import Iterator
+from io import BytesIO
 from pathlib import Path
 
 import pytest
 
-from portal.backup import contents, making
+from portal.backup import contents, making, packing
 from portal.backup.workroom import PREFIX
 from portal.settings import Settings
 from portal.store.engine.database import open_database
@@ -57,7 +60,7 @@ def test_only_its_owner_may_read_it_and_it_says_so(old: DemoHouse, tmp_path: Pat
 
 def test_what_is_derived_or_passing_stays_behind(old: DemoHouse, tmp_path: Path, type_in: Type) -> None:
     assert type_in(old.folder, "publish", "--all").status == 0
-    photos = old.folder / "site" / "pages" / "1" / "photos"
+    photos = old.folder / "photos" / "1"
     for passing in (old.folder / "portal.db.before-20261201T000000Z", photos / "new.123.part", old.folder / ".demo"):
         passing.write_bytes(b"passing")
     (old.folder / "papers").mkdir()
@@ -65,16 +68,29 @@ def test_what_is_derived_or_passing_stays_behind(old: DemoHouse, tmp_path: Path,
     (old.folder / "papers" / "licence.pdf").write_bytes(b"whatever else the firm put there")
     type_in(old.folder, "backup", tmp_path / "backup.zip")
     names = set(zipfile.ZipFile(tmp_path / "backup.zip").namelist())
-    kept = {f"data/site/pages/1/photos/{path.name}" for path in photos.glob("*.jpg")}
     assert names == {"backup.json", "database", "secret", "data/record-key", "data/plans/bath.toml",
-                     "data/papers/licence.pdf"} | kept
-    assert len(kept) == 8
+                     "data/papers/licence.pdf", "photos/1.tar"}
+    with tarfile.open(fileobj=BytesIO(zipfile.ZipFile(tmp_path / "backup.zip").read("photos/1.tar"))) as packed:
+        assert set(packed.getnames()) == {path.name for path in photos.glob("*.jpg")} and len(packed.getnames()) == 8
 
 
 def test_photos_on_another_disk_are_followed(old: DemoHouse, tmp_path: Path, type_in: Type) -> None:
-    (old.folder / "site").rename(tmp_path / "large")
-    (old.folder / "site").symlink_to(tmp_path / "large")
+    (old.folder / "photos").rename(tmp_path / "large")
+    (old.folder / "photos").symlink_to(tmp_path / "large")
     assert "with 4 photos" in type_in(old.folder, "backup", tmp_path / "backup.zip").out
+
+
+def test_photos_that_were_not_brought_home_yet_are_saved_as_if_they_were(
+    old: DemoHouse, tmp_path: Path, type_in: Type
+) -> None:
+    """A backup comes before an upgrade; and a published copy is as good as an original that was lost."""
+    assert type_in(old.folder, "publish", "--all").status == 0
+    shutil.rmtree(old.folder / "photos")
+    said = type_in(old.folder, "backup", tmp_path / "backup.zip")
+    assert (said.status, said.err) == (0, "") and "with 4 photos" in said.out
+    assert type_in(tmp_path / "new", "restore", tmp_path / "backup.zip").status == 0
+    assert len(list((tmp_path / "new" / "photos" / "1").glob("*.jpg"))) == 8
+    assert len(list((tmp_path / "new" / "site" / "pages" / "1" / "photos").glob("*.jpg"))) == 8
 
 
 def test_settings_that_point_elsewhere_are_followed(
@@ -91,7 +107,7 @@ def test_settings_that_point_elsewhere_are_followed(
     assert type_in(tmp_path / "new", "restore", tmp_path / "backup.zip").status == 0
     assert (tmp_path / "other" / "one").read_bytes() == elsewhere["PORTAL_SECRET_FILE"].read_bytes()
     assert type_in(tmp_path / "new", "verify").out.count("All of it holds.") == 2
-    assert sorted(path.name for path in (tmp_path / "new").iterdir()) == ["plans", "record-key", "site"]
+    assert sorted(path.name for path in (tmp_path / "new").iterdir()) == ["photos", "plans", "record-key", "site"]
 
 
 def test_a_backup_takes_the_place_of_the_one_before(old: DemoHouse, backup: Path, type_in: Type) -> None:
@@ -148,23 +164,21 @@ def test_a_damaged_database_makes_no_backup(old: DemoHouse, backup: Path, tmp_pa
     assert backup.read_bytes() == before and not list(tmp_path.glob(f"{PREFIX}*"))
 
 
-def test_a_photo_that_is_lost_already_is_named_and_the_rest_is_saved(
-    old: DemoHouse, tmp_path: Path, type_in: Type
-) -> None:
-    lost = next((old.folder / "site/pages/1/photos").glob("*-large.jpg"))
-    lost.unlink()
-    said = type_in(old.folder, "backup", tmp_path / "backup.zip")
-    assert said.status == 0 and "with 3 photos" in said.out
-    assert said.err == f"A photo is missing from PORTAL_DATA, and so from the backup: site/pages/1/photos/{lost.name}\n"
-
-
 def test_a_file_that_goes_meanwhile_fails_no_backup(
     old: DemoHouse, tmp_path: Path, type_in: Type, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """As `portal tick` drops a photo that nothing names, or the office puts a plan away."""
-    going = [old.folder / "site/pages/1/photos" / f"{'f' * 20}-large.jpg", old.folder / "plans" / "bath.toml"]
-    going[0].write_bytes(b"of an update that was removed")
-    look = contents.files_of
+    unnamed = old.folder / "photos/1" / f"{'f' * 20}-large.jpg"
+    unnamed.write_bytes(b"of an update that was removed")
+    write = packing.write_tar
+
+    def written(paths: Iterator[Path], into: object) -> None:
+        found = list(paths)
+        unnamed.unlink(missing_ok=True)
+        write(iter(found), into)
+
+    monkeypatch.setattr(packing, "write_tar", written)
+    going, look = [old.folder / "plans" / "bath.toml"], contents.files_of
 
     def looked(settings: Settings) -> Iterator[tuple[str, Path]]:
         found = list(look(settings))

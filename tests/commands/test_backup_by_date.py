@@ -26,6 +26,12 @@ def laid_down(folder: Path, days: range) -> None:
         (folder / dated_name(NOW - ago * DAY)).write_bytes(b"old")
 
 
+def laid_down_after(backup: Path, folder: Path, days: range) -> None:
+    """The newest is whole: the one of tonight is compared with it."""
+    laid_down(folder, days)
+    (folder / dated_name(NOW - days[0] * DAY)).write_bytes(backup.read_bytes())
+
+
 def test_in_a_folder_it_is_named_by_its_date(old: DemoHouse, folder: Path, type_in: Type) -> None:
     assert type_in(old.folder, "backup", folder).status == 0
     assert [path.name for path in folder.iterdir()] == ["portal-20261202T133000Z.zip"]
@@ -33,8 +39,10 @@ def test_in_a_folder_it_is_named_by_its_date(old: DemoHouse, folder: Path, type_
     assert none_since(settings, NOW + 2 * DAY) is None and none_since(settings, NOW + 2 * DAY + 1) == NOW
 
 
-def test_those_older_than_the_days_go_and_other_files_stay(old: DemoHouse, folder: Path, type_in: Type) -> None:
-    laid_down(folder, range(1, 41))
+def test_those_older_than_the_days_go_and_other_files_stay(
+    old: DemoHouse, folder: Path, type_in: Type, backup: Path
+) -> None:
+    laid_down_after(backup, folder, range(1, 41))
     others = [folder / name for name in ("before-the-move.zip", "portal-20200101.zip", "portal-99999999T999999Z.zip")]
     for other in others:
         other.write_bytes(b"mine")
@@ -44,8 +52,8 @@ def test_those_older_than_the_days_go_and_other_files_stay(old: DemoHouse, folde
     assert {path.name for path in folder.iterdir()} == kept
 
 
-def test_the_newest_stay_whatever_the_clock_says(old: DemoHouse, folder: Path, type_in: Type) -> None:
-    laid_down(folder, range(1, 20))
+def test_the_newest_stay_whatever_the_clock_says(old: DemoHouse, folder: Path, type_in: Type, backup: Path) -> None:
+    laid_down_after(backup, folder, range(1, 20))
     with freeze_time(datetime.fromtimestamp(NOW, UTC) + timedelta(days=3650)):
         assert type_in(old.folder, "backup", folder, "--keep-days", 30).status == 0
     assert len(list(folder.iterdir())) == ALWAYS

@@ -19,6 +19,8 @@ from portal.acts.household.updates import post_update
 from portal.acts.keeping.photos import keep_photo
 from portal.backup.workroom import PREFIX
 from portal.store.engine.database import close_database, execute
+from portal.store.tables import Photo
+from portal.words.prose import prose
 from tests.commands.conftest import Type
 from tests.commands.typing_in import tree
 from tests.demo_house import DemoHouse
@@ -41,7 +43,9 @@ def typed(data: Path, *arguments: object, largest: int | None = None) -> subproc
 
 @pytest.fixture
 def stream(tmp_path: Path) -> Iterator[Stream]:
-    yield new_stream(tmp_path / "old")
+    begun = new_stream(tmp_path / "old")
+    Photo.delete().execute()  # those of the invented house were never on a disk
+    yield begun
     close_database()
 
 
@@ -49,16 +53,17 @@ def post_photo(stream: Stream, number: int) -> None:
     """An update with a photo that nobody has seen before."""
     picture = BytesIO()
     Image.new("RGB", (32, 32), (number % 256, number // 256, 90)).save(picture, "PNG")
-    folder = stream.settings.site / "pages" / str(stream.project) / "photos"
+    folder = stream.settings.photos_of(stream.project)
     photo = keep_photo(folder, picture.getvalue(), "sink.png")
-    post_update(stream.manager, stream.project, text=f"Photo {number}", photos=[photo], now=NOW)
+    post_update(stream.manager, stream.project, text=prose(f"Photo {number}"), photos=[photo], now=NOW)
 
 
 def test_under_a_stream_of_approvals_every_backup_is_of_one_moment(
     stream: Stream, tmp_path: Path, type_in: Type
 ) -> None:
     """All that was acknowledged before it began is in it, no row names a photo that it lacks, and its record holds."""
-    steps, saved, posted = stream.steps(), [], 0
+    steps, saved, posted = stream.steps(), [], 1
+    post_photo(stream, posted)
     for number in range(BACKUPS):
         path, before = tmp_path / f"{number}.zip", len(stream.kept())
         under_way = typed(stream.folder, "backup", path)
@@ -78,7 +83,7 @@ def test_under_a_stream_of_approvals_every_backup_is_of_one_moment(
         assert kept == everything[: len(kept)] and before <= len(kept) <= after and before < after
         copy.check()
         copy.check_counts()
-        photos = copy.settings.site / "pages" / str(stream.project) / "photos"
+        photos = copy.settings.photos_of(stream.project)
         named = [name for (name,) in execute(POSTED).fetchall()]
         assert named and all((photos / f"{name}-{size}.jpg").is_file() for name in named for size in ("large", "small"))
 

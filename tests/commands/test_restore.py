@@ -168,7 +168,7 @@ def test_a_change_of_keys_that_was_cut_off_can_be_finished(old: DemoHouse, tmp_p
     (old.folder / "record-key.next").write_text("ab" * 32)
     type_in(old.folder, "backup", tmp_path / "backup.zip")
     said = type_in(tmp_path / "new", "restore", tmp_path / "backup.zip")
-    assert "python -m portal.commands.rotate_key" in said.out
+    assert "To finish that: portal key rotate" in said.out
     assert (tmp_path / "new" / "record-key.next").read_text() == "ab" * 32
 
 

@@ -3,8 +3,10 @@
 import hashlib
 import json
 import os
+import tarfile
 import zipfile
 from collections.abc import Callable
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
@@ -49,7 +51,9 @@ def listed(name: str, data: bytes = b"x") -> Change:
 
 
 CHANGED: dict[str, tuple[Change, str]] = {
-    "a photo is gone": (lambda m: m.pop(next(n for n in m if n.endswith("-large.jpg"))), "-large.jpg: it should be"),
+    "the photos are gone": (lambda m: m.pop("photos/1.tar"), "photos/1.tar: it should be"),
+    "a photo is another": (lambda m: m.update({"photos/1.tar": m["photos/1.tar"].replace(b"JFIF", b"FIFJ", 1)}),
+                           "photos/1.tar: it is not what was saved"),
     "the database is gone": (lambda m: m.pop("database"), "database: it should be there once"),
     "the secret is another": (lambda m: m.update(secret=m["secret"][::-1]), "secret: it is not what was saved"),
     "a plan grew": (lambda m: m.update({"data/plans/bath.toml": b"x" * 999}), "data/plans/bath.toml: it is not what"),
@@ -59,7 +63,7 @@ CHANGED: dict[str, tuple[Change, str]] = {
     "the list is odd": (lambda m: manifest(m, made_at=7), "backup.json: it can't be read"),
     "nothing listed": (lambda m: manifest(m, members=[]), "it should be there once, and listed once"),
     "fewer migrations": (lambda m: manifest(m, migrations=["0001_first"]), "database: it is of another version"),
-    "a newer form": (lambda m: manifest(m, portal_backup=2), "made by a newer version of the portal"),
+    "a newer form": (lambda m: manifest(m, portal_backup=99), "made by a newer version of the portal"),
     "newer migrations": (lambda m: manifest(m, migrations=["9999_more"]), "its database has had 9999_more"),
     "of PostgreSQL": (lambda m: manifest(m, database="postgresql"), "holds a postgresql database, and PORTAL_DATABASE"),
     "no backup": (lambda m: m.pop("backup.json"), "it is no backup of the portal"),
@@ -68,7 +72,9 @@ NAMES = [
     "../outside", "/etc/outside", "data/../outside", "data/../../outside", "data//etc/outside", "data/./plans/x",
     "data/plans/../../../outside", "data\\..\\outside", "data/plans\\..\\..\\outside", "data", "data/", "outside",
     "data/portal.db", "data/portal.db-wal", "data/secret", "data/.hidden", "data/site/p/link", "data/site/index.html",
-    "data/site/pages/1/index.html", "data/site/pages/../photos/x.jpg", "data/replaced-x/y", "data/pl\nans",
+    "data/site/pages/1/index.html", "photos/0.tar", "photos/../1.tar",
+    "photos/1.tar/x", "photos/x.tar", "photos/1",
+    "data/site/pages/../photos/x.jpg", "data/replaced-x/y", "data/pl\nans",
 ]  # fmt: skip
 
 
@@ -90,6 +96,31 @@ def refused(tmp_path: Path, type_in: Type) -> Callable[[Path], str]:
 def test_what_was_changed_is_named(backup: Path, refused: Callable[[Path], str], case: str) -> None:
     change, says = CHANGED[case]
     assert says in refused(rewritten(backup, change))
+
+
+def photos_tar(name: str, kind: bytes = tarfile.REGTYPE, times: int = 1) -> bytes:
+    out = BytesIO()
+    with tarfile.open(fileobj=out, mode="w") as packed:
+        for _ in range(times):
+            info = tarfile.TarInfo(name)
+            info.type, info.linkname, info.size = kind, "/etc/passwd", 1 if kind == tarfile.REGTYPE else 0
+            packed.addfile(info, BytesIO(b"x"))
+    return out.getvalue()
+
+
+PHOTO = f"{'a' * 20}-large.jpg"
+
+
+@pytest.mark.parametrize(
+    "tar",
+    [photos_tar("../outside"), photos_tar("/etc/outside"), photos_tar(f"x/{PHOTO}"), photos_tar("index.html"),
+     photos_tar(PHOTO, tarfile.SYMTYPE), photos_tar(PHOTO, tarfile.LNKTYPE), photos_tar(PHOTO, tarfile.DIRTYPE),
+     photos_tar(PHOTO, tarfile.FIFOTYPE), photos_tar(PHOTO, times=2), b"x", b"x" * 700, photos_tar(PHOTO)[:700]],
+)  # fmt: skip
+def test_a_tar_that_holds_anything_but_photos_is_refused(
+    backup: Path, refused: Callable[[Path], str], tar: bytes
+) -> None:
+    assert "photos/9.tar: it " in refused(rewritten(backup, listed("photos/9.tar", tar)))
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -7,8 +7,10 @@ import pytest
 from freezegun import freeze_time
 
 from portal import cli
+from portal.acts.firm.sessions import begin_session, standing_of
 from portal.acts.firm.staff import bearer_actor
-from portal.store.engine.database import open_database
+from portal.store.engine.database import open_database, write
+from portal.store.rows.accounts import factor_rows
 from tests.house import NOW, House
 
 DANA, LOU = "dana@brackwater.example.com", "lou@brackwater.example.com"
@@ -69,3 +71,48 @@ def test_a_token_is_revoked_once(tokens: list[str], capsys: pytest.CaptureFixtur
     assert cli.main(["staff", "revoke", DANA, "2"]) == 0
     assert cli.main(["staff", "revoke", DANA, "2"]) == 1
     assert "There is no such working token here." in capsys.readouterr().err
+
+
+def test_sessions_end_by_command_and_tokens_if_asked(
+    tokens: list[str], house: House, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    mark = begin_session(house.manager.id, "", NOW)
+    assert cli.main(["staff", "sign-out", DANA]) == 0
+    assert capsys.readouterr().out == (
+        "Dana Whitcombe is signed out. 1 session ended. 2 API tokens still work: sign-out --tokens ends them.\n"
+    )
+    open_database(str(tmp_path / "portal.db"))
+    assert standing_of(mark, NOW) is None and all(bearer_actor(token) for token in tokens)
+    assert cli.main(["staff", "sign-out", DANA, "--tokens"]) == 0
+    assert capsys.readouterr().out == "Dana Whitcombe is signed out. 0 sessions ended. 2 API tokens ended.\n"
+    open_database(str(tmp_path / "portal.db"))
+    assert not any(bearer_actor(token) for token in tokens)
+
+
+def test_a_new_password_by_command_says_what_it_ended(
+    tokens: list[str], house: House, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    begin_session(house.manager.id, "", NOW)
+    monkeypatch.setenv("PORTAL_PASSWORD", "Brackwater 2026!")
+    assert cli.main(["staff", "password", DANA]) == 1
+    assert "This is among those that are tried first" in capsys.readouterr().err
+    monkeypatch.setenv("PORTAL_PASSWORD", "four old maple boards")
+    assert cli.main(["staff", "password", DANA]) == 0
+    assert capsys.readouterr().out == (
+        "Dana Whitcombe has a new password. 1 session ended. 2 API tokens still work: sign-out --tokens ends them.\n"
+    )
+
+
+def test_a_second_factor_is_taken_away_by_command(
+    tokens: list[str], house: House, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with write():
+        factor_rows.set_up(house.manager.id, salt="s", codes_salt="c", step=0, now=NOW)
+    assert cli.main(["staff", "revoke", DANA, "1"]) == 0
+    assert cli.main(["staff", "no-second-factor", DANA]) == 0
+    assert capsys.readouterr().out.endswith(
+        "Dana Whitcombe signs in with the password alone. 0 sessions ended. "
+        "1 API token still works: sign-out --tokens ends them.\n"
+    )
+    assert cli.main(["staff", "no-second-factor", DANA]) == 1
+    assert "There is no such second factor here." in capsys.readouterr().err

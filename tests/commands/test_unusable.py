@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from portal import cli
+from portal.serving import check_place
 
 
 def _says(capsys: pytest.CaptureFixture[str], *argv: str) -> str:
@@ -41,6 +42,23 @@ def test_the_demo_needs_a_folder(tmp_path: Path, capsys: pytest.CaptureFixture[s
     (tmp_path / "file").write_text("mine")
     assert "--data" in _says(capsys, "demo", "--port", str(_free()), "--data", str(tmp_path / "file"))
     assert (tmp_path / "file").read_text() == "mine"
+
+
+@pytest.mark.parametrize("host", ["0.0.0.0", "::", "192.168.4.7", "portal.example.com"])
+@pytest.mark.parametrize("command", ["serve", "demo"])
+def test_the_service_listens_on_this_machine_alone(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], host: str, command: str
+) -> None:
+    monkeypatch.setenv("PORTAL_DATA", str(tmp_path / "data"))
+    monkeypatch.chdir(tmp_path)
+    said = _says(capsys, command, "--host", host, "--port", str(_free()))
+    assert f"not {host}." in said and "deploy/nginx.conf" in said and "--socket" in said
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("host", ["127.0.0.1", "127.8.0.1", "::1", "localhost"])
+def test_every_address_of_this_machine_alone_will_do(host: str) -> None:
+    check_place(host, _free())
 
 
 def test_a_port_that_is_taken_is_said_before_anything_is_made(
