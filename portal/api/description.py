@@ -10,20 +10,33 @@ from apispec import BasePlugin
 from apispec.ext.marshmallow import MarshmallowPlugin
 from flask import Flask
 from flask_smorest import Api
-from marshmallow import INCLUDE, Schema, fields
+from marshmallow import INCLUDE, Schema, fields, validate
 
 from portal.api.http.around import around
-from portal.api.http.shapes import Hours, Instant
+from portal.api.http.request_text import LARGEST_NUMBER
+from portal.api.http.shapes import Day, Hours, Instant, Typed, years
+from portal.api.operations import NAMES, Operation
 
+ABOUT = """Asks a household before what can't be undone, and keeps its answers.
+
+Send `Authorization: Bearer TOKEN`. The token of a member of staff is made on the server (`portal staff token EMAIL`);
+what the household does is sent with what follows /p/ in that person's own link.
+
+A change of what was read carries its ETag in `If-Match`. A POST with an `Idempotency-Key` may be sent again when its
+answer was lost. Errors are RFC 9457 problem details: `detail` says it in words, `errors` names each field.
+
+The usual order: a project, its rooms, people and phases; a layout of some dimensions (/layouts); a decision with these
+dimensions in `detail` and a layout's key in its options, which holds a phase; the approval, by revision and option;
+the start of the phase, refused with 409 until then; the sheet and the record."""
 _PROBLEM = "application/problem+json"
 _IF_MATCH = {
-    "name": "If-Match", "in": "header", "required": True, "schema": {"type": "string"},
+    "name": "If-Match", "in": "header", "required": True, "schema": {"type": "string", "minLength": 1},
     "description": "The ETag of the version that was seen. An older one is refused with 412; none, where one is "
                    "required, with 428.",
 }
 _KEY = {
     "name": "Idempotency-Key", "in": "header", "required": False,
-    "schema": {"type": "string", "minLength": 1, "maxLength": 202},
+    "schema": {"type": "string", "pattern": '^("[!#-~]{1,200}"|[!#-~]{1,200})$'},
     "description": "The same request with the same key is done once and answered alike; another one with it gets 422.",
 }
 _TEXT = {"schema": {"type": "string"}}
@@ -65,6 +78,7 @@ class ProblemSchema(Schema):
     instance = fields.String(required=True)
     field = fields.String()
     errors = fields.List(fields.Nested(FaultSchema))
+    request_id = fields.String(metadata={"description": "Of 500 and above: the line in the server's log has it, too."})
 
 
 class DescribedApi(Api):
@@ -80,8 +94,8 @@ class DescribedApi(Api):
             self.spec.components.response(name, answer, lazy=True)
 
 
-class Headers(BasePlugin):
-    """Adds to each operation the headers that its decorators read and set."""
+class Operations(BasePlugin):
+    """Adds to each operation its name, how it may refuse, and the headers that its decorators read and set."""
 
     def __init__(self, app: Flask) -> None:
         self.app = app
@@ -92,7 +106,8 @@ class Headers(BasePlugin):
         names = around(self.app.view_functions[rule.endpoint])
         taken = [_PARAMETERS[name] for name in names if name in _PARAMETERS]
         set_by = {header: told for name in names for header, told in _HEADERS.get(name, {}).items()}
-        for operation in (operations or {}).values():
+        for method, operation in (operations or {}).items():
+            _named(operation, Operation(rule.endpoint, method.upper(), names))
             if taken:
                 operation.setdefault("parameters", []).extend(taken)
             for status, answer in operation.get("responses", {}).items():
@@ -100,9 +115,19 @@ class Headers(BasePlugin):
                     answer["headers"] = set_by
 
 
+def _named(operation: dict[str, Any], known: Operation) -> None:
+    """What a view says of itself stands below the sentence that sums it up."""
+    name, summary = NAMES[known.endpoint]
+    said = " ".join(filter(None, (operation.pop("summary", ""), operation.pop("description", ""))))
+    operation |= {"operationId": name, "summary": summary} | ({"description": said} if said else {})
+    for status in sorted(known.refusals):
+        operation["responses"][str(status)] = HTTPStatus(status).name
+
+
 def describe(api: Api, schemas: MarshmallowPlugin) -> None:
     assert schemas.converter  # it is there once the API is
     schemas.converter.add_attribute_function(_type_outside)
+    schemas.converter.add_attribute_function(_what_it_holds)
     api.spec.components.security_scheme("token", {
         "type": "http", "scheme": "bearer",
         "description": "A token of a member of staff (`portal staff token EMAIL`), or what follows /p/ in the private "
@@ -118,3 +143,19 @@ def _type_outside(converter: Any, field: Any, **kwargs: Any) -> dict[str, Any]:
     elif isinstance(field, Instant):
         kind = {"type": "string", "format": "date-time"}
     return {**kind, "type": [kind["type"], "null"]} if kind and (field.dump_only or field.allow_none) else kind
+
+
+def _what_it_holds(converter: Any, field: Any, **kwargs: Any) -> dict[str, Any]:
+    """Of what somebody types: the characters and the years that are taken."""
+    if field.dump_only:
+        return {}
+    if isinstance(field, fields.Number) and not any(isinstance(one, validate.Range) for one in field.validators):
+        return {"minimum": -LARGEST_NUMBER, "maximum": LARGEST_NUMBER}
+    if isinstance(field, Typed):
+        return field.described | {name: said for name, said in field.metadata.items() if name == "description"}
+    if isinstance(field, Day | Instant):
+        near = years()[1:-1]  # so that it stays true when the year has turned
+        said = f"In a year from {near[0]} to {near[-1]}."
+        day = f"^({'|'.join(map(str, near))})-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])"
+        return {"pattern": day + ("$" if isinstance(field, Day) else "[Tt]"), "description": said}
+    return {}

@@ -35,3 +35,7 @@ def office(sending_as: As) -> ApiClient:
 def homeowner(sending_as: As) -> ApiClient:
     return sending_as("homeowner")
 
+
+@pytest.fixture
+def co_owner(sending_as: As) -> ApiClient:
+    return sending_as("co_owner")

@@ -10,7 +10,7 @@ from typing import Any
 View = Callable[..., Any]
 
 _ORDER: tuple[frozenset[str], ...] = (
-    frozenset({"photos_first"}),  # to make photos small takes seconds: before it is the request's turn to write
+    frozenset({"photos_first"}),  # photos made small, text made HTML: before it is the request's turn to write
     frozenset({"idempotent"}),  # keeps a whole answer, and what a request that comes again is answered
     frozenset({"arguments"}),  # a body that can't be read is said before a version that is missing
     frozenset({"needs_version", "takes_version"}),

@@ -10,7 +10,8 @@ from flask import request
 from marshmallow import ValidationError, fields, post_load
 
 from portal.api.http.shapes import Strict, Whole
-from portal.layouts.form import CHOICE, COUNT, FLAG, LENGTH, Blank, Form, Part
+from portal.layouts.form import CHOICE, COUNT, FLAG, LENGTH, WORDS, Blank, Form, Part
+from portal.layouts.json_fields import LONGEST_NAME
 from portal.layouts.kinds import kind_named
 from portal.layouts.length import DimensionError
 from portal.layouts.sizes.picking import KEPT, resolved
@@ -127,6 +128,8 @@ def _field(blank: Blank, asked: bool = True) -> fields.Raw:
     described: dict[str, Any] = {"type": _TYPES.get(blank.holds, "string"), "description": _words(blank)}
     if blank.holds in _EXAMPLES:
         described["examples"] = _EXAMPLES[blank.holds]
+    if blank.holds == WORDS:
+        described["maxLength"] = LONGEST_NAME
     if blank.holds == CHOICE:
         described["enum"] = list(blank.choices)
     return fields.Raw(required=blank.needed and asked, allow_none=not blank.needed, metadata=described,

@@ -5,6 +5,8 @@ The answer is kept in the transaction of the change itself, so a crash leaves bo
 """
 
 import hashlib
+import re
+from collections.abc import Callable
 from functools import wraps
 from typing import Any
 
@@ -17,6 +19,7 @@ from portal.store.engine.database import write
 from portal.store.refusals import FieldRefused, Refused
 from portal.store.rows import kept_answers
 
+_A_KEY = re.compile('"([!#-~]{1,200})"|([!#-~]{1,200})')
 _KEPT = ("ETag", "Location")
 
 
@@ -25,48 +28,67 @@ class KeyReused(Refused):
     sentence = "This Idempotency-Key was used for another request. Make a new key for each new request."
 
 
-def idempotent(view: View) -> View:
-    """For a view that returns a whole response: a request whose Idempotency-Key came before is not done again."""
+def idempotent_but(kept: Callable[[str], str], told: Callable[[str], str]) -> Callable[[View], View]:
+    """As `idempotent`, of an answer that must not be kept as it is: `kept` makes of its body what may be kept, `told`
+    the body again."""
 
-    @wraps(view)
-    def run(*args: Any, **kwargs: Any) -> Response:
-        key = _key()
-        if key is None:
-            response: Response = view(*args, **kwargs)
-            return response
-        fingerprint = _fingerprint()  # before the view reads a form: then the body is gone
-        with write():
-            before = kept_answers.find(who().key, key)
-            if before:
-                return _repeated(before, fingerprint)
-            response = view(*args, **kwargs)
-            headers = json.dumps({name: response.headers[name] for name in _KEPT if name in response.headers})
-            body = response.get_data(as_text=True)
-            kept_answers.keep(who().key, key, fingerprint, response.status_code, headers, body, clock.now())
-            return response
+    def make(view: View) -> View:
+        @wraps(view)
+        def run(*args: Any, **kwargs: Any) -> Response:
+            key = _key()
+            if key is None:
+                response: Response = view(*args, **kwargs)
+                return response
+            fingerprint = _fingerprint()  # before the view reads a form: then the body is gone
+            with write():
+                before = kept_answers.find(who().key, key)
+                if before:
+                    return _repeated(before, fingerprint, told)
+                response = view(*args, **kwargs)
+                _keep(key, fingerprint, response, kept(response.get_data(as_text=True)))
+                return response
 
-    return named("idempotent", run, view)
+        return named("idempotent", run, view)
+
+    return make
+
+
+idempotent = idempotent_but(str, str)
+"""For a view that returns a whole response: a request whose Idempotency-Key came before is not done again."""
+
+
+def _keep(key: str, fingerprint: str, response: Response, body: str) -> None:
+    headers = json.dumps({name: response.headers[name] for name in _KEPT if name in response.headers})
+    kept_answers.keep(who().key, key, fingerprint, response.status_code, headers, body, clock.now())
 
 
 def _key() -> str | None:
     key = request.headers.get("Idempotency-Key")
     if key is None:
         return None
-    key = key.strip().strip('"')
-    if not 1 <= len(key) <= 200:
-        raise FieldRefused("Idempotency-Key", "Send a key of 1 to 200 characters, such as a UUID.")
-    return key
+    found = _A_KEY.fullmatch(key.strip())
+    if found is None:
+        raise FieldRefused("Idempotency-Key", "Send a key of 1 to 200 plain characters, such as a UUID.")
+    return found[1] or found[2]
 
 
 def _fingerprint() -> str:
-    whole = request.method.encode() + b" " + request.path.encode() + b"\n" + request.get_data()
-    return hashlib.sha256(whole).hexdigest()
+    digest = hashlib.sha256(f"{request.method} {request.path}\n".encode())
+    if request.mimetype == "multipart/form-data":  # piece by piece: photos are never in memory, all of them at once
+        digest.update(json.dumps(sorted(request.form.lists())).encode())
+        for name, file in request.files.items(multi=True):
+            file.stream.seek(0)
+            content = hashlib.file_digest(file.stream, "sha256").hexdigest()  # type: ignore[arg-type]
+            digest.update(json.dumps([name, file.filename, content]).encode())
+    else:
+        digest.update(request.get_data())
+    return digest.hexdigest()
 
 
-def _repeated(before: kept_answers.Answer, fingerprint: str) -> Response:
+def _repeated(before: kept_answers.Answer, fingerprint: str, told: Callable[[str], str]) -> Response:
     if before.request != fingerprint:
         raise KeyReused(field="Idempotency-Key")
-    response = Response(before.body, before.status, content_type="application/json")
+    response = Response(told(before.body), before.status, content_type="application/json")
     response.headers.update(json.loads(before.headers))
     response.headers["Idempotent-Replayed"] = "true"
     return response

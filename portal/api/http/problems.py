@@ -7,6 +7,7 @@ from flask import Response, json, request
 from marshmallow import ValidationError
 from werkzeug.exceptions import HTTPException
 
+from portal.request.traces.request_id import request_id
 from portal.store.refusals import Refused
 
 _PLAIN = {
@@ -16,6 +17,7 @@ _PLAIN = {
     413: "What was sent is too large.",
     415: "Send JSON, with the content type application/json.",
     422: "Something in what was sent can't be used. See the errors.",
+    429: "That was too often. Wait a little, then try again.",
     500: "Something went wrong here; it is not your fault. Nothing was changed.",
 }
 
@@ -28,8 +30,8 @@ def problem_for_refusal(error: Refused) -> Response:
     response = problem(error.status, title=_title(type(error)), detail=str(error), code=error.code(), **members)
     if error.status == 401:
         response.headers["WWW-Authenticate"] = "Bearer"
-    if error.status == 503:
-        response.headers["Retry-After"] = "2"
+    if error.retry_after is not None:
+        response.headers["Retry-After"] = str(error.retry_after)
     return response
 
 
@@ -60,6 +62,8 @@ def problem(status: int, *, title: str, detail: str, code: str | None = None, **
         "type": f"/problems/{code}" if code else "about:blank",
         "title": title, "status": status, "detail": detail, "instance": request.path, **members,
     }
+    if status >= 500:
+        body["request_id"] = request_id()
     return Response(json.dumps(body), status, content_type="application/problem+json")
 
 

@@ -11,7 +11,9 @@ from marshmallow import Schema
 from portal.api.http.around import View, check_order, named
 from portal.api.http.request_text import Reader
 from portal.api.http.sender import admit
+from portal.api.http.unpriced import leave_out_sums
 from portal.api.http.versions import etag, unless_known
+from portal.store.refusals import FieldRefused
 
 
 class Resource(Blueprint):
@@ -20,7 +22,8 @@ class Resource(Blueprint):
     def arguments(self, schema: type[Schema] | Schema, **how: Any) -> Any:
         """One instance for all requests: to make one costs more than to read a body with it."""
         reading = super().arguments(schema() if isinstance(schema, type) else schema, **how)
-        return lambda view: named("arguments", reading(view), view)
+        sent = how.get("location", "json") == "json" and how.get("required", True)
+        return lambda view: named("arguments", _with_a_body(reading(view)) if sent else reading(view), view)
 
     def response(self, status: int, *args: Any, **how: Any) -> Any:
         answering = super().response(status, *args, **how)
@@ -38,11 +41,24 @@ class Resource(Blueprint):
         return make
 
 
+def _with_a_body(view: View) -> View:
+    """An empty body is no change of nothing: whoever sends it has lost theirs."""
+
+    @wraps(view)
+    def run(*args: Any, **kwargs: Any) -> Any:
+        if not request.get_data(cache=True):
+            raise FieldRefused("body", "Send a JSON object, with the content type application/json.")
+        return view(*args, **kwargs)
+
+    return run
+
+
 def resource(name: str, prefix: str, description: str) -> Blueprint:
     """A blueprint below /api/v1/<prefix>, open to those whom the table of roles names."""
     blueprint = Resource(name, name, url_prefix=f"/api/v1/{prefix}", description=description)
     blueprint.before_request(admit)
     blueprint.after_request(unless_known)
+    blueprint.after_request(leave_out_sums)
     return blueprint
 
 

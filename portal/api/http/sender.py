@@ -1,6 +1,6 @@
 """Who sends a request: staff by bearer token or session, a person of a household by their link as the token."""
 
-from flask import current_app, g, request
+from flask import Response, current_app, g, request
 from werkzeug.exceptions import NotFound as NoSuchAddress
 
 from portal.acts.actor import Actor
@@ -20,10 +20,12 @@ def who() -> Actor:
     return actor
 
 
-def admit() -> None:
+def admit() -> Response | None:
     """Before every request under /api/: a stranger gets nothing, and what is in no table is closed."""
     if request.endpoint is None or request.blueprint is None:
-        return
+        return None
+    if request.method == "OPTIONS":
+        return _which_methods()
     roles = current_app.extensions[ROLES].get(request.endpoint.removeprefix("api."))
     if roles is None:
         raise NoSuchAddress()
@@ -36,6 +38,15 @@ def admit() -> None:
     if actor.role not in roles:
         raise NotYours(who=" or ".join(f"the {role}" for role in sorted(roles)))
     g.actor = actor
+    return None
+
+
+def _which_methods() -> Response:
+    """OPTIONS says which methods there are, as the description does, and nothing of what is kept (RFC 9110, 9.3.7)."""
+    allowed = current_app.make_default_options_response().headers["Allow"]
+    answer = Response(status=204, headers={"Allow": allowed})
+    del answer.headers["Content-Type"]
+    return answer
 
 
 def _found() -> Actor | None:

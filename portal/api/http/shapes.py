@@ -7,7 +7,9 @@ from typing import Any
 from marshmallow import RAISE, Schema, ValidationError, fields, validate
 
 from portal import clock
+from portal.acts import written
 from portal.planning.household.services import HouseholdError
+from portal.store.refusals import FieldRefused
 from portal.words import typed
 
 REACH = 25
@@ -35,6 +37,14 @@ class Typed(fields.String):
         super().__init__(**kwargs)
         self.kept = kept
 
+    @property
+    def described(self) -> dict[str, Any]:
+        """What it may hold, in words and as a pattern."""
+        of_lines, something = self.kept is typed.lines, _not_blank in self.validators
+        said = f"{'Text of several lines' if of_lines else 'One line of text'}, without control characters"
+        said += "; it can't be blank." if something else "."
+        return {"pattern": typed.pattern(of_lines, something), "description": said}
+
     def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> str:
         return _as_kept(self.kept, super()._deserialize(value, attr, data, **kwargs))
 
@@ -59,14 +69,55 @@ def note_field(longest: int = 2000, **kwargs: Any) -> Typed:
     return Typed(typed.lines, validate=validate.Length(max=longest), **kwargs)
 
 
-def phone_field(**kwargs: Any) -> Typed:
+class WhySchema(Strict):
+    """Why something is done that is kept with its reason; the act says what is asked for where there is none."""
+
+    reason = note_field(1000, required=True)
+
+
+class PhoneNumber(Typed):
     """A phone number as people write it, or nothing."""
-    return Typed(typed.line, validate=[validate.Length(max=40), _dialled], **kwargs)
+
+    @property
+    def described(self) -> dict[str, Any]:
+        said = "A phone number with three digits and more, as people write it, or nothing."
+        return {"pattern": r"^([^\x00-\x1f\x7f-\x9f]*([0-9][^\x00-\x1f\x7f-\x9f]*){3,})?$", "description": said}
+
+
+def phone_field(**kwargs: Any) -> Typed:
+    return PhoneNumber(typed.line, validate=[validate.Length(max=40), _dialled], **kwargs)
+
+
+class EmailAddress(Typed):
+    """One e-mail address, or nothing."""
+
+    @property
+    def described(self) -> dict[str, Any]:
+        return {"pattern": f"^({typed.ADDRESS_PATTERN})?$", "description": "One e-mail address, or nothing."}
 
 
 def email_field(**kwargs: Any) -> Typed:
-    """One e-mail address, or nothing."""
-    return Typed(_email, validate=validate.Length(max=typed.LONGEST_ADDRESS), **kwargs)
+    return EmailAddress(_email, validate=validate.Length(max=typed.LONGEST_ADDRESS), **kwargs)
+
+
+class ProseField(Typed):
+    """A text in Markdown: outside as it was typed, inside with the HTML that pages show."""
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
+        text = super()._deserialize(value, attr, data, **kwargs)
+        super()._validate(text)  # what is too long is not begun with
+        try:
+            return written.shown(attr or "", text)
+        except FieldRefused as refusal:
+            raise ValidationError(str(refusal.details["message"])) from refusal
+
+    def _validate(self, value: Any) -> None:
+        """It is validated already."""
+
+
+def prose_field(longest: int = 20_000, **kwargs: Any) -> ProseField:
+    """A text of several lines in Markdown that says something."""
+    return ProseField(typed.lines, validate=[validate.Length(1, longest), _not_blank], **kwargs)
 
 
 class Whole(fields.Nested):
@@ -109,9 +160,23 @@ class RowId(fields.Integer):
         return getattr(obj, foreign) if hasattr(obj, foreign) else super().get_value(obj, attr, accessor, default)
 
 
-def day_field(**kwargs: Any) -> fields.Date:
+class Day(fields.Date):
     """A day that a job can have to do with: one so near that it can be counted on from."""
-    return fields.Date(validate=_near, **kwargs)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> date:
+        day: date = super()._deserialize(value, attr, data, **kwargs)
+        _near(day)
+        return day
+
+
+def day_field(**kwargs: Any) -> Day:
+    return Day(**kwargs)
+
+
+def years() -> range:
+    """Those in which a day of a job can lie, as of today."""
+    this_year = datetime.fromtimestamp(clock.now(), UTC).year
+    return range(this_year - REACH, this_year + REACH + 1)
 
 
 class Instant(fields.Field[int]):
@@ -154,9 +219,9 @@ class Hours(fields.Field[int]):
 
 
 def _near(day: date) -> None:
-    this_year = datetime.fromtimestamp(clock.now(), UTC).year
-    if abs(day.year - this_year) > REACH:
-        raise ValidationError(f"Give a year from {this_year - REACH} to {this_year + REACH}.")
+    near = years()
+    if day.year not in near:
+        raise ValidationError(f"Give a year from {near[0]} to {near[-1]}.")
 
 
 def _not_blank(value: str) -> None:

@@ -9,7 +9,8 @@ from flask import Response, request
 from portal.api.http.around import View, named
 from portal.store.refusals import Refused, Stale
 from portal.store.rows.editable import in_firm, in_project, project_row, word_for
-from portal.store.tables import Project, Versioned
+from portal.store.rows.handover_rows import needed_item
+from portal.store.tables import OpenItem, Project, Versioned
 
 
 class VersionMissing(Refused):
@@ -17,8 +18,19 @@ class VersionMissing(Refused):
     sentence = "Say which version you saw: send its ETag in If-Match. Read the {what} first to get it."
 
 
+_UNPRICED = "-unpriced"
+
+
 def etag(version: int) -> str:
     return f'"{version}"'
+
+
+def mark_unpriced(response: Response) -> None:
+    """The row without sums is another answer, and has an ETag of its own: nobody who reads sums now is told that they
+    know the row already. As If-Match it names the same version."""
+    tag, weak = response.get_etag()
+    if tag is not None:
+        response.set_etag(f"{tag}{_UNPRICED}", weak=bool(weak))
 
 
 def needs_version(table: type[Versioned], row: str) -> Callable[[View], View]:
@@ -64,6 +76,8 @@ def _current(table: type[Versioned], project_id: int | None, row_id: int) -> int
     """A row below no project is the firm's."""
     if project_id is None:
         row = in_firm(table, row_id)
+    elif table is OpenItem:
+        row = needed_item(project_id, row_id)
     else:
         row = project_row(project_id) if table is Project else in_project(table, project_id, row_id)
     version: int = row.version
@@ -73,7 +87,7 @@ def _current(table: type[Versioned], project_id: int | None, row_id: int) -> int
 def _seen(current: int, what: str) -> int:
     if not request.headers.get("If-Match"):
         raise VersionMissing(what=what)
-    if not request.if_match.contains(str(current)):
+    if not any(request.if_match.contains(f"{current}{mark}") for mark in ("", _UNPRICED)):
         raise Stale(what=what)
     return current
 

@@ -8,13 +8,18 @@ from marshmallow import fields, validate
 from portal import clock
 from portal.acts.decisions import answers, closing
 from portal.acts.decisions import asking as acts
+from portal.acts.decisions.asking_back import ask_back as ask
 from portal.api.http.idempotency import idempotent
 from portal.api.http.paging import PageQuery, offset, pages
 from portal.api.http.resource import makes, makes_at, under_project
 from portal.api.http.sender import who
-from portal.api.http.shapes import AnyJson, Instant, Strict, Whole, day_field, name_field, note_field, text_field
+from portal.api.http.shapes import Instant, Strict, Whole, day_field, name_field, note_field, text_field
 from portal.api.http.versions import needs_version, shows_version, takes_version
 from portal.api.http.warnings import warned, warnings_field
+from portal.api.resources.asked.options import DetailJson, OptionSchema
+from portal.layouts.declared import OF_QUESTION
+from portal.request.option_photos import with_kept_photos
+from portal.store.facts import ANOTHER_OPTION, QUESTION
 from portal.store.reading import decision_views
 from portal.store.rows.editable import in_project, page_of
 from portal.store.tables import Decision
@@ -22,43 +27,22 @@ from portal.store.tables import Decision
 blueprint = under_project("decisions", "Questions to the homeowner, in numbered revisions.")
 
 
-AMOUNT = validate.Range(-(10**10), 10**10)
-
-
-class DespiteSchema(Strict):
-    """Why a layout that breaks a rule is offered all the same. `by` and `at` are set by the service; sent back as they
-    were read, they stay."""
-
-    reason = text_field(1000, required=True)
-    by = fields.String()
-    at = fields.String()
-
-
-class OptionSchema(Strict):
-    """`despite`: only of a layout that breaks a rule, which no manager offers without a written reason."""
-
-    key = fields.String(validate=validate.Regexp(r"^[a-z0-9][a-z0-9_-]{0,31}$", error="Use a-z, 0-9, - and _ only."))
-    title = name_field(200, required=True)
-    effects = note_field(2000, load_default="")
-    cannot_be_undone = note_field(1000, load_default="")
-    recommended = fields.Boolean(load_default=False)
-    cost_cents = fields.Integer(strict=True, allow_none=True, load_default=None, validate=AMOUNT)
-    days = fields.Integer(strict=True, allow_none=True, load_default=None, validate=validate.Range(-1000, 1000))
-    detail = AnyJson(allow_none=True, load_default=None)
-    despite = Whole(DespiteSchema, allow_none=True)
-
-
+_QUESTION_DETAIL = {
+    "description": "Of a `kind` that is laid out (each has an address below /layouts): `dimensions`, as they are sent "
+                   "there; then at least one option names its layout.",
+}
 class QuestionSchema(Strict):
     """What the household is shown."""
 
     question = text_field(4000, required=True)
     options = fields.List(Whole(OptionSchema), required=True, validate=validate.Length(1, 12))
-    detail = AnyJson(allow_none=True)
+    detail = DetailJson(OF_QUESTION, allow_none=True, metadata=_QUESTION_DETAIL)
 
 
 class QuestionBackSchema(Strict):
     id = fields.Integer(dump_only=True)
     revision = fields.Integer(required=True, strict=True)
+    kind = fields.String(load_default=QUESTION, validate=validate.OneOf([QUESTION, ANOTHER_OPTION]))
     text = text_field(4000, required=True)
     name = fields.String(attribute="person.name", dump_only=True)
     asked_at = Instant(dump_only=True)
@@ -109,8 +93,12 @@ class DecisionSchema(QuestionSchema):
     room = fields.Integer(allow_none=True, strict=True)
     lead_days = fields.Integer(strict=True, validate=validate.Range(0, 365))
     asked_for = day_field(allow_none=True)
-    approvers = fields.String(validate=validate.Regexp(r"^(any|all|[0-9]+)$", error="Send any, all or a person's id."))
-    holds = fields.List(fields.Integer(strict=True), validate=validate.Length(max=100))
+    approvers = fields.String(validate=validate.Regexp(r"^(any|all|[0-9]+)$", error="Send any, all or a person's id."),
+                              metadata={"description": "Whose approval counts: any of those who may approve, all of "
+                                                       "them, or the one person with this id.", "examples": ["all"]})
+    holds = fields.List(fields.Integer(strict=True), validate=validate.Length(max=100), metadata={
+        "description": "The ids of the phases that do not start before it is approved.",
+    })
     revision = fields.Integer(dump_only=True)
     check_code = fields.String(dump_only=True)
     state = fields.String(dump_only=True)
@@ -158,7 +146,8 @@ def every(query: dict[str, Any], project_id: int) -> Any:
 @makes
 @warned
 def add(values: dict[str, Any], project_id: int) -> Any:
-    return decision_views.view(acts.ask_decision(who(), project_id, values, clock.now()))
+    asked = acts.ask_decision(who(), project_id, with_kept_photos(project_id, values), clock.now())
+    return decision_views.view(asked)
 
 
 @blueprint.route("/<int:decision_id>", endpoint="one", methods=["GET"])
@@ -193,6 +182,7 @@ def revisions(project_id: int, decision_id: int) -> Any:
 @warned
 def ask_again(values: dict[str, Any], project_id: int, decision_id: int, seen: int | None) -> Any:
     """Ask again, changed: earlier approvals no longer count. If-Match is checked when it is sent."""
+    values = with_kept_photos(project_id, values)
     return decision_views.view(acts.ask_again(who(), project_id, decision_id, values, clock.now(), seen))
 
 
@@ -248,7 +238,9 @@ def withdraw(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
 @blueprint.arguments(QuestionBackSchema)
 @blueprint.response(201, QuestionBackSchema)
 def ask_back(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
-    return answers.ask_back(who(), project_id, decision_id, **values, now=clock.now())
+    """Ask before answering; or, with `kind` another_option, say that none of the options is wanted, and what is. A new
+    revision settles the latter."""
+    return ask(who(), project_id, decision_id, **values, now=clock.now())
 
 
 @blueprint.route("/<int:decision_id>/questions/<int:question_id>/answer", endpoint="answer", methods=["POST"])

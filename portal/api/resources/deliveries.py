@@ -10,12 +10,13 @@ from portal.api.http.idempotency import idempotent
 from portal.api.http.paging import PageQuery, offset, pages
 from portal.api.http.resource import With, makes, under_project
 from portal.api.http.sender import who
-from portal.api.http.shapes import Instant, Strict, day_field, name_field, note_field
+from portal.api.http.shapes import Instant, Strict, day_field, line_field, name_field, note_field
 from portal.api.http.versions import needs_version, shows_version
 from portal.api.http.warnings import warned, warnings_field
 from portal.api.resources.visits import WallClock
 from portal.store.rows import plan_rows
 from portal.store.rows.editable import in_project, page_of
+from portal.store.rows.household import supplier_rows
 from portal.store.tables import Delivery
 
 blueprint = under_project("deliveries", "Ordered items, and the phases that wait for them.")
@@ -29,8 +30,17 @@ class DeliverySchema(Strict):
     expected_high = day_field(allow_none=True)
     phases = fields.List(fields.Integer(strict=True), validate=validate.Length(max=100))
     note = note_field(2000)
+    supplier = line_field(120, allow_none=True, metadata={"description": "By the name of one at the desk. For staff."})
+    order_number = line_field(80, metadata={"description": "Theirs. For staff."})
+    ordered_on = day_field(allow_none=True)
     arrived_at = Instant(dump_only=True)
+    reason = fields.String(dump_only=True, metadata={"description": "Why its dates were changed, the last time."})
     warnings = warnings_field()
+
+
+class DeliveryChangeSchema(DeliverySchema):
+    reason = line_field(400, metadata={
+        "description": "Why it comes on another day. Needed with another date; the household reads it."})
 
 
 class ArrivalSchema(Strict):
@@ -53,7 +63,7 @@ def every(query: dict[str, Any], project_id: int) -> Any:
 @makes
 @warned
 def add(values: dict[str, Any], project_id: int) -> Any:
-    return delivery_view(acts.order_delivery(who(), project_id, values))
+    return delivery_view(acts.order_delivery(who(), project_id, values, now=clock.now()))
 
 
 @blueprint.route("/<int:delivery_id>", endpoint="one", methods=["GET"])
@@ -64,20 +74,20 @@ def one(project_id: int, delivery_id: int) -> Any:
 
 
 @blueprint.route("/<int:delivery_id>", endpoint="change", methods=["PATCH"])
-@blueprint.arguments(DeliverySchema(partial=True))
+@blueprint.arguments(DeliveryChangeSchema(partial=True))
 @needs_version(Delivery, "delivery_id")
 @blueprint.response(200, DeliverySchema)
 @shows_version
 @warned
 def change(values: dict[str, Any], project_id: int, delivery_id: int, seen: int) -> Any:
-    return delivery_view(acts.change_delivery(who(), project_id, delivery_id, seen, values))
+    return delivery_view(acts.change_delivery(who(), project_id, delivery_id, seen, values, now=clock.now()))
 
 
 @blueprint.route("/<int:delivery_id>", endpoint="remove", methods=["DELETE"])
 @needs_version(Delivery, "delivery_id")
 @blueprint.response(204)
 def remove(project_id: int, delivery_id: int, seen: int) -> None:
-    acts.remove_delivery(who(), project_id, delivery_id, seen)
+    acts.remove_delivery(who(), project_id, delivery_id, seen, now=clock.now())
 
 
 @blueprint.route("/<int:delivery_id>/arrival", endpoint="arrived", methods=["POST"])
@@ -94,4 +104,10 @@ def arrived(values: dict[str, Any], project_id: int, delivery_id: int) -> Any:
 
 
 def delivery_view(delivery: Delivery) -> With:
-    return With(delivery, phases=plan_rows.delivery_phases(delivery.id))
+    """With whom it was ordered, and under which number, is the firm's own business."""
+    supplier = supplier_rows.by_id().get(delivery.supplier_id) if who().is_staff and delivery.supplier_id else None
+    return With(
+        delivery, phases=plan_rows.delivery_phases(delivery.id), supplier=supplier.name if supplier else None,
+        order_number=delivery.order_number if who().is_staff else "",
+        ordered_on=delivery.ordered_on if who().is_staff else None,
+    )

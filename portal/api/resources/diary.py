@@ -9,15 +9,15 @@ from marshmallow import ValidationError, fields
 
 from portal import clock
 from portal.acts.household import updates as acts
-from portal.acts.keeping.photos import MOST_PHOTOS, Kept, keep_photo
+from portal.acts.keeping.photos import MOST_PHOTOS, Kept
 from portal.api.http.around import View, named
 from portal.api.http.idempotency import idempotent
 from portal.api.http.paging import PageQuery, offset, pages
 from portal.api.http.resource import makes, under_project
 from portal.api.http.sender import who
-from portal.api.http.shapes import Instant, RowId, Strict, line_field, name_field, note_field, text_field
+from portal.api.http.shapes import Instant, RowId, Strict, line_field, name_field, note_field, prose_field, text_field
 from portal.api.http.versions import needs_version, shows_version
-from portal.request.services import services
+from portal.request.sent_photos import keep_sent, other_files, photos_sent, sent_as_form
 from portal.store.refusals import FieldRefused
 from portal.store.rows.editable import in_project, page_of
 from portal.store.tables import Call, Update
@@ -37,14 +37,14 @@ class UpdateSchema(Strict):
     id = fields.Integer(dump_only=True)
     at = Instant(dump_only=True)
     staff = RowId(dump_only=True)
-    text = text_field(20_000, required=True)
+    text = prose_field(20_000, required=True)
     photos = fields.List(fields.Nested(PhotoSchema), dump_only=True)
 
 
 class PostForm(Strict):
     """An update as a form: its photos come as files beside it."""
 
-    text = text_field(20_000, required=True)
+    text = prose_field(20_000, required=True)
     caption = fields.List(line_field(500), load_default=list)
 
 
@@ -78,13 +78,11 @@ def every_update(query: dict[str, Any], project_id: int) -> Any:
 
 
 def photos_first(view: View) -> View:
-    """Keep the photos before it is the view's turn to write: to make them small takes seconds."""
+    """Keep the photos, and read the text with its HTML, before it is the view's turn to write: both take their time."""
 
     @wraps(view)
     def run(project_id: int) -> Response:
-        if "Idempotency-Key" in request.headers:
-            request.get_data()  # `idempotent` needs it whole, and it is gone when the files have been read
-        g.photos = _kept_photos(project_id)
+        g.values, g.photos = _values(), _kept_photos(project_id)
         response: Response = view(project_id=project_id)
         return response
 
@@ -101,17 +99,21 @@ def photos_first(view: View) -> View:
 @makes
 def post_update(project_id: int) -> Any:
     """JSON {"text"}, or a form with the fields text, photos (files) and caption (one for each photo, in order)."""
-    if request.form or request.files:
-        values = PostForm().load({
-            name: texts if name == "caption" else texts[-1] for name, texts in request.form.lists()
-        })
-    else:
-        values = UpdateSchema().load(request.get_json())
+    values = g.values
     captioned = [
         replace(photo, caption=caption.strip())
         for photo, caption in zip(g.photos, [*values.get("caption", []), *[""] * MOST_PHOTOS], strict=False)
     ]
     return acts.post_update(who(), project_id, text=values["text"], photos=captioned, now=clock.now())
+
+
+def _values() -> dict[str, Any]:
+    if sent_as_form():
+        form = {name: texts if name == "caption" else texts[-1] for name, texts in request.form.lists()}
+        values: dict[str, Any] = PostForm().load(form)
+    else:
+        values = UpdateSchema().load(request.get_json())
+    return values
 
 
 @updates.route("/<int:update_id>", endpoint="one_update", methods=["GET"])
@@ -127,14 +129,14 @@ def one_update(project_id: int, update_id: int) -> Any:
 @updates.response(200, UpdateSchema)
 @shows_version
 def change_update(values: dict[str, Any], project_id: int, update_id: int, seen: int) -> Any:
-    return acts.change_update(who(), project_id, update_id, seen, text=values["text"])
+    return acts.change_update(who(), project_id, update_id, seen, text=values["text"], now=clock.now())
 
 
 @updates.route("/<int:update_id>", endpoint="remove_update", methods=["DELETE"])
 @needs_version(Update, "update_id")
 @updates.response(204)
 def remove_update(project_id: int, update_id: int, seen: int) -> None:
-    acts.remove_update(who(), project_id, update_id, seen)
+    acts.remove_update(who(), project_id, update_id, seen, now=clock.now())
 
 
 @calls.route("", endpoint="every_call", methods=["GET"])
@@ -161,11 +163,10 @@ def one_call(project_id: int, call_id: int) -> Any:
 
 
 def _kept_photos(project_id: int) -> list[Kept]:
-    directory = services().settings.site / "pages" / str(project_id) / "photos"
-    others = {name: ["Unknown field. Photos go in photos."] for name in request.files if name != "photos"}
+    others = {name: ["Unknown field. Photos go in photos."] for name in other_files("photos")}
     if others:
         raise ValidationError(others)
-    files = request.files.getlist("photos")
+    files = photos_sent("photos")
     if len(files) > MOST_PHOTOS:
         raise FieldRefused("photos", f"Send at most {MOST_PHOTOS} photos at a time.")
-    return [keep_photo(directory, file.read(), file.filename or "photo") for file in files]
+    return [keep_sent(project_id, file) for file in files]

@@ -28,6 +28,7 @@ from portal.api.http.warnings import warned, warnings_field
 from portal.content import cures
 from portal.pages.in_the_way import left_by_a_release
 from portal.planning.household.services import read_takes
+from portal.request.asking_first import FINISHES, STARTS, asking
 from portal.store.reading.phase_views import phase_view, phase_views
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.rows.editable import in_project, page_of
@@ -76,6 +77,7 @@ class PhaseSchema(Strict):
     inspection_at = Instant(dump_only=True)
     stopped_at = Instant(dump_only=True)
     resumes_at = Instant(dump_only=True)
+    stopped_reason = fields.String(dump_only=True, metadata={"description": "Why the work rests; empty: it does not."})
     warnings = warnings_field()
 
     @validates_schema
@@ -97,7 +99,11 @@ class PhaseSchema(Strict):
 
 
 class WhenSchema(Strict):
+    """`anyway`: also out of turn. Without it 409 says what is open (`obstacles`) and what it does to the finish
+    (`finish`: `stands`, `would_be`)."""
+
     at = Instant(load_default=None, allow_none=True)
+    anyway = fields.Boolean(load_default=False)
 
 
 class ReleaseSchema(Strict):
@@ -134,7 +140,7 @@ def every(query: dict[str, Any], project_id: int) -> Any:
 @makes
 @warned
 def add(values: dict[str, Any], project_id: int) -> Any:
-    return phase_view(acts.add_phase(who(), project_id, values))
+    return phase_view(acts.add_phase(who(), project_id, values, now=clock.now()))
 
 
 @blueprint.route("/<int:phase_id>", endpoint="one", methods=["GET"])
@@ -151,14 +157,14 @@ def one(project_id: int, phase_id: int) -> Any:
 @shows_version
 @warned
 def change(values: dict[str, Any], project_id: int, phase_id: int, seen: int) -> Any:
-    return phase_view(acts.change_phase(who(), project_id, phase_id, seen, values))
+    return phase_view(acts.change_phase(who(), project_id, phase_id, seen, values, now=clock.now()))
 
 
 @blueprint.route("/<int:phase_id>", endpoint="remove", methods=["DELETE"])
 @needs_version(Phase, "phase_id")
 @blueprint.response(204)
 def remove(project_id: int, phase_id: int, seen: int) -> None:
-    acts.remove_phase(who(), project_id, phase_id, seen)
+    acts.remove_phase(who(), project_id, phase_id, seen, now=clock.now())
 
 
 @blueprint.route("/<int:phase_id>/start", endpoint="start", methods=["POST"])
@@ -168,8 +174,12 @@ def remove(project_id: int, phase_id: int, seen: int) -> None:
 @shows_version
 @warned
 def start(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
-    """409 with the decisions in the way while the phase is held."""
-    return phase_view(starting.start_phase(who(), project_id, phase_id, now=clock.now(), at=values["at"]))
+    """409 with the decisions in the way while the phase is held; with `obstacles` and what it does to the finish while
+    what comes before it is open, unless `anyway`."""
+    with asking(project_id, phase_id, STARTS, values["at"], clock.now()):
+        return phase_view(starting.start_phase(
+            who(), project_id, phase_id, now=clock.now(), at=values["at"], asks=not values["anyway"]
+        ))
 
 
 @blueprint.route("/<int:phase_id>/finish", endpoint="finish", methods=["POST"])
@@ -179,7 +189,12 @@ def start(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
 @shows_version
 @warned
 def finish(values: dict[str, Any], project_id: int, phase_id: int) -> Any:
-    return phase_view(starting.finish_phase(who(), project_id, phase_id, now=clock.now(), at=values["at"]))
+    """409 with `obstacles` and what it does to the finish where its hours have hardly passed, or nobody works on that
+    day, unless `anyway`."""
+    with asking(project_id, phase_id, FINISHES, values["at"], clock.now()):
+        return phase_view(starting.finish_phase(
+            who(), project_id, phase_id, now=clock.now(), at=values["at"], asks=not values["anyway"]
+        ))
 
 
 @blueprint.route("/<int:phase_id>/release", endpoint="release", methods=["POST"])

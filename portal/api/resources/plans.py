@@ -13,12 +13,14 @@ from portal.api.http.resource import makes_at, resource
 from portal.api.http.sender import who
 from portal.api.http.shapes import Hours, Strict, Whole, line_field, name_field, note_field
 from portal.api.http.warnings import warned, warnings_field
-from portal.api.resources.decisions import DecisionSchema, OptionSchema
+from portal.api.resources.asked.options import OptionSchema
+from portal.api.resources.decisions import DecisionSchema
 from portal.api.resources.deliveries import DeliverySchema, delivery_view
 from portal.api.resources.phases import WorkSchema
 from portal.content import cures
 from portal.planning.starting_plans.label_waits import entered_wait, label_waits, with_label_waits
 from portal.planning.starting_plans.plans import PartLink, StartingPhase, StartingPlan
+from portal.request.option_photos import with_kept_photos
 from portal.request.services import services
 from portal.store.reading import decision_views
 from portal.store.reading.label_waits import missing_waits
@@ -174,10 +176,10 @@ def planned(project_id: int) -> Any:
 def start(values: dict[str, Any], project_id: int) -> Any:
     """422 with file, line and reason when a plan file is wrong; then nothing is added."""
     if "project" in values:
-        return acts.start_from_project(who(), project_id, values["project"])
+        return acts.start_from_project(who(), project_id, values["project"], now=clock.now())
     chosen = [acts.Chosen(one["plan"], _with_labels(one), one["rooms"]) for one in values["plans"]]
     links = [PartLink(one["phase"], one["after"], one["wait"]) for one in values["links"]]
-    return acts.start_from_plan(who(), project_id, chosen, links)
+    return acts.start_from_plan(who(), project_id, chosen, links, now=clock.now())
 
 
 @of_project.route("/questions/<int:question_id>", endpoint="ask", methods=["POST"])
@@ -190,12 +192,13 @@ def ask(values: dict[str, Any], project_id: int, question_id: int) -> Any:
     """Ask it as it was planned; what is sent takes the place of that."""
     row = planned_rows.question(project_id, question_id)
     as_planned = {name: getattr(row, name) for name in ("question", "options", "lead_days")}
-    decision = planned_questions.ask_planned(who(), project_id, question_id, as_planned | values, clock.now())
+    whole = with_kept_photos(project_id, as_planned | values)
+    decision = planned_questions.ask_planned(who(), project_id, question_id, whole, clock.now())
     return decision_views.view(decision)
 
 
 @of_project.route("/questions/<int:question_id>", endpoint="drop_question", methods=["DELETE"])
-@of_project.arguments(DropQuestionSchema)
+@of_project.arguments(DropQuestionSchema, required=False)
 @of_project.response(204)
 def drop_question(values: dict[str, Any], project_id: int, question_id: int) -> None:
     """A reason is needed where the question holds work that has not begun; it goes on the record."""
@@ -211,7 +214,7 @@ def drop_question(values: dict[str, Any], project_id: int, question_id: int) -> 
 def order(values: dict[str, Any], project_id: int, order_id: int) -> Any:
     row = planned_rows.order(project_id, order_id)
     as_planned = {"item": row.item, "phases": row.phases}
-    delivery = acts.order_planned(who(), project_id, order_id, as_planned | values)
+    delivery = acts.order_planned(who(), project_id, order_id, as_planned | values, now=clock.now())
     return delivery_view(delivery)
 
 

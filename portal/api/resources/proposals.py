@@ -33,6 +33,8 @@ class ProposalSchema(Strict):
     person = fields.Integer(attribute="person_id", dump_only=True)
     name = fields.String(dump_only=True)
     at = Instant(dump_only=True)
+    outcome = fields.String(dump_only=True, metadata={"description": "taken, changed or refused; empty: nothing yet."})
+    because = fields.String(dump_only=True, metadata={"description": "Why it was refused."})
 
 
 @blueprint.route("", endpoint="every", methods=["GET"])

@@ -4,6 +4,7 @@ from typing import Any
 
 from marshmallow import fields, validate
 
+from portal import clock
 from portal.acts.firm import projects as acts
 from portal.api.http.idempotency import idempotent
 from portal.api.http.paging import PageQuery, offset, pages
@@ -42,7 +43,7 @@ def every(query: dict[str, Any], project_id: int) -> Any:
 @makes
 @warned
 def add(values: dict[str, Any], project_id: int) -> Any:
-    return acts.add_room(who(), project_id, values)
+    return acts.add_room(who(), project_id, values, now=clock.now())
 
 
 @blueprint.route("/<int:room_id>", endpoint="one", methods=["GET"])
@@ -59,11 +60,11 @@ def one(project_id: int, room_id: int) -> Any:
 @shows_version
 @warned
 def change(values: dict[str, Any], project_id: int, room_id: int, seen: int) -> Any:
-    return acts.change_room(who(), project_id, room_id, seen, values)
+    return acts.change_room(who(), project_id, room_id, seen, values, now=clock.now())
 
 
 @blueprint.route("/<int:room_id>", endpoint="remove", methods=["DELETE"])
 @needs_version(Room, "room_id")
 @blueprint.response(204)
 def remove(project_id: int, room_id: int, seen: int) -> None:
-    acts.remove_room(who(), project_id, room_id, seen)
+    acts.remove_room(who(), project_id, room_id, seen, now=clock.now())

@@ -3,19 +3,23 @@
 from datetime import date
 from typing import Any
 
-from marshmallow import Schema, fields
+from marshmallow import Schema, fields, validate
 
 from portal import clock
 from portal.api.http.resource import under_project
 from portal.api.http.warnings import ConflictSchema
 from portal.pages.decision.moving import moved_if_late
+from portal.pages.finish.moved import why_words
 from portal.pages.outlook import outlook_of
 from portal.planning.forecast.forecast import Forecast
 from portal.planning.late_answers.curve import LateAnswers, late_answers
+from portal.planning.moves.replay import CAUSES, Move
 from portal.planning.schedule.answer_dates import AnswerDates
 from portal.planning.schedule.booked import as_booked
 from portal.planning.schedule.critical_path import PhaseDates, Schedule
+from portal.store.facts import Snapshot
 from portal.store.reading.clashes import conflicts_in
+from portal.store.reading.finish.moves import moved_finish
 from portal.store.reading.forecasts import foresee
 from portal.store.reading.project_plan import schedule_of
 from portal.store.reading.snapshot import read_snapshot
@@ -84,8 +88,9 @@ class DeliveryShareSchema(Schema):
 
 
 class ForecastSchema(Schema):
-    """Of the plan as booked. `likely_by` holds in half of the futures, `safely_by` in four of five; `critical_share`:
-    in which share of them something drives the finish."""
+    """Of the plan as booked. `chance_of_done`: in which share of the futures all is done by the end of `done_on`;
+    `likely_by` holds in half of them, `safely_by` in four of five; `critical_share`: in which share something drives
+    the finish."""
 
     made_at = fields.String()
     futures = fields.Integer()
@@ -93,6 +98,7 @@ class ForecastSchema(Schema):
     safely_by = fields.String()
     likely_on = fields.Date()
     safely_on = fields.Date()
+    chance_of_done = fields.Float()
     promised_on = fields.Date(allow_none=True)
     chance_of_promise = fields.Float(allow_none=True)
     phases = fields.List(fields.Nested(PhaseForecastSchema))
@@ -104,12 +110,56 @@ class ScheduleSchema(Schema):
     computed_at = fields.String()
     finish = fields.String()
     finish_as_booked = fields.String()
+    done_on = fields.Date(allow_none=True, metadata={"description": (
+        "The day of finish_as_booked: what “done” means on every page and in each letter. Null while nothing is "
+        "planned.")})
     critical_paths = fields.List(fields.List(fields.Integer()))
     all_paths_shown = fields.Boolean()
     phases = fields.List(fields.Nested(PhaseDatesSchema))
     decisions = fields.List(fields.Nested(AnswerDatesSchema))
     conflicts = fields.List(fields.Nested(ConflictSchema))
     forecast = fields.Nested(ForecastSchema, allow_none=True)
+
+
+class MoveSchema(Schema):
+    """On a `day` the end went from the date `before` to the date `after`: so many calendar `days` later, below zero
+    earlier. `cause`: what kind of thing moved it; `did`: what happened, or did not, such as an entry's kind or
+    not_answered; `about`: names of phases, items or crews, or numbers of decisions; `reason`: as somebody typed it;
+    `words`: the sentence of the page."""
+
+    day = fields.Date()
+    before = fields.Date()
+    after = fields.Date()
+    days = fields.Integer()
+    cause = fields.String(validate=validate.OneOf(CAUSES))
+    did = fields.String()
+    about = fields.List(fields.String())
+    reason = fields.String()
+    words = fields.String()
+
+
+class MovesSchema(Schema):
+    """`first_done_on`: the end by the plan on the day `since`, the first of which the record tells a plan. The days of
+    all moves, oldest first, add up to `days`: those from then to `done_on`."""
+
+    since = fields.Date(allow_none=True)
+    first_done_on = fields.Date(allow_none=True)
+    done_on = fields.Date(allow_none=True)
+    days = fields.Integer()
+    moves = fields.List(fields.Nested(MoveSchema))
+
+
+@blueprint.route("/moves", endpoint="moves", methods=["GET"])
+@blueprint.response(200, MovesSchema)
+def moves(project_id: int) -> Any:
+    snapshot = read_snapshot(project_id)
+    schedule = schedule_of(snapshot, clock.now())
+    found = moved_finish(snapshot, schedule)
+    return {
+        "since": found.since, "first_done_on": found.first, "done_on": outlook_of(snapshot, schedule).finish,
+        "days": sum(move.days for move in found.moves),
+        "moves": [_move(snapshot, move) for move in found.moves],
+    }
 
 
 @blueprint.route("", endpoint="one", methods=["GET"])
@@ -123,6 +173,7 @@ def one(project_id: int) -> Any:
     for one in view["decisions"]:
         one["moves_if_late"] = moved_if_late(outlook, one["decision"])
     return view | {
+        "done_on": outlook.finish,
         "conflicts": conflicts_in(schedule, project_id),
         "forecast": None if found is None else _forecast(schedule, found),
     }
@@ -177,6 +228,7 @@ def _forecast(schedule: Schedule, found: Forecast) -> dict[str, Any]:
         "safely_by": _moment(schedule, found.safely_by),
         "likely_on": found.likely_on,
         "safely_on": found.safely_on,
+        "chance_of_done": found.sure,
         "promised_on": found.promised_on,
         "chance_of_promise": found.chance,
         "phases": [
@@ -186,6 +238,14 @@ def _forecast(schedule: Schedule, found: Forecast) -> dict[str, Any]:
         ],
         "decisions": [{"decision": one, "critical_share": share} for one, share in found.decisions.items()],
         "deliveries": [{"delivery": one, "critical_share": share} for one, share in found.deliveries.items()],
+    }
+
+
+def _move(snapshot: Snapshot, move: Move) -> dict[str, Any]:
+    cause = move.cause
+    return {
+        "day": move.day, "before": move.before, "after": move.after, "days": move.days, "cause": cause.kind,
+        "did": cause.did, "about": cause.about, "reason": cause.reason, "words": why_words(snapshot, move),
     }
 
 

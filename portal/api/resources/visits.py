@@ -5,14 +5,16 @@ from typing import Any
 from marshmallow import fields
 
 from portal import clock
+from portal.acts.visiting import suiting
 from portal.acts.visiting import visits as acts
 from portal.api.http.idempotency import idempotent
 from portal.api.http.paging import PageQuery, offset, pages
-from portal.api.http.resource import makes, under_project
+from portal.api.http.resource import With, makes, under_project
 from portal.api.http.sender import who
-from portal.api.http.shapes import Instant, RowId, Strict, line_field, moment_of, name_field
+from portal.api.http.shapes import Instant, RowId, Strict, Whole, line_field, moment_of, name_field, note_field
 from portal.api.http.versions import needs_version, shows_version
 from portal.api.http.warnings import warned, warnings_field
+from portal.store.rows import visit_rows
 from portal.store.rows.editable import in_project, page_of
 from portal.store.tables import Visit
 
@@ -26,6 +28,16 @@ class WallClock(Instant):
         return moment_of(value)
 
 
+class VisitAnswerSchema(Strict):
+    """What one person said of a visit as it is booked now."""
+
+    person = fields.Integer(attribute="person_id", dump_only=True)
+    suits = fields.Boolean(required=True, truthy={True}, falsy={False})
+    why = note_field(suiting.LONGEST_WHY, load_default="")
+    at = Instant(dump_only=True)
+    starts_at = Instant(required=True)
+
+
 class VisitSchema(Strict):
     id = fields.Integer(dump_only=True)
     crew = name_field(80, required=True)
@@ -33,9 +45,19 @@ class VisitSchema(Strict):
     phase = RowId(allow_none=True, strict=True)
     starts_at = WallClock(required=True)
     ends_at = WallClock(required=True)
+    were_here = fields.Boolean(load_only=True, truthy={True}, falsy={False}, metadata={
+        "description": "Of a time that is over: false refuses it, true says that the crew was there. Left out, it is "
+        "not asked."})
     cancelled_at = Instant(dump_only=True)
     cancelled_because = fields.String(dump_only=True)
+    answers = fields.List(Whole(VisitAnswerSchema), dump_only=True)
+    reason = fields.String(dump_only=True, metadata={"description": "Why it was moved, the last time."})
     warnings = warnings_field()
+
+
+class VisitChangeSchema(VisitSchema):
+    reason = line_field(400, metadata={
+        "description": "Why it moves. Needed with another time; the household reads it."})
 
 
 class CancelSchema(Strict):
@@ -47,7 +69,8 @@ class CancelSchema(Strict):
 @blueprint.response(200, VisitSchema(many=True))
 @pages
 def every(query: dict[str, Any], project_id: int) -> Any:
-    return page_of(Visit, project_id, offset(query), query["per_page"])
+    visits, total = page_of(Visit, project_id, offset(query), query["per_page"])
+    return [_view(visit) for visit in visits], total
 
 
 @blueprint.route("", endpoint="add", methods=["POST"])
@@ -57,24 +80,24 @@ def every(query: dict[str, Any], project_id: int) -> Any:
 @makes
 @warned
 def add(values: dict[str, Any], project_id: int) -> Any:
-    return acts.book_visit(who(), project_id, values, clock.now())
+    return _view(acts.book_visit(who(), project_id, values, clock.now()))
 
 
 @blueprint.route("/<int:visit_id>", endpoint="one", methods=["GET"])
 @blueprint.response(200, VisitSchema)
 @shows_version
 def one(project_id: int, visit_id: int) -> Any:
-    return in_project(Visit, project_id, visit_id)
+    return _view(in_project(Visit, project_id, visit_id))
 
 
 @blueprint.route("/<int:visit_id>", endpoint="change", methods=["PATCH"])
-@blueprint.arguments(VisitSchema(partial=True))
+@blueprint.arguments(VisitChangeSchema(partial=True))
 @needs_version(Visit, "visit_id")
 @blueprint.response(200, VisitSchema)
 @shows_version
 @warned
 def change(values: dict[str, Any], project_id: int, visit_id: int, seen: int) -> Any:
-    return acts.change_visit(who(), project_id, visit_id, seen, values, clock.now())
+    return _view(acts.change_visit(who(), project_id, visit_id, seen, values, clock.now()))
 
 
 @blueprint.route("/<int:visit_id>/cancel", endpoint="cancel", methods=["POST"])
@@ -84,4 +107,20 @@ def change(values: dict[str, Any], project_id: int, visit_id: int, seen: int) ->
 @shows_version
 @warned
 def cancel(values: dict[str, Any], project_id: int, visit_id: int, seen: int) -> Any:
-    return acts.cancel_visit(who(), project_id, visit_id, seen, because=values["because"], now=clock.now())
+    return _view(
+        acts.cancel_visit(who(), project_id, visit_id, seen, because=values["because"], now=clock.now()))
+
+
+@blueprint.route("/<int:visit_id>/answers", endpoint="suits", methods=["POST"])
+@idempotent
+@blueprint.arguments(VisitAnswerSchema)
+@blueprint.response(201, VisitAnswerSchema)
+def suits(values: dict[str, Any], project_id: int, visit_id: int) -> Any:
+    """Say whether a visit suits, as often as one likes; the last word of each person counts until the visit is moved.
+    `starts_at`: when it begins, as it was read."""
+    suiting.count_visit_answer(who().key, clock.now())
+    return suiting.answer_visit(who(), project_id, visit_id, **values, now=clock.now())
+
+
+def _view(row: Visit) -> With:
+    return With(row, answers=visit_rows.answers_standing(row))

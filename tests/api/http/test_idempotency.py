@@ -60,6 +60,13 @@ def test_a_key_has_a_length(manager: ApiClient, house: House, key: str) -> None:
     assert send(manager, f"projects/{house.project}/rooms", {"name": "Porch"}, "x" * 200).status_code == 201
 
 
+@pytest.mark.parametrize("key", ['"k-1', 'k"1', "k 1", "k\xe9"])
+def test_a_key_is_what_the_description_says(manager: ApiClient, house: House, key: str) -> None:
+    path = f"projects/{house.project}/rooms"
+    refused(send(manager, path, {"name": "Porch"}, key), 422, "Idempotency-Key")
+    assert Room.get_or_none(Room.name == "Porch") is None
+
+
 def test_another_request_with_the_key_is_refused_and_not_done(manager: ApiClient, house: House) -> None:
     path = f"projects/{house.project}/rooms"
     send(manager, path, {"name": "Porch"})

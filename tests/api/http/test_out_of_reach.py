@@ -38,7 +38,7 @@ def test_what_lies_too_far_away_is_refused_and_not_kept(
 @pytest.mark.parametrize("moment", ["1700-01-01T00:00:00Z", "0001-01-01T00:00:00+10:00", "1920-01-01T00:00:00Z"])
 def test_a_phase_did_not_start_before_the_calendar(manager: ApiClient, house: House, moment: str) -> None:
     phase = house.phases["floor_grout"]
-    refused(manager.post(f"projects/{house.project}/phases/{phase}/start", {"at": moment}), 422)
+    refused(manager.post(f"projects/{house.project}/phases/{phase}/start", {"at": moment, "anyway": True}), 422)
     assert Phase.get_by_id(phase).started_at is None
 
 
@@ -68,7 +68,7 @@ def test_a_plan_that_is_out_of_reach_already_can_be_put_right(manager: ApiClient
     visit = f"projects/{house.project}/visits/{house.visits['drill']}"
     Visit.update(starts_at=16_725_254_400, ends_at=16_725_258_000).where(Visit.id == house.visits["drill"]).execute()
     assert manager.change(visit, {"purpose": "Drill"}).status_code == 200
-    again = {"starts_at": "2026-12-04T13:00", "ends_at": "2026-12-04T15:30"}
+    again = {"starts_at": "2026-12-04T13:00", "ends_at": "2026-12-04T15:30", "reason": "Rain"}
     assert manager.change(visit, again).status_code == 200
     assert manager.get(f"projects/{house.project}/schedule").status_code == 200
 

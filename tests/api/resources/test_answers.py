@@ -19,7 +19,7 @@ def test_the_hold_is_lifted_by_the_homeowners_approval(homeowner: ApiClient, man
     assert problem["decision_ids"] == [house.decisions[1]] and "decision 1 is approved" in problem["detail"]
     assert homeowner.post(drill(house, "/approvals"), APPROVAL).status_code == 201
     assert homeowner.post(drill(house, "/approvals"), APPROVAL).status_code == 200
-    started = manager.post(start)
+    started = manager.post(start, {"anyway": True})
     assert (started.status_code, started.get_json()["state"]) == (200, "under_way")
 
 
@@ -102,7 +102,7 @@ def test_a_phase_is_released_only_with_a_reason(manager: ApiClient, house: House
     path = f"projects/{house.project}/phases/{house.phases['drill']}"
     refused(manager.post(f"{path}/release", {}), 422, "reason")
     assert manager.post(f"{path}/release", {"reason": "The template is on site"}).status_code == 200
-    assert manager.post(f"{path}/start").status_code == 200
+    assert manager.post(f"{path}/start", {"anyway": True}).status_code == 200
 
 
 def test_a_contract_change_counts_from_its_approval_on(

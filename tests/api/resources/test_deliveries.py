@@ -56,7 +56,7 @@ def test_they_are_listed_by_when_they_are_expected(office: ApiClient, deliveries
 
 def test_a_change_of_the_day_moves_all_three(office: ApiClient, deliveries: str) -> None:
     path = f"{deliveries}/{order(office, deliveries).get_json()['id']}"
-    changed = office.change(path, {"expected_on": "2026-12-14"}).get_json()
+    changed = office.change(path, {"expected_on": "2026-12-14", "reason": "The truck broke down"}).get_json()
     assert {changed[f"expected_{name}"] for name in ("low", "on", "high")} == {"2026-12-14"}
 
 

@@ -61,8 +61,10 @@ def test_the_check_code_stands_for_dimensions_and_drawing(manager: ApiClient, ho
     ({"options": [{"title": "A", "detail": {"layout": "Nine holes"}}]}, "options.0.detail.layout"),
     ({"options": [{"title": "A"}]}, "options"),
     ({"detail": None}, "options.0.detail"),
-    ({"kind": "finish"}, "options.0.detail"),
-    ({"kind": "finish", "options": [{"title": "A", "detail": {"drawing": {}}}]}, "options.0.detail"),
+    ({"kind": "finish"}, "detail.dimensions"),
+    ({"kind": "finish", "detail": None}, "options.0.detail"),
+    ({"kind": "finish", "detail": None, "options": [{"title": "A", "detail": {"drawing": {}}}]}, "options.0.detail"),
+    ({"options": [{"title": "A", "detail": {"layout": ONE, "maker": "B"}}]}, "options.0.detail.maker"),
 ])  # fmt: skip
 def test_what_can_not_be_drawn_is_named_and_not_asked(
     manager: ApiClient, house: House, changed: dict[str, Any], field: str
@@ -139,7 +141,7 @@ def test_a_decision_is_asked_again_after_its_titles_were_worded_anew(
         asked = again
 
 
-def test_what_is_kept_is_answered_as_it_is_whatever_its_shape(manager: ApiClient, house: House) -> None:
+def test_of_what_is_kept_all_that_is_declared_is_answered_and_nothing_else(manager: ApiClient, house: House) -> None:
     """From old data, or a row that somebody changed."""
     asked = ask_deck(house)
     unguard("revision")
@@ -148,4 +150,7 @@ def test_what_is_kept_is_answered_as_it_is_whatever_its_shape(manager: ApiClient
         options = [first, second | {"detail": detail}]
         Revision.update(options=options, detail=detail).where(Revision.decision == asked.id).execute()
         answer = manager.get(f"projects/{house.project}/decisions/{asked.id}").get_json()
-        assert answer["options"][1]["detail"] == answer["detail"] == detail
+        kept = detail if isinstance(detail, dict) else {}
+        drawn = {name: value for name, value in kept.items() if name in ("layout", "drawing", "sheet", "for_machine")}
+        assert answer["options"][1]["detail"] == (drawn or None)
+        assert answer["detail"] == ({"dimensions": kept["dimensions"]} if "dimensions" in kept else None)

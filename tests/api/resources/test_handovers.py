@@ -80,3 +80,19 @@ def test_an_item_is_done_once_and_stays_done(office: ApiClient, sending_as: As, 
     assert kinds(house.project).count("item_closed") == 1
     refused(office.post(f"projects/{house.other_project}/handovers/items/{item['id']}/done"), 404)
     refused(sending_as("homeowner").post(path), 403)
+
+
+def test_until_when_the_list_can_grow_is_set_with_it_and_changed_later(
+    sending_as: As, handovers: str, house: House
+) -> None:
+    manager, homeowner = sending_as("manager"), sending_as("homeowner")
+    made = offer(manager, handovers, house, items_until="2026-12-09").get_json()
+    assert made["items_until"] == "2026-12-09"
+    way = f"{handovers}/{made['id']}"
+    homeowner.post(f"{way}/accept", {"name": "Maren Okafor", "seen": 1})
+    assert homeowner.post(f"{way}/items", {"item": "A chip"}).status_code == 201
+    changed = manager.post(f"{way}/items-until", {"until": None})
+    assert changed.status_code == 200 and changed.get_json()["items_until"] is None
+    refused(homeowner.post(f"{way}/items", {"item": "A chip"}), 409)
+    refused(manager.post(f"{way}/items-until", {"until": "2026-12-01"}), 422, "until")
+    refused(homeowner.post(f"{way}/items-until", {"until": "2026-12-30"}), 403)

@@ -7,7 +7,7 @@ from werkzeug.test import TestResponse
 
 from portal.acts.plan.plan_table import Line, PlanRefused, fill_plan
 from tests.acts.kept import kinds
-from tests.house import House
+from tests.house import NOW, House
 from tests.served import ApiClient, refused
 
 As = Callable[[str | None], ApiClient]
@@ -17,7 +17,7 @@ WORK = {"low": 4, "likely": 4, "high": 4}
 def begin(house: House, manager: ApiClient) -> None:
     phase = f"projects/{house.project}/phases/{house.phases['drill']}"
     assert manager.post(f"{phase}/release", {"reason": "They are here"}).status_code == 200
-    assert manager.post(f"{phase}/start", {}).status_code == 200
+    assert manager.post(f"{phase}/start", {"anyway": True}).status_code == 200
 
 
 def hold_more(house: House, manager: ApiClient, way: str) -> TestResponse:
@@ -56,7 +56,7 @@ def test_while_the_work_waits_the_question_may_hold_more(manager: ApiClient, hou
 def test_a_line_of_the_table_does_not_open_it_either(house: House, manager: ApiClient) -> None:
     begin(house, manager)
     with pytest.raises(PlanRefused) as refusal:
-        fill_plan(house.manager, house.project, [Line(1, "Drill one more", (60, 60, 60), held_by=[1])])
+        fill_plan(house.manager, house.project, [Line(1, "Drill one more", (60, 60, 60), held_by=[1])], now=NOW)
     ((line, field, said),) = refusal.value.details["faults"]
     assert (line, field) == (1, "held_by") and "Decision 1 is closed" in said
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from portal.store.tables import Link, Person
+from portal.store.tables import Answered, Link, Person
 from tests.acts.kept import kinds, newest
 from tests.api.conftest import As
 from tests.house import House
@@ -21,7 +21,7 @@ def test_a_person_is_added_as_a_homeowner_who_may_approve(office: ApiClient, peo
     assert made.headers["Location"] == f"/api/v1/{people}/{body['id']}"
     assert body == {
         "id": body["id"], "name": "Asta Okafor", "role": "homeowner", "phone": "218-555-0177",
-        "email": "asta@example.org", "may_approve": True,
+        "email": "asta@example.org", "may_approve": True, "reads_prices": True,
     }  # fmt: skip
     assert newest(house.project)["body"]["did"] == "added"
 
@@ -74,9 +74,25 @@ def test_a_link_is_shown_where_it_is_made_and_opens_the_page(sending_as: As, peo
     refused(homeowner.get(f"projects/{house.project}/rooms"), 401)
 
 
+def test_a_request_for_a_link_that_comes_again_tells_the_same_one_which_is_kept_nowhere(
+    office: ApiClient, people: str, house: House
+) -> None:
+    path, key = f"{people}/{house.homeowner.id}/link", {"Idempotency_Key": "link-1"}
+    first, again = office.post(path, **key), office.post(path, **key)
+    assert (first.status_code, again.status_code) == (201, 201)
+    assert again.get_json() == first.get_json() and again.headers["Idempotent-Replayed"] == "true"
+    assert kinds(house.project) == ["link_made"]
+    token = first.get_json()["link"].rstrip("/").rpartition("/")[2]
+    assert all(token not in row.body and token not in row.headers for row in Answered.select())
+    renewed = office.post(path).get_json()
+    assert renewed != first.get_json() and office.post(path, **key).get_json() == first.get_json()
+    assert office.post(people, {"name": "Asta Okafor"}, Idempotency_Key="room-1").status_code == 201
+    refused(office.post(path, Idempotency_Key="room-1"), 422, "Idempotency-Key")
+
+
 def test_no_list_tells_a_link(office: ApiClient, people: str) -> None:
     for one in office.get(people).get_json():
-        assert set(one) == {"id", "name", "role", "phone", "email", "may_approve"}
+        assert set(one) == {"id", "name", "role", "phone", "email", "may_approve", "reads_prices"}
 
 
 def test_people_are_for_the_firm_to_read(sending_as: As, people: str, house: House) -> None:

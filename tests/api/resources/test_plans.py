@@ -166,7 +166,7 @@ def test_orders_are_made_and_questions_dropped(manager: ApiClient, office: ApiCl
     refused(manager.post(f"projects/{house.other_project}/phases/{hang}/start"), 409)
     assert manager.send("DELETE", question, {"reason": "The door is in the garage already"}).status_code == 204
     assert manager.get(_plans(house)).get_json() == {"questions": [], "orders": [], "label_waits": []}
-    assert manager.post(f"projects/{house.other_project}/phases/{hang}/start").status_code == 200
+    assert manager.post(f"projects/{house.other_project}/phases/{hang}/start", {"anyway": True}).status_code == 200
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from PIL import Image
 from werkzeug.datastructures import FileStorage
-from werkzeug.test import encode_multipart
+from werkzeug.test import TestResponse, encode_multipart
 
 from portal.store.tables import Room, Update, Visit
 from tests.api.conftest import As
@@ -31,8 +31,8 @@ CHANGE: dict[str, dict[str, Any]] = {
     "people": {"phone": "218-555-0171"},
     "phases": {"work": {"low": 1, "likely": 2, "high": 4}},
     "decisions": {"lead_days": 3},
-    "visits": {"ends_at": "2026-12-14T11:00:00-06:00"},
-    "deliveries": {"expected_on": "2026-12-11"},
+    "visits": {"ends_at": "2026-12-14T11:00:00-06:00", "reason": "It takes longer"},
+    "deliveries": {"expected_on": "2026-12-11", "reason": "The factory was closed"},
     "updates": {"text": "The lamp is hung."},
 }
 
@@ -153,7 +153,7 @@ def test_the_same_key_does_it_once_with_photos_too(manager: ApiClient, house: Ho
     file = FileStorage(BytesIO(photo.getvalue()), "lamp.jpg")
     boundary, body = encode_multipart({"text": "The lamp hangs.", "photos": file, "caption": "From the door"})
     headers = {
-        "Authorization": f"Bearer {manager.bearer}", "Idempotency-Key": "the lamp",
+        "Authorization": f"Bearer {manager.bearer}", "Idempotency-Key": "the-lamp",
         "Content-Type": f"multipart/form-data; boundary={boundary}",
     }
     first, again = (manager.client.post(path, data=body, headers=headers) for _ in range(2))
@@ -161,6 +161,27 @@ def test_the_same_key_does_it_once_with_photos_too(manager: ApiClient, house: Ho
     assert again.get_json() == first.get_json()
     assert [one["caption"] for one in again.get_json()["photos"]] == ["From the door"]
     assert Update.select().count() == before + 1
+
+
+def test_a_form_that_is_made_anew_is_the_same_request_and_one_with_another_photo_is_not(
+    manager: ApiClient, house: House
+) -> None:
+    """A client that sends it again writes another boundary between the parts."""
+    red, blue = BytesIO(), BytesIO()
+    Image.new("RGB", (40, 30), "red").save(red, "PNG")
+    Image.new("RGB", (40, 30), "blue").save(blue, "PNG")
+
+    def post(photo: BytesIO, text: str = "The lamp hangs.") -> TestResponse:
+        return manager.client.post(
+            f"/api/v1/projects/{house.project}/updates",
+            data={"text": text, "photos": (BytesIO(photo.getvalue()), "lamp.png")},
+            headers={"Authorization": f"Bearer {manager.bearer}", "Idempotency-Key": "the-lamp-once-more"},
+        )
+
+    first = post(red)
+    assert first.status_code == 201 and post(red).get_json() == first.get_json()
+    for other in (post(blue), post(red, "The lamp hung.")):
+        refused(other, 422, "Idempotency-Key")
 
 
 def test_an_update_takes_so_many_photos_and_no_more(manager: ApiClient, house: House) -> None:
@@ -191,9 +212,9 @@ def test_a_key_belongs_to_who_sent_it(sending_as: As, house: House) -> None:
 
 def test_a_refused_request_may_come_again_with_its_key(manager: ApiClient, house: House) -> None:
     path = f"projects/{house.project}/phases/{house.phases['drill']}"
-    refused(manager.post(f"{path}/start", Idempotency_Key="start the drill"), 409)
+    refused(manager.post(f"{path}/start", {"anyway": True}, Idempotency_Key="start-the-drill"), 409)
     manager.post(f"{path}/release", {"reason": "The template is on site"})
-    assert manager.post(f"{path}/start", Idempotency_Key="start the drill").status_code == 200
+    assert manager.post(f"{path}/start", {"anyway": True}, Idempotency_Key="start-the-drill").status_code == 200
 
 
 def test_pages_are_joined_by_links(manager: ApiClient, house: House) -> None:
@@ -204,6 +225,17 @@ def test_pages_are_joined_by_links(manager: ApiClient, house: House) -> None:
     seen = [one["id"] for page in range(1, 5) for one in manager.get(f"{path}?per_page=6&page={page}").get_json()]
     assert len(seen) == len(set(seen)) == total == len(house.phases)
     refused(manager.get(f"{path}?per_page=0"), 422, "per_page")
+
+
+def test_a_house_is_handed_over_to_a_manager(manager: ApiClient, office: ApiClient, house: House) -> None:
+    path = f"projects/{house.project}"
+    assert manager.get(path).json["responsible"] is None
+    etag = manager.get(path).headers["ETag"]
+    refused(manager.post(f"{path}/responsible", {"staff": house.office.id}, If_Match=etag), 422, "staff")
+    refused(office.post(f"{path}/responsible", {"staff": house.manager.id}, If_Match=etag), 403)
+    handed = manager.post(f"{path}/responsible", {"staff": house.manager.id}, If_Match=etag)
+    assert handed.json["responsible"] == {"id": house.manager.id, "name": house.manager.name}
+    refused(manager.post(f"{path}/responsible", {"staff": None}, If_Match=etag), 412)
 
 
 def test_a_visit_is_cancelled_and_not_forgotten(office: ApiClient, house: House) -> None:

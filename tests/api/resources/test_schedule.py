@@ -60,7 +60,7 @@ def test_each_open_decision_says_what_waiting_costs(homeowner: ApiClient, house:
 
 def test_a_write_that_causes_a_conflict_is_warned_and_done(office: ApiClient, house: House) -> None:
     visit = f"projects/{house.project}/visits/{house.visits['top']}"
-    changed = office.change(visit, {"starts_at": "2026-12-05T09:00", "ends_at": "2026-12-05T12:00"})
+    changed = office.change(visit, {"starts_at": "2026-12-05T09:00", "ends_at": "2026-12-05T12:00", "reason": "Rain"})
     assert changed.status_code == 200
     warnings = changed.get_json()["warnings"]
     (top,) = [one for one in warnings if one["visit"] == house.visits["top"]]
@@ -72,7 +72,9 @@ def test_a_write_that_causes_a_conflict_is_warned_and_done(office: ApiClient, ho
 
 def test_what_follows_a_visit_that_was_moved_on_is_flagged(office: ApiClient, house: House) -> None:
     visit = f"projects/{house.project}/visits/{house.visits['top']}"
-    moved = office.change(visit, {"starts_at": "2026-12-07T09:00", "ends_at": "2026-12-07T12:00"}).get_json()
+    moved = office.change(visit, {
+        "starts_at": "2026-12-07T09:00", "ends_at": "2026-12-07T12:00", "reason": "Rain",
+    }).get_json()
     (drill,) = [one for one in moved["warnings"] if one["visit"] == house.visits["drill"]]
     assert drill["words"] == "“Set the stone top” is not finished before Mon Dec 7, 1:10 pm."
     # Finished on Monday at 1:10 pm, 16 hours by the clock after that the wait is over: Tuesday's first hour.
@@ -120,6 +122,36 @@ def test_tonight_says_what_can_be_used_where(sending_as: As, manager: ApiClient,
     refused(sending_as("homeowner").get(f"projects/{house.project}/tonight?date=2026-02-30"), 422, "date")
 
 
+def test_tonight_says_what_the_day_takes_and_asks(sending_as: As, manager: ApiClient, house: House) -> None:
+    """The tile setter comes on Thu Dec 3 from 8:30 to noon."""
+    takes = [
+        {"service": "water"}, {"service": "toilet"}, {"service": "clear", "words": "Empty the shelf"},
+        {"service": "at_home", "words": "We ask about the sill."},
+    ]
+    manager.change(f"projects/{house.project}/phases/{house.phases['floor_grout']}", {"takes": takes})
+    state = sending_as("homeowner").get(f"projects/{house.project}/tonight?date=2026-12-02").get_json()
+    tomorrow = state["tomorrow"]
+    assert (state["day"]["date"], tomorrow["date"]) == ("2026-12-02", "2026-12-03")
+    water = next(one for one in tomorrow["takes"] if one["service"] == "water")
+    hours = ("2026-12-03T08:30:00-06:00", "2026-12-03T12:00:00-06:00")
+    assert (water["since"], water["until"]) == hours and not water["lasting"] and water["booked"]
+    assert (water["room"], water["why"]) == (house.rooms["bath"], ["Grout and seal the floor"])
+    assert tomorrow["clear"] == [{"words": "Empty the shelf", "room": house.rooms["bath"], "by": hours[0],
+                                  "phase": house.phases["floor_grout"]}]
+    assert [(one["since"], one["until"], one["words"]) for one in tomorrow["at_home"]] == [
+        (*hours, "We ask about the sill.")]
+    assert "Clear by 8:30, Hall bath: Empty the shelf." in tomorrow["messages"]
+    assert "Somebody must be home 8:30 to noon. We ask about the sill." in tomorrow["messages"]
+    by_day = [one for one in state["ahead"] if one["kind"] == "no_toilet" and one["by_day"]]
+    assert [(one["first"], one["last"]) for one in by_day] == [("2026-12-03", "2026-12-03")]
+
+
+def test_on_a_saturday_tonight_names_the_next_day_that_takes_something(sending_as: As, house: House) -> None:
+    state = sending_as("homeowner").get(f"projects/{house.project}/tonight?date=2026-12-05").get_json()
+    assert state["begins"] == "2026-12-05T08:00:00-06:00" and state["tomorrow"]["takes"] == []
+    assert state["next"] is None or state["next"]["date"] > "2026-12-06"
+
+
 def test_the_forecast_is_the_one_on_the_page(manager: ApiClient, house: House) -> None:
     schedule = manager.get(f"projects/{house.project}/schedule").get_json()
     forecast = schedule["forecast"]
@@ -131,8 +163,8 @@ def test_the_forecast_is_the_one_on_the_page(manager: ApiClient, house: House) -
     waiting = {one["decision"]: one["critical_share"] for one in forecast["decisions"]}
     assert waiting[house.decisions[2]] == 1 and waiting[house.decisions[5]] == 0
     with manager.client.get(f"/p/{house.links['homeowner']}/") as page:
-        assert "likely done by Mon\u00a0Dec\u00a014. That is a safe date, too" in page.get_data(as_text=True)
-    assert forecast["likely_on"] == "2026-12-14"
+        assert "all work is done on Mon\u00a0Dec\u00a014" in page.get_data(as_text=True)
+    assert schedule["done_on"] == "2026-12-14" and 0.99 < forecast["chance_of_done"] <= 1
 
 
 def test_a_project_with_nothing_left_to_do_has_no_forecast(manager: ApiClient, house: House) -> None:

@@ -153,9 +153,9 @@ def test_what_came_in_by_an_older_hole_does_not_go_on_when_it_is_asked_again(
 
 
 def test_an_empty_place_for_a_drawing_is_not_kept(house: House) -> None:
-    question = sent({"drawing": None, "sheet": None, "color": "red"}, beside=True)
+    question = sent({"drawing": None, "sheet": None}, beside=True)
     asked = ask_decision(house.manager, house.project, question, NOW)
-    assert decision_rows.revision(asked.id, 1).options[1]["detail"] == {"color": "red"}
+    assert not decision_rows.revision(asked.id, 1).options[1]["detail"]
 
 
 @pytest.mark.parametrize("part", PARTS)

@@ -48,7 +48,7 @@ def test_a_night_that_was_known_is_not_told_again(manager: ApiClient, house: Hou
 def test_a_booked_visit_that_moves_such_a_night_warns_of_the_new_one(manager: ApiClient, house: House) -> None:
     manager.change(_phase(house, "floor_grout"), {"takes": NO_TOILET})
     visit = f"projects/{house.project}/visits/{house.visits['floor_grout']}"
-    moved = manager.change(visit, {"starts_at": "2026-12-10T08:00", "ends_at": "2026-12-10T12:00"})
+    moved = manager.change(visit, {"starts_at": "2026-12-10T08:00", "ends_at": "2026-12-10T12:00", "reason": "Rain"})
     assert [night["on"] for night in _of(moved, "no_toilet")] == ["2026-12-10"]
 
 

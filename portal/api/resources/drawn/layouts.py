@@ -9,6 +9,7 @@ from marshmallow import fields, validate
 from portal.api.http.dimensions import sent_schema
 from portal.api.http.resource import resource
 from portal.api.http.shapes import Strict
+from portal.api.resources.drawn.layout_fields import fields_of_kinds, marks_field
 from portal.drawings.layout_answer import answered
 from portal.layouts.kinds import KINDS, kind_named
 from portal.layouts.layout import Layout
@@ -50,10 +51,6 @@ class SuggestionSchema(AdviceSchema):
     field = fields.String()
 
 
-def _only_of(kind: str, of: str = "object") -> fields.Raw:
-    return fields.Raw(metadata={"type": of, "description": f"Of layouts of the kind {kind}."})
-
-
 class LayoutSchema(Strict):
     """`rank` counts from 1, the best. `key` names the layout in `detail.layout` of an option, and stays the same
     however its title is worded. `drawing` is SVG. Some fields belong to one kind only."""
@@ -70,30 +67,16 @@ class LayoutSchema(Strict):
     not_checked = fields.List(fields.String())
     mends = fields.List(fields.String())
     drawing = fields.String()
-    marks = fields.Raw(metadata={"type": "array", "items": {}, "description": "Places from named edges."})
-    holes = _only_of("deck", "array")
-    without = _only_of("deck", "array")
-    range = _only_of("centerline", "array")
-    off_window = _only_of("centerline")
-    off_cabinet = _only_of("centerline")
-    pulls = _only_of("pulls", "array")
-    lines = _only_of("pulls", "array")
-    overhang = _only_of("overhang")
-    brackets = _only_of("overhang", "integer")
-    lifted_by = _only_of("overhang")
-    pieces = _only_of("seam", "array")
-    mirror = _only_of("vanity")
-    lights = _only_of("vanity")
-    sees = _only_of("vanity", "array")
-    band = _only_of("vanity", "array")
-    places = _only_of("seam", "array")
-    strips = _only_of("seam", "array")
+    marks = marks_field()
+
+
+_Layout: Any = LayoutSchema.from_dict(fields_of_kinds(), name="LayoutSchema")
 
 
 class LayoutsSchema(Strict):
     kind = fields.String()
     total = fields.Integer()
-    layouts = fields.List(fields.Nested(LayoutSchema))
+    layouts = fields.List(fields.Nested(_Layout))
     suggestions = fields.List(fields.Nested(SuggestionSchema))
 
 

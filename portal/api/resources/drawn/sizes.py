@@ -4,6 +4,7 @@ from typing import Any
 
 from marshmallow import fields, validate
 
+from portal import clock
 from portal.acts.firm import sizes as acts
 from portal.api.http.idempotency import idempotent
 from portal.api.http.paging import PageQuery, offset, pages
@@ -103,7 +104,7 @@ def every_of_house(query: dict[str, Any], project_id: int) -> Any:
 @of_project.response(201, SizeSchema)
 @makes
 def add_to_house(values: dict[str, Any], project_id: int) -> Any:
-    return acts.keep_size(who(), project_id, values)
+    return acts.keep_size(who(), project_id, values, now=clock.now())
 
 
 @of_project.route("/<int:size_id>", endpoint="one", methods=["GET"])
@@ -119,11 +120,11 @@ def one_of_house(project_id: int, size_id: int) -> Any:
 @of_project.response(200, SizeSchema)
 @shows_version
 def change_of_house(values: dict[str, Any], project_id: int, size_id: int, seen: int) -> Any:
-    return acts.change_size(who(), project_id, size_id, seen, values)
+    return acts.change_size(who(), project_id, size_id, seen, values, now=clock.now())
 
 
 @of_project.route("/<int:size_id>", endpoint="remove", methods=["DELETE"])
 @needs_version(KeptSize, "size_id")
 @of_project.response(204)
 def remove_from_house(project_id: int, size_id: int, seen: int) -> None:
-    acts.drop_size(who(), project_id, size_id, seen)
+    acts.drop_size(who(), project_id, size_id, seen, now=clock.now())

@@ -81,7 +81,7 @@ def await_inspection(values: dict[str, Any], project_id: int, phase_id: int) -> 
 @warned
 def remaining(values: dict[str, Any], project_id: int, phase_id: int, seen: int) -> Any:
     """How many crew hours are left of a phase that is under way."""
-    return phase_view(acts.change_remaining(who(), project_id, phase_id, seen=seen, **values))
+    return phase_view(acts.change_remaining(who(), project_id, phase_id, seen=seen, **values, now=clock.now()))
 
 
 def _instant(project_id: int, moment: datetime | None, field: str) -> int | None:

@@ -1,0 +1,1 @@
+"""What a question shows: its options with their finish, and photos that are sent for them."""

@@ -1,0 +1,1 @@
+"""The firm's crews, and their week."""
