@@ -53,13 +53,6 @@ def problem(code: str) -> Response:
     return page(render_message(current_firm(), code.replace("-", " ").capitalize(), [sentence]))
 
 
-@blueprint.get("/up")
-def up() -> Response:
-    """For whoever watches the service: it answers, and the database does."""
-    current_firm()
-    return Response("up\n", content_type="text/plain")
-
-
 def _every_refusal(kind: type[Refused]) -> list[type[Refused]]:
     assert refusals  # imported, so that all of them are known
     return [kind, *(one for inner in kind.__subclasses__() for one in _every_refusal(inner))]

@@ -8,7 +8,6 @@ import pytest
 from flask import Flask
 from freezegun import freeze_time
 
-from portal.web.desk import guessing
 from tests.house import NOW, House
 from tests.served import serve_house
 from tests.web.signed_in import Desk
@@ -18,7 +17,6 @@ Signing = Callable[[str], Desk]
 
 @pytest.fixture
 def app(house: House, tmp_path: Path) -> Iterator[Flask]:
-    guessing.forget_all()
     with freeze_time(datetime.fromtimestamp(NOW, UTC)):
         yield serve_house(tmp_path)
 

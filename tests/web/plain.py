@@ -24,7 +24,15 @@ def parsed(html: str) -> Element:
 def text_of(page: Element) -> str:
     body = page.find(f"{X}body")
     assert body is not None
-    return " ".join(" ".join(body.itertext()).split())
+    return " ".join(_text(body).split())
+
+
+def _text(element: Element) -> str:
+    """Elements stand apart, but those that only keep a length or a code on one line."""
+    found = element.text or ""
+    for one in element:
+        found += (_text(one) if one.get("class") == "n" else f" {_text(one)} ") + (one.tail or "")
+    return found
 
 
 def check_plain(html: str, path: str, routes: MapAdapter) -> Element:
@@ -76,7 +84,7 @@ def _named_as_seen(link: Element) -> None:
 
 def _leads(address: str, method: str, routes: MapAdapter) -> None:
     parts = urlsplit(address)
-    if parts.scheme in ("tel", "mailto") or parts.netloc:
+    if parts.scheme in ("tel", "sms", "mailto") or parts.netloc:
         return
     try:
         routes.match(parts.path, method)

@@ -54,7 +54,9 @@ class Desk:
         return self.post(sent, status)
 
     def post(self, sent: Sent, status: int = 200) -> "Desk":
-        answer = self.client.post(self.path, data=sent)
+        return self._landed(self.client.post(self.path, data=sent), status)
+
+    def _landed(self, answer: TestResponse, status: int) -> "Desk":
         if answer.status_code == 303:
             where = urljoin(self.path, answer.headers["Location"])
             self.path = urlsplit(where).path
@@ -62,6 +64,15 @@ class Desk:
             query = urlsplit(where).query
             self.path += f"?{query}" if query and answer.status_code == 200 else ""
         return self._given(answer, status)
+
+    def looked(self, sent: Sent) -> "Desk":
+        """Send a form; where the page says first what it would do, press once more, some seconds later: the phone's
+        script says when each was pressed."""
+        answer = self.client.post(self.path, data={**sent, "pressed_at": "1796140000"})
+        if answer.status_code != 409:
+            return self._landed(answer, 200)
+        self._given(answer, 409)
+        return self.post({**self.typed(), "pressed_at": "1796140013"})
 
     def _given(self, answer: TestResponse, status: int) -> "Desk":
         if answer.status_code == 303:
@@ -110,7 +121,8 @@ def filled(form: Element) -> Sent:
             sent[name] = chosen[0].get("value")
         elif one.get("type") == "checkbox":
             if one.get("checked") is not None:
-                sent.setdefault(name, []).append(one.get("value") or "on")
+                before = sent.get(name, [])
+                sent[name] = [*(before if isinstance(before, list) else [before]), one.get("value") or "on"]
         elif one.get("type") == "radio":
             if one.get("checked") is not None:
                 sent[name] = one.get("value")

@@ -1,6 +1,7 @@
 """A row that somebody changed, whatever stands in it, costs nobody a page, and is mended by asking again."""
 
 import json
+import os
 from copy import deepcopy
 from typing import Any
 
@@ -21,6 +22,7 @@ from tests.served import ApiClient, bearer_for
 from tests.unguarded import unguard
 from tests.web.signed_in import Desk
 
+EVERY_VALUE = bool(os.environ.get("EVERY_VALUE"))  # set by `bash tests/long columns`; else one in four
 NO_OBJECT: tuple[Any, ...] = ([7], 7, "x", True)
 
 
@@ -175,7 +177,7 @@ def test_no_field_of_an_option_costs_anybody_a_page(manager: Desk, house: House,
     if approved:
         approve_it(house, asked, "b")
     sound = decision_rows.revision(asked.id, 1).options
-    for name, odd in ODD_FIELDS:
+    for name, odd in ODD_FIELDS if EVERY_VALUE else ODD_FIELDS[approved::4]:
         options = deepcopy(sound)
         options[1][name] = odd
         write_raw(asked, "options", json.dumps(options))

@@ -17,6 +17,9 @@ TYPED = {None, "text", "email", "tel", "search"}
 """Types of inputs into which people type words: no date, no number, nothing that they only choose."""
 _QUERY = re.compile(r'request\.args\.get\("(\w+)"|^ {4}(\w+) = fields\.', re.M)
 
+NOT_READY = ("/up/ready", 503)
+"""What is right of a house where no tick has run: an answer, and no fault."""
+
 
 def typed_inputs(page: Desk) -> set[str]:
     texts = [one for one in page.form().iter(f"{X}input") if one.get("type") in TYPED]

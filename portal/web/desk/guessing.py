@@ -1,45 +1,41 @@
-"""Slows down whoever tries out passwords: after five wrong ones, the same address must wait before the next.
+"""Counts the tries of a password, before any work is done for them; `portal.acts.limits` says how many there may be."""
 
-Kept in the memory of one process, so with two processes twice as many tries are free: still far from a password's
-strength, and nothing needs to be cleaned up.
-"""
+from dataclasses import dataclass
 
+from portal.acts import limits
+from portal.request.browser import known_to
+from portal.request.origin import origin
 from portal.store.refusals import Refused
 
-FREE_TRIES = 5
-FIRST_WAIT, LONGEST_WAIT = 15, 900
-_KEPT = 10_000
 
-_wrong: dict[tuple[str, str], tuple[int, int]] = {}  # (from where, account): how often, and when last
+@dataclass(frozen=True, slots=True)
+class Try:
+    """Where one try was counted: names of limits, and whose."""
 
+    counted: tuple[tuple[str, str], ...]
 
-class TooManyTries(Refused):
-    status = 429
-    sentence = "That was wrong too often. Wait {wait} seconds, then try again."
-
-
-def check(origin: str, account: str, now: int) -> None:
-    """Raise TooManyTries while this origin has to wait with this account."""
-    times, last = _wrong.get((origin, account), (0, 0))
-    left = last + _wait(times) - now
-    if left > 0:
-        raise TooManyTries(wait=left)
+    def was_right(self) -> None:
+        """Then it was no guess. Where it is known who it was, those before it were slips of theirs."""
+        for limit, whose in self.counted:
+            if limit in ("sign_in_account", "sign_in_address"):
+                limits.give_back(limit, whose)
+            else:
+                limits.begin_anew(limit, whose)
 
 
-def note_wrong(origin: str, account: str, now: int) -> None:
-    if len(_wrong) >= _KEPT:
-        forget_all()
-    times, last = _wrong.pop((origin, account), (0, now))
-    _wrong[origin, account] = (times + 1 if now - last < LONGEST_WAIT else 1, now)
-
-
-def forget(origin: str, account: str) -> None:
-    _wrong.pop((origin, account), None)
-
-
-def _wait(times: int) -> int:
-    return 0 if times < FREE_TRIES else min(LONGEST_WAIT, FIRST_WAIT * 2 ** min(times - FREE_TRIES, 10))
-
-
-def forget_all() -> None:
-    _wrong.clear()
+def count_try(account: str, now: int) -> Try:
+    """Count a try to sign in. Raises TooOften, and then it is counted nowhere."""
+    known = known_to(account)
+    places = [("sign_in_known", f"{account} {known}")] if known else [
+        ("sign_in_here", f"{account} {origin()}"), ("sign_in_address", origin()), ("sign_in_account", account),
+    ]  # fmt: skip
+    counted: list[tuple[str, str]] = []
+    for limit, whose in places:
+        try:
+            limits.take(limit, whose, now)
+        except Refused:
+            for before, of in counted:
+                limits.give_back(before, of)
+            raise
+        counted.append((limit, whose))
+    return Try(tuple(counted))

@@ -6,6 +6,10 @@ from portal.content import pieces
 from portal.pages.where_and_when import in_room
 from portal.store.facts import PhaseFact, Snapshot
 from portal.web.forms.inputs import Choices
+from portal.words.dates import day_words, local
+
+NEWEST = 12
+"""So many photos are offered of those that were sent."""
 
 
 def rooms(snapshot: Snapshot) -> Choices:
@@ -36,3 +40,17 @@ def kinds() -> Choices:
 def approvers(snapshot: Snapshot) -> Choices:
     people = [(str(p.id), f"Only {p.name}") for p in snapshot.people if p.role == "homeowner" and p.may_approve]
     return [("any", "Any one of the household"), ("all", "All who may approve"), *people]
+
+
+def photos(snapshot: Snapshot) -> Choices:
+    """The newest photos that were sent of a house, and those that its questions show: what an option may show."""
+    zone = snapshot.project.timezone
+    sent = {
+        photo.name: f"{photo.caption or 'A photo'}, {day_words(local(update.at, zone).date())}"
+        for update in snapshot.updates for photo in update.photos
+    }
+    shown = {
+        photo["name"]: photo.get("caption") or f"A photo of “{option['title']}”"
+        for decision in snapshot.decisions for option in decision.options for photo in option.get("photos") or ()
+    }
+    return [*list(sent.items())[:NEWEST], *((name, words) for name, words in shown.items() if name not in sent)]

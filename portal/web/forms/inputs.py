@@ -8,12 +8,19 @@ from marshmallow import Schema
 
 Choices = Sequence[tuple[str, str]]
 
+ONE_OF = "picked"
+"""The input that says which one of several is picked, by its name."""
+
 
 @dataclass(frozen=True, slots=True)
 class Field:
     """One labelled input. `kind`: line, text, date, time, moment, number, yes, choice, choices, email, phone, password,
-    file, hidden. Fields next to each other with one `group` stand together under that heading; those that are `folded`
-    are shown when it is opened, or when something is typed there."""
+    file, hidden, one_of, picked. Fields next to each other with one `group` stand together under that heading; those
+    that are `folded` are shown when it is opened, or when something is wrong there. `fills`: what a browser or a
+    password manager may fill in, by HTML's name for it; `offers`: the list of the page that a line may be picked from.
+    `ident`: its id, where another input has the same name; it then holds what follows the first value. `one_of` chooses
+    one of the `picked` by its name: these are on or off, and have no input of their own. `adds`: its
+    fold is one of a row, and is shown once the one before it is open or filled."""
 
     name: str
     label: str
@@ -23,6 +30,15 @@ class Field:
     choices: Choices = ()
     group: str = ""
     folded: bool = False
+    fills: str = ""
+    offers: str = ""
+    ident: str = ""
+    adds: bool = False
+
+    @property
+    def place(self) -> str:
+        """Its id on the page, where errors lead to."""
+        return self.ident or self.name
 
 
 @dataclass(frozen=True)
@@ -55,6 +71,8 @@ class Form:
         return path if self.named(path) else "".join(below[:1])
 
 
-def grouped(group: str, fields: Sequence[Field], prefix: str = "", folded: bool = False) -> list[Field]:
+def grouped(
+    group: str, fields: Sequence[Field], prefix: str = "", folded: bool = False, adds: bool = False
+) -> list[Field]:
     """The fields under one heading, their names below `prefix`."""
-    return [replace(one, group=group, name=f"{prefix}{one.name}", folded=folded) for one in fields]
+    return [replace(one, group=group, name=f"{prefix}{one.name}", folded=folded, adds=adds) for one in fields]

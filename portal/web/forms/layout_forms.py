@@ -2,32 +2,41 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from operator import attrgetter
 from string import ascii_lowercase
 from typing import Any
 
+from markupsafe import Markup
 from marshmallow import ValidationError
 
 from portal.acts.decisions.layout_options import kept, kept_layout
-from portal.api.resources.decisions import AgainSchema, DecisionSchema, DespiteSchema
+from portal.api.resources.asked.options import DespiteSchema
+from portal.api.resources.decisions import AgainSchema, DecisionSchema
+from portal.drawings.front_kinds import card_view
+from portal.drawings.writers.front_svg import card_svg
 from portal.layouts.kept_checks import faults, is_drawn, layout_in
 from portal.layouts.layout import Layout
 from portal.pages.decision.option_drawing import OptionDrawing, drawing_of
 from portal.store.facts import Snapshot
 from portal.web.forms import choices
-from portal.web.forms.decision_forms import OptionForm, waiting_fields
+from portal.web.forms.decision_forms import OptionForm, asking_fields
 from portal.web.forms.inputs import Field, Form
 from portal.web.forms.plain_fields import dollars
 from portal.web.forms.plain_words import plain
 
 MOST_SHOWN = 12
+LEAST = 2
+"""So many of the distances that a layout keeps most narrowly stand beside it."""
 
 _WORDS = [
+    Field("cost_cents", "Price in dollars", hint="0: no change. -30: thirty less. Empty: nothing is said."),
     Field("title", "As the household reads it"),
     Field("effects", "What it means for them", "text", hint="Empty: what the layout says, as above."),
     Field("cannot_be_undone", "What can’t be undone", "text", hint="Empty: what the layout says, as above."),
-    Field("cost_cents", "Cost in dollars", hint="0: no change. -30: thirty less. Empty: nothing is said."),
     Field("days", "Working days more", "number", hint="0: no change. Empty: nothing is said."),
 ]
+OFFER = Field("offer", "Which to offer")
+OFFER_ONE = "Offer at least one layout: tick it."
 _DESPITE = Field(
     "despite", "Why it is offered all the same", "text",
     hint="The household reads this above the choice, with your name. It goes on the record, and the sheet says FAILS.",
@@ -43,7 +52,25 @@ class Row:
     layout: Layout
     option: dict[str, Any]
     drawing: OptionDrawing | None
+    picture: Markup
     fields: tuple[Field, ...]
+
+    @property
+    def price(self) -> Field:
+        """The input that stands open beside its tick."""
+        return next(one for one in self.fields if one.name.endswith(".cost_cents"))
+
+    @property
+    def words(self) -> list[Field]:
+        """The others."""
+        return [one for one in self.fields if one is not self.price]
+
+    @property
+    def least(self) -> str:
+        """The distances that it keeps most narrowly, in numbers; empty where nothing stops it."""
+        rules = sorted((one for one in self.layout.checks if one.stops), key=attrgetter("margin"))
+        said = "; ".join(one.in_numbers for one in rules[:LEAST])
+        return f"{said[:1].upper()}{said[1:]}." if said else ""
 
 
 class AskLayoutsForm(DecisionSchema):
@@ -59,8 +86,7 @@ class AskLayoutsAgainForm(AgainSchema):
 def question_form(snapshot: Snapshot) -> Form:
     question = Field("question", "The question", "text", required=True, hint="As the household reads it, to its end.")
     room = Field("room", "Room", "choice", choices=choices.rooms(snapshot))
-    return Form("Ask with drawings", [question, room, *waiting_fields(snapshot, [])], AskLayoutsForm(),
-                "Ask the household")
+    return Form("Ask", [question, *asking_fields(snapshot, room)], AskLayoutsForm(), "Ask the household")
 
 
 def again_form(number: int, revision: int) -> Form:
@@ -71,19 +97,22 @@ def again_form(number: int, revision: int) -> Form:
 
 
 def rows_of(
-    layouts: Sequence[Layout], offered: Sequence[str], asked: Sequence[Mapping[str, Any]] = ()
+    kind: str, dimensions: Mapping[str, Any], layouts: Sequence[Layout], offered: Sequence[str],
+    asked: Sequence[Mapping[str, Any]] = (),
 ) -> list[Row]:
     """The best of the layouts, and those further down that are `offered` by their keys, or `asked` already."""
     wanted = {*offered, *_by_layout(layouts, asked)}
-    return [_row(one) for rank, one in enumerate(layouts) if rank < MOST_SHOWN or one.key in wanted]
+    shown = [one for rank, one in enumerate(layouts) if rank < MOST_SHOWN or one.key in wanted]
+    return [_row(one, kind, dimensions) for one in shown]
 
 
-def _row(layout: Layout) -> Row:
+def _row(layout: Layout, kind: str, dimensions: Mapping[str, Any]) -> Row:
     key = layout.key
     wanted = _WORDS if layout.ok else [_DESPITE, *_WORDS]
     named = tuple(Field(f"layouts.{key}.{one.name}", one.label, one.kind, one.hint, one.required) for one in wanted)
     option = {"key": key, "detail": kept(layout)}
-    return Row(key, layout, option, drawing_of(option), named)
+    picture = card_svg(card_view(kind, [kept(layout)], dimensions))
+    return Row(key, layout, option, drawing_of(option), Markup(picture), named)
 
 
 def options_from(

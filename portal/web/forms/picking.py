@@ -38,6 +38,16 @@ class Box:
         return f"{self.what}.{self.group.path}".removesuffix(".")
 
     @property
+    def picked(self) -> str:
+        """The name of its list."""
+        return f"pick.{self.name}"
+
+    @property
+    def filled(self) -> str:
+        """The name under which the form carries what filled the inputs already."""
+        return f"was.{self.name}"
+
+    @property
     def title(self) -> str:
         return WHATS[self.what].title
 
@@ -53,18 +63,54 @@ def boxes(group: Group, sizes: Sequence[Size], owners: Sequence[str]) -> list[Bo
 
 def fill(kind: str, typed: Typed, sizes: Sequence[Size]) -> list[str]:
     """Fill the empty inputs of `typed` with what was picked in each group, and say what was filled, in a sentence a
-    pick. A list where something was picked stands on nothing afterwards."""
+    pick. Where something else was picked before, what came from that goes first. What is picked stays so, and fills
+    once: whoever empties an input afterwards means it."""
     labels = {one.name: one.label for group in groups(kind, sent=typed) for one in group.fields}
     said = []
     for group in groups(kind, sent=typed):
         for box in boxes(group, sizes, ()):
-            key = "".join(typed.pop(f"pick.{box.name}", []))
-            size = next((size for size in sizes if size.key == key and size.what == box.what), None)
+            key, before = ("".join(typed.pop(name, [])) for name in (box.picked, box.filled))
+            size, former = _size(box, key, sizes), _size(box, before, sizes)
             if size:
+                typed[box.picked] = typed[box.filled] = [key]
+            if size and key != before:
+                _taken_out(group, former, typed)
                 said.append(_said(group, size, _filled(group, size, typed, labels)))
-            elif key:
+            elif key and not size:
                 said.append(f"{group.title}: what you chose is no longer kept.")
     return said
+
+
+def recognize(kind: str, typed: Typed, sizes: Sequence[Size]) -> None:
+    """Set each list to what is kept as it was typed, so that a question that is asked again says what it was."""
+    for group in groups(kind, sent=typed):
+        for box in boxes(group, sizes, ()):
+            same = next((one for one in sizes if one.what == box.what and one.owner != OURS
+                         and _is_typed(group, one, typed)), None)
+            if same:
+                typed[box.picked] = typed[box.filled] = [same.key]
+
+
+def _is_typed(group: Group, size: Size, typed: Typed) -> bool:
+    values = [(name, text) for name, text in _written(group, size).items() if not name.endswith((".name", ".source"))]
+    return bool(values) and all("".join(typed.get(name, [])) == text for name, text in values)
+
+
+def _size(box: Box, key: str, sizes: Sequence[Size]) -> Size | None:
+    return next((size for size in sizes if size.key == key and size.what == box.what), None)
+
+
+def _taken_out(group: Group, former: Size | None, typed: Typed) -> None:
+    """Empty the inputs that still hold what was picked before."""
+    for name, text in (_written(group, former) if former else {}).items():
+        if "".join(typed.get(name, [])).strip() == text:
+            typed[name] = [""]
+
+
+def _written(group: Group, size: Size) -> dict[str, str]:
+    """All that a size fills of a group, by the names of inputs."""
+    given = fills(group.part, group.path, size, lambda blank: None)
+    return {f"{PREFIX}{blank}": _text(value) for blank, value in given.items()}
 
 
 def to_keep(kind: str, typed: Typed, owners: Sequence[str]) -> Iterator[tuple[Box, str, dict[str, Any]]]:
@@ -83,7 +129,7 @@ def to_keep(kind: str, typed: Typed, owners: Sequence[str]) -> Iterator[tuple[Bo
 
 def _box(group: Group, pick: Pick, sizes: Sequence[Size], owners: Sequence[str]) -> Box:
     name = f"{pick.what}.{group.path}".removesuffix(".")
-    list_of = [("", "nothing"), *((size.key, _words(size)) for size in sizes if size.what == pick.what)]
+    list_of = [("", "nothing of these"), *((size.key, _words(size)) for size in sizes if size.what == pick.what)]
     hint = "It fills what is empty below. What is typed stays."
     picked = Field(f"pick.{name}", f"{WHATS[pick.what].title}, from what is kept", "choice", hint, choices=list_of)
     where = {field: f"{PREFIX}{blank}" for blank, field in pick.paths(group.path)}

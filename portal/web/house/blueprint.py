@@ -5,10 +5,11 @@ The link in the address is the only credential of a homeowner. GET changes nothi
 
 from typing import Any
 
-from flask import Blueprint, abort, g, request
+from flask import Blueprint, Response, abort, g, request
 
 from portal.acts.actor import Actor
 from portal.acts.household.links import actor_of, holder_of
+from portal.pages.without_sums import seen_by, without
 from portal.request.session import same_site
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.reading.snapshot import read_snapshot
@@ -27,6 +28,18 @@ def open_link(endpoint: str | None, values: dict[str, Any] | None) -> None:
         abort(403)
 
 
+@blueprint.after_request
+def leave_out_sums(response: Response) -> Response:
+    """Whatever a page says besides the facts (why something is refused, what was typed) holds no sum either."""
+    packed = bool(response.content_encoding)  # a published file: portal.web.files.published sends the one without sums
+    if response.mimetype == "text/html" and not packed and "actor" in g and not reader().reads_sums:
+        html = response.get_data(as_text=True)
+        less = without(html)
+        if less != html:
+            response.set_data(less)
+    return response
+
+
 def reader() -> Actor:
     """The person whose link was opened."""
     actor: Actor = g.actor
@@ -40,7 +53,8 @@ def project_id() -> int:
 
 
 def snapshot() -> Snapshot:
-    return read_snapshot(project_id())
+    """The house as its reader may see it: every page below a link is made of this."""
+    return seen_by(read_snapshot(project_id()), reader().id)
 
 
 def decision_in(shown: Snapshot, number: int) -> DecisionFact:

@@ -6,20 +6,21 @@ from urllib.parse import urlencode
 from flask import Response, abort, redirect, request
 
 from portal import clock
-from portal.acts.decisions.answers import approve, ask_back, check_choice
+from portal.acts.decisions.answers import approve, check_choice
+from portal.acts.decisions.asking_back import ask_back
 from portal.acts.keeping.receipts import entry_of_approval
 from portal.acts.refusals import AlreadyApproved, Superseded
 from portal.content import Piece, parse
-from portal.pages.decision.answer_steps import render_approved, render_asked, render_review
+from portal.pages.decision.answer_steps import render_asked, render_review
 from portal.pages.decision.decision_page import Typed, render_decision
 from portal.pages.signers import already_words, signed_by
 from portal.request.services import services
-from portal.store.facts import DecisionFact, Snapshot
+from portal.store.facts import ANOTHER_OPTION, QUESTION, DecisionFact, Snapshot
 from portal.store.reading.project_plan import schedule_of
 from portal.store.refusals import FieldRefused, Refused
 from portal.store.rows import consent_rows
 from portal.store.rows.wording_rows import guidance_shown
-from portal.web.answer import page
+from portal.web.answer import asked_to_wait, page
 from portal.web.forms.once import new_mark, once
 from portal.web.house.blueprint import blueprint, decision_in, reader, snapshot, typed, typed_number
 from portal.web.house.signing_name import doubted
@@ -71,9 +72,12 @@ def approve_it(number: int) -> Response:
 def ask(number: int) -> Response:
     shown = snapshot()
     asked, answer = decision_in(shown, number), _typed()
+    kind = ANOTHER_OPTION if typed("kind") == ANOTHER_OPTION else QUESTION
 
     def do() -> str:
-        ask_back(reader(), shown.project.id, asked.id, revision=_revision(), text=answer.text, now=clock.now())
+        ask_back(
+            reader(), shown.project.id, asked.id, revision=_revision(), text=answer.text, kind=kind, now=clock.now()
+        )
         return "asked"
 
     try:
@@ -86,15 +90,13 @@ def ask(number: int) -> Response:
 
 @blueprint.get("/decisions/<int:number>/approved")
 def approved(number: int) -> Response:
-    """The copy at once, for the person who approved."""
+    """The copy at once, for the person who approved: their receipt."""
     shown = snapshot()
     asked = decision_in(shown, number)
     mine = next((a for a in asked.approvals if a.person_id == reader().id), None)
     if mine is None:
-        return redirect("./", 303)  # type: ignore[return-value]
-    entry = entry_of_approval(shown.project.id, asked.number, mine.revision, mine.person_id)
-    now = clock.now()
-    return page(render_approved(shown, schedule_of(shown, now), asked, mine, now, entry))
+        return _see_other("./")
+    return _see_other(_receipt_of(shown, asked.number, mine.revision))
 
 
 @blueprint.get("/decisions/<int:number>/asked")
@@ -121,7 +123,13 @@ def _answer(shown: Snapshot, asked: DecisionFact, answer: Typed) -> Response:
     except Refused as refusal:
         fresh = snapshot()
         return _refused(fresh, decision_in(fresh, asked.number), answer, refusal)
-    return _on_to("approved", shown)
+    return _on_to(_receipt_of(shown, asked.number, asked.revision), shown)
+
+
+def _receipt_of(shown: Snapshot, number: int, revision: int) -> str:
+    """The way to the receipt of this reader's approval; for who may not read its price, to the decision."""
+    entry = entry_of_approval(shown.project.id, number, revision, reader().id) if shown.sums else None
+    return f"../../record/{entry}/" if entry else "./"
 
 
 def _review(shown: Snapshot, asked: DecisionFact, answer: Typed, status: int = 200) -> Response:
@@ -137,7 +145,7 @@ def _refused(shown: Snapshot, asked: DecisionFact, answer: Typed, refusal: Refus
         answer, name=legible(answer.name), text=legible(answer.text), refusal=message, field=refusal.field or "",
         superseded=superseded,
     )  # fmt: skip
-    return _show(shown, asked, again, refusal.status)
+    return asked_to_wait(_show(shown, asked, again, refusal.status), refusal)
 
 
 def _words(shown: Snapshot, asked: DecisionFact, refusal: Refused) -> str:
@@ -168,6 +176,10 @@ def _guidance(asked: DecisionFact) -> Piece | None:
 def _on_to(where: str, shown: Snapshot) -> Response:
     """After a change: first its page is published, then the reader goes on."""
     services().publisher.flush(shown.project.id)
+    return _see_other(where)
+
+
+def _see_other(where: str) -> Response:
     return redirect(where, 303)  # type: ignore[return-value]
 
 

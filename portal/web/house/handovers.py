@@ -2,16 +2,17 @@
 
 from dataclasses import replace
 
-from flask import Response, abort, redirect, request
+from flask import Response, abort, redirect
 
 from portal import clock
-from portal.acts.household.handovers import accept_handover, add_item
-from portal.pages.handover_page import Accepting, render_accepting, render_handover
+from portal.acts.household.handovers import accept_handover, add_item, refuse_taken_back
+from portal.acts.keeping.receipts import entry_of_acceptance
+from portal.pages.evidence.handover_page import Accepting, render_accepting, render_handover
+from portal.request.sent_photos import one_kept, photos_sent
 from portal.request.services import services
 from portal.store.facts import HandoverFact, Snapshot
 from portal.store.refusals import Refused
-from portal.web.answer import page
-from portal.web.files.published import sent_photo
+from portal.web.answer import asked_to_wait, page
 from portal.web.forms.once import new_mark, once
 from portal.web.house.blueprint import blueprint, project_id, reader, snapshot, typed, typed_number
 from portal.web.house.signing_name import doubted
@@ -27,12 +28,12 @@ def handover(handover_id: int) -> Response:
 def add(handover_id: int) -> Response:
     """One form, two buttons: whichever is pressed, what was written goes onto the list."""
     going_on = typed("step") == "review"
-    if going_on and not typed("item").strip() and not _photo_chosen():
+    if going_on and not typed("item").strip() and not photos_sent("photo"):
         return _on_to("review")
     values = {"item": typed("item"), "room": typed_number("room")}
-    photo, refusal = sent_photo(project_id(), "photo")
+    photo, refusal = one_kept(project_id(), "photo")
     if refusal:
-        return _show(handover_id, str(refusal), 422)
+        return asked_to_wait(_show(handover_id, str(refusal), refusal.status), refusal)
 
     def do() -> str:
         add_item(reader(), project_id(), handover_id, {**values, "photo": photo}, clock.now())
@@ -52,7 +53,7 @@ def look_at_handover(handover_id: int) -> Response:
     shown, found = _found(handover_id)
     if not _may_accept() or found.accepted_at is not None:
         return _on_to("./")
-    return page(render_accepting(shown, found, Accepting(once=new_mark())))
+    return page(render_accepting(shown, found, clock.now(), Accepting(once=new_mark())))
 
 
 @blueprint.post("/handovers/<int:handover_id>/accept")
@@ -76,34 +77,37 @@ def accept(handover_id: int) -> Response:
             return _look_again(handover_id, replace(answer, refusal=_words(refused)), refused.status)
         return _show(handover_id, _words(refused), refused.status)
     services().publisher.flush(project_id())
-    return _on_to("./")
+    entry = entry_of_acceptance(project_id(), handover_id)
+    return _on_to(f"../../record/{entry}/" if entry and reader().reads_sums else "./")
 
 
 def _look_again(handover_id: int, answer: Accepting, status: int = 422) -> Response:
     shown, found = _found(handover_id)
-    return page(render_accepting(shown, found, replace(answer, once=new_mark())), status)
+    return page(render_accepting(shown, found, clock.now(), replace(answer, once=new_mark())), status)
 
 
 def _show(handover_id: int, refusal: str = "", status: int = 200) -> Response:
     shown, found = _found(handover_id)
     kept = {name: legible(typed(name, 1000)) for name in ("item", "room")}
-    html = render_handover(shown, found, refusal=refusal, typed=kept, once=new_mark(), may_accept=_may_accept())
+    accepted = found.accepted_at is not None and shown.sums
+    html = render_handover(
+        shown, found, clock.now(), refusal=refusal, typed=kept, once=new_mark(), may_accept=_may_accept(),
+        receipt=entry_of_acceptance(shown.project.id, handover_id) if accepted else None,
+    )
     return page(html, status)
 
 
 def _found(handover_id: int) -> tuple[Snapshot, HandoverFact]:
     shown = snapshot()
     found = next((one for one in shown.handovers if one.id == handover_id), None)
-    return (shown, found) if found is not None else abort(404)
+    if found is None:
+        refuse_taken_back(project_id(), handover_id)
+        abort(404)
+    return shown, found
 
 
 def _may_accept() -> bool:
     return reader().role == "homeowner" and reader().may_approve
-
-
-def _photo_chosen() -> bool:
-    file = request.files.get("photo")
-    return file is not None and bool(file.filename)
 
 
 def _words(refusal: Refused) -> str:

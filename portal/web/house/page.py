@@ -8,12 +8,12 @@ from portal.store.rows import record_rows
 from portal.web.answer import page
 from portal.web.files.plan_sheet import plan_sheet
 from portal.web.files.published import published, published_photo
-from portal.web.house.blueprint import blueprint, project_id, snapshot
+from portal.web.house.blueprint import blueprint, project_id, reader, snapshot
 
 
 @blueprint.get("/")
 def status_page() -> Response:
-    return published(project_id())
+    return published(project_id(), sums=reader().reads_sums)
 
 
 @blueprint.get("/plan/")

@@ -79,9 +79,9 @@ def _page(
     message = str(refusal.details.get("message", refusal)) if refusal else ""
     wrong = (refusal.field or "").removeprefix(_PATH) if refusal else ""
     html = render(
-        "propose.html", shown.firm, decision=asked, room=shown.room_name(asked.room_id), refusal=message,
-        fields=_fields(asked.kind, dimensions, wrong, message), options=options, note=legible(typed("note")),
-        proposals=_proposals(shown, asked), once=new_mark(),
+        "propose.html", shown.firm, project=shown.project, decision=asked, room=shown.room_name(asked.room_id),
+        refusal=message, fields=_fields(asked.kind, dimensions, wrong, message), options=options,
+        note=legible(typed("note")), proposals=_proposals(shown, asked), once=new_mark(),
         phone=shown.project.phone or shown.firm.phone, hours=shown.project.office_hours or shown.firm.office_hours,
     )  # fmt: skip
     return page(html, refusal.status if refusal else 200)
@@ -103,11 +103,12 @@ def _option(layout: Any) -> dict[str, Any]:
     option = {"key": layout.key, "detail": kept(layout)}
     chosen = typed("layout") in (layout.key, layout.title)
     return {"key": layout.key, "title": layout.title, "reason": layout.reason, "drawing": drawing_of(option),
-            "chosen": chosen and layout.ok, "ok": layout.ok, "mends": layout.mends}
+            "chosen": chosen and layout.ok, "ok": layout.ok, "mends": layout.mends, "finish": None, "photos": ()}
 
 
 def _proposals(shown: Snapshot, asked: DecisionFact) -> list[dict[str, str]]:
     """The reader's own."""
     zone = shown.project.timezone
     mine = [one for one in proposals_of(asked.id) if one.person_id == reader().id]
-    return [{"when": when_words(one.at, zone), "layout": one.layout, "note": one.note} for one in mine]
+    return [{"when": when_words(one.at, zone), "layout": one.layout, "note": one.note, "outcome": one.outcome,
+             "because": one.because} for one in mine]  # fmt: skip

@@ -1,5 +1,7 @@
 """The door of the desk: who gets in, who does not, and what happens to someone who guesses."""
 
+import json
+import logging
 from datetime import UTC, datetime
 
 import pytest
@@ -7,8 +9,9 @@ from flask import Flask
 from freezegun import freeze_time
 
 from portal import clock
+from portal.acts.limits import LIMITS
+from portal.running.log_lines import JsonLines
 from portal.store.tables import Staff
-from portal.web.desk.guessing import FIRST_WAIT, FREE_TRIES
 from tests.house import NOW, House
 from tests.served import bearer_for
 from tests.web.signed_in import Desk
@@ -51,19 +54,20 @@ def test_a_wrong_password_says_the_same_whether_the_account_exists(stranger: Des
 def test_who_guesses_has_to_wait(stranger: Desk) -> None:
     with freeze_time(datetime.fromtimestamp(NOW, UTC)) as time:
         stranger.open("/desk/sign-in")
-        for _ in range(FREE_TRIES):
+        for _ in range(LIMITS["sign_in_here"].many):
             stranger.send(status=403, email="dana@brackwater.example.com", password="guess")
         stranger.send(status=429, email="dana@brackwater.example.com", password="level to a sixteenth")
-        assert f"Wait {FIRST_WAIT} seconds" in stranger.says
-        time.tick(FIRST_WAIT)
-        assert clock.now() == NOW + FIRST_WAIT
+        assert "Wait 60 seconds" in stranger.says
+        assert stranger.answer is not None and stranger.answer.headers["Retry-After"] == "60"
+        time.tick(60)
+        assert clock.now() == NOW + 60
         stranger.send(email="dana@brackwater.example.com", password="level to a sixteenth")
         assert "You are signed in." in stranger.says
 
 
 def test_the_wait_of_one_account_is_not_that_of_another(stranger: Desk) -> None:
     stranger.open("/desk/sign-in")
-    for _ in range(FREE_TRIES):
+    for _ in range(LIMITS["sign_in_here"].many):
         stranger.send(status=403, email="dana@brackwater.example.com", password="guess")
     assert "You are signed in." in stranger.sign_in("lou").says
 
@@ -84,8 +88,31 @@ def test_a_form_of_another_site_is_refused(manager: Desk) -> None:
     assert answer.status_code == 400
 
 
+@pytest.mark.parametrize("sent", [{"Sec-Fetch-Site": "cross-site"}, {"Origin": "https://example.org"}])
+def test_no_other_site_signs_anybody_in(stranger: Desk, house: House, sent: dict[str, str]) -> None:
+    """Into an account of its own, in which they would then write what is theirs."""
+    door = stranger.open("/desk/sign-in")
+    right = door.typed() | {"email": "dana@brackwater.example.com", "password": "level to a sixteenth"}
+    answer = door.client.post(door.path, data=right, headers=sent)
+    assert answer.status_code == 400 and "Set-Cookie" not in answer.headers
+    assert door.client.post(door.path, data=right, headers={"Sec-Fetch-Site": "same-origin"}).status_code == 303
+
+
 def test_a_homeowner_has_no_way_in(app: Flask, house: House) -> None:
     client = app.test_client()
     answer = client.get("/desk/", headers={"Authorization": f"Bearer {bearer_for(house, 'homeowner')}"})
     assert answer.status_code == 303
     assert "/desk/sign-in" in answer.headers["Location"]
+
+
+def test_who_signs_in_and_who_can_not_is_told_in_lines_without_what_was_typed(
+    stranger: Desk, house: House, caplog: pytest.LogCaptureFixture
+) -> None:
+    with caplog.at_level(logging.INFO, "portal.accounts"):
+        stranger.open("/desk/sign-in").send(status=403, email="dana@brackwater.example.com", password="a guess")
+        stranger.sign_in("dana").send("/desk/sign-out")
+    lines = [json.loads(JsonLines().format(one)) for one in caplog.records if one.name == "portal.accounts"]
+    assert [(one["what"], one["staff"]) for one in lines] == [
+        (what, house.manager.id) for what in ("wrong password", "right password", "signed out")
+    ]
+    assert not any(typed in json.dumps(lines) for typed in ("a guess", "level to", "dana"))

@@ -1,6 +1,5 @@
 """A designer proposes where the pulls go; the manager asks it; the household approves. Nothing else settles it."""
 
-import json
 
 import pytest
 from flask import Flask
@@ -8,9 +7,10 @@ from flask import Flask
 from portal.acts.firm.projects import add_person
 from portal.acts.household.links import make_link
 from portal.layouts.pulls import words
-from portal.store.rows import decision_rows, record_rows
+from portal.store.rows import decision_rows
 from portal.store.rows.proposal_rows import proposals_of
 from portal.store.tables import Decision, Proposal
+from tests.acts.kept import newest
 from tests.drawn import MIDDLE, UPPER, approve_it, ask_deck, ask_pulls, key_of
 from tests.house import NOW, SECRET, House
 from tests.served import ApiClient, bearer_for, refused
@@ -78,14 +78,39 @@ def test_a_proposal_stands_in_the_record_and_changes_no_revision(
     designer: Desk, house: House, pulls: Decision
 ) -> None:
     propose(designer, pulls)
-    entry = json.loads(list(record_rows.every(house.project))[-1][2])
+    entry = newest(house.project)
     assert entry["kind"] == "placement_proposed" and entry["actor"]["role"] == "designer"
-    assert entry["body"] == {
-        "decision": pulls.number, "revision": 1, "layout": UPPER, "note": "The drawers are wide.",
-    }  # fmt: skip
+    assert {name: entry["body"][name] for name in ("decision", "revision")} == {
+        "decision": pulls.number, "revision": 1
+    } and "layout" not in entry["body"]  # fmt: skip
     assert Decision.get_by_id(pulls.id).revision == 1
     designer.open("../../record/")
-    assert f"proposed for decision {pulls.number}: “{UPPER}”" in designer.says
+    assert f"sent the project manager a draft for decision {pulls.number}" in designer.says
+    assert UPPER not in designer.says
+
+
+def test_what_became_of_it_is_read_under_the_link_and_the_household_sees_neither(
+    designer: Desk, manager: Desk, house: House, pulls: Decision
+) -> None:
+    propose(designer, pulls)
+    manager.open(f"/desk/projects/7/decisions/{pulls.id}/")
+    manager.open(next(way for way in manager.ways if way.endswith("/refuse"))).send(status=422, because=" ")
+    manager.send(because="It hides the grain")
+    assert "Not taken up: “It hides the grain”" in manager.says
+    assert "Not taken up: “It hides the grain”" in designer.open("propose").says
+    owner = Desk(manager.app)
+    for way in ("", f"decisions/{pulls.number}/", "record/"):
+        said = owner.open(f"/p/{house.links['homeowner']}/{way}").says
+        assert "It hides the grain" not in said and "The drawers are wide." not in said, way
+
+
+def test_asked_again_as_it_was_drawn_it_is_taken_up(designer: Desk, manager: Desk, pulls: Decision) -> None:
+    propose(designer, pulls)
+    manager.open(f"/desk/projects/7/decisions/{pulls.id}/")
+    manager.open(next(way for way in manager.ways if way.startswith("layouts?proposal=")))
+    manager.post(manager.typed() | {"step": "ask"})
+    assert Proposal.get().outcome in ("taken", "changed")
+    assert "the household is asked with it" in designer.open("propose").says
 
 
 def test_what_can_not_be_placed_so_is_named_and_kept(designer: Desk, pulls: Decision) -> None:
@@ -125,6 +150,8 @@ def test_what_is_settled_or_has_no_pulls_takes_no_proposal(designer: Desk, house
     assert f"Decision {pulls.number} is approved." in designer.says
     deck = ask_deck(house)
     assert designer.client.get(designer.path.replace(f"/{pulls.number}/", f"/{deck.number}/")).status_code == 409
+    designer.open(designer.path.split("decisions/")[0] + f"decisions/{deck.number}/")
+    assert "Propose where they go" not in designer.says, "nobody is led there"
 
 
 def test_only_a_designer_proposes_and_a_designer_only_proposes(

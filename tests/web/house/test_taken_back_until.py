@@ -35,7 +35,7 @@ def receipt_of(opened: Opened, who: str = "homeowner") -> Desk:
 def test_the_second_look_the_copy_at_once_the_page_and_the_receipt_say_the_same(opened: Opened, house: House) -> None:
     Consent.create(person=house.homeowner.id, version="1", at=NOW)  # so that the newest entry is the approval
     reader = opened("homeowner").open("decisions/1/").send("choose", option="b")
-    assert UNTIL in reader.says
+    assert f"You can take this back {UNTIL.split('decision ', 1)[1]}" in reader.says
     reader.send("approve", name="Maren Okafor")
     assert UNTIL in reader.says
     for who in ("homeowner", "co_owner"):

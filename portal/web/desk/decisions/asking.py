@@ -18,6 +18,7 @@ from portal.pages.decision.taking_back import mistakes_to_take_back, taking_back
 from portal.pages.home.approved import approved_by
 from portal.pages.home.asking import consequences, question_sentences, urgency_words
 from portal.pages.outlook import outlook_of
+from portal.request.option_photos import with_kept_photos
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.reading.decision_views import DecisionView, view
 from portal.store.reading.project_plan import schedule_of
@@ -28,6 +29,7 @@ from portal.store.rows.editable import in_project
 from portal.store.rows.proposal_rows import proposals_of
 from portal.store.tables import Decision
 from portal.web.desk.blueprint import PROJECT, blueprint, form_page, who
+from portal.web.desk.chosen_photos import chosen_photos
 from portal.web.desk.forms import Values, project_form, seen
 from portal.web.desk.showing import show
 from portal.web.forms import decision_forms as made
@@ -41,11 +43,13 @@ ONE = f"{PROJECT}/decisions/<int:decision_id>"
 @form_page(f"{PROJECT}/decisions/new", "ask_decision")
 def ask(project_id: int) -> Response:
     def do(values: Values) -> tuple[str, str]:
-        asked = ask_decision(who(), project_id, values, clock.now())
+        whole = with_kept_photos(project_id, made.with_ticked(values))
+        asked = ask_decision(who(), project_id, whole, clock.now())
         return f"Decision {asked.number} is asked. It stands on the page.", _at(project_id, asked.id)
 
+    sent, wrong = chosen_photos(project_id)
     start = {"lead_days": 1, "approvers": "any"}
-    return project_form(made.ask_form(read_snapshot(project_id)), do, project_id, start)
+    return project_form(made.ask_form(read_snapshot(project_id), sent), do, project_id, start, wrong=wrong)
 
 
 @blueprint.get(f"{ONE}/")
@@ -61,12 +65,15 @@ def again(project_id: int, decision_id: int) -> Response:
 
     def do(values: Values) -> str:
         options = made.merged_options(asked.options, values["options"])
-        ask_again(who(), project_id, decision_id, values | {"options": options}, clock.now(), seen())
+        whole = with_kept_photos(project_id, values | {"options": options})
+        ask_again(who(), project_id, decision_id, whole, clock.now(), seen())
         return "It is asked again. Earlier approvals no longer count."
 
-    form = made.again_form(asked.number, asked.revision)
+    sent, wrong = chosen_photos(project_id)
+    form = made.again_form(read_snapshot(project_id), asked.number, asked.revision, len(asked.options), sent)
     start = {"question": asked.question, "options": made.typed_options(asked.options)}
-    return project_form(form, do, project_id, start, then=_at(project_id, decision_id), seen=asked.version)
+    onward = _at(project_id, decision_id)
+    return project_form(form, do, project_id, start, then=onward, seen=asked.version, wrong=wrong)
 
 
 @form_page(f"{ONE}/change", "change_decision")

@@ -4,8 +4,7 @@ All of it is one form on one page, so that nothing that was typed is lost on the
 """
 
 import json
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable
 from typing import Any
 
 from flask import Response, flash, redirect, request, url_for
@@ -13,14 +12,11 @@ from marshmallow import ValidationError
 
 from portal import clock
 from portal.acts.decisions.asking import ask_again, ask_decision
-from portal.acts.decisions.layout_options import layouts_of
-from portal.acts.decisions.proposals import key_of
+from portal.acts.decisions.proposals import key_of, settle_asked
 from portal.acts.plan.planned_questions import ask_planned
 from portal.content import guidance_for
 from portal.layouts.kept_checks import dimensions_in
 from portal.layouts.kinds import KINDS
-from portal.pages.decision.option_drawing import advice_of
-from portal.record.log.canonical import digest
 from portal.store.facts import Snapshot
 from portal.store.reading.decision_views import DecisionView, view
 from portal.store.reading.snapshot import read_snapshot
@@ -32,91 +28,21 @@ from portal.store.tables import Decision
 from portal.web.desk.blueprint import PROJECT, form_page, who
 from portal.web.desk.conflict_words import Said, warned
 from portal.web.desk.decisions.beginning import beginning_of
-from portal.web.desk.decisions.picking import boxes_of, pick_and_keep
+from portal.web.desk.decisions.layout_draft import Draft
+from portal.web.desk.decisions.picking import pick, pick_and_keep, recognized
 from portal.web.desk.forms import CHECK, Values, load, placed, seen
 from portal.web.desk.showing import show
 from portal.web.forms import layout_forms as made
-from portal.web.forms.blanks import MORE, Group, checked, dimensions_from, groups, growing, texts
-from portal.web.forms.inputs import Field, Form, grouped
+from portal.web.forms.blanks import MORE, dimensions_from, texts
 from portal.web.forms.nesting import Positions, faults
 from portal.web.forms.once import once
-from portal.web.forms.picking import Box
 
 ONE = f"{PROJECT}/decisions/<int:decision_id>"
 Do = Callable[[Values], Said]
+DRAW = "draw"
+"""The step of a script that looks while somebody types."""
+
 _CHANGED = "The dimensions have changed since you looked. Look at the layouts again before you ask."
-
-
-@dataclass
-class Draft:
-    """What the page shows: the dimensions as typed, the layouts of them, and what is wrong."""
-
-    kind: str
-    form: Form
-    asked: Sequence[Mapping[str, Any]] = ()  # the options of the revision that is asked again
-    around: dict[str, Any] = field(default_factory=dict)  # what the template needs besides
-    typed: dict[str, list[str]] = field(default_factory=dict)
-    dimensions: dict[str, Any] = field(default_factory=dict)
-    rows: list[made.Row] = field(default_factory=list)
-    total: int = 0
-    errors: dict[str, list[str]] = field(default_factory=dict)
-    message: str = ""
-    told: list[str] = field(default_factory=list)  # what was filled in, and what was kept
-    begun: dict[str, list[str]] = field(default_factory=dict)  # what stands in the question before it is first shown
-
-    @property
-    def mark(self) -> str:
-        """Stands for the dimensions that were looked at."""
-        return digest(self.dimensions)[:16]
-
-    @property
-    def advice(self) -> list[str]:
-        return advice_of(row.option for row in self.rows)
-
-    @property
-    def here(self) -> str:
-        return request.full_path
-
-    @property
-    def wrong(self) -> list[Field]:
-        """The inputs that are refused, in their order on the page."""
-        measured = [one for group, _, kept in self._groups() for fields in (group.fields, *(box.fields for box in kept))
-                    for one in grouped(group.title, fields)]
-        worded = [one for row in self.rows for one in grouped(row.layout.title, row.fields)]
-        return [one for one in (*measured, *worded, *self.form.fields) if self.errors.get(one.name)]
-
-    def lay_out(self, dimensions: dict[str, Any], positions: Positions, offered: Sequence[str]) -> None:
-        self.dimensions = dimensions
-        self.errors = checked(self.kind, dimensions, positions)
-        if self.errors:
-            self.message = CHECK
-            return
-        try:
-            found = layouts_of(self.kind, dimensions)
-        except Refused as refusal:
-            self.errors, self.message = {"": []}, str(refusal.details["message"])
-            return
-        self.rows, self.total = made.rows_of(found, offered, self.asked), len(found)
-
-    def show(self, status: int = 200) -> Response:
-        title = guidance_for(self.kind)
-        return show(
-            "layouts.html", status, draft=self, form=self.form, groups=self._groups(), typed=self.typed,
-            errors=self.errors,
-            growing=growing(self.kind, self.typed), kind_title=title.title if title else self.kind,
-            **{"seen": None, "planned": None, **self.around},
-        )  # fmt: skip
-
-    def _groups(self) -> list[tuple[Group, bool, list[Box]]]:
-        """The groups of inputs, whether each stands open, and what may fill it."""
-        found = groups(self.kind, sent=self.typed)
-        kept = boxes_of(found, self.around["project"].id)
-        return [(group, self._is_open(group, own), own) for group, own in zip(found, kept, strict=True)]
-
-    def _is_open(self, group: Group, kept: Sequence[Box]) -> bool:
-        """A group that may be left out stands open when something was typed into it, or is wrong."""
-        fields = [one for fields in (group.fields, *(box.fields for box in kept)) for one in fields]
-        return any(any(self.typed.get(one.name, [])) or one.name in self.errors for one in fields)
 
 
 @form_page(f"{PROJECT}/decisions/layouts", "ask_decision")
@@ -140,6 +66,7 @@ def layouts(project_id: int) -> Response:
         if begun.dimensions:
             draft.lay_out(begun.dimensions, {}, [])
             draft.typed |= texts(kind, begun.dimensions) | made.offered_texts(draft.rows)
+            recognized(kind, project_id, draft.typed)
         return draft.show()
     return _answer(draft, project_id, do)
 
@@ -154,10 +81,14 @@ def layouts_again(project_id: int, decision_id: int) -> Response:
 
     def do(values: Values) -> Said:
         ask_again(who(), project_id, decision_id, values, clock.now(), seen())
+        begun = proposal_of(decision_id, request.args.get("proposal", ""))
+        if begun:
+            settle_asked(who(), project_id, decision_id, begun.id, now=clock.now())
         return "It is asked again. Earlier approvals no longer count.", _at(project_id, decision_id)
 
     if request.method == "GET":
         _begin(draft, asked)
+        recognized(draft.kind, project_id, draft.typed)
         return draft.show()
     draft.around["seen"] = seen()
     return _answer(draft, project_id, do)
@@ -187,24 +118,28 @@ def _begin(draft: Draft, asked: DecisionView) -> None:
 
 def _answer(draft: Draft, project_id: int, do: Do) -> Response:
     """Fill in, look, or ask. Whatever it is, all that was typed stays in its place."""
-    draft.typed = request.form.to_dict(flat=False)
+    step = request.form.get("step")
+    draft.typed, draft.asking, draft.drawing = request.form.to_dict(flat=False), step == "ask", step == DRAW
     if "question" not in draft.typed:
         draft.typed = draft.begun | draft.typed
-    draft.told, not_kept = pick_and_keep(draft.kind, project_id, draft.typed)
+    draft.told, not_kept = (pick if draft.drawing else pick_and_keep)(draft.kind, project_id, draft.typed)
     draft.lay_out(*dimensions_from(draft.kind, draft.typed), request.form.getlist("offer"))
-    if MORE in request.form or (request.form.get("step") == "fill" and draft.told and not not_kept):
+    if draft.drawing:
+        return draft.show()
+    if MORE in request.form or (step == "fill" and draft.told and not not_kept):
         return _more(draft)
     if not_kept:
-        draft.errors = not_kept | draft.errors
-        draft.message = CHECK
+        draft.errors, draft.message = not_kept | draft.errors, CHECK
+    if draft.asking:
+        return _ask(draft, project_id, do)
     if draft.errors:
         return draft.show(422)
-    looked = request.form.get("looked") == draft.mark
-    if request.form.get("step") != "ask" or not looked:
-        draft.typed = made.offered_texts(draft.rows, draft.asked) | draft.typed
-        draft.message = _CHANGED if request.form.get("step") == "ask" else ""
-        return draft.show()
-    return _ask(draft, project_id, do)
+    return _look(draft)
+
+
+def _look(draft: Draft, message: str = "") -> Response:
+    draft.typed, draft.message = made.offered_texts(draft.rows, draft.asked) | draft.typed, message
+    return draft.show()
 
 
 def _more(draft: Draft) -> Response:
@@ -215,15 +150,15 @@ def _more(draft: Draft) -> Response:
 
 
 def _ask(draft: Draft, project_id: int, do: Do) -> Response:
-    options, draft.errors = made.options_from(draft.rows, request.form, draft.asked)
-    positions: Positions = {}
-    try:
-        values = load(draft.form, positions) | {"options": options, "detail": {"dimensions": draft.dimensions}}
-    except ValidationError as error:
-        draft.errors |= placed(draft.form, faults(error.normalized_messages(), positions))
+    """All that is wrong is said at once: lengths, what is to be kept, options, the question."""
+    unmeasured = bool(draft.errors)
+    if not unmeasured and request.form.get("looked") != draft.mark:
+        return _look(draft, _CHANGED)
+    options, values = _question(draft)
     if draft.errors:
         draft.message = CHECK
         return draft.show(422)
+    values |= {"options": options, "detail": {"dimensions": draft.dimensions}}
     try:
         done = once(who(), request.form.get("once", ""), lambda: json.dumps(warned(project_id, lambda: do(values))))
     except Refused as refusal:
@@ -234,6 +169,20 @@ def _ask(draft: Draft, project_id: int, do: Do) -> Response:
     for each in (*draft.told, said):
         flash(each)
     return redirect(onward, 303)  # type: ignore[return-value]
+
+
+def _question(draft: Draft) -> tuple[list[dict[str, Any]], Values]:
+    """The options and the rest of the question; what is wrong with either is put beside what else is."""
+    options, wrong = made.options_from(draft.rows, request.form, draft.asked)
+    draft.errors |= wrong
+    if draft.rows and not request.form.getlist("offer"):
+        draft.errors[made.OFFER.name] = [made.OFFER_ONE]
+    positions: Positions = {}
+    try:
+        return options, load(draft.form, positions)
+    except ValidationError as error:
+        draft.errors |= placed(draft.form, faults(error.normalized_messages(), positions))
+        return options, {}
 
 
 def asked_words(asked: Decision) -> str:

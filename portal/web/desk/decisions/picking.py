@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from flask import request
 from marshmallow import ValidationError
 
+from portal import clock
 from portal.acts.actor import MAY
 from portal.acts.firm.sizes import keep_firm_size, keep_size
 from portal.api.resources.drawn.sizes import SizeSchema
@@ -15,7 +16,7 @@ from portal.web.desk.blueprint import who
 from portal.web.forms.blanks import Group
 from portal.web.forms.nesting import faults
 from portal.web.forms.once import once
-from portal.web.forms.picking import Box, Typed, boxes, fill, to_keep
+from portal.web.forms.picking import Box, Typed, boxes, fill, recognize, to_keep
 from portal.web.forms.plain_words import plain
 
 Faults = dict[str, list[str]]
@@ -31,6 +32,16 @@ def owners() -> list[str]:
     """For whom the member of staff who is signed in may keep something."""
     role = who().role
     return [owner for owner, doing in ((HOUSE, "keep_size"), (FIRM, "keep_firm_size")) if role in MAY[doing]]
+
+
+def recognized(kind: str, project_id: int, typed: Typed) -> None:
+    """Set the lists to what is kept as it stands in the inputs."""
+    recognize(kind, typed, size_rows.offered(project_id))
+
+
+def pick(kind: str, project_id: int, typed: Typed) -> tuple[list[str], Faults]:
+    """Fill in what was picked, and keep nothing."""
+    return fill(kind, typed, size_rows.offered(project_id)), {}
 
 
 def pick_and_keep(kind: str, project_id: int, typed: Typed) -> tuple[list[str], Faults]:
@@ -55,7 +66,7 @@ def _keep_once(project_id: int, owner: str, values: dict[str, object], box: str)
         if owner == FIRM:
             keep_firm_size(who(), values)
         else:
-            keep_size(who(), project_id, values)
+            keep_size(who(), project_id, values, now=clock.now())
         return f"“{values['name']}” is kept for {'the firm' if owner == FIRM else 'this house'}."
 
     return once(who(), f"{request.form.get('once', '')} {box}", keep)

@@ -16,6 +16,12 @@ from portal.web.desk.showing import show
 from portal.web.files.published import published, published_photo
 from portal.words.dates import when_words
 
+_TWINS = {
+    "plan": "desk.chart", "record": "desk.record", "handovers": "desk.handovers", "messages": "desk.messages",
+    "visits": "desk.project", "crew": "desk.crew_of_the_day",
+}
+"""By where a way of the page leads: the desk's own page of the same."""
+
 
 @blueprint.get(f"{PROJECT}/page/")
 def same_page(project_id: int) -> Response:
@@ -42,14 +48,22 @@ def decision_of_page(project_id: int, number: int) -> Response:
 def way_of_page(project_id: int, way: str) -> Response:
     project_row(project_id)
     first = way.split("/")[0]
-    twin = {"plan": "desk.chart", "record": "desk.record", "handovers": "desk.handovers"}.get(first)
+    twin = _TWINS.get(first)
     if twin:
         return redirect(url_for(twin, project_id=project_id), 303)  # type: ignore[return-value]
-    if first in ("copy", "visits.ics"):
+    if first == "guide":
+        return redirect(f"/{way}", 303)  # type: ignore[return-value]
+    if first in ("copy", "calendar", "visits.ics"):
         words = "It stands under the household's own link: send them there, or make them a new link."
         back = (url_for("desk.same_page", project_id=project_id), "Back to the page")
         return page(render_message(current_firm(), "This is for the household", [words], back))
     return abort(404)
+
+
+@blueprint.post(f"{PROJECT}/page/messages/")
+def told_from_the_desk(project_id: int) -> Response:
+    """The form of the page is the household's; what they say on the phone is a call note."""
+    return redirect(url_for("desk.new_call", project_id=project_id), 303)  # type: ignore[return-value]
 
 
 @blueprint.get(f"{PROJECT}/record/")

@@ -9,6 +9,7 @@ from typing import Any
 from flask import Response, request, url_for
 from marshmallow import fields
 
+from portal import clock
 from portal.acts.firm.sizes import (
     change_firm_size,
     change_size,
@@ -52,8 +53,8 @@ def new_size(project_id: int) -> Response:
     if what not in WHATS:
         return _list(project_row(project_id))
     here = url_for("desk.sizes", project_id=project_id)
-    return project_form(_form(what), _keeping(what, lambda values: keep_size(who(), project_id, values)), project_id,
-                        then=here)
+    keeping = _keeping(what, lambda values: keep_size(who(), project_id, values, clock.now()))
+    return project_form(_form(what), keeping, project_id, then=here)
 
 
 @form_page("/sizes/new", "keep_firm_size")
@@ -70,7 +71,7 @@ def edit_size(project_id: int, size_id: int) -> Response:
     row = in_project(KeptSize, project_id, size_id)
 
     def do(values: Values) -> str:
-        change_size(who(), project_id, size_id, seen(), values)
+        change_size(who(), project_id, size_id, seen(), values, now=clock.now())
         return f"“{values['name']}” is changed. {_STAYS}"
 
     here = url_for("desk.sizes", project_id=project_id)
@@ -93,7 +94,7 @@ def remove_size(project_id: int, size_id: int) -> Response:
     row = in_project(KeptSize, project_id, size_id)
 
     def do(values: Values) -> str:
-        drop_size(who(), project_id, size_id, seen())
+        drop_size(who(), project_id, size_id, seen(), now=clock.now())
         return f"“{row.name}” is no longer kept. {_STAYS}"
 
     here = url_for("desk.sizes", project_id=project_id)

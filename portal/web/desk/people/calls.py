@@ -8,6 +8,7 @@ from portal import clock
 from portal.acts.actor import allow
 from portal.acts.household.updates import note_call
 from portal.api.resources.diary import CallSchema
+from portal.request.pressed import pressed_at
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.rows import notice_rows, staff_rows
 from portal.store.rows.editable import page_of, project_row
@@ -16,6 +17,7 @@ from portal.store.tables import Call
 from portal.web.desk.blueprint import PROJECT, blueprint, form_page, who
 from portal.web.desk.conflict_words import Said
 from portal.web.desk.forms import Values, project_form
+from portal.web.desk.people.link_first import ask_first
 from portal.web.desk.people.mail import no_mail, without_mail
 from portal.web.desk.showing import show
 from portal.web.forms.inputs import Field, Form
@@ -49,7 +51,9 @@ def new_call(project_id: int) -> Response:
     send_to = Field("send_link_to", "Send the link by mail", "choice", choices=[("", "To nobody"), *by_mail])
 
     def do(values: Values) -> Said:
-        note_call(who(), project_id, values, clock.now())
+        if values.get("send_link_to"):
+            ask_first(project_id)
+        note_call(who(), project_id, values, clock.now(), pressed_at())
         sent = values.get("send_link_to")
         if not sent:
             return "The call is noted."

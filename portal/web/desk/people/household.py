@@ -15,6 +15,7 @@ from portal.store.rows.link_rows import live_links, person_of_project
 from portal.store.tables import Person
 from portal.web.desk.blueprint import PROJECT, form_page, who
 from portal.web.desk.forms import Values, project_form, seen
+from portal.web.desk.people.link_first import ask_first
 from portal.web.desk.showing import show
 from portal.web.forms.inputs import Field, Form
 from portal.words.names import same_name
@@ -83,6 +84,7 @@ def new_link(project_id: int, person_id: int) -> Response:
     made: list[str] = []
 
     def do(values: Values) -> str:
+        ask_first(project_id)
         made.append(make_link(who(), project_id, person_id, secret=services().settings.secret, now=clock.now()))
         return f"The link is made.{' The one before opens nothing any longer.' if has_one else ''}"
 

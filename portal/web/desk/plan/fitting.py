@@ -32,7 +32,7 @@ def plans() -> Response:
     phases, projects = forecast_outcomes()
     return show(
         "fitting.html", plans=[(one, _about(one)) for one in found if one.plan],
-        refused=[one.refused for one in found if one.refused], folder=own_plans(),
+        refused=[one.refused for one in found if one.refused],
         off=[_off(one) for one in deviations(finished_phases(_titles(found)))],
         forecasts=[*_held("phases", phases), *_held("whole projects", projects)],
     )
@@ -68,8 +68,8 @@ def _held(of: str, found: list[Outcome]) -> Iterator[str]:
         return
     yield (
         f"Of {record.count} {plural(record.count, of.removesuffix('s'), of)} foreseen a week ahead, {record.safe} "
-        f"{plural(record.safe, 'was', 'were')} finished by “safely by” (four in five is as promised), "
-        f"{record.likely} by “likely by” (one in two). {_distance(record)}"
+        f"{plural(record.safe, 'was', 'were')} finished by the day that holds in 80 of 100 cases, "
+        f"{record.likely} by the one that holds in 50. {_distance(record)}"
     )
 
 
@@ -77,5 +77,5 @@ def _distance(record: TrackRecord) -> str:
     """The middle one of all."""
     days = f"{record.off / _DAY:.1f} days"
     if abs(record.late) < _DAY / 10:
-        return f"“Likely by” was off by {days}, as often early as late."
-    return f"“Likely by” was off by {days}, rather too {'early' if record.late > 0 else 'late'}."
+        return f"That day was off by {days}, as often early as late."
+    return f"That day was off by {days}, rather too {'early' if record.late > 0 else 'late'}."

@@ -6,6 +6,7 @@ from typing import Any
 from flask import Response
 from marshmallow import fields
 
+from portal import clock
 from portal.acts.plan.phases import change_phase
 from portal.api.http.shapes import Hours, Strict
 from portal.api.resources.plans import own_plans
@@ -56,7 +57,8 @@ def enter_label_wait(project_id: int, phase_id: int, cure: str) -> Response:
         raise NotFound(what="wait to enter")
 
     def do(values: Values) -> str:
-        change_phase(who(), project_id, phase_id, seen(), _changed(snapshot, found, entered_wait(values["hours"])))
+        changed = _changed(snapshot, found, entered_wait(values["hours"]))
+        change_phase(who(), project_id, phase_id, seen(), changed, clock.now())
         return f"{row.name}: the wait is entered, and the dates are computed anew."
 
     form = Form(

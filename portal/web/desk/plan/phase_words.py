@@ -5,11 +5,11 @@ from dataclasses import replace
 from datetime import date
 from typing import Any
 
-from portal.pages.home.standing import standing_section
 from portal.pages.in_the_way import DECISION, holds_in_the_way
 from portal.pages.outlook import outlook_of
 from portal.store.facts import PhaseFact, Snapshot
 from portal.store.reading.project_plan import schedule_of
+from portal.web.desk.plan.standing import standing_section
 from portal.words.dates import local, near_words
 from portal.words.lists import listed, quoted
 from portal.words.plurals import counted
@@ -53,7 +53,7 @@ def phase_words(snapshot: Snapshot, phase_id: int, now: int) -> dict[str, Any]:
         ],
         "acts": [
             *acts,
-            ("takes", "What the household can’t use", "change_phase"),
+            ("takes", "What the household can’t use, or must do", "change_phase"),
             ("note", "Change the note", "change_phase"),
         ],
     }
@@ -69,10 +69,11 @@ def closed_by(snapshot: Snapshot, phase_id: int) -> Iterator[str]:
         if phase_id not in one.holds or not one.is_closed:
             continue
         if one.state != "approved":
-            yield f"Decision {one.number} is closed with it, without an approval."
+            yield f"{quoted([one.question])} is closed with it, without an approval."
         left = [question.person for question in one.questions if question.answer is None]
         if left:
-            yield f"What {listed(dict.fromkeys(left))} asked about decision {one.number} was not answered: please call."
+            who = listed(dict.fromkeys(left))
+            yield f"What {who} asked about {quoted([one.question])} was not answered: please call."
 
 
 def _sentences(snapshot: Snapshot, phase: PhaseFact) -> Iterator[str]:
@@ -85,7 +86,7 @@ def _sentences(snapshot: Snapshot, phase: PhaseFact) -> Iterator[str]:
     after = [other.name for other in snapshot.phases if phase.id in {one for one, _ in other.after}]
     if after:
         yield f"Before {quoted(after)}."
-    if phase.note:
+    if phase.note and phase.note != phase.stopped_reason:
         yield f"Note: {phase.note}"
 
 

@@ -1,28 +1,33 @@
-"""The plan: one plain table to fill in, a line for each phase and empty ones at its end, saved as a whole."""
+"""The plan: on phones its phases one by one, at a desk a table, saved as a whole. Phases are meant by their names."""
 
 import re
 from typing import Any
 
 from flask import Response, request
-from marshmallow import ValidationError, fields
+from marshmallow import ValidationError, fields, validate
 
+from portal import clock
 from portal.acts.plan.plan_table import Line, PlanRefused, fill_plan
-from portal.api.http.shapes import Strict, Whole, day_field, line_field, name_field
+from portal.api.http.shapes import Hours, Strict, Whole, day_field, line_field, name_field
+from portal.pages.plan_file.phase_names import number_of, unknown_phase
 from portal.store.facts import PhaseFact, Snapshot
 from portal.store.reading.snapshot import read_snapshot
+from portal.store.rows.crews import crew_rows
 from portal.store.rows.editable import versions_of
 from portal.store.tables import Phase
 from portal.web.desk.blueprint import PROJECT, form_page, who
 from portal.web.desk.forms import RowsRefused, Values, project_form
+from portal.web.desk.plan.phase_list import phase_list
 from portal.web.forms import choices
 from portal.web.forms.inputs import Field, Form, grouped
 from portal.words.plurals import counted
 
 EMPTY_LINES = 5
 MOST_LINES = 200
+MOST_AFTER = 20
 _HOURS = r"\d{1,5}(?:\.\d{1,2})?"
 _WORK = re.compile(rf"({_HOURS})(?:\s*[/ ]\s*({_HOURS})\s*[/ ]\s*({_HOURS}))?")
-_AFTER = re.compile(rf"(\d{{1,3}})(?:\s*\+\s*({_HOURS})\s*h?)?")
+_SENT = re.compile(r"lines\.(\d{1,3})\.(?:name|after\.(\d{1,2})\.phase)")
 
 
 class WorkText(fields.Field[Any]):
@@ -38,27 +43,11 @@ class WorkText(fields.Field[Any]):
         return low, likely, high
 
 
-class AfterText(fields.Field[Any]):
-    """`3, 5 + 24` outside; inside the lines that it follows, each with its wait in minutes."""
+class AfterForm(Strict):
+    """What the phase comes after, by name, and the hours by the clock to wait then."""
 
-    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> list[tuple[int, int]]:
-        return [self._one(part.strip()) for part in re.split(r"[,;\n]", str(value)) if part.strip()]
-
-    def _one(self, part: str) -> tuple[int, int]:
-        match = _AFTER.fullmatch(part)
-        if match is None:
-            raise ValidationError(f"“{part}” can’t be read. Write line numbers: 3, or 3 + 24 for a wait of 24 hours.")
-        return int(match[1]), _minutes(match[2] or "0")
-
-
-class Numbers(fields.Field[Any]):
-    """`1, 4` outside, the numbers inside."""
-
-    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> list[int]:
-        parts = re.split(r"[,;\s]+", str(value).strip())
-        if not all(part.isdecimal() and len(part) < 6 for part in parts):
-            raise ValidationError("Write the numbers of decisions, such as 1, 4.")
-        return [int(part) for part in parts]
+    phase = name_field(required=True)
+    wait = Hours(load_default=0)
 
 
 class LineForm(Strict):
@@ -68,8 +57,8 @@ class LineForm(Strict):
     room = fields.Integer(allow_none=True, load_default=None)
     crew = line_field(80, load_default="")
     work = WorkText(required=True)
-    after = AfterText(load_default=list)
-    held_by = Numbers(load_default=list)
+    after = fields.List(Whole(AfterForm), load_default=list, validate=validate.Length(max=MOST_AFTER))
+    held_by = fields.List(fields.Integer(), load_default=list)
     not_before = day_field(allow_none=True, load_default=None)
     remove = fields.Boolean(load_default=False)
 
@@ -82,14 +71,32 @@ class PlanForm(Strict):
 def plan(project_id: int) -> Response:
     snapshot = read_snapshot(project_id)
     start = _typed(snapshot, versions_of(Phase, project_id))
-    crews = sorted({phase.crew for phase in snapshot.phases if phase.crew})
-    return project_form(_form(snapshot), lambda values: _fill(project_id, values), project_id, {"lines": start},
-                        crews=crews, decisions=snapshot.decisions)
+    return project_form(
+        _form(snapshot), lambda values: _fill(snapshot, values), project_id, {"lines": start}, look=True,
+        crews=crews_of(snapshot), names=[phase.name for phase in snapshot.phases], phases=phase_list(snapshot),
+        typed_in=request.method == "POST", to_ask=_to_ask(snapshot),
+    )
 
 
-def _fill(project_id: int, values: Values) -> str:
+def _to_ask(snapshot: Snapshot) -> dict[str, list[str]]:
+    """What holds a line and is no decision yet, at its input: questions that the plan wants asked."""
+    return {
+        f"lines.{number}.held_by": [f"“{one.question}”: not asked yet." for one in snapshot.unasked(phase)]
+        for number, phase in enumerate(snapshot.phases, 1)
+    }
+
+
+def crews_of(snapshot: Snapshot) -> list[str]:
+    """The firm's crews, and what they are called on this plan."""
+    return list(dict.fromkeys([*crew_rows.offered(), *sorted({one.crew for one in snapshot.phases if one.crew})]))
+
+
+def _fill(snapshot: Snapshot, values: Values) -> str:
+    lines, wrong = _lines(snapshot, values["lines"])
+    if wrong:
+        raise RowsRefused(faults=wrong)
     try:
-        changed = fill_plan(who(), project_id, [Line(number, **line) for number, line in values["lines"].items()])
+        changed = fill_plan(who(), snapshot.project.id, lines, clock.now())
     except PlanRefused as refusal:
         faults = [(f"lines.{number}.{name}", message) for number, name, message in refusal.details["faults"]]
         raise RowsRefused(faults=faults) from refusal
@@ -97,37 +104,77 @@ def _fill(project_id: int, values: Values) -> str:
         "Nothing on the plan was changed.")
 
 
+def _lines(snapshot: Snapshot, typed: dict[int, Values]) -> tuple[list[Line], list[tuple[str, str]]]:
+    """The lines by their numbers, and what names no phase. A phase that gets another name is still found by its own."""
+    names = {number: line["name"] for number, line in typed.items()}
+    kept = {phase.id: phase.name for phase in snapshot.phases}
+    former = {number: kept[line["phase"]] for number, line in typed.items() if line["phase"] in kept}
+    lines, wrong = [], []
+    for number, line in typed.items():
+        after = []
+        for row, one in enumerate(line["after"]):
+            found = number_of(one["phase"], names, former)
+            if found is None:
+                wrong.append((f"lines.{number}.after.{_row(number, row)}.phase", unknown_phase(one["phase"], names)))
+            else:
+                after.append((found, one["wait"]))
+        lines.append(Line(number, **line | {"after": after}))
+    return lines, wrong
+
+
+def _row(number: int, index: int) -> int:
+    """Where a predecessor stood in the form: blank rows were left out."""
+    filled = [row for row in range(MOST_AFTER) if request.form.get(f"lines.{number}.after.{row}.phase", "").strip()
+              or request.form.get(f"lines.{number}.after.{row}.wait", "").strip()]
+    return filled[index] if index < len(filled) else index
+
+
 def _form(snapshot: Snapshot) -> Form:
-    asked = [
-        Field("phase", "", "hidden"), Field("seen", "", "hidden"),
-        Field("name", "Phase"), Field("room", "Room", "choice", choices=choices.rooms(snapshot)),
-        Field("crew", "Crew"), Field("work", "Work hours"), Field("after", "Follows lines"),
-        Field("held_by", "Held by decisions"), Field("not_before", "Not before", "date"),
-        Field("remove", "Take it off", "yes"),
-    ]
-    sent = [int(name.split(".")[1]) for name in request.form if re.fullmatch(r"lines\.\d{1,3}\.name", name)]
-    count = min(MOST_LINES, max([len(snapshot.phases) + EMPTY_LINES, *sent]))
-    lines = [one for n in range(1, count + 1) for one in grouped(f"Line {n}", asked, f"lines.{n}.")]
+    sent = [(int(found[1]), int(found[2] or 0)) for found in map(_SENT.fullmatch, request.form) if found]
+    count = min(MOST_LINES, max([len(snapshot.phases) + EMPTY_LINES, *(number for number, _ in sent)]))
+    rooms = choices.rooms(snapshot)
+    held_by = [(str(one.number), one.question) for one in snapshot.decisions]
+    lines = []
+    for number in range(1, count + 1):
+        phase = snapshot.phases[number - 1] if number <= len(snapshot.phases) else None
+        rows = max([len(phase.after) if phase else 0, *(row for line, row in sent if line == number)]) + 1
+        title = phase.name if phase else f"New line {number - len(snapshot.phases)}"
+        lines += grouped(title, _line_fields(rooms, held_by, min(rows, MOST_AFTER)), f"lines.{number}.")
     return Form("The plan", lines, PlanForm(), "Save the plan", template="plan.html")
 
 
+def _line_fields(rooms: Any, held_by: Any, rows: int) -> list[Field]:
+    after = [
+        one for row in range(rows) for one in (
+            Field(f"after.{row}.phase", "Comes after" if not row else f"Comes after, {row + 1}"),
+            Field(f"after.{row}.wait", "Then wait, hours" if not row else f"Then wait, hours, {row + 1}", "number"),
+        )
+    ]
+    return [
+        Field("phase", "", "hidden"), Field("seen", "", "hidden"),
+        Field("name", "Phase"), Field("room", "Room", "choice", choices=rooms),
+        Field("crew", "Crew"), Field("work", "Work hours"), *after,
+        Field("held_by", "Held by", "choices", choices=held_by), Field("not_before", "Not before", "date"),
+        Field("remove", "Take it off", "yes"),
+    ]
+
+
 def _typed(snapshot: Snapshot, versions: dict[int, int]) -> dict[str, Any]:
-    numbers = {phase.id: number for number, phase in enumerate(snapshot.phases, 1)}
-    return {str(numbers[phase.id]): _line(snapshot, phase, numbers, versions) for phase in snapshot.phases}
+    return {str(number): _line(snapshot, phase, versions) for number, phase in enumerate(snapshot.phases, 1)}
 
 
-def _line(snapshot: Snapshot, phase: PhaseFact, numbers: dict[int, int], versions: dict[int, int]) -> dict[str, Any]:
-    work = [_hours(minutes) for minutes in (phase.work_low, phase.work_likely, phase.work_high)]
-    after = [f"{numbers[one]} + {_hours(wait)}" if wait else str(numbers[one]) for one, wait in phase.after]
+def _line(snapshot: Snapshot, phase: PhaseFact, versions: dict[int, int]) -> dict[str, Any]:
+    work = [hours_text(minutes) for minutes in (phase.work_low, phase.work_likely, phase.work_high)]
+    after = [{"phase": snapshot.phase(one).name, "wait": hours_text(wait) if wait else None}
+             for one, wait in phase.after]
     return {
         "phase": phase.id, "seen": versions[phase.id], "name": phase.name, "room": phase.room_id, "crew": phase.crew,
-        "work": work[0] if len(set(work)) == 1 else " / ".join(work), "after": ", ".join(after),
-        "held_by": ", ".join(str(snapshot.decision(one).number) for one in phase.held_by),
-        "not_before": phase.not_before,
+        "work": work[0] if len(set(work)) == 1 else " / ".join(work), "after": after,
+        "held_by": [str(snapshot.decision(one).number) for one in phase.held_by], "not_before": phase.not_before,
     }
 
 
-def _hours(minutes: int) -> str:
+def hours_text(minutes: int) -> str:
     return f"{round(minutes / 60, 2):g}"
 
 

@@ -5,6 +5,7 @@ from typing import Any
 from flask import Response
 from marshmallow import fields
 
+from portal import clock
 from portal.acts.plan.starting_plans import Chosen, LaidOut, start_from_plan, start_from_project
 from portal.api.http.shapes import Hours, Strict, Whole, line_field
 from portal.api.resources.plans import own_plans
@@ -39,9 +40,9 @@ def start_from(project_id: int) -> Response:
 
     def do(values: Values) -> str:
         if values["project"]:
-            return _said(start_from_project(who(), project_id, values["project"]))
+            return _said(start_from_project(who(), project_id, values["project"], now=clock.now()))
         chosen = [_chosen(one) for one in values["plans"].values() if one["chosen"]]
-        return _said(start_from_plan(who(), project_id, chosen))
+        return _said(start_from_plan(who(), project_id, chosen, now=clock.now()))
 
     earlier = [(str(row.id), row.name) for row in project_rows.with_phases() if row.id != project_id]
     form = _form(usable, earlier)

@@ -1,16 +1,17 @@
-"""What a phase takes from the household, where and until when: plain rows, which the planning package reads."""
+"""What a phase takes from the household, where and until when, and what it asks: rows that planning reads."""
 
 from typing import Any
 
 from flask import Response, url_for
 from marshmallow import ValidationError, fields, post_load, validate
 
+from portal import clock
 from portal.acts.plan.phases import change_phase
 from portal.api.http.shapes import Hours, Strict, Whole, line_field
 from portal.content import cures
 from portal.pages.household_words import SERVICE_WORDS
 from portal.planning.household.cure_times import CureTime
-from portal.planning.household.services import HouseholdError, read_takes
+from portal.planning.household.services import AT_HOME, CLEAR, HouseholdError, read_takes
 from portal.store.facts import Snapshot
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.rows.editable import in_project
@@ -26,12 +27,13 @@ ROWS = 8
 HOUSE = "house"
 _ROOM = rf"(?:{HOUSE}|[0-9]{{1,9}}|)\Z"
 _UNTIL = [("", "During work only"), ("done", "Day and night, until done")]
+_ASKS = {CLEAR: "Clear a place, before it begins", AT_HOME: "Somebody must be at home"}
 
 
 class TakeForm(Strict):
     """One row. Blank means the usual: the phase's own room, during work only, the usual advice."""
 
-    service = fields.String(required=True, validate=validate.OneOf(list(SERVICE_WORDS)))
+    service = fields.String(required=True, validate=validate.OneOf([*SERVICE_WORDS, *_ASKS]))
     room = fields.String(load_default="", validate=validate.Regexp(_ROOM, error="Choose one of those offered."))
     name = line_field(80, load_default="")
     until = fields.String(load_default="")
@@ -39,6 +41,7 @@ class TakeForm(Strict):
     gate = fields.String(load_default="")
     wait_hours = Hours(allow_none=True, load_default=None)
     instead = line_field(200, load_default="")
+    words = line_field(200, load_default="")
 
     @post_load
     def as_take(self, values: dict[str, Any], **kwargs: Any) -> dict[str, Any]:
@@ -47,7 +50,8 @@ class TakeForm(Strict):
             take["room"] = None if values["room"] == HOUSE else int(values["room"])
         if values["wait_hours"] is not None:
             take["wait_hours"] = values["wait_hours"] / 60
-        take |= {name: values[name] for name in ("name", "until", "back_with", "gate", "instead") if values[name]}
+        rest = ("name", "until", "back_with", "gate", "instead", "words")
+        take |= {name: values[name] for name in rest if values[name]}
         try:
             read_takes([take], cures())
         except HouseholdError as error:
@@ -65,7 +69,7 @@ def takes(project_id: int, phase_id: int) -> Response:
     row, snapshot = in_project(Phase, project_id, phase_id), read_snapshot(project_id)
 
     def do(values: Values) -> str:
-        change_phase(who(), project_id, phase_id, seen(), values)
+        change_phase(who(), project_id, phase_id, seen(), values, now=clock.now())
         return f"{row.name}: what it takes from the household is kept, and their page says so."
 
     fields_of_rows = [
@@ -73,7 +77,7 @@ def takes(project_id: int, phase_id: int) -> Response:
         for one in grouped(f"Row {number + 1}", _row(snapshot), f"takes.{number}.")
     ]
     form = Form(
-        f"What the household can’t use: {row.name}", fields_of_rows, TakesForm(), "Keep it",
+        f"What the household can’t use, or must do: {row.name}", fields_of_rows, TakesForm(), "Keep it",
         intro="Leave rows that you don’t need empty. The page tells the household room by room.",
     )
     then = url_for("desk.phase", project_id=project_id, phase_id=phase_id)
@@ -86,7 +90,7 @@ def _row(snapshot: Snapshot) -> list[Field]:
     rooms = [*rooms, *((str(room.id), room.name) for room in snapshot.rooms)]
     gates: Choices = [("", "No wait"), *((cure.key, _gate(cure)) for cure in cures().values() if _holds_back(cure))]
     return [
-        Field("service", "What", "choice", choices=[("", "Nothing"), *SERVICE_WORDS.items()]),
+        Field("service", "What", "choice", choices=[("", "Nothing"), *SERVICE_WORDS.items(), *_ASKS.items()]),
         Field("room", "Where", "choice", choices=rooms),
         Field("name", "Which one", hint="Where a room has several, such as the front door."),
         Field("until", "Until when", "choice", choices=_UNTIL),
@@ -94,6 +98,7 @@ def _row(snapshot: Snapshot) -> list[Field]:
         Field("gate", "Then a usual wait", "choice", choices=gates, hint="The label governs."),
         Field("wait_hours", "Or so many hours", "number", hint="Where the wait is by its label: the label’s figure."),
         Field("instead", "What to do instead", hint="Empty: our usual advice."),
+        Field("words", "What to clear, or what somebody must be home for", hint="A sentence, as they read it."),
     ]
 
 

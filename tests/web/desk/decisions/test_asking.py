@@ -1,7 +1,11 @@
 """Decisions at the desk: asked, seen, asked again, and questions answered."""
 
+from pathlib import Path
+
+from portal.acts.keeping.photos import keep_photo
 from portal.store.rows import decision_rows, plan_rows
-from portal.store.tables import Decision, QuestionBack
+from portal.store.tables import Decision, Photo, QuestionBack
+from tests.acts.keeping.pictures.drawn import flat, saved
 from tests.house import House
 from tests.web.signed_in import Desk
 
@@ -28,6 +32,33 @@ def test_a_decision_is_asked_with_its_options(manager: Desk, house: House) -> No
     assert plan_rows.held_phases(decision.id) == [house.phases["vanity"]]
     options = decision_rows.revision(decision.id, 1).options
     assert [(one["key"], one["cost_cents"], one["days"]) for one in options] == [("a", None, None), ("b", -103050, 0)]
+
+
+def test_a_finish_and_photos_that_were_sent_are_asked_and_asked_again(
+    manager: Desk, house: House, tmp_path: Path
+) -> None:
+    photo = Photo.select().order_by(Photo.id).first()
+    kept = keep_photo(tmp_path / "photos" / str(house.project), saved(flat(64, 48), "JPEG"), "grout.jpg")
+    Photo.update(name=kept.name).where(Photo.id == photo.id).execute()
+    manager.open(NEW).send(
+        question="Which grout?", options__0__title="Warm gray", options__0__finish__maker="Harborstone",
+        options__0__finish__color="Linen 12", options__0__finish__swatch="#CDC5B6", options__0__photos=[kept.name],
+        options__1__title="Charcoal",
+    )  # fmt: skip
+    asked = Decision.get(Decision.number == 6)
+    one, other = decision_rows.revision(asked.id, 1).options
+    assert one["finish"] == {"maker": "Harborstone", "color": "Linen 12", "swatch": "#cdc5b6"}
+    assert [(shown["name"], shown["sha256"]) for shown in one["photos"]] == [(kept.name, kept.sha256)]
+    assert not {"finish", "photos"} & set(other)
+    assert "Harborstone, Linen 12" in manager.says
+    manager.open(f"/desk/projects/7/decisions/{asked.id}/again").send(question="Which grout, then?")
+    assert decision_rows.revision(asked.id, 2).options[0] == one
+
+
+def test_a_swatch_that_is_no_color_is_marked_where_it_was_typed(manager: Desk) -> None:
+    manager.open(NEW).send(status=422, question="Which?", options__0__title="One", options__0__finish__color="Linen",
+                           options__0__finish__swatch="beige")  # fmt: skip
+    assert "#d9d2c3" in manager.wrong("options.0.finish.swatch")
 
 
 def test_what_is_wrong_with_an_option_is_marked_at_that_option(manager: Desk) -> None:
@@ -73,10 +104,7 @@ def test_asking_again_keeps_what_a_form_does_not_know(manager: Desk, house: Hous
 def test_an_option_taken_away_and_a_new_one_have_keys_of_their_own(manager: Desk, house: House) -> None:
     manager.open(way(house, 2, "again"))
     blank = {name: "" for name in manager.typed() if name.startswith("options.0.") and not name.endswith("key")}
-    blank.pop("options.0.recommended", None)
-    sent = manager.typed() | blank | {"options.2.title": "Ivory"}
-    sent.pop("options.0.recommended")
-    manager.post(sent)
+    manager.post(manager.typed() | blank | {"options.2.title": "Ivory", "picked": ""})
     assert [one["key"] for one in decision_rows.revision(house.decisions[2], 2).options] == ["b", "c"]
 
 

@@ -82,3 +82,20 @@ def test_what_is_no_photo_is_refused_and_the_words_stay(
 @pytest.mark.parametrize("way", ["handovers/items/99/done", "decisions/99/paper", "handovers/99/items/new"])
 def test_a_wrong_id_is_not_found(office: Desk, house: House, way: str) -> None:
     office.open(project(house, way), 404)
+
+
+def test_until_when_the_household_can_add_is_set_and_changed(
+    manager: Desk, office: Desk, opened: Callable[[str], Desk], house: House
+) -> None:
+    manager.open(project(house, "handovers/new")).send(
+        phase=str(house.phases["floor"]), lines="A loose tile", items_until="2026-12-09"
+    )
+    assert "can add to it until Wed Dec 9." in manager.open(project(house, "handovers/")).says
+    assert "You can add to the list until Wed Dec 9." in opened("homeowner").open("handovers/1/").says
+    manager.open("1/until")
+    assert manager.typed()["until"] == "2026-12-09"
+    manager.send(status=422, until="2026-12-01")
+    assert "This day is over." in manager.says
+    manager.send(until="")
+    assert "can add to it until" not in manager.open(project(house, "handovers/")).says
+    office.open(project(house, "handovers/1/until"), 403)

@@ -6,7 +6,7 @@ import pytest
 from portal.acts.firm.sizes import keep_firm_size, keep_size
 from portal.layouts.sizes.whats import WHATS
 from portal.store.tables import KeptSize
-from tests.house import House
+from tests.house import NOW, House
 from tests.web.signed_in import Desk
 
 TOP = {"what": "top", "name": "Window wall", "values": {"length": "96 in", "density": 2650}, "source": "Sam, Nov 3"}
@@ -45,7 +45,7 @@ def test_the_office_keeps_a_houses_and_reads_the_firms_with_what_is_usual(office
 
 def test_the_form_of_a_change_holds_what_is_kept(manager: Desk, house: House) -> None:
     pull = {"what": "pull", "name": "Bar pull", "source": "its box", "values": {"inch_sheet": True, "length": "172 mm"}}
-    manager.open(f"{HOUSES}{keep_size(house.office, house.project, pull).id}/change")
+    manager.open(f"{HOUSES}{keep_size(house.office, house.project, pull, now=NOW).id}/change")
     typed = manager.typed()
     assert (typed["name"], typed["values.inch_sheet"], typed["values.length"]) == ("Bar pull", "yes", "172 mm")
     manager.send(values__inch_sheet="")
@@ -59,7 +59,7 @@ def test_the_form_of_a_change_holds_what_is_kept(manager: Desk, house: House) ->
 def test_what_can_not_be_kept_is_marked_and_nothing_that_was_typed_is_lost(
     manager: Desk, house: House, changed: dict[str, str], name: str, said: str
 ) -> None:
-    keep_size(house.office, house.project, dict(TOP))
+    keep_size(house.office, house.project, dict(TOP), now=NOW)
     keep_firm_size(house.manager, dict(TOP))
     for path in (HOUSES, FIRMS):
         manager.open(f"{path}new?what=top")
@@ -70,7 +70,7 @@ def test_what_can_not_be_kept_is_marked_and_nothing_that_was_typed_is_lost(
 
 
 def test_a_size_that_changed_meanwhile_is_not_changed_over(manager: Desk, house: House) -> None:
-    size = keep_size(house.office, house.project, dict(TOP))
+    size = keep_size(house.office, house.project, dict(TOP), now=NOW)
     manager.open(f"{HOUSES}{size.id}/change")
     old = manager.typed()
     manager.send(name="Long wall")

@@ -15,14 +15,14 @@ def _no_toilet(house: House) -> None:
 def test_a_night_to_tell_about_stands_on_the_project(manager: Desk, house: House) -> None:
     _no_toilet(house)
     manager.open(f"/desk/projects/{house.project}/")
-    assert "To see to in time" in manager.says
+    assert "Late: tell them" in manager.says
     assert "In the night of Thu Dec 3 no toilet can be used" in manager.says
 
 
 def test_a_change_that_moves_such_a_night_says_so(office: Desk, house: House) -> None:
     _no_toilet(house)
     office.open(f"/desk/projects/{house.project}/visits/{house.visits['floor_grout']}/change")
-    office.send(starts_at="2026-12-10T08:00", ends_at="2026-12-10T12:00")
+    office.send(starts_at="2026-12-10T08:00", ends_at="2026-12-10T12:00", reason="Rain")
     assert "The visit is changed. In the night of Thu Dec 10 no toilet can be used" in office.says
     assert "Tell the household by Mon Dec 7." in office.says
 
@@ -40,4 +40,5 @@ def test_what_no_room_is_said_to_have_is_named_as_not_watched(manager: Desk, hou
 
 
 def test_the_project_leads_to_the_plan_on_one_sheet(office: Desk, house: House) -> None:
-    assert "chart/" in office.open(f"/desk/projects/{house.project}/").ways
+    here = f"/desk/projects/{house.project}/"
+    assert "work/" in office.open(here).ways and f"{here}chart/" in office.open(f"{here}work/").ways

@@ -9,11 +9,13 @@ from flask import Flask
 
 from portal.acts.decisions.answers import approve
 from portal.acts.decisions.asking import ask_again, ask_decision
+from portal.acts.decisions.asking_back import ask_back
 from portal.acts.household.consent import go_back_to_paper
 from portal.acts.telling import send_link
 from portal.request.services import Services
-from portal.settings import MailServer
+from portal.settings import MailServer, ReturnedMail
 from portal.store.rows import notice_rows
+from portal.store.rows.letters import mail_rows
 from portal.store.tables import Approval, Call, Decision, Firm, Link, Notice, Person
 from tests.house import NOW, House
 from tests.web.signed_in import Desk
@@ -32,8 +34,8 @@ def mail(app: Flask) -> Iterator[None]:
     app.extensions["portal"] = found
 
 
-def ask(house: House) -> None:
-    ask_decision(house.manager, house.project, QUESTION, NOW)
+def ask(house: House, words: str = QUESTION["question"]) -> None:
+    ask_decision(house.manager, house.project, QUESTION | {"question": words}, NOW)
 
 
 def part(desk: Desk, heading: str) -> str:
@@ -50,7 +52,7 @@ def test_without_a_mail_server_the_desk_says_so_and_whom_to_call(office: Desk, h
     calls = part(office, "Tell them by phone")
     for words in (
         "Maren Okafor gets no mail, since none is sent from here.", "Jonas Okafor", "218-555-0161", "Okafor house",
-        "Decision 6 needs an answer.",
+        "“Which side does the door open to?” needs an answer.",
     ):
         assert words in calls
     assert part(office, "Waits for mail") == "Nothing waits to be sent."
@@ -60,10 +62,10 @@ def test_without_a_mail_server_the_desk_says_so_and_whom_to_call(office: Desk, h
 
 def test_each_person_is_called_once_with_all_there_is_to_tell(office: Desk, house: House) -> None:
     ask(house)
-    ask(house)
+    ask(house, "Which latch?")
     calls = part(office, "Tell them by phone")
     assert calls.count("Maren Okafor, Okafor house") == 1 and calls.count("since none is sent") == 2
-    assert calls.index("Decision 7 needs an answer.") < calls.index("Decision 6 needs an answer.")
+    assert calls.index("“Which latch?” needs an answer.") < calls.index("“Which side does the door open to?” needs")
 
 
 def test_one_press_says_that_a_person_was_told_all_of_it(office: Desk, house: House) -> None:
@@ -72,11 +74,11 @@ def test_one_press_says_that_a_person_was_told_all_of_it(office: Desk, house: Ho
     way = f"/desk/projects/7/people/{house.homeowner.id}/told"
     office.open("/desk/notices/")
     sent = office.typed(way) | {"notice": [str(row.id) for row in Notice.select()]}
-    ask(house)
+    ask(house, "Which latch?")
     office.path = way
     office.post(sent)
     calls = part(office, "Tell them by phone")
-    assert "Decision 8 needs an answer." in calls.split("Maren Okafor, Okafor house")[1].split("Jonas")[0]
+    assert "“Which latch?” needs an answer." in calls.split("Maren Okafor, Okafor house")[1].split("Jonas")[0]
     told = {(row.person_id, row.state) for row in Notice.select() if row.state == "told"}
     assert told == {(house.homeowner.id, "told")}
     assert Notice.select().where(Notice.state == "told").count() == 2
@@ -87,10 +89,20 @@ def test_what_is_no_longer_true_is_nothing_to_call_about(office: Desk, house: Ho
     decision = Decision.get(Decision.number == 6)
     ask_again(house.manager, house.project, decision.id, {"question": "Which side, then?"}, NOW + 60)
     calls = part(office, "Tell them by phone")
-    assert "Decision 6 needs an answer, because the question has changed." in calls
-    assert "Decision 6 needs an answer." not in calls
+    assert "The question has changed: “Which side, then?” needs an answer." in calls
+    assert "Which side does the door open to?" not in calls
     approve(house.homeowner, house.project, decision.id, revision=2, option="a", name="Maren Okafor", now=NOW)
     assert part(office, "Tell them by phone") == "Nobody is left to call."
+
+
+def test_nobody_is_told_to_answer_while_they_wait_for_ours(office: Desk, house: House) -> None:
+    ask(house)
+    says = office.open("/desk/").says
+    assert ": “Which side" in says and "No mail is sent from here." in says
+    decision = Decision.get(Decision.number == 6)
+    ask_back(house.homeowner, house.project, decision.id, revision=1, text="In where?", now=NOW)
+    assert part(office, "Tell them by phone") == "Nobody is left to call."
+    assert "No mail is sent from here." not in office.open("/desk/").says
 
 
 def test_a_link_that_was_promised_is_made_anew_since_nobody_can_say_it(office: Desk, house: House) -> None:
@@ -142,7 +154,7 @@ def test_who_went_back_to_paper_gets_it_on_paper(office: Desk, house: House, mai
     go_back_to_paper(house.homeowner, house.project, now=NOW)
     calls = part(office, "Tell them by phone")
     assert "Maren Okafor has gone back to paper: print it and hand it over." in calls
-    assert "The receipt of their approval of decision 1, entry 2." in calls
+    assert "The receipt of the choice for “" in calls and "”, entry 2." in calls
 
 
 def test_a_receipt_is_nothing_to_call_about(office: Desk, house: House) -> None:
@@ -157,7 +169,7 @@ def test_who_was_told_is_off_the_list_and_gets_no_mail(office: Desk, house: Hous
     assert "Noted." in office.says
     assert "Maren" not in part(office, "Tell them by phone")
     assert Notice.get_by_id(first.id).state == "told"
-    assert [one.name for one in notice_rows.due(NOW, 9)] == ["Jonas Okafor"]
+    assert [one.name for one in notice_rows.due(NOW)] == ["Jonas Okafor"]
 
 
 def test_what_was_given_up_stays_until_they_are_told(office: Desk, house: House, mail: None) -> None:
@@ -182,7 +194,7 @@ def test_a_mail_that_fails_is_seen_at_once_with_the_reason(office: Desk, house: 
 def test_what_went_out_is_listed(office: Desk, house: House, mail: None) -> None:
     ask(house)
     notice_rows.settle(Notice.get().id, "sent", NOW)
-    assert "Decision 6 needs an answer. Sent Wed Dec 2, 7:30 am." in part(office, "Sent lately")
+    assert "open to?” needs an answer. Sent Wed Dec 2, 7:30 am." in part(office, "Sent lately")
 
 
 def test_a_notice_of_another_house_can_not_be_ticked_off_here(office: Desk, house: House) -> None:
@@ -225,8 +237,8 @@ def test_a_refused_link_keeps_what_was_typed(office: Desk, house: House) -> None
 
 
 def test_the_office_sends_someone_their_link(office: Desk, house: House, mail: None) -> None:
-    office.open("/desk/projects/7/")
-    way = f"people/{house.homeowner.id}/send-link"
+    office.open("/desk/projects/7/people/")
+    way = f"/desk/projects/7/people/{house.homeowner.id}/send-link"
     assert way in office.ways
     office.open(way)
     assert "It goes to maren@example.org" in office.says
@@ -238,7 +250,54 @@ def test_the_office_sends_someone_their_link(office: Desk, house: House, mail: N
 
 def test_the_link_of_who_has_no_mail_is_not_offered_and_not_sent(office: Desk, house: House, mail: None) -> None:
     Person.update(email="").where(Person.id == house.homeowner.id).execute()
-    way = f"people/{house.homeowner.id}/send-link"
-    assert way not in office.open("/desk/projects/7/").ways
+    way = f"/desk/projects/7/people/{house.homeowner.id}/send-link"
+    assert way not in office.open("/desk/projects/7/people/").ways
     office.open(way).send(status=422)
     assert "Maren Okafor has no e-mail address." in office.says and not Notice.select().exists()
+
+
+def test_a_letter_that_could_not_be_written_as_it_is_meant_is_told_by_phone(
+    office: Desk, house: House, mail: None
+) -> None:
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="b", name="Maren Okafor", now=NOW)
+    Notice.update(state="unwritten", settled_at=NOW).execute()
+    calls = part(office, "Tell them by phone")
+    assert "Maren Okafor did not get our mail: it would have been read otherwise than it is meant." in calls
+    assert "The receipt of the choice for “" in calls and "”, entry 2." in calls
+    for notice in Notice.select():  # the receipt, and what the other owner is told
+        office.send(f"/desk/projects/7/notices/{notice.id}/told")
+    assert part(office, "Tell them by phone") == "Nobody is left to call."
+
+
+def test_a_server_that_can_not_be_reached_is_said_of_each_letter_that_waits(
+    office: Desk, house: House, mail: None
+) -> None:
+    ask(house)
+    notice_rows.held(NOW, "mail.example.com:25 can't be used: it did not answer in time")
+    assert part(office, "On the way").count(
+        "mail.example.com:25 can't be used: it did not answer in time. The next try is within minutes."
+    ) == 2
+
+
+def test_the_desk_says_that_nobody_reads_what_comes_back(office: Desk, house: House, mail: None) -> None:
+    says = office.open("/desk/notices/").says
+    assert "Mail that comes back is not read here: no mailbox is set for it (PORTAL_BOUNCES)." in says
+
+
+def test_the_desk_says_what_came_back_and_why_it_can_not_be_read(
+    office: Desk, house: House, mail: None, app: Flask
+) -> None:
+    mailbox = ReturnedMail("mail.example.com", 993, "returns", "p")
+    found: Services = app.extensions["portal"]
+    app.extensions["portal"] = Services(replace(found.settings, bounces=mailbox), found.publisher)
+    ask(house)
+    letter = mail_rows.letter(Notice.get().id)
+    assert letter is not None
+    Notice.update(state="sent").execute()
+    mail_rows.came_back(letter, NOW, "5.1.1", "550 5.1.1 no such user", True)
+    mail_rows.mailbox_not_read(mailbox.name, "[AUTHENTICATIONFAILED] wrong")
+    assert "Maren Okafor did not get our mail, it came back: 550 5.1.1 no such user." in part(
+        office, "Tell them by phone")
+    assert "Mail that comes back can’t be read: [AUTHENTICATIONFAILED] wrong." in office.says
+    says = office.open("/desk/projects/7/people/").says
+    assert "Mail to them comes back: 550 5.1.1 no such user. Tell them by phone." in says

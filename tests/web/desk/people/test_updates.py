@@ -6,9 +6,10 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from portal.store.tables import Photo, Update
-from tests.house import House
-from tests.web.signed_in import Desk
+from portal.store.tables import Phase, Photo, Update
+from tests.house import NOW, House
+from tests.web.plain import X
+from tests.web.signed_in import Desk, filled
 
 NEW = "/desk/projects/7/updates/new"
 
@@ -58,10 +59,35 @@ def test_one_bad_photo_refuses_the_update_and_keeps_the_text_and_the_good_ones(m
     assert [photo.caption for photo in Photo.select().where(Photo.of == newest()).order_by(Photo.id)] == ["Red", "Blue"]
 
 
-def test_an_update_without_words_is_refused_and_its_photos_stay(manager: Desk, house: House) -> None:
-    manager.open(NEW).send(status=422, text=" ", **files((picture("red"), "a.jpg")))
-    assert manager.wrong("text") == "Please fill this in."
-    assert "1 photo is here already" in manager.says
+def test_a_photo_alone_says_what_is_under_way(manager: Desk, house: House) -> None:
+    """Two presses and the picture: the sentence that the form begins with is kept as it is, or comes by itself."""
+    assert manager.open(NEW).typed()["text"].strip() == "Set the base cabinets, kitchen."
+    for typed in ({}, {"text": " "}):
+        manager.open(NEW).send(**typed, **files((picture("red"), "a.jpg")))
+        assert "The update is on the page." in manager.says
+        assert newest().text == "Set the base cabinets, kitchen."
+
+
+def test_where_nothing_is_under_way_a_photo_says_its_day(manager: Desk, house: House) -> None:
+    Phase.update(state="done", finished_at=NOW).where(Phase.state == "under_way").execute()
+    manager.open(NEW).send(**files((picture("red"), "a.jpg"), (picture("blue"), "b.jpg")))
+    assert newest().text == "2 photos of Wed Dec 2."
+
+
+def test_the_first_page_of_the_house_takes_the_picture(manager: Desk, house: House) -> None:
+    manager.open("/desk/projects/7/")
+    forms = [one for one in manager.page.iter(f"{X}form") if one.get("action") == "updates/new"]
+    kinds = [(one.get("capture"), one.get("accept")) for form in forms for one in form.iter(f"{X}input")
+             if one.get("type") == "file"]
+    assert kinds == [("environment", "image/*"), (None, "image/*")]
+    manager.path = "/desk/projects/7/updates/new"
+    manager.post(filled(forms[0]) | files((picture("red"), "a.jpg")))
+    assert "The update is on the page." in manager.says and manager.path == "/desk/projects/7/"
+
+
+def test_an_update_without_words_and_photos_is_refused(manager: Desk, house: House) -> None:
+    manager.open(NEW).send(status=422, text=" ")
+    assert manager.wrong("text") == "Write what happened, or choose a photo."
 
 
 @pytest.mark.parametrize("name", ["../../../secret", "E" * 20, "", "a/b", "é"])
@@ -106,3 +132,12 @@ def test_a_double_press_posts_once(manager: Desk, house: House) -> None:
         manager.path = NEW
         manager.post(sent)
     assert Update.select().count() == before + 1
+
+
+def test_two_pictures_of_one_name_sent_from_one_page_are_two_updates(manager: Desk) -> None:
+    """A camera names all of them the same, and a phone may send both once there is a network."""
+    before, sent = Update.select().count(), manager.open(NEW).typed() | {"text": "The top"}
+    for color in ("red", "blue", "red"):
+        manager.path = NEW
+        manager.post(sent | files((picture(color), "image.jpg")))
+    assert Update.select().count() == before + 2, "and what is sent twice, once"

@@ -72,7 +72,7 @@ def test_a_release_says_before_and_after_what_it_does_not_lift(
     manager: Desk, house: House, bolts: PlannedQuestion
 ) -> None:
     manager.open(drill(house, "release"))
-    assert "This lets it start without an approval of decision 1." in manager.says
+    assert "This lets it start without an approval of “Which holes do we drill" in manager.says
     left = (
         "The plan wants “Which bolts?” asked first, or dropped.",
         "Before it comes “Set the stone top”, which is not finished.",

@@ -69,7 +69,9 @@ def test_a_wrong_file_is_named_with_its_line_and_the_others_work(manager: Desk, 
 
 def test_the_plan_leads_on_to_what_it_wants_asked_and_ordered(manager: Desk, house: House) -> None:
     choose(manager, house, "bath")
-    assert "The plan wants asked and ordered" in manager.says and "an answer is needed by" in manager.says
+    assert "Not asked yet:" in manager.says and "Not ordered yet:" in manager.says
+    assert "an answer is needed by" in manager.open("questions/").says
+    manager.open("../")
     question = PlannedQuestion.select().order_by(PlannedQuestion.id).first()
     manager.open(f"planned/{question.id}/ask")
     assert manager.typed()["question"].strip() == question.question

@@ -52,3 +52,28 @@ def test_an_old_tab_is_refused(manager: Desk, house: House) -> None:
     manager.path = form(house)
     manager.post(old, 412)
     assert kept(house) == [{"service": "dust"}]
+
+
+def test_what_to_clear_and_who_must_be_home_are_kept_and_come_back(manager: Desk, house: House) -> None:
+    manager.open(form(house)).send(
+        takes__0__service="clear", takes__0__room=str(house.rooms["kitchen"]), takes__0__words="Empty the shelf.",
+        takes__1__service="at_home",
+    )
+    assert kept(house) == [
+        {"service": "clear", "room": house.rooms["kitchen"], "words": "Empty the shelf."}, {"service": "at_home"},
+    ]
+    typed = manager.open(form(house)).typed()
+    assert (typed["takes.0.service"], typed["takes.0.words"]) == ("clear", "Empty the shelf.")
+    manager.send()
+    assert [one["service"] for one in kept(house)] == ["clear", "at_home"]
+    page = manager.client.get(f"/desk/projects/{house.project}/page/").get_data(as_text=True)
+    assert "Clear by 8:30, Kitchen: Empty the shelf. Somebody must be home 8:30 to noon." in page.replace("\u00a0", " ")
+
+
+def test_a_clearing_without_words_and_words_of_a_service_are_refused_at_their_row(manager: Desk, house: House) -> None:
+    manager.open(form(house)).send(status=422, takes__0__service="clear")
+    assert "say what must be cleared" in manager.wrong("takes.0.words")
+    manager.open(form(house)).send(status=422, takes__0__service="water", takes__0__words="Empty the shelf.")
+    assert "is not known here" in manager.wrong("takes.0.words")
+    manager.open(form(house)).send(status=422, takes__0__service="at_home", takes__0__until="done")
+    assert manager.wrong("takes.0.until") and kept(house) == []

@@ -1,14 +1,19 @@
 """The working calendar as a form asks for it: a row for each weekday, days off by lines; and back."""
 
 import re
-from datetime import date
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from datetime import UTC, date, datetime
 from typing import Any
 
+from flask import request
 from marshmallow import ValidationError, fields, validate
 
+from portal import clock
 from portal.api.http.shapes import Strict, Whole, line_field
 from portal.planning.calendar.public_holidays import NextHoliday, next_holidays
 from portal.planning.calendar.week import DAYS
+from portal.store.refusals import FieldRefused
 from portal.web.forms.inputs import Field, grouped
 from portal.web.forms.plain_fields import DateLines, Lines
 from portal.words.dates import day_words
@@ -122,7 +127,8 @@ def _listed(listed: str, today: date) -> tuple[NextHoliday, ...]:
     country, _, subdivision = listed.partition("/")
     try:
         return next_holidays(country, subdivision or None, today) if country else ()
-    except (NotImplementedError, KeyError, AttributeError):  # a form that was tampered with
+    # `holidays` raises the first for a subdivision that it does not know: a form that was tampered with names one.
+    except (NotImplementedError, KeyError, AttributeError):
         return ()
 
 
@@ -143,3 +149,37 @@ def _periods(day: str, row: dict[str, str]) -> list[list[str]]:
         if begins:
             periods.append([begins, "24:00" if ends == "00:00" else ends])
     return periods
+
+
+def as_it_was(values: dict[str, Any], kept: dict[str, Any]) -> dict[str, Any]:
+    """The values with the very calendar that the form was filled with, where nobody changed it there: a form asks for
+    less than a calendar can hold."""
+    shown = calendar_json(CalendarForm().load(typed_calendar(kept, today())), today())
+    return values | {"calendar": kept} if values["calendar"] == shown else values
+
+
+def now_listed(values: Mapping[str, Any], where: str) -> str:
+    """Where another state was named than the one whose holidays had their ticks. `where`: the form that lists them."""
+    if whose(values["calendar"]["holidays"]) in ("", request.form.get("calendar.listed", "")):
+        return ""
+    return (f" All its public holidays are off: under “{where}” they are listed now, to untick those that are "
+            "worked.")
+
+
+def today() -> date:
+    return datetime.fromtimestamp(clock.now(), UTC).date()
+
+
+@contextmanager
+def named_as_in_the_form() -> Iterator[None]:
+    """The act names country and state by their place among the holidays; the form asks for them by themselves."""
+    try:
+        yield
+    except FieldRefused as refusal:
+        renamed = {
+            "calendar.holidays.country": "calendar.country", "calendar.holidays.subdivision": "calendar.state",
+            "calendar.holidays.except": "calendar.off",
+        }.get(str(refusal.field))
+        if renamed is None:
+            raise
+        raise FieldRefused(renamed, str(refusal.details["message"])) from refusal

@@ -1,0 +1,1 @@
+"""The private link of a crew: its sheet of the day, and its calendar."""

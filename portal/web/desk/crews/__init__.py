@@ -1,0 +1,1 @@
+"""Crews at the desk: the list, the week over all houses."""
