@@ -88,7 +88,7 @@ def desk_of(demo: dict[str, Any], window_onto: OpenWindow) -> OpenWindow:
         page.get_by_label("E-mail address").fill(account["email"])
         page.get_by_label("Password").fill(account["password"])
         page.get_by_role("button", name="Sign in").click()
-        page.get_by_role("heading", name="All projects").wait_for()
+        page.get_by_role("heading", name="Find a house").wait_for()
         return window
 
     return sign_in

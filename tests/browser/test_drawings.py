@@ -18,8 +18,10 @@ def test_other_dimensions_are_drawn_anew_and_the_old_approval_no_longer_counts(
     page = window.page
     page.goto(f"{own.desk}decisions/{asked['id']}/")
     page.get_by_role("link", name="Ask it again with other dimensions or drawings").click()
+    for fold in ("What was measured", "Where it goes"):
+        page.locator("summary", has_text=fold).click()
     page.get_by_label("Row of holes from the front edge").fill("22-1/8 in")
-    page.get_by_role("button", name="Work the layouts out again").click()
+    window.press("Work the layouts out again")
     expect(page.get_by_role("heading", name="The layouts, best first")).to_be_visible()
     expect(page.get_by_label("Row of holes from the front edge")).to_have_value("22-1/8 in")
     assert own.decision(asked["id"])["revision"] == 1  # looking changes nothing
@@ -36,6 +38,8 @@ def test_a_length_that_can_not_be_read_is_marked_and_the_rest_stays(own: OwnHous
     asked = own.ask(**deck_question())
     page = desk_of("manager", javascript=False).page
     page.goto(f"{own.desk}decisions/{asked['id']}/layouts")
+    for fold in ("What was measured", "Where it goes"):
+        page.locator("summary", has_text=fold).click()
     row = page.get_by_label("Row of holes from the front edge")
     row.fill("22 and a bit")
     page.get_by_role("button", name="Work the layouts out again").click()
@@ -45,10 +49,24 @@ def test_a_length_that_can_not_be_read_is_marked_and_the_rest_stays(own: OwnHous
     expect(page.get_by_label("Its center line from the left end")).to_have_value("47-1/2 in")
 
 
+def test_a_length_that_is_typed_is_drawn_at_once(own: OwnHouse, desk_of: OpenWindow) -> None:
+    page = desk_of("manager").page
+    page.goto(f"{own.desk}decisions/layouts?kind=deck")
+    picture = page.locator("#sketch > svg")
+    before = picture.inner_html()
+    for label, length in (("The top: Width", "96 in"), ("The top: Depth, front to back", "25-1/2 in")):
+        page.get_by_label(label).press_sequentially(length)
+    expect(page.locator("#comes")).to_contain_text("Still to give, or not clear yet: The sink cut-out")
+    assert picture.inner_html() != before
+    expect(page.get_by_label("The top: Width")).to_have_value("96 in")
+    expect(page.locator("[aria-invalid]")).to_have_count(0)
+
+
 def test_a_drawing_says_in_words_what_it_shows(own: OwnHouse, window_onto: OpenWindow, either_way: Way) -> None:
     own.ask(**deck_question())
     page = window_onto(own.base, *either_way).page
     page.goto(f"{own.link}decisions/1/")
+    page.get_by_text("The measured drawings").click()
     drawings = page.get_by_role("figure").filter(has_text="The top seen from above")
     expect(drawings).to_have_count(2)
     for drawing in drawings.all():

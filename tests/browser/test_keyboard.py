@@ -35,20 +35,20 @@ def test_an_approval_by_keyboard_alone(own: OwnHouse, window_onto: OpenWindow) -
     asked = own.ask()
     page = window_onto(own.base, 1280).page
     page.goto(own.link)
-    tab_to(page, "a", "Read the choices and answer decision 1")
+    tab_to(page, "a", "Which holes do we drill")
     page.keyboard.press("Enter")
     expect(page.get_by_role("radio")).to_have_count(2)
     tab_to(page, "radio")
     page.keyboard.press("ArrowDown")
     expect(page.get_by_role("radio", name="Two holes")).to_be_checked()
-    assert tab(page) == ("submit", "Look at my choice")
+    assert tab(page) == ("submit", "Next: look once more")
     page.keyboard.press("Enter")
     expect(page.get_by_role("heading", level=1)).to_have_text("Is this what you want?")
     tab_to(page, "text")
     page.keyboard.type("Ida Sandvik")
     tab_to(page, "submit", "approve")
     page.keyboard.press("Enter")
-    expect(page.get_by_role("heading", level=1)).to_have_text("Your approval is kept")
+    expect(page.get_by_role("heading", level=1)).to_have_text("Kept. Thank you, Ida.")
     assert own.decision(asked["id"])["approvals"][0]["option"] == "two"
 
 
@@ -77,12 +77,14 @@ def test_the_first_error_of_a_refused_form_is_one_step_away(own: OwnHouse, desk_
 def test_what_is_pressed_with_a_thumb_is_large_enough(own: OwnHouse, window_onto: OpenWindow) -> None:
     own.ask()
     page = window_onto(own.base, PHONE).page
-    for way, count in (("decisions/1/", 2), ("decisions/1/review?revision=1&option=one", 1)):
+    for way, count in (("decisions/1/", 3), ("decisions/1/review?revision=1&option=one", 1)):
         page.goto(own.link + way)
+        page.locator("details.screen").evaluate_all("folds => folds.forEach(fold => fold.open = true)")
         boxes = [button.bounding_box() for button in page.get_by_role("button").all()]
         assert len(boxes) == count
         assert all(box and box["height"] >= 44 and box["width"] >= 44 for box in boxes)
     page.goto(f"{own.link}decisions/1/")
-    for row in page.locator("label.option").all():
+    assert page.locator("label.opt").count() == 2
+    for row in page.locator("label.opt").all():
         box = row.bounding_box()
         assert box and box["height"] >= 44  # the whole choice is the target, not only its ring

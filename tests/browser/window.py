@@ -8,7 +8,7 @@ from pathlib import Path
 from re import Pattern
 from urllib.parse import urlsplit
 
-from playwright.sync_api import Browser, BrowserContext, Error, Page, Request, expect
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Error, Page, Request, expect
 
 CHROMIUM = Path("/usr/bin/chromium")
 # As root in a container there is no sandbox; the rest keeps Chromium from asking anyone but the page under test.
@@ -22,7 +22,8 @@ HEIGHTS = {PHONE: 844, DESK: 800}
 
 @dataclass
 class Window:
-    """`page` is Playwright's; `faults` collects what no page of ours may do: script errors, requests elsewhere."""
+    """`page` is Playwright's; `faults` collects what no page of ours may do: script errors, requests elsewhere, what
+    the policy forbids."""
 
     context: BrowserContext
     page: Page
@@ -53,6 +54,12 @@ class Window:
         yield
         session.send("Emulation.setScriptExecutionDisabled", {"value": True})
 
+    def press(self, button: str) -> None:
+        """Presses it and waits for the page that answers: the desk's script keeps a form first, so that the old page
+        still stands for a moment after the click."""
+        with self.page.expect_navigation():
+            self.page.get_by_role("button", name=button).click()
+
     def overflow(self) -> int:
         """How many pixels the page is wider than the window: more than 0 means scrolling sideways."""
         wider: int = self.page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
@@ -73,7 +80,12 @@ def open_window(browser: Browser, base: str, width: int = PHONE, javascript: boo
         if address.scheme in ("http", "https") and address.netloc != urlsplit(base).netloc:
             window.faults.append(f"request to {address.netloc}")
 
+    def note_console(message: ConsoleMessage) -> None:
+        if "Content Security Policy" in message.text:
+            window.faults.append(f"against the policy, on {message.page and message.page.url}: {message.text}")
+
     context.on("request", note_request)
+    context.on("console", note_console)
     context.on("weberror", lambda error: window.faults.append(f"script error: {error.error}"))
     return window
 

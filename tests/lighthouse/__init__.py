@@ -1,0 +1,1 @@
+"""Lighthouse (npm, pinned in package.json) asked about the screens of a household: `bash tests/long lighthouse`."""
