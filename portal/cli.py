@@ -9,12 +9,15 @@ from typing import TYPE_CHECKING
 
 from portal import __version__, clock
 from portal.commands.backup import add_backup
+from portal.commands.check import add_check
 from portal.commands.export import add_export
+from portal.commands.key import add_key
 from portal.commands.numbers import at_least_one, port_number
 from portal.commands.restore import add_restore
 from portal.commands.staff import add_staff_commands
 from portal.commands.verify import add_verify
 from portal.content import MissingPiece
+from portal.running.log_lines import log_to_stderr
 from portal.settings import SettingRefused, Settings
 from portal.store.refusals import Refused
 
@@ -27,6 +30,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     """Run one command. The exit status is 0, or 1 with a sentence on standard error when it was refused."""
     arguments = _parser().parse_args(argv)
     command: Command = arguments.command
+    log_to_stderr()
     try:
         return command(arguments, Settings.read())
     except (Refused, SettingRefused, MissingPiece) as refusal:
@@ -34,12 +38,25 @@ def main(argv: Sequence[str] | None = None) -> int:
         return 1
     except OSError as error:
         if error.filename is None:
-            raise
+            return _said(error)
         print(f"{error.filename} can't be used: {error.strerror}. Check PORTAL_DATA (for the demo: --data), and that "
               "this account may write there.", file=sys.stderr)
         return 1
     except KeyboardInterrupt:
         return 130
+    except Exception as error:
+        return _said(error)
+
+
+def _said(error: Exception) -> int:
+    """What is the disk's or the database's fault, in their own words; what is ours goes on as it is."""
+    from portal.store.engine.faults import refusal_of
+
+    refusal = refusal_of(error)
+    if refusal is None:
+        raise error
+    print(refusal, file=sys.stderr)
+    return 1
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -51,6 +68,8 @@ def _parser() -> argparse.ArgumentParser:
     add_staff_commands(commands)
     _add_link(commands)
     _add_publish(commands)
+    add_key(commands)
+    add_check(commands)
     add_verify(commands)
     add_export(commands)
     add_backup(commands)
@@ -60,7 +79,7 @@ def _parser() -> argparse.ArgumentParser:
 
 def _add_serve(commands: Commands) -> None:
     serve = commands.add_parser("serve", help="serve the portal")
-    serve.add_argument("--host", default="127.0.0.1")
+    serve.add_argument("--host", default="127.0.0.1", help="127.0.0.1, or another address of this machine alone")
     serve.add_argument("--port", type=port_number, default=8080)
     serve.add_argument("--socket", help="a unix socket to listen on instead of host and port")
     serve.add_argument("--workers", type=at_least_one, default=2)
@@ -99,15 +118,27 @@ def _add_publish(commands: Commands) -> None:
 
 
 def _serve(arguments: argparse.Namespace, settings: Settings) -> int:
+    from portal.acts.keeping.own_keys import KeyRefused
+    from portal.commands.starting import starting_words
     from portal.pages.paper.cautions import check_cautions
-    from portal.serving import Server, check_free
+    from portal.serving import Server, address_of, check_place
+    from portal.store.engine.database import close_database
 
     check_cautions()
     if not arguments.socket:
-        check_free(arguments.host, arguments.port)
-    _publish(arguments, settings, every=True)
-    bind = f"unix:{arguments.socket}" if arguments.socket else f"{arguments.host}:{arguments.port}"
-    Server(bind, arguments.workers, arguments.threads).run()
+        check_place(arguments.host, arguments.port)
+    catching_up: tuple[str, ...] = (sys.executable, "-m", "portal.commands.catching_up")  # while it answers already
+    try:
+        _open(settings)
+    except KeyRefused as refusal:
+        print(f"{refusal} Until then, pages are served as they were published, and nothing else.", file=sys.stderr)
+        catching_up = ()
+    else:
+        for line in starting_words(settings, arguments.socket, arguments.host, arguments.port):
+            print(line, file=sys.stderr)
+    close_database()
+    bind = f"unix:{arguments.socket}" if arguments.socket else address_of(arguments.host, arguments.port)
+    Server(bind, arguments.workers, arguments.threads, beside=catching_up).run()
     return 0
 
 
@@ -120,11 +151,18 @@ def _demo(arguments: argparse.Namespace, settings: Settings) -> int:
 def _link_new(arguments: argparse.Namespace, settings: Settings) -> int:
     from portal.acts.actor import OPERATOR
     from portal.acts.household.links import make_link
+    from portal.store.reading.firm import current_firm
+    from portal.store.rows.editable import project_row
+    from portal.words.page_lacks import page_lacks
 
     _open(settings)
     link = make_link(OPERATOR, arguments.project, arguments.person, secret=settings.secret, now=clock.now())
     _publish_one(settings, arguments.project)
     print(f"{settings.base_url}/p/{link}/")
+    firm = current_firm()
+    lacks = page_lacks(firm.name, firm.phone, project_row(arguments.project).phone)
+    if lacks:
+        print(lacks, file=sys.stderr)
     return 0
 
 
@@ -139,7 +177,7 @@ def _link_revoke(arguments: argparse.Namespace, settings: Settings) -> int:
     return 0
 
 
-def _publish(arguments: argparse.Namespace, settings: Settings, every: bool = False) -> int:
+def _publish(arguments: argparse.Namespace, settings: Settings) -> int:
     from tqdm import tqdm
 
     from portal.pages.publishing.publish import Publisher
@@ -148,7 +186,7 @@ def _publish(arguments: argparse.Namespace, settings: Settings, every: bool = Fa
 
     _open(settings)
     publisher = Publisher(settings.site, settings.secret, background=False)
-    chosen = all_ids() if every or arguments.all else publisher.stale(clock.now())
+    chosen = all_ids() if arguments.all else publisher.stale(clock.now())
     failed = publisher.publish_each(tqdm(chosen, desc="Publishing", unit=" page", disable=None))
     close_database()
     if failed:
@@ -158,15 +196,10 @@ def _publish(arguments: argparse.Namespace, settings: Settings, every: bool = Fa
 
 
 def _tick(arguments: argparse.Namespace, settings: Settings) -> int:
-    from portal.commands.notices import send_notices
-    from portal.commands.tending import tend
-    from portal.pages.publishing.publish import Publisher
+    from portal.commands.tick import tick
 
     _open(settings)
-    Publisher(settings.site, settings.secret, background=False).tick(clock.now())
-    send_notices(settings)
-    tend(settings)
-    return 0
+    return tick(settings)
 
 
 def _publish_one(settings: Settings, project_id: int) -> None:
@@ -176,9 +209,13 @@ def _publish_one(settings: Settings, project_id: int) -> None:
 
 
 def _open(settings: Settings) -> None:
+    from portal.acts.keeping.moved_photos import bring_home
+    from portal.acts.keeping.own_keys import check_keys
     from portal.store.engine.opening import open_or_make
 
     open_or_make(settings.database)
+    check_keys(settings)
+    bring_home(settings.photos, settings.site / "pages")
 
 
 if __name__ == "__main__":

@@ -21,14 +21,25 @@ _NAME = re.compile(r"[a-z0-9][a-z0-9_-]*")
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """One page of guidance. `version` is the SHA-256 of `text`, the Markdown: it tells which wording was shown."""
+    """One page of guidance. `body` is what comes after title and summary, `version` the SHA-256 of `text`, the
+    Markdown: it tells which wording was shown."""
 
     name: str
     title: str
     summary: str
-    html: str
+    body: str
     text: str
     version: str
+
+    @property
+    def html(self) -> str:
+        """Made when a page first shows it: an act that keeps the words needs none."""
+        return _html(self.body)
+
+    def split_at(self, heading: str) -> tuple[str, str]:
+        """Its HTML before a heading, and from it on: the second is empty where there is none."""
+        before, mark, after = self.body.partition(f"\n## {heading}\n")
+        return _html(before), _html(mark + after) if mark else ""
 
 
 @lru_cache(maxsize=256)
@@ -104,4 +115,9 @@ def parse(name: str, text: str) -> Piece:
     summary = []
     while lines and lines[0].startswith(">"):
         summary.append(lines.pop(0).lstrip("> ").strip())
-    return Piece(name, title, " ".join(summary), html_of("\n".join(lines)), text, version)
+    return Piece(name, title, " ".join(summary), "\n".join(lines), text, version)
+
+
+@lru_cache(maxsize=256)
+def _html(body: str) -> str:
+    return html_of(body)

@@ -1,14 +1,17 @@
 """The homeowner's own copy, put together from the store and the photos, and checked before anyone gets it."""
 
 import os
+from functools import partial
 from pathlib import Path
 
+from portal.acts.keeping.own_keys import signer as signer_of
 from portal.acts.keeping.receipts import every_receipt, record_file
 from portal.pages.own_copy.files import copy_files, zipped
 from portal.pages.own_copy.material import Material
 from portal.record.checking.copy_check import verify_copy
 from portal.record.checking.wording_check import versions_named
 from portal.record.log.heads import Signer
+from portal.record.papers.copy_seal import sealed
 from portal.settings import Settings
 from portal.store.engine.database import read
 from portal.store.reading import record_facts
@@ -35,10 +38,11 @@ class PhotoMissing(Refused):
 def own_copy(project_id: int, settings: Settings, now: int) -> bytes:
     """Make a project's copy, the bytes of a zip, and check it. `now`: whole seconds. Raises NotFound, PhotoMissing,
     CopyDoesNotHold."""
-    photos = settings.site / "pages" / str(project_id) / "photos"
-    signer = Signer(settings.record_key)
+    photos = partial(settings.photo_file, project_id)
+    signer = signer_of(settings)
     try:
-        data = zipped(copy_files(material(project_id, signer, now), photos, signer))
+        packed = material(project_id, signer, now)
+        data = sealed(zipped(copy_files(packed, photos, signer)), signer if packed.receipts else None)
     except FileNotFoundError as error:
         raise PhotoMissing(file=Path(error.filename).name) from error
     verdict = verify_copy(data)
@@ -48,10 +52,10 @@ def own_copy(project_id: int, settings: Settings, now: int) -> bytes:
 
 
 def write_whole(path: Path, data: bytes) -> None:
-    """Write a file so that it is there whole or not at all, and stays after a power loss."""
+    """Write a file so that it is there whole or not at all, for its owner alone, and stays after a power loss."""
     part = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:
-        with part.open("wb") as file:
+        with os.fdopen(os.open(part, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), "wb") as file:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())

@@ -5,8 +5,10 @@ from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, is_hypothesis_test, settings
+from markdown import Markdown
 
-from portal.store.engine.database import close_database, stop_listening
+from portal.store.engine.database import close_database, is_writing, stop_listening
+from portal.store.engine.tallies import close_tallies
 from tests.demo_house import DemoHouse, demo_house
 from tests.house import House, make_house
 
@@ -33,11 +35,26 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
         test._hypothesis_internal_use_settings = settings(own, max_examples=wanted, deadline=None)
 
 
+@pytest.fixture(scope="session", autouse=True)
+def texts_become_html_before_a_turn() -> Iterator[None]:
+    """Whatever a test does: a text that becomes HTML while others wait for their turn to write fails it."""
+    convert = Markdown.convert
+
+    def watched(self: Markdown, source: str) -> str:
+        assert not is_writing(), "a text became HTML within write(): all others wait for it"
+        return convert(self, source)
+
+    Markdown.convert = watched  # type: ignore[method-assign]
+    yield
+    Markdown.convert = convert  # type: ignore[method-assign]
+
+
 @pytest.fixture(autouse=True)
 def nobody_listens() -> Iterator[None]:
-    """No publisher of one test writes into the database of the next."""
+    """No publisher of one test writes into the database of the next, and no try of it counts there."""
     yield
     stop_listening()
+    close_tallies()
 
 
 @pytest.fixture

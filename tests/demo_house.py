@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
+from portal.acts.keeping.own_keys import check_keys
 from portal.demo.seed import Told, seed
 from portal.settings import Settings
 from portal.store.engine.database import close_database, open_database
@@ -49,7 +50,7 @@ def _built() -> tuple[Path, Told]:
     settings = settings_at(folder)
     open_database(settings.database)
     migrate()
+    check_keys(settings)  # made now, so that every copy signs with the same ones
     told = seed(settings, NOW)
     close_database()
-    assert settings.record_key  # made now, so that every copy signs with the same one
     return folder, told

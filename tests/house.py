@@ -75,6 +75,13 @@ def make_house(database: Path) -> House:
     return house
 
 
+def lay_keys(folder: Path) -> None:
+    """The keys of this house, for whoever runs the service or a command over it: no record is there yet, but its links
+    were made from this secret."""
+    (folder / "secret").write_text(SECRET.hex())
+    (folder / "record-key").write_text(bytes(reversed(SECRET)).hex())
+
+
 @lru_cache(maxsize=1)
 def _built() -> tuple[bytes, House]:
     """Built once for a test run and copied from then on: a schema costs more than a copy."""
@@ -199,10 +206,13 @@ def _visits_and_deliveries(house: House) -> None:
             _laid(tables.DeliveryHold, delivery=delivery, phase=house.phases[phase])
 
 
+_SHOWN = {text: html_of(text) for _, text, _ in household.UPDATES}  # before anybody's turn to write
+
+
 def _updates(house: House) -> None:
     for when, text, photos in household.UPDATES:
         update = _laid(
-            tables.Update, project=house.project, staff=house.manager.id, at=at(when), text=text, html=html_of(text)
+            tables.Update, project=house.project, staff=house.manager.id, at=at(when), text=text, html=_SHOWN[text]
         )
         for name, caption in photos:
             _laid(tables.Photo, of=update, name=name, caption=caption, width=1600, height=1200)

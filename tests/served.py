@@ -5,14 +5,17 @@ from typing import Any
 
 from flask import Flask
 from flask.testing import FlaskClient
+from werkzeug.exceptions import HTTPException
 from werkzeug.test import TestResponse
 
 from portal import signing
+from portal.api.http.around import around
+from portal.api.operations import NAMES, Operation
 from portal.app import create_app
 from portal.pages.publishing.publish import Publisher
 from portal.settings import Settings
 from portal.store.tables import Token
-from tests.house import NOW, SECRET, House
+from tests.house import NOW, SECRET, House, lay_keys
 
 
 def serve_house(folder: Path, database: str | None = None) -> Flask:
@@ -21,7 +24,8 @@ def serve_house(folder: Path, database: str | None = None) -> Flask:
     settings = Settings.read(
         {"PORTAL_DATA": str(folder), "PORTAL_BASE_URL": "http://localhost", "PORTAL_DATABASE": database}
     )
-    settings.secret_file.write_text(SECRET.hex())
+    if not settings.record_key_file.exists():  # a test may have begun a record before
+        lay_keys(folder)
     app = create_app(settings, Publisher(settings.site, SECRET, background=False))
     app.testing = True
     return app
@@ -38,7 +42,9 @@ class ApiClient:
         sent = {name.replace("_", "-"): value for name, value in headers.items()}
         if self.bearer:
             sent["Authorization"] = f"Bearer {self.bearer}"
-        return self.client.open(f"/api/v1/{path}", method=method, json=json, headers=sent)
+        answer = self.client.open(f"/api/v1/{path}", method=method, json=json, headers=sent)
+        _check_described(answer, self.client.application)
+        return answer
 
     def get(self, path: str, **headers: str) -> TestResponse:
         return self.send("GET", path, **headers)
@@ -52,6 +58,17 @@ class ApiClient:
     def change(self, path: str, json: Any) -> TestResponse:
         """Read, then change with the version that was read."""
         return self.patch(path, json, If_Match=self.get(path).headers["ETag"])
+
+
+def _check_described(answer: TestResponse, app: Flask) -> None:
+    """Each status by which an operation refuses stands in its description."""
+    try:
+        endpoint, _ = app.url_map.bind("localhost").match(answer.request.path, method=answer.request.method)
+    except HTTPException:
+        return
+    if answer.status_code >= 400 and endpoint in NAMES:
+        described = Operation(endpoint, answer.request.method, around(app.view_functions[endpoint])).refusals
+        assert answer.status_code in described, (endpoint, answer.status_code, answer.get_data(as_text=True))
 
 
 def bearer_for(house: House, who: str | None) -> str | None:

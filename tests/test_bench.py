@@ -9,7 +9,7 @@ import pytest
 
 ROOT = Path(__file__).parents[1]
 BENCHES = sorted(path.stem for path in (ROOT / "tests" / "bench").glob("bench_*.py"))
-CLAIM = re.compile(r"^\S.* +\d+\.\d{3} +[<>]=[\d.]+ (ok|over)$")
+CLAIM = re.compile(r"^\S.* +-?\d+\.\d{3} +[<>]=[\d.]+ (ok|over)$")
 
 
 @pytest.mark.parametrize("bench", BENCHES)

@@ -28,7 +28,7 @@ def test_what_does_not_hold_is_not_handed_out(demo: DemoHouse) -> None:
 
 
 def test_a_missing_photo_is_said(demo: DemoHouse) -> None:
-    photo = next((demo.settings.site / "pages" / "1" / "photos").iterdir())
+    photo = next((demo.settings.photos_of(1)).iterdir())
     photo.unlink()
     with pytest.raises(PhotoMissing, match=photo.name):
         own_copy(demo.project, demo.settings, NOW)
@@ -40,6 +40,7 @@ def test_the_command_writes_it_whole_and_it_verifies(
     monkeypatch.setenv("PORTAL_DATA", str(demo.folder))
     path = tmp_path / "okafor.zip"
     assert cli.main(["export", "1", str(path)]) == 0
+    assert path.stat().st_mode & 0o077 == 0, "it holds a household's address"
     assert cli.main(["verify", str(path)]) == 0
     assert "All of it holds." in capsys.readouterr().out
     assert cli.main(["export", "1", str(tmp_path / "nowhere" / "a.zip")]) == 1

@@ -60,4 +60,4 @@ def test_the_demo_starts_and_shows_its_pages_at_that_moment(name: str, tmp_path:
         text = " ".join(page.read().decode().split())  # dates are joined so that no line breaks in them
     moment = moments(datetime.now(UTC))[name]
     assert timedelta() <= parsedate_to_datetime(page.headers["Date"]) - moment < MINUTE
-    assert f"As of {moment:%A, %B} {moment.day}, {moment.year}, " in text
+    assert f"As of {moment:%a} {moment:%b} {moment.day}, " in text  # of these days, the weekday tells the year

@@ -4,6 +4,7 @@ To name a table is fine (`in_project(Room, ...)`); to take anything from it is n
 """
 
 import ast
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -15,6 +16,9 @@ ASKING = {
     "select", "where", "order_by", "get_or_none", "get_by_id", "delete_by_id", "left_outer_join", "delete_instance",
     "execute", "execute_sql", "insert_many", "bulk_create", "on_conflict",
 }  # fmt: skip
+
+
+NO_QUERIES = {"notices/returned_mail.py: box.select"}  # a folder of a mailbox (RFC 3501, 6.3.1)
 
 
 def tables_named(tree: ast.Module) -> set[str]:
@@ -46,7 +50,8 @@ def queries(source: str) -> Iterator[str]:
 def test_no_module_outside_the_store_builds_a_query() -> None:
     outside = [path for path in PORTAL.rglob("*.py") if path.relative_to(PORTAL).parts[0] != "store"]
     assert len(outside) > 300
-    assert [f"{path.relative_to(PORTAL)}, {found}" for path in outside for found in queries(path.read_text())] == []
+    found = [f"{path.relative_to(PORTAL)}, {one}" for path in outside for one in queries(path.read_text())]
+    assert [one for one in found if re.sub(", line [0-9]+", "", one) not in NO_QUERIES] == []
 
 
 @pytest.mark.parametrize(

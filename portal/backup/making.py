@@ -9,39 +9,54 @@ are read before and after the database, and it is copied again when they differ.
 
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
+from portal.acts.keeping.own_keys import check_keys
 from portal.backup import contents
+from portal.backup.dated import incomplete_name
+from portal.backup.held import heads_in_database
 from portal.backup.last import note
 from portal.backup.manifest import Manifest
 from portal.backup.opened import opened_backup
 from portal.backup.packing import Packer
+from portal.backup.photos import Photos, member_of, projects_with_photos
 from portal.backup.refusals import Altered, KeysChange, MadeByNewer, NoBackup, NoPlaceForBackup, NothingToSave, NotSaved
 from portal.backup.workroom import workroom
+from portal.record.log.heads import Head
 from portal.settings import Settings
 from portal.store.engine.database import is_postgresql, open_database
 from portal.store.engine.disk import sync_folder
 from portal.store.engine.migrate import applied
-from portal.store.engine.whole_copy import copy_database, photos_named
+from portal.store.engine.whole_copy import copy_database, photos_named_in
+from portal.store.rows import record_rows
 from portal.words.dates import utc_text
 
+KEYS_NOTED = "0022_firm_keys"
 _TRIES = 3
 Keys = dict[str, bytes]
+Heads = tuple[Head, ...]
 
 
 @dataclass(frozen=True)
 class Made:
-    """`missing` are the photos that some row names and that were not there: they are lost already."""
+    """`missing` are photos that some row names and that were not there, `changed` those that are not what their name
+    says: with any, the backup is incomplete, and `path` says so."""
 
     path: Path
     size: int
     photos: int
     missing: tuple[str, ...]
+    changed: tuple[str, ...]
+
+    @property
+    def incomplete(self) -> bool:
+        return bool(self.missing or self.changed)
 
 
 def make_backup(path: Path, settings: Settings, now: int) -> Made:
-    """Write the backup to `path`, whole or not at all; it has been read back before it takes that name.
+    """Write the backup to `path`, whole or not at all; it has been read back before it takes that name. Where a photo
+    is lost, it takes another name, and a whole one of this name stays.
 
     Raises a Refused of portal.backup.refusals, or of the database.
     """
@@ -49,17 +64,23 @@ def make_backup(path: Path, settings: Settings, now: int) -> Made:
     _check_there(settings)
     open_database(settings.database)
     with _saying(path), workroom(path.parent) as room:
+        # A dump can't be read here; what its records were before it was begun, they begin with.
+        before = record_rows.all_heads() if is_postgresql(settings.database) else None
         keys = _database_and_keys(room, settings)
-        named = photos_named()
-        manifest = _packed(room / "backup", room / "database", keys, settings, now)
-        size = _checked(room / "backup")
-        (room / "backup").replace(path)
+        heads = tuple(heads_in_database(room / "database") or () if before is None else before)
+        if KEYS_NOTED in applied():  # a backup comes before an upgrade, too, from a version that did not note its keys
+            check_keys(settings)
+        photos = Photos(photos_named_in())
+        _pack(room / "backup", room / "database", keys, photos, settings, heads, now)
+        made = Made(path, _checked(room / "backup"), photos.whole, tuple(photos.missing), tuple(photos.changed))
+        if made.incomplete:
+            made = replace(made, path=incomplete_name(path))
+            _check_place(made.path, settings)
+        (room / "backup").replace(made.path)
         sync_folder(path.parent)
-        note(settings, now)
-    there = {member.name.removeprefix(contents.DATA) for member in manifest.members}
-    photos = [f"site/pages/{project}/photos/{name}-large.jpg" for project, name in named]
-    missing = [name for name in photos if name not in there]
-    return Made(path, size, len(photos) - len(missing), tuple(missing))
+        if not made.incomplete:
+            note(settings, now, path.parent)
+    return made
 
 
 def _check_place(path: Path, settings: Settings) -> None:
@@ -109,7 +130,9 @@ def _keys(settings: Settings) -> Keys:
     return {name: path.read_bytes() for name, path in paths.items() if path.is_file()}
 
 
-def _packed(path: Path, database: Path, keys: Keys, settings: Settings, now: int) -> Manifest:
+def _pack(
+    path: Path, database: Path, keys: Keys, photos: Photos, settings: Settings, heads: Heads, now: int
+) -> None:
     postgresql = is_postgresql(settings.database)
     with path.open("xb") as file, Packer(file, now) as packer:
         path.chmod(0o600)
@@ -120,12 +143,15 @@ def _packed(path: Path, database: Path, keys: Keys, settings: Settings, now: int
             if name not in keys:
                 with suppress(FileNotFoundError):  # gone since the look: no row names it, or a plan was put away
                     packer.pack_file(name, source)
+        projects = projects_with_photos(settings)
+        for project_id in projects:
+            packer.pack_photos(member_of(project_id), photos.paths(project_id, settings))
+        photos.finish(set(projects))
         manifest = Manifest(
             utc_text(now), "postgresql" if postgresql else "sqlite", tuple(applied()), settings.base_url,
-            tuple(packer.members),
+            tuple(packer.members), heads, tuple(photos.missing), tuple(photos.changed),
         )  # fmt: skip
         packer.finish(manifest)
-    return manifest
 
 
 def _checked(path: Path) -> int:

@@ -1,10 +1,8 @@
 """Opens the file of a backup and gives its members out, each checked against the manifest while it is read."""
 
 import hashlib
-import lzma
-import struct
 import zipfile
-import zlib
+from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -13,16 +11,11 @@ from typing import IO
 from portal.backup.contents import DATABASE, SECRET, is_member
 from portal.backup.manifest import NAME, Manifest, Member, read_manifest
 from portal.backup.refusals import Altered, MadeByNewer, NoBackup
+from portal.record.checking.zip_reading import BROKEN
 from portal.store.engine.migrate import known
 
-_PIECE = 1 << 20
+_PIECE = 1 << 17
 _LARGEST_MANIFEST = 64 * 1024 * 1024
-# What the standard library raises on bytes that are no zip any more; OSError is a place before the file's beginning,
-# too, and a disk that can't read them.
-_BROKEN = (
-    zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, struct.error, ValueError, OSError,
-    OverflowError, lzma.LZMAError,
-)  # fmt: skip
 
 
 class Backup:
@@ -75,8 +68,9 @@ class Backup:
         for name in [*said[1:], *there]:
             if name != NAME and not is_member(name):
                 raise Altered(path=self.path, member=repr(name), reason="no backup has a member of this name")
+        listed, found = Counter(said), Counter(there)
         for name in {*said, *there, DATABASE, SECRET}:
-            if said.count(name) != 1 or there.count(name) != 1:
+            if listed[name] != 1 or found[name] != 1:
                 raise Altered(path=self.path, member=name, reason="it should be there once, and listed once")
         unknown = set(self.manifest.migrations) - known()
         if unknown:
@@ -86,7 +80,7 @@ class Backup:
     def _whole(self, name: str) -> Iterator[None]:
         try:
             yield
-        except _BROKEN as error:
+        except BROKEN as error:
             raise Altered(path=self.path, member=name, reason=f"it can't be read ({error})") from error
 
 
@@ -101,7 +95,7 @@ def opened_backup(path: Path) -> Iterator[Backup]:
         begins = file.read(2)
         try:
             opened = zipfile.ZipFile(file)
-        except _BROKEN as error:
+        except BROKEN as error:
             if begins == b"PK":
                 raise Altered(path=path, member="its end", reason="the list of contents is not there") from error
             raise NoBackup(path=path, reason="it is no backup of the portal") from error

@@ -5,15 +5,32 @@ import io
 import os
 import time
 import zipfile
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import IO, Self
+from typing import IO, Any, Self
 
 from portal.backup.manifest import NAME, Manifest, Member
+from portal.backup.photos import write_tar
 
-_PIECE = 1 << 20
+_PIECE = 1 << 17
 _SMALL_ALREADY = {".jpg", ".png", ".gz", ".zip"}
+
+
+class _Counted(io.RawIOBase):
+    """Writes through, and knows how much it was and its SHA-256."""
+
+    def __init__(self, into: IO[bytes]) -> None:
+        self.into, self.size, self.digest = into, 0, hashlib.sha256()
+
+    def writable(self) -> bool:
+        return True
+
+    def write(self, piece: Any) -> int:
+        self.size += len(piece)
+        self.digest.update(piece)
+        return self.into.write(piece)
 
 
 @dataclass
@@ -43,6 +60,11 @@ class Packer:
     def pack_bytes(self, name: str, data: bytes) -> None:
         self._pack(name, io.BytesIO(data), packed=True)
 
+    def pack_photos(self, name: str, paths: Iterator[Path]) -> None:
+        """In a tar, which is written as it is read."""
+        with self._member(name, packed=True) as into:
+            write_tar(paths, into)
+
     def finish(self, manifest: Manifest) -> None:
         """The manifest is that of the members packed."""
         self.zip.writestr(self._info(NAME, packed=False), manifest.to_json())
@@ -51,13 +73,16 @@ class Packer:
         os.fsync(self.file.fileno())
 
     def _pack(self, name: str, source: IO[bytes], packed: bool) -> None:
-        digest, size = hashlib.sha256(), 0
-        with self.zip.open(self._info(name, packed), "w", force_zip64=True) as into:
+        with self._member(name, packed) as into:
             while piece := source.read(_PIECE):
                 into.write(piece)
-                digest.update(piece)
-                size += len(piece)
-        self.members.append(Member(name, size, digest.hexdigest()))
+
+    @contextmanager
+    def _member(self, name: str, packed: bool) -> Iterator["_Counted"]:
+        with self.zip.open(self._info(name, packed), "w", force_zip64=True) as into:
+            counted = _Counted(into)
+            yield counted
+        self.members.append(Member(name, counted.size, counted.digest.hexdigest()))
 
     def _info(self, name: str, packed: bool) -> zipfile.ZipInfo:
         info = zipfile.ZipInfo(name, time.gmtime(self.now)[:6])

@@ -29,6 +29,13 @@ class NoBackup(Refused):
     sentence = "{path} can't be used: {reason}. Nothing was changed."
 
 
+class HoldsNoHeads(Refused):
+    sentence = (
+        "{path} was made by a version of the portal that did not note how long the records were, so nothing can be "
+        "compared with it. Restore it on another machine and run portal verify there."
+    )
+
+
 class Altered(Refused):
     sentence = "{path} was cut short or altered: {member}: {reason}. Nothing was changed. Use another backup."
 

@@ -10,6 +10,7 @@ from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+from portal.acts.keeping.moved_photos import bring_home
 from portal.backup.contents import ASIDE, DATA, DATABASE, apart, place_of
 from portal.backup.opened import Backup, opened_backup
 from portal.backup.placing import in_the_way, renames
@@ -31,6 +32,8 @@ class Restored:
     migrated: tuple[str, ...]
     aside: tuple[str, ...]
     key_unfinished: bool
+    missing: tuple[str, ...] = ()
+    changed: tuple[str, ...] = ()
 
 
 def restore_backup(path: Path, settings: Settings, now: int, *, move_old_aside: bool = False) -> Restored:
@@ -43,12 +46,14 @@ def restore_backup(path: Path, settings: Settings, now: int, *, move_old_aside: 
         with _saying(settings):
             migrated = _put_in_place(backup, settings, way, aside)
     open_database(settings.database)
+    bring_home(settings.photos, settings.site / "pages")
     manifest = backup.manifest
     folders = sorted({str(old.parent / aside) for old in way})
     unfinished = any(member.name == f"{DATA}record-key.next" for member in manifest.members)
     return Restored(
-        manifest.made_at, manifest.base_url, (*migrated, *migrate()), (*folders, *schemas), unfinished
-    )
+        manifest.made_at, manifest.base_url, (*migrated, *migrate()), (*folders, *schemas), unfinished,
+        manifest.missing, manifest.changed,
+    )  # fmt: skip
 
 
 def _check_fit(backup: Backup, settings: Settings) -> None:

@@ -7,6 +7,7 @@ from pathlib import Path
 from portal.backup.contents import place_of
 from portal.backup.manifest import Member
 from portal.backup.opened import Backup
+from portal.backup.photos import project_in, unpack_tar
 from portal.backup.placing import piece_of
 from portal.backup.workroom import workroom
 from portal.settings import Settings
@@ -24,10 +25,21 @@ def unpacked(backup: Backup, settings: Settings, rooms: ExitStack) -> Pieces:
             _make_folder(piece.parent, rooms)
             room_in[piece.parent] = rooms.enter_context(workroom(piece.parent))
         pieces[piece] = room_in[piece.parent] / piece.name
+        if project_in(member.name):
+            _unpack_photos(backup, member, room_in[piece.parent], pieces[piece] / place.relative_to(piece))
+            continue
         published = place.is_relative_to(settings.site)
         _unpack(backup, member, pieces[piece] / place.relative_to(piece), 0o666 if published else 0o600)
     os.sync()
     return pieces
+
+
+def _unpack_photos(backup: Backup, member: Member, room: Path, folder: Path) -> None:
+    """Checked whole before anything in it is looked at."""
+    tar = room / "photos.tar"
+    _unpack(backup, member, tar, 0o600)
+    unpack_tar(tar, folder, backup.path, member.name)
+    tar.unlink()
 
 
 def _make_folder(folder: Path, rooms: ExitStack) -> None:

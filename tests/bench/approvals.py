@@ -15,8 +15,9 @@ from pathlib import Path
 
 from portal.acts.decisions.asking import ask_decision
 from portal.store.engine.database import close_database
+from tests.bench.street import make_street
 from tests.deploy.site import free_port
-from tests.house import NOW, SECRET, House, make_house
+from tests.house import NOW, House, lay_keys, make_house
 
 OPTIONS = [{"title": "One hole", "key": "a"}, {"title": "Two holes", "key": "b"}]
 ENTRY = {
@@ -84,8 +85,8 @@ class Served:
 
 
 @contextmanager
-def served_house(folder: Path, workers: int) -> Iterator[Served]:
-    house = _house(folder)
+def served_house(folder: Path, workers: int, houses: int = 1) -> Iterator[Served]:
+    house = _house(folder, houses)
     port = free_port()
     environment = os.environ | {"PORTAL_DATA": str(folder), "PORTAL_BASE_URL": f"http://127.0.0.1:{port}"}
     command = [sys.executable, "-m", "portal.cli", "serve", "--port", str(port), "--workers", str(workers)]
@@ -100,9 +101,9 @@ def served_house(folder: Path, workers: int) -> Iterator[Served]:
         server.wait(20)
 
 
-def _house(folder: Path) -> House:
-    house = make_house(folder / "portal.db")
-    (folder / "secret").write_text(SECRET.hex())
+def _house(folder: Path, houses: int) -> House:
+    house = make_street(folder / "portal.db", houses)
+    lay_keys(folder)
     for number in range(6, 6 + AT_ONCE):
         values = {"question": "How many holes?", "options": OPTIONS}
         house.decisions[number] = ask_decision(house.manager, house.project, values, NOW).id

@@ -1,8 +1,7 @@
-"""The desk's list of 300 projects: what is looked up, against one bare query and the template; and against computing
-each project at every view, as it was done before."""
+"""The first page of the desk and its search with 3,000 houses, against those with 300; the first page in a process that
+has shown nothing yet, too. What the list of the day costs by itself: bench_today."""
 
-import json
-import sqlite3
+import subprocess
 import sys
 import tempfile
 from collections.abc import Callable
@@ -11,92 +10,86 @@ from pathlib import Path
 
 from freezegun import freeze_time
 
-from portal.pages.outlook import outlook_of
-from portal.store.engine.database import close_database, execute
+from portal.store.engine.database import execute, open_database, write
 from portal.store.reading import desk_lines
-from portal.store.reading.desk_lines import Listed
-from portal.store.reading.project_plan import schedule_of
-from portal.store.reading.snapshot import read_snapshot
-from portal.web.desk.house import projects
-from portal.web.desk.house.waiting import waiting_of
-from portal.web.desk.showing import show
-from portal.words.dates import local
-from tests.bench.ratios import Claim, at_least, at_most, closing, in_turn, of_size, timed
+from portal.store.reading.crews import work
+from portal.store.reading.firm import current_firm
+from tests.bench.ratios import Claim, at_most, closing, in_turn, of_size, timed
 from tests.bench.street import make_street
 from tests.house import NOW
 from tests.served import serve_house
 from tests.web.signed_in import Desk
 
-_PROJECTS = of_size(300, 60)
-_BARE = """SELECT p.id, p.name, p.address, l.nearest, l.waiting FROM project p JOIN desk_line l ON l.project_id = p.id
-    WHERE p.closed_at IS NULL ORDER BY l.nearest IS NULL, l.nearest, p.name LIMIT 50"""
+_FEW, _MANY = of_size(300, 4), of_size(3000, 8)
+_FIRST = """
+import sys, time
+from datetime import UTC, datetime
+from pathlib import Path
+from freezegun import freeze_time
+from tests.house import NOW
+from tests.served import serve_house
+from tests.web.signed_in import Desk
+with freeze_time(datetime.fromtimestamp(NOW, UTC), tick=True):
+    desk = Desk(serve_house(Path(sys.argv[1])))
+    begun = time.perf_counter()
+    desk.sign_in("dana")
+    print(time.perf_counter() - begun)
+"""
 
 
-def the_list(folder: Path) -> list[Claim]:
-    make_street(folder / "portal.db", _PROJECTS)
-    desk = Desk(serve_house(folder)).sign_in("dana")
-    for one in desk_lines.not_good(NOW):
-        desk_lines.keep(desk_lines.computed(one, NOW))
-    medians = in_turn(7, {
-        "view": timed(lambda: _viewed(desk)),
-        "bare": timed(_bare(desk, folder / "portal.db")),
-        "computed": timed(_computed),
-        "one changed": _after(lambda: execute("UPDATE desk_line SET changed = -1 WHERE project_id = 7"),
-                              lambda: _viewed(desk)),
-    })
-    close_database()
+def of_many(folder: Path) -> list[Claim]:
+    few, many = (_searched(folder / str(houses), houses) for houses in (_FEW, _MANY))
+    medians = in_turn(9, {f"{size} {name}": measure for size, measures in (("few", few), ("many", many))
+                          for name, measure in measures.items()})  # fmt: skip
     return [
-        at_most(f"list of {_PROJECTS} looked up, to query and render", medians["view"] / medians["bare"], 4.0),
-        at_most("the same after a change, to query and render", medians["one changed"] / medians["bare"], 5.0),
-        at_least(f"{_PROJECTS} computed at every view, to looked up", medians["computed"] / medians["view"], 20.0),
+        at_most(f"{name}: {_MANY:,} houses, to {_FEW}", medians[f"many {name}"] / medians[f"few {name}"], 5.0)
+        for name in few
     ]
 
 
-def _viewed(desk: Desk) -> None:
-    answer = desk.client.get("/desk/")
-    assert answer.status_code == 200 and f"Projects 1 to 50 of {_PROJECTS}" in answer.text
+def _searched(folder: Path, houses: int) -> dict[str, Callable[[], float]]:
+    make_street(folder / "portal.db", houses)
+    for one in desk_lines.open_projects(NOW):
+        names = f"{_name(one.id // 7)} house", f"{one.id % 977} {_name(one.id // 49)} Street"
+        execute("UPDATE project SET name = ?, address = ? WHERE id = ?", *names, one.id)
+    published()
+    desk, database = Desk(serve_house(folder)).sign_in("dana"), str(folder / "portal.db")
+    asked = {"the list": "", "a street": f"?q={_name(3)}+street", "a name": f"?q={_name(1).lower()}",
+             "a number": "?q=218-555-0142", "in vain": "?q=Qwrtzpsdfg"}  # fmt: skip
 
+    def opened(query: str) -> Callable[[], float]:
+        def seconds() -> float:
+            """Opening the database is not measured."""
+            open_database(database)
+            current_firm()
+            return timed(lambda: desk.client.get(f"/desk/{query}"))()
 
-def _after(change: Callable[[], object], view: Callable[[], None]) -> Callable[[], float]:
-    measure = timed(view)
-
-    def run() -> float:
-        change()
-        seconds = measure()
-        desk_lines.keep(desk_lines.computed(7, NOW))
         return seconds
 
-    return run
+    def first() -> float:
+        told = subprocess.run([sys.executable, "-c", _FIRST, folder], capture_output=True, text=True, check=True)
+        return float(told.stdout)
+
+    return {name: opened(query) for name, query in asked.items()} | {"the list, first after a start": first}
 
 
-def _bare(desk: Desk, database: Path) -> Callable[[], object]:
-    connection = sqlite3.connect(database)
-
-    def run() -> None:
-        rows = connection.execute(_BARE).fetchall()
-        lines = [
-            projects.Line(i, name, address, [(question, False) for _, question, _, _ in json.loads(waiting)])
-            for i, name, address, _, waiting in rows
-        ]
-        with desk.app.test_request_context("/desk/"):
-            show("projects.html", lines=lines, words="", near=False, many=_PROJECTS, most=50, first=1, last=50,
-                 before=None, after=2, backed_up=None)
-
-    return run
+def published() -> None:
+    """What publishing keeps of each page, as in a portal that runs: else all of them lag behind."""
+    with write():
+        for one in desk_lines.not_good(NOW):
+            desk_lines.keep(desk_lines.computed(one, NOW))
+            work.keep(work.computed(one, NOW))
+        execute("INSERT INTO shown_page (project_id, changed, failing) SELECT id, changed, '' FROM project")
 
 
-def _computed() -> list[Listed]:
-    """Each project read and computed anew."""
-    found = []
-    for one in desk_lines.open_projects(NOW):
-        snapshot = read_snapshot(one.id)
-        today = local(NOW, snapshot.project.timezone).date()
-        found.append(waiting_of(snapshot, outlook_of(snapshot, schedule_of(snapshot, NOW)), today))
-    assert len(found) == _PROJECTS
-    return found  # type: ignore[return-value]
+def _name(number: int) -> str:
+    """A name of its own for each number."""
+    syllables = ("bar", "den", "fol", "gri", "hem", "jus", "kor", "lan", "mid", "nor", "pel", "quin", "ros")
+    digits = [number // 13**place % 13 for place in range(4)]
+    return "".join(syllables[digit] for digit in digits).capitalize()
 
 
 if __name__ == "__main__":
     with tempfile.TemporaryDirectory() as place, freeze_time(datetime.fromtimestamp(NOW, UTC), tick=True):
-        claims = the_list(Path(place))
+        claims = of_many(Path(place))
     sys.exit(closing(claims))

@@ -28,7 +28,7 @@ def the_outbox(folder: Path) -> list[Claim]:
     claims = []
     for name, read in (
         ("the newest sent", lambda: notice_rows.in_state("sent", 30)),
-        ("what is due", lambda: notice_rows.due(NOW + 10, 100)),
+        ("what is due", lambda: notice_rows.due(NOW + 10)),
         ("whether a person was told", lambda: notice_rows.told(101, "asked", {**_ABOUT, "decision": 2})),
     ):
         medians = in_turn(15, {"few": _of(few, read), "many": _of(many, read)})

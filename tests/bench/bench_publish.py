@@ -92,7 +92,7 @@ def _queries(database: Path, house: House) -> Callable[[], object]:
 
 
 def _planning(house: House) -> Callable[[], object]:
-    snapshot, _ = read_for_publishing(house.project)
+    snapshot, *_ = read_for_publishing(house.project)
 
     def run() -> None:
         schedule = schedule_of(snapshot, NOW)
@@ -106,7 +106,7 @@ def _planning(house: House) -> Callable[[], object]:
 
 
 def _forecast(house: House) -> Callable[[], object]:
-    snapshot, _ = read_for_publishing(house.project)
+    snapshot, *_ = read_for_publishing(house.project)
     plan = as_booked(schedule_of(snapshot, NOW)).plan
     return lambda: forecast(plan, NOW // 60, snapshot.project.promised_on)
 
@@ -159,7 +159,7 @@ def _files(folder: Path, house: House) -> Callable[[], object]:
 
 
 def _rendered(house: House) -> str:
-    snapshot, _ = read_for_publishing(house.project)
+    snapshot, *_ = read_for_publishing(house.project)
     return page.render_page(snapshot, schedule_of(snapshot, NOW), NOW)
 
 

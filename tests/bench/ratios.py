@@ -44,6 +44,17 @@ def timed(work: Callable[[], object]) -> Callable[[], float]:
     return seconds
 
 
+def worked(work: Callable[[], object]) -> Callable[[], float]:
+    """A measure: the seconds of the processor that one call of `work` takes, whatever else the machine does."""
+
+    def seconds() -> float:
+        start = time.process_time()
+        work()
+        return time.process_time() - start
+
+    return seconds
+
+
 def in_turn(rounds: int, measures: Mapping[str, Callable[[], float]]) -> dict[str, float]:
     """The median of each measure (seconds, a rate, what it returns) over the rounds, after one round unmeasured.
 

@@ -2,11 +2,12 @@
 
 from pathlib import Path
 
-from peewee import ForeignKeyField
+from peewee import CharField, ForeignKeyField
 
+from portal import signing
 from portal.store import tables
 from portal.store.engine.database import execute, write
-from tests.house import NOW, House, make_house
+from tests.house import NOW, SECRET, House, make_house
 
 APART = 10_000
 """Between the ids of one copy and the next."""
@@ -17,18 +18,28 @@ _NOT_COPIED = (*_THE_FIRMS, tables.Answered, tables.DeskLine, tables.RecordEntry
 def make_street(path: Path, houses: int) -> House:
     """The invented house and copies of it: so many open projects, and as many closed ones that are empty."""
     house = make_house(path)
+    widen(house, houses)
+    return house
+
+
+def widen(house: House, houses: int) -> None:
+    """The same in the open database, which holds the invented house."""
     with write():
         execute("UPDATE project SET closed_at = ? WHERE id = ?", NOW, house.other_project)
         for table in _tables():
             for number in range(1, houses):
                 _copy(table, number * APART)
-    return house
+        for link, salt in execute("SELECT id, salt FROM link WHERE id > ?", APART).fetchall():
+            own = f"{salt}-{link}"  # made from the secret, as those of one portal are
+            digest = signing.digest(signing.link_for(SECRET, own))
+            execute("UPDATE link SET salt = ?, digest = ? WHERE id = ?", own, digest, link)
 
 
 def _tables() -> list[type[tables.Table]]:
     """Each after those that it names."""
     every = [getattr(tables, name) for name in tables.__all__]
     found = [one for one in every if one not in (tables.Table, tables.Versioned, *_NOT_COPIED)]
+    found = [one for one in found if not isinstance(one._meta.primary_key, CharField)]  # what has a name is the firm's
     return sorted(found, key=_depth)
 
 

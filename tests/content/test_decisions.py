@@ -7,7 +7,7 @@ import pytest
 from portal.content import guidance_for
 from tests.content.written import Written, written
 
-HEADINGS = ["", "What we ask", "What can't be undone", "How to think about it", "Good practice", "Take care", "Sources"]
+HEADINGS = ["", "What we ask", "What can’t be undone", "How to think about it", "Good practice", "Take care", "Sources"]
 KINDS = {"general", "deck", "centerline", "pulls", "overhang", "seam", "vanity", "finish", "contract_change"}
 
 every_guidance = pytest.mark.parametrize("piece", written("decisions"), ids=lambda piece: piece.path.stem)

@@ -21,7 +21,7 @@ daemon off;
 worker_processes 1;
 pid {run}/nginx.pid;
 error_log {run}/error.log;
-events {{ worker_connections 1024; }}
+events {{ worker_connections {connections}; }}
 http {{
     include /etc/nginx/mime.types;
     default_type application/octet-stream;
@@ -42,8 +42,11 @@ http {{
 
 @dataclass(frozen=True)
 class RunningSite:
+    """`port`: the pages; `plain_port`: what stands on port 80."""
+
     port: int
     run: Path
+    plain_port: int
 
     @property
     def base(self) -> str:
@@ -51,9 +54,13 @@ class RunningSite:
 
     def log(self) -> str:
         """Both logs of the site, once nginx has written out what it still held back."""
+        return "".join(text for name, text in self.logs().items() if name.startswith("portal"))
+
+    def logs(self) -> dict[str, str]:
+        """Every log, those of the server around the site, too."""
         os.kill(int((self.run / "nginx.pid").read_text()), signal.SIGUSR1)
         time.sleep(0.3)
-        return "".join(path.read_text() for path in sorted(self.run.glob("portal*.log")))
+        return {path.name: path.read_text(errors="replace") for path in sorted(self.run.glob("*.log"))}
 
 
 def free_port() -> int:
@@ -63,28 +70,37 @@ def free_port() -> int:
         return port
 
 
-def site_text(data: Path, port: int, service_port: int, run: Path) -> str:
-    """deploy/nginx.conf with its marked lines, its two ports and its log folder set for this machine."""
-    text = (CHECKOUT / "deploy/nginx.conf").read_text()
+def site_text(data: Path, site: RunningSite, service_port: int, tls: bool) -> str:
+    """deploy/nginx.conf with its marked lines, its ports and its log folder set for this machine. Without `tls`, what
+    it does on port 443 it does on a plain one."""
+    text, run = (CHECKOUT / "deploy/nginx.conf").read_text(), site.run
     for pattern, line in [
         (r"server_name .*# EDIT.*", "server_name 127.0.0.1;"),
         (r"root /var/lib/portal/site;.*# EDIT.*", f"root {data}/site;"),
         (r"root /opt/portal;.*# EDIT.*", f"root {CHECKOUT};"),
-        (r"listen 80;", f"listen 127.0.0.1:{port};"),
+        (r"root /var/www/acme;", f"root {run}/acme;"),
+        (r"ssl_certificate .*# EDIT.*", f"ssl_certificate {run}/certificate.pem;" if tls else ""),
+        (r"ssl_certificate_key .*# EDIT.*", f"ssl_certificate_key {run}/key.pem;" if tls else ""),
+        (r"listen 80;", f"listen 127.0.0.1:{site.plain_port};"),
+        (r"listen 443 ssl;", f"listen 127.0.0.1:{site.port}{' ssl' if tls else ''};"),
         (r"server 127\.0\.0\.1:8000", f"server 127.0.0.1:{service_port}"),
         (r"/var/log/nginx/portal(.*)\.log", rf"{run}/portal\1.log"),
     ]:
         text, changed = re.subn(pattern, line, text)
         assert changed, f"deploy/nginx.conf has no line {pattern}"
+    assert "EDIT" not in text.partition("upstream")[2]
     return text
 
 
 @contextmanager
-def running_site(data: Path, service_port: int, run: Path, beside: str = "") -> Iterator[RunningSite]:
-    """nginx with deploy/'s site: files under `data`, the service at `service_port`; `beside` adds servers."""
-    site = RunningSite(free_port(), run)
-    (run / "site.conf").write_text(site_text(data, site.port, service_port, run))
-    surroundings = SURROUNDINGS.format(run=run, beside=beside)
+def running_site(
+    data: Path, service_port: int, run: Path, beside: str = "", tls: bool = False, connections: int = 1024
+) -> Iterator[RunningSite]:
+    """nginx with deploy/'s site: files under `data`, the service at `service_port`; `beside` adds servers. With `tls`,
+    the certificate and its key lie in `run`."""
+    site = RunningSite(free_port(), run, free_port())
+    (run / "site.conf").write_text(site_text(data, site, service_port, tls))
+    surroundings = SURROUNDINGS.format(run=run, beside=beside, connections=connections)
     # A root nginx drops to www-data, who may not look into pytest's folders.
     (run / "nginx.conf").write_text(("user root;" if os.getuid() == 0 else "") + surroundings)
     nginx = shutil.which("nginx", path=PATHS)

@@ -51,6 +51,7 @@ def start(name: str, wait: bool) -> None:
     service = unit["Service"]
     for folder in service["StateDirectory"].split():
         (ROOT / "var/lib" / folder).mkdir(parents=True, exist_ok=True)
+        (ROOT / "var/lib" / folder).chmod(int(service["StateDirectoryMode"], 8))
     command = [in_root(word).replace("8000", PORT) for word in service["ExecStart"].split()]
     with JOURNAL.open("a") as journal:
         where = service["EnvironmentFile"], service["WorkingDirectory"]

@@ -8,7 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from portal.acts.keeping.pictures.limits import DECODING_BYTES
 from portal.cli import _parser
+from portal.running.limits import LIMITS, LONGEST_TICK, MINUTE, MOST_TICK_AGE
 from tests.deploy.site import CHECKOUT
 
 DEPLOY = CHECKOUT / "deploy"
@@ -96,3 +98,15 @@ def test_every_setting_of_the_service_is_in_the_example() -> None:
     read = set(re.findall(r"\bPORTAL_[A-Z_]+\b", (CHECKOUT / "portal/settings.py").read_text()))
     shown = set(re.findall(r"^#?(PORTAL_[A-Z_]+)=", (DEPLOY / "portal.env.example").read_text(), re.M))
     assert shown == read
+
+
+def test_a_process_that_takes_too_much_memory_ends_alone() -> None:
+    """systemd would else stop the whole service when one of its processes is killed for its memory."""
+    service = unit("portal.service")["Service"]
+    assert service["OOMPolicy"] == "continue"
+    assert int(service["MemoryMax"].removesuffix("M")) * 1024 * 1024 > 3 * DECODING_BYTES
+
+
+def test_readiness_waits_as_long_for_a_tick_as_its_unit() -> None:
+    assert unit("portal-tick.service")["Service"]["TimeoutStartSec"] == f"{LONGEST_TICK // MINUTE}min"
+    assert f" {(MOST_TICK_AGE + LONGEST_TICK) // MINUTE} while" in LIMITS["tick"].limit

@@ -1,19 +1,27 @@
 """What reaches the service without a web server in front, and can't be read: a page, and no address in a log."""
 
+import io
 import json
+import logging
 import os
 import re
 import socket
 import subprocess
 import sys
+import threading
 import time
 from collections.abc import Iterator
 from dataclasses import dataclass
 from http.client import HTTPMessage, HTTPResponse
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
+from gunicorn.config import Config
+from gunicorn.glogging import Logger
 
+from portal.request.heads import PUBLISHED_POLICY, heads_of
+from portal.serving import Worker
 from tests.deploy.site import CHECKOUT, free_port
 
 LINK = "a-link-that-is-a-credential"
@@ -72,6 +80,8 @@ def test_what_can_not_be_read_is_refused_on_a_page(service: Service, sent: bytes
     assert (answered, headers["Content-Type"], headers["Cache-Control"]) == (
         status, "text/html; charset=utf-8", "no-store",
     )  # fmt: skip
+    for name, value in heads_of("text/html", over_tls=False, policy=PUBLISHED_POLICY).items():
+        assert headers.get_all(name) == [value]
     assert says in html and LINK not in html
     assert LINK not in service.log.read_text()
 
@@ -82,7 +92,26 @@ def test_an_address_that_fits_is_answered_by_the_application(service: Service) -
     assert json.loads(body)["status"] == 401
 
 
-@pytest.mark.parametrize("status", [400, 413, 414, 431])
+def test_what_fails_past_the_application_is_said_on_a_page_and_logged_without_its_address(
+    monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("PORTAL_BASE_URL", "https://portal.example.com")
+    config, ours, theirs = Config(), *socket.socketpair()
+    worker, said = Worker(0, 0, [], None, 30, config, Logger(config)), io.StringIO()
+    worker.log.error_log.addHandler(logging.StreamHandler(said))
+    asked = SimpleNamespace(uri=f"/p/{LINK}/", method="GET")
+    threading.Timer(0.1, theirs.shutdown, [socket.SHUT_WR]).start()
+    worker.handle_error(asked, ours, ("127.0.0.1", 1), RuntimeError("the roof is leaking"))
+    response = HTTPResponse(theirs)
+    response.begin()
+    assert (response.status, response.headers["Strict-Transport-Security"]) == (500, "max-age=31536000")
+    assert "It is not your fault" in response.read().decode()
+    assert "the roof is leaking" in said.getvalue() and LINK not in said.getvalue()
+    for one in (ours, theirs, worker.tmp):
+        one.close()
+
+
+@pytest.mark.parametrize("status", [400, 413, 414, 429, 431, 500])
 def test_each_refusal_is_a_plain_page_and_a_problem(status: int) -> None:
     folder = CHECKOUT / "static" / "refused"
     html = (folder / f"{status}.html").read_text()

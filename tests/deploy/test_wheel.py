@@ -90,7 +90,7 @@ def test_the_installed_command_says_its_version(python: Path, wheel: Path) -> No
 def test_a_household_reads_its_page_and_a_question_with_our_guidance_beside_it(visitor: Visitor, home: str) -> None:
     assert 'href="decisions/1/"' in visitor.read(home)
     question, guidance = visitor.read(f"{home}decisions/1/"), piece("decisions", "deck")
-    assert guidance and guidance.title in question and "<svg" in question
+    assert guidance and guidance.summary and guidance.summary in question and "<svg" in question
 
 
 def test_the_sheet_brings_its_letters(visitor: Visitor, home: str) -> None:
@@ -104,7 +104,7 @@ def test_the_staff_find_the_house_on_the_desk_and_plans_to_start_from(
 ) -> None:
     account = demo["sign_in"][0]
     assert "14 Tamarack Lane" in visitor.sign_in(account["email"], account["password"])
-    assert visitor.fetch("/static/desk.css") == (STATIC / "desk.css").read_bytes()
+    assert visitor.fetch("/static/look/desk.css") == (STATIC / "look/desk.css").read_bytes()
     start = visitor.read(f"/desk/projects/{demo['project']}/start-from")
     assert [one.title for one in starters(tmp_path) if one.title not in start] == []
 

@@ -80,9 +80,11 @@ def _check_after_restart(server: Server, stream: Stream) -> None:
     stream.open()
     stream.check()
     assert status == 200
+    cards = page.decode().split('<div class="one">')
     for number in range(1, DECISIONS + 1):
         if stream.decision(number).state == "approved":
-            assert f"Decision {number}: “One hole”, approved by Ida Sorensen".encode() in page
+            (card,) = [one for one in cards if f">See decision {number}<" in one]
+            assert "<b>One hole</b>" in card and "Ida Sorensen" in card
 
 
 if __name__ == "__main__":

@@ -13,6 +13,7 @@ from pathlib import Path
 from portal.acts.actor import Actor
 from portal.acts.decisions.answers import approve
 from portal.acts.decisions.asking import ask_again, ask_decision
+from portal.acts.keeping.own_keys import check_keys
 from portal.acts.keeping.verifying import verify_project
 from portal.pages.publishing.publish import Publisher
 from portal.record.log.heads import Signer
@@ -99,8 +100,8 @@ def new_stream(folder: Path) -> Stream:
     project = house.other_project
     Project.update(contract_cents=None).where(Project.id == project).execute()
     stream = Stream(folder, house.manager, house.other_homeowner, house.links["other_homeowner"], project)
+    check_keys(stream.settings)
     for _ in range(DECISIONS):
         ask_decision(stream.manager, project, {"question": "How many holes?", "options": OPTIONS}, NOW)
     stream.approve(stream.decision(1))
-    assert stream.settings.record_key
     return stream

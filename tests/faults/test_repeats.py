@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 from flask import Flask
 
-from portal.acts.decisions.asking import ask_again
+from portal.acts.decisions.asking import ask_again, change_decision
 from portal.acts.keeping.verifying import verify_project
 from portal.app import create_app
 from portal.pages.publishing.publish import Publisher
@@ -106,8 +106,10 @@ def test_both_owners_in_one_second_choosing_otherwise_the_first_settles_it(house
 
 
 def test_when_all_must_approve_the_last_of_two_in_one_second_settles_it(household: Household) -> None:
-    decision = household.demo.told.decisions[0]
-    Decision.update(approvers="all").where(Decision.id == decision).execute()
+    told = household.demo.told
+    decision = told.decisions[0]
+    seen = Decision.get_by_id(decision).version
+    change_decision(told.manager, household.demo.project, decision, seen, {"approvers": "all"}, NOW)
     household.at_once(lambda: household.approve(0), lambda: household.approve(1))
     assert Decision.get_by_id(decision).state == "approved"
     assert len(household.entries()) == 2 and household.holds()

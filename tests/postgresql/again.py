@@ -13,6 +13,7 @@ TESTS = Path(__file__).parents[1]
 # Of the API what writes most; the rest asks the database nothing that these do not.
 CHOSEN = (
     "acts/**/test_*.py", "store/**/test_*.py", "api/resources/test_answers.py", "api/resources/test_resources.py",
+    "api/resources/test_messages.py", "api/resources/test_crew_notes.py", "api/resources/test_visit_answers.py",
     "notices/test_outbox.py",
 )
 # About SQLite files, about changing SQLite past its triggers, about PostgreSQL without a server; and who may do what is

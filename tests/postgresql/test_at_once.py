@@ -9,6 +9,7 @@ from pathlib import Path
 from portal.acts.decisions.answers import approve, withdraw
 from portal.acts.decisions.asking import ask_again
 from portal.acts.household.updates import note_call
+from portal.acts.keeping.own_keys import check_keys
 from portal.acts.keeping.verifying import verify_project
 from portal.acts.plan.starting import start_phase
 from portal.acts.refusals import AlreadyApproved, Held, Refused, Superseded, TooLateToWithdraw
@@ -148,6 +149,7 @@ def told_on(url: str, folder: Path) -> tuple[Told, Settings]:
     settings = Settings.read({"PORTAL_DATA": str(folder), "PORTAL_DATABASE": url})
     open_database(url)
     migrate()
+    check_keys(settings)
     return seed(settings, NOW), settings
 
 

@@ -21,10 +21,11 @@ from portal.settings import Settings
 from portal.store.engine import postgresql_copy
 from portal.store.engine.database import close_database, database, execute, open_database
 from portal.store.engine.migrate import pending
-from portal.store.tables import Approval
+from portal.store.tables import Approval, Photo
 from tests.commands.test_restore_refused import rewritten
 from tests.commands.typing_in import Said, tree
-from tests.house import NOW, SECRET, House
+from tests.house import NOW, House, lay_keys
+from tests.unguarded import unguard
 
 Type = Callable[..., Said]
 
@@ -49,7 +50,8 @@ def type_in(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str])
 def old(house: House, url: str, tmp_path: Path) -> Path:
     """The data folder of the old server. One decision was approved, so that there is a record."""
     (tmp_path / "old").mkdir()
-    (tmp_path / "old" / "secret").write_text(SECRET.hex())
+    lay_keys(tmp_path / "old")
+    Photo.delete().execute()  # the house names some that lie nowhere, and a backup would be incomplete
     approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
     assert verdicts(tmp_path / "old", url)[7].sentences[0].startswith("The record of project 7 has 2 entries")
     return tmp_path / "old"
@@ -197,3 +199,21 @@ def test_copies_of_earlier_versions_stay_behind(old: Path, url: str, tmp_path: P
     execute("CREATE TABLE before_20261202t133000z.approval AS TABLE approval")
     type_in(old, url, "backup", tmp_path / "backup.zip")
     assert b"before_20261202t133000z" not in zipfile.ZipFile(tmp_path / "backup.zip").read("database")
+
+
+def test_a_dump_notes_how_long_the_records_were(
+    old: Path, backup: Path, url: str, tmp_path: Path, type_in: Type
+) -> None:
+    said = type_in(old, url, "verify", "--held", backup)
+    assert f"{backup}\nIt notes 1 record, of which 1 begins as noted.\nAll of it holds." in said.out
+    (tmp_path / "nightly").mkdir()
+    (tmp_path / "nightly" / "portal-20200101T000000Z.zip").write_bytes(backup.read_bytes())
+    assert type_in(old, url, "backup", tmp_path / "nightly").status == 0
+    open_database(url)
+    unguard("record_entry")
+    execute("DELETE FROM record_entry WHERE project_id = 7 AND sequence = 2")
+    close_database()
+    said = type_in(old, url, "verify", "--held", backup)
+    assert "the record of project 7 has become shorter: it had 2 entries" in said.out
+    said = type_in(old, url, "backup", tmp_path / "nightly")
+    assert said.status == 1 and "A RECORD IS NOT WHAT IT WAS: the record of project 7 has become shorter" in said.err

@@ -15,7 +15,7 @@ from portal.acts.household.updates import note_call
 from portal.acts.refusals import Refused
 from portal.store.engine.database import close_database, execute, open_database, read, touch, write
 from portal.store.reading.snapshot import read_snapshot
-from portal.store.refusals import Busy, CannotWrite, FieldRefused, NoDatabase, NoDriver, Unfit
+from portal.store.refusals import Busy, CannotWrite, DiskFull, FieldRefused, NoDatabase, NoDriver, Unfit
 from portal.store.rows import record_rows
 from portal.store.rows.editable import add_row, change_row, remove_row
 from portal.store.tables import Call, Phase, Project, Room
@@ -87,7 +87,7 @@ def test_while_the_server_is_down_the_api_says_so_and_then_goes_on(
 
 @pytest.mark.parametrize(
     ("state", "refusal"),
-    [("53100", CannotWrite), ("58030", CannotWrite), ("40P01", Busy), ("40001", Busy), ("55P03", Busy),
+    [("53100", DiskFull), ("58030", CannotWrite), ("40P01", Busy), ("40001", Busy), ("55P03", Busy),
      ("57014", Busy), ("08006", NoDatabase), ("57P01", NoDatabase)],
 )
 def test_what_the_server_reports_becomes_a_sentence(house: House, state: str, refusal: type[Refused]) -> None:

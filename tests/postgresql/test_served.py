@@ -18,7 +18,7 @@ from tests.deploy.site import free_port
 from tests.house import SECRET, House
 from tests.postgresql.crossing import at_once
 
-ASKS = "Read the choices and answer"
+ASKS = ">Choose<"
 
 
 @pytest.fixture

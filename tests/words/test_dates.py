@@ -97,3 +97,22 @@ def test_a_moment_without_an_offset_is_no_time() -> None:
 )  # fmt: skip
 def test_what_an_option_does_to_the_time_is_said_unless_nothing_is_known(days: int | None, said: str) -> None:
     assert dates.time_words(days) == said
+
+
+@pytest.mark.parametrize(
+    ("days", "said"), [(None, ""), (0, "no change"), (1, "1 working day more"), (-2, "2 working days less")]
+)
+def test_a_change_of_the_time_in_two_words(days: int | None, said: str) -> None:
+    assert dates.time_change(days) == said
+
+
+@pytest.mark.parametrize(
+    ("first", "last", "said"),
+    [
+        (date(2026, 12, 3), date(2026, 12, 3), "Dec 3"), (date(2026, 12, 3), date(2026, 12, 10), "Dec 3 to 10"),
+        (date(2026, 12, 30), date(2027, 1, 4), "Dec 30 to Jan 4"),
+        (date(2026, 12, 3), date(2027, 12, 4), "Dec 3 to Dec 4"),
+    ],
+)  # fmt: skip
+def test_a_short_stretch_names_its_month_once(first: date, last: date, said: str) -> None:
+    assert dates.short_span_words(first, last) == said

@@ -1,8 +1,12 @@
 """What a caller says of a house, as words to look for."""
 
-import pytest
+from difflib import get_close_matches
 
-from portal.words.house_search import MOST_WORDS, is_found, nearest, said_words
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from portal.words.house_search import MOST_WORDS, is_found, nearest, nearest_numbers, said_words
 from portal.words.names import words_of
 
 HOUSE = frozenset(words_of("Okafor house, 14 Tamarack Lane, Pell Harbor; Zoë O’Brien"))
@@ -76,3 +80,19 @@ def test_the_best_of_the_first_word_comes_first_and_each_once() -> None:
 
 def test_three_digits_in_a_row_are_enough() -> None:
     assert is_found("161", frozenset(), ["2185550161"]) and not is_found("611", frozenset(), ["2185550161"])
+
+
+@given(st.lists(st.text("abcdé奥1", min_size=1, max_size=9), max_size=30), st.text("abcdé奥1", min_size=1, max_size=9))
+def test_the_nearest_words_are_those_of_comparing_with_each(known: list[str], said: str) -> None:
+    vocabulary = {word for one in known for word in words_of(one)}
+    wanted = [
+        one for part in words_of(said) if len(part) > 2 for one in get_close_matches(part, vocabulary, 5, 0.7)
+    ]
+    assert nearest([said], vocabulary) == list(dict.fromkeys(wanted))
+
+
+def test_a_slip_in_a_phone_number_finds_the_number_most_like_it() -> None:
+    phones = ["2185550161", "2185550199", "2185550142"]
+    assert nearest_numbers("0616", phones)[0] == "2185550161"
+    assert nearest_numbers("218-555-0116", phones)[0] == "2185550161"
+    assert nearest_numbers("616", phones) == nearest_numbers("7777", phones) == []

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from portal.words.money import money, price_change, price_words
+from portal.words.money import money, price_change, price_changed, price_words
 
 
 @pytest.mark.parametrize(
@@ -36,3 +36,8 @@ def test_no_two_sums_are_said_alike(cents: int) -> None:
 )  # fmt: skip
 def test_what_an_option_does_to_the_price(cents: int | None, inside: str, alone: str) -> None:
     assert price_change(cents) == inside and price_words(cents) == alone
+
+
+@pytest.mark.parametrize(("cents", "said"), [(None, ""), (0, "no change"), (4500, "$45 more"), (-1, "$0.01 less")])
+def test_a_change_of_the_price_in_two_words(cents: int | None, said: str) -> None:
+    assert price_changed(cents) == said

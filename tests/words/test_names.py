@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from portal.words.names import doubtful, folded, resembles, same_name, words_of
+from portal.words.names import doubtful, folded, initials, plate, plate_words, resembles, same_name, words_of
 
 FAMILY = ("Jonas Okafor", "Adaeze Okafor", "Iris Sorensen")
 """Who is of the project besides Maren Okafor."""
@@ -146,3 +146,29 @@ def test_nobody_is_asked_who_types_what_we_know(name: str, others: list[str]) ->
 @given(NAMES, NAMES)
 def test_whoever_types_anothers_whole_name_is_asked(name: str, other: str) -> None:
     assert doubtful(other, name, [other]) is not same_name(other, name)
+
+
+@pytest.mark.parametrize(("address", "expected"), [
+    ("14 Tamarack Lane, Pell Harbor", "14"), ("12481 Saint-Barthélemy-on-the-Lake Boulevard", "12481"),
+    ("14 b Quarry Road", "14B"), ("7-9 Mill Row", "7-9"), ("  3, The Green", "3"),
+    ("Tamarack Lane 14", "O"), ("1st Street", "O"), ("", "O"), ("14 Beech Road", "14"),
+])
+def test_the_number_that_the_address_begins_with_or_the_first_letter(address: str, expected: str) -> None:
+    assert plate(address, "Okafor house") == expected
+
+
+def test_a_name_may_begin_with_anything() -> None:
+    assert plate("", "¡Éva!") == "É" and plate("", "…") == "?"
+
+
+def test_it_says_what_it_is() -> None:
+    assert plate_words("14 Tamarack Lane", "Okafor house") == "Okafor house, number 14"
+    assert plate_words("Tamarack Lane", "Okafor house") == "Okafor house"
+
+
+@pytest.mark.parametrize(
+    ("name", "letters"),
+    [("Brackwater Remodeling", "BR"), ("a b c d", "ABC"), ("", ""), ("& Sons 4 you", "S4Y"), ("Öberg", "Ö")],
+)
+def test_a_firm_begins_with_the_letters_of_its_words(name: str, letters: str) -> None:
+    assert initials(name) == letters

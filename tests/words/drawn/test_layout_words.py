@@ -1,6 +1,6 @@
 """A check in one sentence, and that a layout does not fit."""
 
-from portal.words.layout_words import check_numbers, check_sentence, does_not_fit
+from portal.words.drawn.layout_words import check_numbers, check_sentence, does_not_fit
 
 SEEN = ("hole to edge", "front A", "2 in", "at least", "1 in")
 

@@ -1,6 +1,6 @@
 """What the drawing and the sheet of a top say, sentence by sentence."""
 
-from portal.words import top_words as words
+from portal.words.drawn import top_words as words
 
 
 def test_the_work_counts_the_holes_and_says_what_each_is_for() -> None:

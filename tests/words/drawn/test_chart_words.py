@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from portal.words import chart_words as said
+from portal.words.drawn import chart_words as said
 
 MON, TUE, SUN = date(2026, 11, 30), date(2026, 12, 1), date(2026, 12, 6)
 
@@ -39,3 +39,11 @@ def test_the_lines_of_the_dates_are_named_beside_them() -> None:
     assert said.past(said.mark_both(MON)) == "needed and latest by Mon Nov 30 (past)"
     assert (said.TODAY, said.FINISH, said.DAY_OF_ANSWER) == ("today", "finish", "day of your answer")
     assert said.LATE_TITLE == "The finish date, by the day of your answer"
+
+
+def test_a_row_of_the_plan_says_its_days_and_its_name_is_cut_but_not_its_state() -> None:
+    assert said.plan_row("Tile", "waits", MON, TUE, SUN) == (
+        "Tile, Mon Nov 30 to Tue Dec 1, waits, then a wait until Sun Dec 6.")
+    assert said.plan_name("Set the tile", "waits", 19) == "Set the tile, waits"
+    assert said.plan_name("Set the tile", "waits", 18) == "Set the ti…, waits"
+    assert said.plan_name("Set the tile", "", 8) == "Set the…"

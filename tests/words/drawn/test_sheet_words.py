@@ -2,7 +2,7 @@
 
 import pytest
 
-from portal.words import sheet_words as said
+from portal.words.drawn import sheet_words as said
 
 
 def test_over_the_page_stands_why_it_must_not_be_used() -> None:
