@@ -3,7 +3,11 @@
 The makers' sheets and the shop (Pell Harbor Stone) are invented with it; a real job takes its own.
 """
 
+from collections.abc import Mapping
 from typing import Any
+
+from portal.layouts.sizes.whats import WHATS
+from portal.layouts.vanity.dimensions import ON_WALL
 
 # The window's center is at 47-1/2 in and the cabinet's at 48 in from the left end: the sink is on the window.
 DECK: dict[str, Any] = {
@@ -42,14 +46,37 @@ PULLS: dict[str, Any] = {
     "minimums": {"to_edge": "1 in", "source": "the maker of the fronts"},
 }  # fmt: skip
 
-TOP: dict[str, Any] = {
-    "what": "top", "name": "Window wall", "source": "measured on site by Dana Whitcombe",
-    "values": {("length" if name == "width" else name): text for name, text in DECK["top"].items()},
-}
-"""Kept for the house: the next question about this top picks it."""
+_MEASURED, _SHEET = "measured on site by Dana Whitcombe", "its maker's sheet"
 
-SHOP: dict[str, Any] = {
-    "what": "shop", "name": "Pell Harbor Stone", "source": DECK["minimums"]["source"],
-    "values": {name: value for name, value in DECK["minimums"].items() if name != "source"},
-}
-"""Kept by the firm: the limits of the shop that cuts its stone."""
+
+def _kept(what: str, name: str, source: str, given: Mapping[str, Any], **others: str) -> dict[str, Any]:
+    """What is kept of a thing: of what was typed, all that is its own."""
+    own = {blank.name for blank in WHATS[what].fields}
+    return {"what": what, "name": name, "source": source,
+            "values": {field: text for field, text in given.items() if field in own} | others}
+
+
+OF_THE_HOUSE = (
+    _kept("top", "Window wall", _MEASURED, DECK["top"], length=DECK["top"]["width"]),
+    _kept("sink", "Single bowl", _SHEET, {}, width="32 in", clip_room="1-1/2 in", cutout_width="30 in",
+          cutout_depth="16 in", corner_radius="1 in"),
+    _kept("faucet", "One hole, with a side lever", _SHEET, DECK["faucet"]),
+    _kept("accessory", "Soap dispenser", _SHEET, DECK["accessories"][0]),
+    _kept("front", "Drawer of the vanity", _MEASURED, PULLS["fronts"][0]),
+    _kept("pull", "Bar pull", _SHEET, PULLS["pull"]),
+    _kept("mirror", "Mirror of the hall bath", _SHEET, {}, height="36 in", width="24 in", frame="1 in"),
+    _kept("lamp", "Lamp beside the mirror", _SHEET, {}, height="16 in", width="4-1/2 in", held=ON_WALL),
+)
+"""Kept for the house: the next question about one of these picks it."""
+
+OF_THE_FIRM = (
+    _kept("shop", "Pell Harbor Stone", DECK["minimums"]["source"], DECK["minimums"], seam_to_cutout="4 in",
+          strip="4 in", shortest_piece="12 in"),
+    _kept("slab", "Slab as Pell Harbor Stone has it", "Pell Harbor Stone, list of slabs", {}, length="120 in",
+          depth="55 in"),
+    _kept("front_limits", "The maker of the fronts", "its sheet for drilling", PULLS["minimums"]),
+    _kept("maker_limits", "The maker of the top", "its sheet for overhangs", {}, alone="10 in", span="24 in"),
+    _kept("brackets", "Flat brackets, 12 in", _SHEET, {}, reach="12 in", spacing="24 in", set_back="3 in",
+          inset="6 in"),
+)
+"""Kept by the firm: the limits of those who cut its stone and make its fronts, and what it usually takes."""

@@ -22,7 +22,7 @@ from portal.acts.plan.starting_plans import Chosen, order_planned, start_from_pl
 from portal.acts.visiting import deliveries, visits
 from portal.content import cures
 from portal.demo import story
-from portal.demo.dimensions import SHOP, TOP
+from portal.demo.dimensions import OF_THE_FIRM, OF_THE_HOUSE
 from portal.demo.pictures import drawn
 from portal.planning.calendar.working_calendar import calendar_of
 from portal.planning.starting_plans.label_waits import with_label_waits
@@ -110,8 +110,10 @@ def _set_up(told: Told, days: Days, settings: Settings) -> None:
     told.project = projects.add_project(told.office, values, begun).id
     for key, room in story.ROOMS.items():
         told.rooms[key] = projects.add_room(told.office, told.project, dict(room), begun).id
-    keep_firm_size(told.manager, dict(SHOP))
-    keep_size(told.office, told.project, dict(TOP), begun)
+    for size in OF_THE_FIRM:
+        keep_firm_size(told.manager, dict(size))
+    for size in OF_THE_HOUSE:
+        keep_size(told.office, told.project, dict(size), begun)
     for one in story.PEOPLE:
         person = projects.add_person(told.office, told.project, dict(one), begun)
         told.household.append(Actor("homeowner", person.id, person.name, told.project))

@@ -5,9 +5,10 @@ import re
 from portal.content import cures
 from portal.demo import story
 from portal.demo.dimensions import DECK
+from portal.drawings.form_kinds import FORM_DRAWINGS
 from portal.layouts.content_tables.usual import USUAL
 from portal.layouts.kinds import KINDS
-from portal.layouts.sizes.picking import resolved
+from portal.layouts.sizes.picking import FIRM, HOUSE, resolved
 from portal.planning.starting_plans.plans import StartingPlan
 from portal.store.facts import Snapshot
 from portal.store.reading.clashes import conflicts_in
@@ -75,10 +76,14 @@ def test_sink_and_faucet_came_before_the_top_is_measured(demo: DemoHouse) -> Non
 
 
 def test_what_was_measured_for_the_holes_is_kept_and_picked_again(demo: DemoHouse) -> None:
-    top, shop = size_rows.offered(demo.project)[:2]
-    assert (top.what, top.owner, shop.what, shop.owner) == ("top", "house", "shop", "firm")
-    picked = DECK | {"top": {"kept": top.key}, "minimums": {"kept": shop.key}}
-    assert resolved(KINDS["deck"].FORM, picked, {one.key: one for one in (top, shop)}.get) == DECK
+    kept = [one for one in size_rows.offered(demo.project) if one.owner in (HOUSE, FIRM)]
+    top, shop, faucet = (next(one for one in kept if one.what == what) for what in ("top", "shop", "faucet"))
+    assert (top.owner, shop.owner) == (HOUSE, FIRM)
+    picked = DECK | {"top": {"kept": top.key}, "minimums": {"kept": shop.key},
+                     "faucet": {"name": "faucet", "kept": faucet.key}}
+    assert resolved(KINDS["deck"].FORM, picked, {one.key: one for one in kept}.get) == DECK
+    listed = {one.what for drawing in FORM_DRAWINGS.values() for one in drawing.lists}
+    assert listed <= {one.what for one in kept}, "each list of each form has something to pick"
 
 
 def test_how_long_a_dispenser_lives_is_said_as_the_table_has_it(demo: DemoHouse) -> None:

@@ -53,7 +53,7 @@ def draw(known: Known) -> tuple[Shape, ...]:
 CENTERLINE = FormDrawing(
     SEEN["front"], 456, (_ONE, _OTHER, _SINK, _CABINET, _END),
     (Listed("", "sink", LISTS["sink"]), Listed("", "top", LISTS["top"])),
-    (Fold(FOLDS["sizes"], ("clip_room", "source", "material"), picked=True),
+    (Fold(FOLDS["clips"], ("clip_room", "source"), of="sink"), Fold(FOLDS["material"], ("material",), of="top"),
      Fold(FOLDS["datum"], ("datum",)), Fold(FOLDS["free counter"], ("counter",))),
     draw,
 )  # fmt: skip

@@ -38,12 +38,12 @@ class Listed:
 
 @dataclass(frozen=True)
 class Fold:
-    """Blanks that stand folded under one title: all below one of `paths`. `picked`: it holds the sizes of what is
-    picked, and stands below the lists."""
+    """Blanks that stand folded under one title: all below one of `paths`. `of`: it holds the sizes of this thing, which
+    is picked from a list, and stands below the lists."""
 
     title: str
     paths: tuple[str, ...]
-    picked: bool = False
+    of: str = ""
 
     def holds(self, path: str) -> bool:
         """Say whether the blank at this path is one of its own."""

@@ -20,7 +20,12 @@ LISTS = {
 }  # fmt: skip
 
 FOLDS = {
-    "sizes": "Their sizes", "thickness and splash": "Thickness and splash", "holes there": "Holes there already",
+    "sink": "The sink’s sizes", "faucet": "The faucet’s sizes", "also": "Sizes of what else is offered",
+    "shop": "The shop’s limits", "least radius": "The shop’s least radius", "clips": "Room for the sink’s clips",
+    "material": "The top’s material", "front": "More of the first front", "pull": "The pull’s sizes",
+    "front limits": "The fronts’ maker’s limits", "maker limits": "The top’s maker’s limits",
+    "brackets": "The brackets’ sizes", "slab": "The slab’s sizes", "mirror": "The mirror’s sizes",
+    "lamp": "The lamps’ sizes", "thickness and splash": "Thickness and splash", "holes there": "Holes there already",
     "more beside": "More beside the faucet", "below": "Bowls, and what hangs below",
     "where it goes": "Where it goes, and where we measure from", "datum": "Where we measure from",
     "free counter": "The free counter around the sink", "other fronts": "The other fronts", "doors": "On doors",

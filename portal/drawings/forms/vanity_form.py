@@ -46,7 +46,7 @@ def draw(known: Known) -> tuple[Shape, ...]:
 VANITY = FormDrawing(
     SEEN["front"], 482, (_NAME, _HEAD, _EYES, _MIRROR, _OVER, _COUNTER, _CEILING, _TAP, _SPLASH),
     (Listed("mirror", "mirror", LISTS["mirror"]), Listed("lights", "lamp", LISTS["lamp"])),
-    (Fold(FOLDS["sizes"], ("mirror", "lights"), picked=True),
+    (Fold(FOLDS["mirror"], ("mirror",), of="mirror"), Fold(FOLDS["lamp"], ("lights",), of="lamp"),
      Fold(FOLDS["limits"], ("minimums",)), Fold(FOLDS["wall and seat"], ("wall", "seated", "knees")),
      Fold(FOLDS["others there"], ("people",)), Fold(FOLDS["window and tub"], ("window", "tub"))),
     draw,

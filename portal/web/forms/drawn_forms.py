@@ -10,7 +10,7 @@ from portal.drawings.forms.form_drawing import WIDE, Fold, FormDrawing
 from portal.drawings.writers.front_svg import form_svg
 from portal.layouts.kinds import kind_named
 from portal.web.forms.blanks import PREFIX, Group, Growing, Texts, growing
-from portal.web.forms.inputs import Field
+from portal.web.forms.inputs import Field, grouped
 from portal.web.forms.picking import Box
 
 Faults = Mapping[str, Sequence[str]]
@@ -36,7 +36,8 @@ class Section:
 
     @property
     def every(self) -> list[Field]:
-        return [*self.fields, *(one for box in self.boxes for one in box.fields)]
+        """All its inputs, each with the thing that it is of."""
+        return grouped(self.group.title, [*self.fields, *(one for box in self.boxes for one in box.fields)])
 
 
 @dataclass(frozen=True)
@@ -50,6 +51,10 @@ class Folded:
     needed: bool
     is_open: bool
     growing: tuple[Growing, ...]
+
+    @property
+    def has_blanks(self) -> bool:
+        return any(section.fields for section in self.sections)
 
     @property
     def value(self) -> str:
@@ -76,8 +81,17 @@ class DrawnForm:
     @property
     def fields(self) -> list[Field]:
         """Every input in its order on the page."""
-        folded = [one for fold in self.folds for section in fold.sections for one in section.every]
+        folded = [one for fold in (*self.sizes, *self.rest) for section in fold.sections for one in section.every]
         return [*self.lists, *(one.field for one in self.placed), *folded]
+
+    @property
+    def sizes(self) -> list[Folded]:
+        """The folds with the sizes of what is picked, a thing each; they stand below the lists."""
+        return [one for one in self.folds if one.fold.of]
+
+    @property
+    def rest(self) -> list[Folded]:
+        return [one for one in self.folds if not one.fold.of]
 
 
 def drawn_form(kind: str, groups: Sequence[Group], kept: Sequence[Sequence[Box]], typed: Texts,
@@ -130,21 +144,22 @@ def _folded(
 
 def _section(fold: Fold, drawing: FormDrawing, group: Group, boxes: Sequence[Box]) -> Section | None:
     own = tuple(one for one in group.fields if _fold_of(one.name.removeprefix(PREFIX), drawing) is fold)
-    kept = _boxes_here(drawing, group, boxes) if fold is _first_of(group, drawing) else ()
+    kept = tuple(box for box in _not_open(drawing, group, boxes) if fold is _keeper(box, drawing))
     return Section(group, own, kept) if own or any(box.fields for box in kept) else None
 
 
-def _boxes_here(drawing: FormDrawing, group: Group, boxes: Sequence[Box]) -> tuple[Box, ...]:
+def _not_open(drawing: FormDrawing, group: Group, boxes: Sequence[Box]) -> tuple[Box, ...]:
     """What can be kept of a group, with the lists that do not stand open."""
     open_lists = {(one.path, one.what) for one in drawing.lists}
     return tuple(replace(box, pick=None) if (group.path, box.what) in open_lists else box for box in boxes)
 
 
-def _first_of(group: Group, drawing: FormDrawing) -> Fold | None:
-    """The fold where a group's sizes are kept: the first that has any of its blanks."""
-    folds = (_fold_of(one.name.removeprefix(PREFIX), drawing) for one in group.fields)
-    found = [drawing.folds.index(fold) for fold in folds if fold]
-    return drawing.folds[min(found)] if found else _fold_of(group.path, drawing)
+def _keeper(box: Box, drawing: FormDrawing) -> Fold | None:
+    """The fold where a thing's sizes are kept: of those that have any blank of its group its own, else the first."""
+    folds = (_fold_of(one.name.removeprefix(PREFIX), drawing) for one in box.group.fields)
+    found = sorted({drawing.folds.index(fold) for fold in folds if fold})
+    own = [at for at in found if drawing.folds[at].of == box.what]
+    return drawing.folds[(own or found)[0]] if found else _fold_of(box.group.path, drawing)
 
 
 def _fold_of(path: str, drawing: FormDrawing) -> Fold | None:

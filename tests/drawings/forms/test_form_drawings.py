@@ -56,6 +56,16 @@ def test_what_is_needed_is_written_where_it_is_measured_or_comes_from_a_list(kin
 
 
 @every_kind
+def test_what_is_folded_of_a_thing_from_a_list_has_a_fold_of_its_own(kind: str) -> None:
+    drawing, parts = FORM_DRAWINGS[kind], kind_named(kind).FORM
+    assert {fold.of for fold in drawing.folds if fold.of} <= {one.what for one in drawing.lists}
+    known = paths(parts)
+    for fold in (one for one in drawing.folds if one.of):
+        parents = {part.path for path, (part, _) in known.items() if fold.holds(path) and not drawing.spot(path)}
+        assert len({path.split(".")[0] for path in parents}) <= 1, "two things under one title"
+
+
+@every_kind
 def test_no_input_covers_another_or_leaves_the_picture(kind: str) -> None:
     drawing = FORM_DRAWINGS[kind]
     for at, one in enumerate(drawing.spots):

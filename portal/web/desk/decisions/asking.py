@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from flask import Response, url_for
+from flask import Response, request, url_for
 
 from portal import clock
 from portal.acts.decisions.asking import answer_question, ask_again, ask_decision, change_decision
@@ -30,6 +30,7 @@ from portal.store.rows.proposal_rows import proposals_of
 from portal.store.tables import Decision
 from portal.web.desk.blueprint import PROJECT, blueprint, form_page, who
 from portal.web.desk.chosen_photos import chosen_photos
+from portal.web.desk.decisions.beginning import waiting_for
 from portal.web.desk.forms import Values, project_form, seen
 from portal.web.desk.showing import show
 from portal.web.forms import decision_forms as made
@@ -42,14 +43,16 @@ ONE = f"{PROJECT}/decisions/<int:decision_id>"
 
 @form_page(f"{PROJECT}/decisions/new", "ask_decision")
 def ask(project_id: int) -> Response:
+    """`?phase=`: the phase that it is asked from."""
     def do(values: Values) -> tuple[str, str]:
         whole = with_kept_photos(project_id, made.with_ticked(values))
         asked = ask_decision(who(), project_id, whole, clock.now())
         return f"Decision {asked.number} is asked. It stands on the page.", _at(project_id, asked.id)
 
     sent, wrong = chosen_photos(project_id)
-    start = {"lead_days": 1, "approvers": "any"}
-    return project_form(made.ask_form(read_snapshot(project_id), sent), do, project_id, start, wrong=wrong)
+    snapshot = read_snapshot(project_id)
+    start = waiting_for(snapshot, request.args.get("phase", ""))
+    return project_form(made.ask_form(snapshot, sent), do, project_id, start, wrong=wrong)
 
 
 @blueprint.get(f"{ONE}/")

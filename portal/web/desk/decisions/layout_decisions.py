@@ -27,7 +27,7 @@ from portal.store.rows.proposal_rows import proposal_of
 from portal.store.tables import Decision
 from portal.web.desk.blueprint import PROJECT, form_page, who
 from portal.web.desk.conflict_words import Said, warned
-from portal.web.desk.decisions.beginning import beginning_of
+from portal.web.desk.decisions.beginning import asked_already, beginning_of
 from portal.web.desk.decisions.layout_draft import Draft
 from portal.web.desk.decisions.picking import pick, pick_and_keep, recognized
 from portal.web.desk.forms import CHECK, Values, load, placed, seen
@@ -47,12 +47,19 @@ _CHANGED = "The dimensions have changed since you looked. Look at the layouts ag
 
 @form_page(f"{PROJECT}/decisions/layouts", "ask_decision")
 def layouts(project_id: int) -> Response:
-    """`?kind=`: which; without it, the kinds to choose from. `?planned=`: the plan's question that it asks."""
-    snapshot, kind = read_snapshot(project_id), request.args.get("kind", "")
+    """`?kind=`: which; without it, the kinds to choose from. `?planned=`: the plan's question that it asks; `?phase=`:
+    the phase that it is asked from."""
+    snapshot, kind, phase = read_snapshot(project_id), request.args.get("kind", ""), request.args.get("phase", "")
     if kind not in KINDS:
-        return show("layout_kinds.html", project=snapshot.project, kinds=_kinds())
-    begun = beginning_of(project_id, kind, request.args.get("planned", ""), sent=request.method == "POST")
-    around = {"project": snapshot.project, "planned": begun.planned}
+        way = f"&phase={phase}" if phase.isdecimal() else ""
+        return show("layout_kinds.html", project=snapshot.project, kinds=_kinds(), way=way)
+    sent = request.method == "POST"
+    begun = beginning_of(snapshot, kind, request.args.get("planned", ""), phase, sent=sent)
+    room = "".join((request.form.getlist("room") if "room" in request.form else begun.texts.get("room", []))[:1])
+    around = {
+        "project": snapshot.project, "planned": begun.planned, "already": asked_already(snapshot, kind, room),
+        "rooms": {one.id: one.name for one in snapshot.rooms},
+    }  # fmt: skip
     draft = Draft(kind, made.question_form(snapshot), around=around, begun=begun.texts)
 
     def do(values: Values) -> Said:

@@ -107,7 +107,8 @@ class Draft:
     @property
     def missing(self) -> list[str]:
         """What is still to be given, or can't be read yet, by its labels."""
-        return [one.label for one in self.measured.fields if self.errors.get(one.name)]
+        return [": ".join(filter(None, (one.group, one.label)))
+                for one in self.measured.fields if self.errors.get(one.name)]
 
     @property
     def carried(self) -> list[tuple[str, str]]:
@@ -139,5 +140,5 @@ class Draft:
         return show(
             "layouts.html", status, draft=self, form=self.form, drawn=self.measured, typed=self.typed, errors=wrong,
             growing=growing(self.kind, self.typed), kind_title=title.title if title else self.kind,
-            **{"seen": None, "planned": None, **self.around},
+            **{"seen": None, "planned": None, "already": (), **self.around},
         )  # fmt: skip

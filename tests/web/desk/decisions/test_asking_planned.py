@@ -6,9 +6,11 @@ import pytest
 
 from portal.acts.decisions.closing import withdraw_question
 from portal.demo.dimensions import DECK
-from portal.layouts.kinds import lay_out
+from portal.layouts.kinds import KINDS, lay_out
+from portal.store.rows import decision_rows
 from portal.store.tables import Decision, PlannedQuestion
 from portal.web.forms.blanks import texts
+from portal.words.drawn.usual_questions import USUAL_QUESTIONS
 from tests.drawn import ask_deck
 from tests.house import NOW, House
 from tests.web.signed_in import Desk
@@ -122,3 +124,32 @@ def test_the_same_form_sent_twice_asks_once(manager: Desk, house: House) -> None
 def test_a_question_that_no_plan_has_is_not_found(manager: Desk, house: House, planned_id: str) -> None:
     manager.open(f"{PROJECT}decisions/layouts?kind=deck&planned={planned_id}", 404)
 
+
+
+def test_asked_from_a_phase_it_begins_with_its_room_and_that_it_waits(manager: Desk, house: House) -> None:
+    top = str(house.phases["top"])
+    manager.open(f"{PROJECT}phases/{top}/").open(f"{PROJECT}decisions/new?phase={top}")
+    assert (manager.typed()["room"], manager.typed()["holds"]) == (str(house.rooms["kitchen"]), top)
+    manager.open(f"{PROJECT}decisions/layouts?phase={top}")
+    assert {f"layouts?kind=deck&phase={top}", f"new?phase={top}"} <= manager.ways
+    look(manager.open(f"{PROJECT}decisions/layouts?kind=deck&phase={top}"))
+    begun = manager.typed()
+    assert begun["question"].strip() == USUAL_QUESTIONS["deck"]
+    assert (begun["room"], begun["holds"], begun["lead_days"]) == (str(house.rooms["kitchen"]), top, "1")
+    assert manager.open(f"{PROJECT}decisions/new?phase=999").typed()["lead_days"] == "1"
+
+
+def test_what_is_asked_already_for_the_same_room_is_said(manager: Desk, house: House) -> None:
+    before = ask_deck(house)
+    said = f"Decision {before.number} asks this already (Kitchen): “{decision_rows.revision(before.id, 1).question}”"
+    assert said in manager.open(f"{PROJECT}decisions/layouts?kind=deck").says
+    assert {f"{before.id}/", f"{before.id}/layouts"} <= manager.ways
+    laundry = {"step": "look", "room": str(house.rooms["laundry"])}
+    assert said not in manager.post(manager.typed() | TYPED | laundry).says
+    assert said not in manager.open(f"{PROJECT}decisions/layouts?kind=seam").says
+    withdraw_question(house.manager, house.project, before.id, reason="Measured anew", now=NOW)
+    assert said not in manager.open(f"{PROJECT}decisions/layouts?kind=deck").says
+
+
+def test_every_kind_has_a_usual_question() -> None:
+    assert set(USUAL_QUESTIONS) == set(KINDS)

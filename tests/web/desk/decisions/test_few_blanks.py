@@ -50,8 +50,9 @@ def test_a_question_in_words_shows_8_inputs(manager: Desk) -> None:
 
 def test_a_script_that_looks_blames_nobody_and_keeps_nothing(manager: Desk) -> None:
     look(manager, "deck", DECK, step="draw", **{
-        "dimensions.top.depth": "", "keep.top.top": "house", "keep.top.top.name": "Wall", "keep.top.top.source": "Sam"})
-    assert "Still to give, or not clear yet: The top: Depth, front to back." in manager.says
+        "dimensions.top.depth": "", "dimensions.cutout.width": "",
+        "keep.top.top": "house", "keep.top.top.name": "Wall", "keep.top.top.source": "Sam"})
+    assert "Still to give, or not clear yet: The top: Depth, front to back; The sink cut-out: Width." in manager.says
     assert not [one for one in manager.page.iter() if one.get("aria-invalid")]
     assert not KeptSize.select().count()
     look(manager, "deck", DECK, step="draw")
@@ -66,6 +67,7 @@ def test_all_faults_are_said_at_once_and_the_question_is_not_lost(manager: Desk)
         f"layouts.{key_of(TWO)}.cost_cents": "45"}, 422)
     assert all(manager.wrong(name) for name in (*wrong, "lead_days"))
     assert {f"#{name}" for name in (*wrong, "lead_days")} <= manager.ways
+    assert "The faucet: Diameter of its hole" in manager.says, "a list of faults says whose hole it is"
     kept = manager.typed()
     assert kept["question"].strip() == "Which holes?" and kept[f"layouts.{key_of(TWO)}.cost_cents"] == "45"
     mended = {name: typed("deck", DECK)[name] for name in wrong}
