@@ -7,7 +7,7 @@ to be done, the nearest day first.
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 One = TypeVar("One")
 
@@ -35,12 +35,25 @@ class Due:
         return self.unkept or self.days_late(today) > 0
 
 
-def in_order(found: Iterable[One], due: Callable[[One], Due], today: Callable[[One], date]) -> list[One]:
-    """Put what stands in the list of its own `today` in order; what is equal keeps the order in which it was found."""
-    standing = [one for one in found if due(one).stands(today(one))]
-    return sorted(standing, key=lambda one: _place(due(one), today(one)))
+class Place(NamedTuple):
+    """Where something stands in the list: the smaller place comes first. `rank`: late, not to be kept, to be done."""
+
+    rank: int
+    late: int
+    by: date
+
+    @property
+    def is_first(self) -> bool:
+        """As of `Due`, of the day that the place is of."""
+        return self.rank < 2
 
 
-def _place(due: Due, today: date) -> tuple[int, int, date]:
+def placed(found: Iterable[One], due: Callable[[One], Due], today: date) -> list[tuple[Place, One]]:
+    """Give what stands in the list of `today`, in the order in which it was found, each with its place; where places
+    are equal, that order stays."""
+    return [(_place(of, today), one) for one in found if (of := due(one)).stands(today)]
+
+
+def _place(due: Due, today: date) -> Place:
     late = due.days_late(today)
-    return 0 if late else 1 if due.unkept else 2, -late, due.by or date.max
+    return Place(0 if late else 1 if due.unkept else 2, -late, due.by or date.max)

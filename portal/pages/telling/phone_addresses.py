@@ -11,6 +11,7 @@ _UNRESERVED = "-._~"
 _IN_LOCAL_PART = "!$'*+-._~"  # RFC 6068, 2: some-delims that mean nothing else in a mailto address
 
 
+@lru_cache(maxsize=512)
 def telephone(number: str) -> str:
     """Give the number as a tel: address takes it (RFC 3966): digits and a plus sign."""
     return "".join(c for c in number if (c.isascii() and c.isdigit()) or c == "+")

@@ -75,10 +75,9 @@ def doubled(stretches: Iterable[Stretch]) -> set[Stretch]:
 def _with_open(stretches: Iterable[Stretch]) -> Iterator[tuple[Stretch, list[Stretch]]]:
     """Each of a crew with several houses, in the order of time, with those of its crew that are not over when it
     begins."""
-    found, houses = list(stretches), dict[str, set[int]]()
-    for one in found:
-        houses.setdefault(one.key, set()).add(one.project)
-    several = [one for one in found if len(houses[one.key]) > 1]
+    found, first = list(stretches), dict[str, int]()
+    in_several = {one.key for one in found if first.setdefault(one.key, one.project) != one.project}
+    several = [one for one in found if one.key in in_several]
     open_ones: dict[str, list[Stretch]] = {}
     for one in sorted(several, key=lambda one: (one.starts, one.ends, one.project, one.kind, one.row)):
         still = [other for other in open_ones.get(one.key, ()) if other.ends > one.starts]

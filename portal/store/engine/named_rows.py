@@ -7,11 +7,13 @@ stands in the SELECT list means nothing, and one that is missing, or too many, i
 import json
 from collections.abc import Callable
 from datetime import date
-from typing import Any
+from operator import itemgetter
+from typing import Any, TypeVar
 
 from portal.store.engine.database import execute
 
 Row = dict[str, Any]
+Shape = TypeVar("Shape", bound=tuple[Any, ...])
 
 
 def rows(sql: str, *parameters: Any, **read: Callable[[Any], Any]) -> list[Row]:
@@ -23,6 +25,17 @@ def rows(sql: str, *parameters: Any, **read: Callable[[Any], Any]) -> list[Row]:
         for row in found:
             row[name] = value_of(row[name])
     return found
+
+
+def shaped(sql: str, shape: type[Shape], *parameters: Any) -> list[Shape]:
+    """Many rows, each as a named tuple of this shape, with the values as the database gives them."""
+    cursor = execute(sql, *parameters)
+    names, fields = [column[0] for column in cursor.description], list(shape._fields)  # type: ignore[attr-defined]
+    if sorted(names) != sorted(fields):
+        raise TypeError(f"{shape.__name__} has {fields}, the query gives {names}")
+    found = cursor.fetchall()
+    ordered = found if names == fields else map(itemgetter(*map(names.index, fields)), found)
+    return list(map(shape._make, ordered))  # type: ignore[attr-defined]
 
 
 def first_row(sql: str, *parameters: Any, **read: Callable[[Any], Any]) -> Row | None:

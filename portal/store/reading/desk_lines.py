@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, NamedTuple
 
+from portal.planning.day_list import Place
 from portal.planning.forecast.forecast import finish_day
 from portal.planning.schedule.booked import as_booked
 from portal.planning.schedule.critical_path import Schedule
@@ -23,7 +24,7 @@ from portal.store.facts import DecisionFact, Snapshot
 from portal.store.reading.finish.moves import MovedFinish
 from portal.store.reading.project_plan import schedule_of
 from portal.store.reading.snapshot import read_snapshot
-from portal.store.reading.today.matters import Matter, kept, matters_in
+from portal.store.reading.today.matters import Matter, kept, standing_in
 from portal.store.reading.today.of_house import matters_of
 from portal.words.dates import local
 
@@ -111,9 +112,9 @@ class Listed:
             Waits(number, question, ours, as_date(day), *more) for number, question, ours, day, *more in kept
         ]
 
-    @property
-    def matters(self) -> list[Matter]:
-        return matters_in(self.matters_kept)
+    def standing(self, today: date) -> Sequence[tuple[Place, Matter]]:
+        """Its matters that stand in the list of that day, each with its place in it."""
+        return standing_in(self.id, self.matters_kept, today)
 
 
 def open_projects(now: int, first: int = 0, most: int = _ALL) -> list[Listed]:

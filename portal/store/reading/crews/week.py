@@ -3,8 +3,7 @@
 A house whose planned work is not kept, or is of another day, is computed: a tick keeps that of all.
 """
 
-import json
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property, lru_cache
@@ -13,24 +12,26 @@ from typing import Any, NamedTuple
 from portal.planning.calendar.working_calendar import WorkCalendar, calendar_of
 from portal.planning.conflicts.bookings import first_free_time
 from portal.planning.conflicts.crew_days import VISIT, Clash, Stretch, clashes
+from portal.planning.crews.names import crew_key
 from portal.planning.schedule.plan import Visit
 from portal.store.engine.database import read
-from portal.store.engine.named_rows import Row, as_date, as_json_text, rows
+from portal.store.engine.named_rows import Row, as_date, as_json, rows, shaped
 from portal.store.facts import CrewFact
+from portal.store.last_made import LastMade
 from portal.store.reading.crews import work
 from portal.store.reading.crews.work import HELD, UNKEPT
-from portal.store.reading.project_plan import hours_of, minutes, of_crew
+from portal.store.reading.project_plan import hours_of, minutes
 from portal.store.rows.crews import crew_rows
 from portal.words.dates import local
 
-_HOUSES = """SELECT id, name, address, timezone, calendar, closed_at FROM project
+_HOUSES = """SELECT id, name, address, timezone, CAST(calendar AS TEXT) AS calendar, closed_at FROM project
     WHERE closed_at IS NULL OR id IN (SELECT project_id FROM visit WHERE cancelled_at IS NULL AND ends_at > ?)"""
 _VISITS = """SELECT id, project_id AS project, crew, purpose, starts_at AS starts, ends_at AS ends, phase_id AS phase
     FROM visit WHERE cancelled_at IS NULL AND ends_at > ? ORDER BY starts_at, id"""
 _WORK = """SELECT w.project_id AS project, w.day, CAST(w.work AS TEXT) AS work, CAST(w.visits AS TEXT) AS visits
     FROM planned_work w JOIN project p ON p.id = w.project_id WHERE p.closed_at IS NULL AND p.changed = w.changed"""
-_SAME = 2048
-"""Texts and instants that are kept as they were read; a house that has changed has another text."""
+_SAME = 4096
+"""Instants that are kept with their day: houses work at the same hours of the same days."""
 
 
 class WeekHouse(NamedTuple):
@@ -46,15 +47,16 @@ class WeekHouse(NamedTuple):
         return _day(instant, self.timezone)
 
 
-class PhaseAhead(NamedTuple):
-    """A phase with the hours of each day on which its crew is there, and that day."""
+class VisitAhead(NamedTuple):
+    """`starts`, `ends`: seconds."""
 
-    phase: int
+    id: int
+    project: int
     crew: str
-    name: str
-    kind: str
-    held: Any
-    days: tuple[tuple[int, int, date], ...]
+    purpose: str
+    starts: int
+    ends: int
+    phase: int | None
 
 
 @dataclass(frozen=True)
@@ -70,6 +72,15 @@ class CrewsAhead:
     standing: Mapping[int, str]
 
     @cached_property
+    def _by_key(self) -> Mapping[str, list[Stretch]]:
+        """Of the crews that clash."""
+        found: dict[str, list[Stretch]] = {one.other.key: [] for one in self.clashes}
+        for one in self.stretches:
+            if one.key in found:
+                found[one.key].append(one)
+        return found
+
+    @cached_property
     def clashes(self) -> list[Clash]:
         """Of what is not over."""
         return clashes(one for one in self.stretches if one.ends > self.now)
@@ -81,7 +92,7 @@ class CrewsAhead:
         house, crew = self.houses[easy.project], self.crews.get(easy.key)
         hours = None if crew is None else hours_of(crew, house.timezone)
         wanted = _visit(-1, easy, hours)
-        others = (one for one in self.stretches if one.key == easy.key and _row(one) != _row(easy))
+        others = (one for one in self._by_key[easy.key] if _row(one) != _row(easy))
         booked = [_visit(at, one) for at, one in enumerate(others)]
         calendar = calendar_of(house.calendar, house.timezone)
         return first_free_time(calendar, wanted, max(easy.starts, self.now), booked)
@@ -91,51 +102,97 @@ def crews_ahead(now: int, since: int, until: int | None = None) -> CrewsAhead:
     """`now` and `since` in seconds: what was over by then is left out; so is planned work that begins after `until`.
     Of a closed house nothing stands there but a visit to come, which was booked after it: for a fault."""
     with read():
-        houses = {row["id"]: WeekHouse(**row) for row in rows(_HOUSES, since, calendar=as_json_text)}
-        visits = rows(_VISITS, since, starts=minutes, ends=minutes)
+        houses = {house.id: house for house in shaped(_HOUSES, WeekHouse, since)}
+        visits: dict[int, list[VisitAhead]] = {}
+        for visit in shaped(_VISITS, VisitAhead, since):
+            visits.setdefault(visit.project, []).append(visit)
         kept = {row["project"]: row for row in rows(_WORK, day=as_date)}
         crews = crew_rows.known()
     by_key = {f"crew:{crew.id}": crew for crew in crews.values()}
-    names = {key: crew.name for key, crew in by_key.items()}
-    stretches: list[Stretch] = []
-    planned = {house.id: _good(house, kept.get(house.id), now) for house in houses.values() if house.closed_at is None}
-    standing = {visit: how for _, stands in planned.values() for visit, how, *_ in stands}
-    waiting = {visit: why for _, stands in planned.values() for visit, how, *given in stands for why in given}
-    for row in visits:
-        if houses[row["project"]].closed_at is not None and row["ends"] <= minutes(now):
-            continue
-        key = of_crew(row["crew"], crews, "UTC")[0]
-        names.setdefault(key, row["crew"])
-        how = standing.get(row["id"])
-        stretches.append(Stretch(
-            key, row["project"], row["starts"], row["ends"], VISIT, row["id"], row["purpose"], how == HELD,
-            how == UNKEPT, *_why(waiting.get(row["id"])),
-        ))  # fmt: skip
-    taken = {(row["phase"], houses[row["project"]].day(row["starts"])) for row in visits if row["phase"]}
-    for house_id, (phases, _) in planned.items():
-        stretches += _planned(house_id, phases, crews, names, taken, None if until is None else minutes(until))
+    keys = _keys(tuple((folded, f"crew:{crew.id}") for folded, crew in crews.items()))
+    made: list[_Made] = []
+    today = {zone: local(now, zone).date() for zone in {one.timezone for one in houses.values()}}
+    for house in houses.values():
+        its = visits.get(house.id, [])
+        if house.closed_at is not None:
+            its = [one for one in its if minutes(one.ends) > minutes(now)]
+            made.append(_booked.of(house.id, (house.timezone, its, [], keys), _visits))
+        else:
+            work_of, stands = _good(house, kept.get(house.id), today[house.timezone], now)
+            booked = _booked.of(house.id, (house.timezone, its, stands, keys), _visits)
+            planned = _planned.of(house.id, (house.id, house.timezone, work_of, booked.taken, keys), _work)
+            made += [booked, planned if until is None else planned.until(minutes(until))]
+    names, standing = dict[str, str](), dict[int, str]()
+    for one in reversed(made):
+        names.update(one.names)
+        standing.update(one.standing)
+    names.update({key: crew.name for key, crew in by_key.items()})
+    stretches = [stretch for one in made for stretch in one.stretches]
     return CrewsAhead(minutes(now), houses, stretches, names, by_key, standing)
 
 
-def _good(house: WeekHouse, kept: Row | None, now: int) -> tuple[tuple[PhaseAhead, ...], list[list[Any]]]:
-    """Its phases, and how its visits stand."""
-    if kept is not None and kept["day"] == local(now, house.timezone).date():
-        return _read(kept["work"], house.timezone), json.loads(kept["visits"])
+@lru_cache(maxsize=8)
+def _keys(pairs: tuple[tuple[str, str], ...]) -> dict[str, str]:
+    """The key of the crew of the list for which a text stands; the same object while the list is the same."""
+    return dict(pairs)
+
+
+def _good(house: WeekHouse, kept: Row | None, today: date, now: int) -> tuple[Any, Any]:
+    """Its work, and how its visits stand, as they are kept or computed."""
+    if kept is not None and kept["day"] == today:
+        return kept["work"], kept["visits"]
     found = work.computed(house.id, now)
-    return _phases(found.work, house.timezone), found.visits
+    return found.work, found.visits
 
 
-@lru_cache(maxsize=_SAME)
-def _read(text: str, zone: str) -> tuple[PhaseAhead, ...]:
-    """What is kept: read once for each change of a house and each day of it."""
-    return _phases(json.loads(text), zone)
+class _Made(NamedTuple):
+    """Of one house. `names`: how each key is called in it, as the first of them writes it; `taken`: phases and days of
+    visits."""
+
+    stretches: tuple[Stretch, ...]
+    names: Mapping[str, str]
+    standing: Mapping[int, str] = {}
+    taken: Collection[tuple[int, date]] = ()
+
+    def until(self, instant: int) -> "_Made":
+        return self._replace(stretches=tuple(one for one in self.stretches if one.starts < instant))
 
 
-def _phases(found: list[list[Any]], zone: str) -> tuple[PhaseAhead, ...]:
-    return tuple(
-        PhaseAhead(phase, crew, name, kind, held, tuple((starts, ends, _day(starts, zone)) for starts, ends in days))
-        for phase, crew, name, kind, held, days in found
-    )
+_booked, _planned = LastMade[Any, _Made](), LastMade[Any, _Made]()
+"""Of visits and of the plan apart: a crew's day and the week look at other visits of the same plan."""
+
+
+def _visits(given: tuple[str, list[VisitAhead], Any, Mapping[str, str]]) -> _Made:
+    zone, its, stands, keys = given
+    read_stands = as_json(stands)
+    standing = {visit: how for visit, how, *_ in read_stands}
+    waiting = {visit: why for visit, _, *more in read_stands for why in more}
+    found, names = [], dict[str, str]()
+    for one in its:
+        key = _key(one.crew, keys)
+        names.setdefault(key, one.crew)
+        how = standing.get(one.id)
+        found.append(Stretch(
+            key, one.project, minutes(one.starts), minutes(one.ends), VISIT, one.id, one.purpose, how == HELD,
+            how == UNKEPT, *_why(waiting.get(one.id)),
+        ))  # fmt: skip
+    taken = {(one.phase, _day(minutes(one.starts), zone)) for one in its if one.phase}
+    return _Made(tuple(found), names, standing, taken)
+
+
+def _work(given: tuple[int, str, Any, Collection[tuple[int, date]], Mapping[str, str]]) -> _Made:
+    """A day on which the phase has a visit is that visit's."""
+    house, zone, work_of, taken, keys = given
+    found, names = [], dict[str, str]()
+    for phase, crew, name, kind, held, days in as_json(work_of):
+        key = _key(crew, keys)
+        names.setdefault(key, crew)
+        why = _why(held)
+        found += [
+            Stretch(key, house, starts, ends, kind, phase, name, bool(held), False, *why)
+            for starts, ends in days if (phase, _day(starts, zone)) not in taken
+        ]
+    return _Made(tuple(found), names)
 
 
 @lru_cache(maxsize=_SAME)
@@ -143,18 +200,10 @@ def _day(instant: int, zone: str) -> date:
     return local(instant * 60, zone).date()
 
 
-def _planned(
-    house: int, phases: Iterable[PhaseAhead], crews: Mapping[str, CrewFact], names: dict[str, str],
-    taken: Collection[tuple[int, date]], until: int | None,
-) -> Iterator[Stretch]:
-    """A day on which the phase has a visit is that visit's. `taken`: the phases and days of visits."""
-    for one in phases:
-        key = of_crew(one.crew, crews, "UTC")[0]
-        names.setdefault(key, one.crew)
-        why = _why(one.held)
-        for starts, ends, day in one.days:
-            if (until is None or starts < until) and (one.phase, day) not in taken:
-                yield Stretch(key, house, starts, ends, one.kind, one.phase, one.name, bool(one.held), False, *why)
+def _key(text: str, keys: Mapping[str, str]) -> str:
+    """As of_crew gives it."""
+    key = crew_key(text)
+    return keys.get(key, key)
 
 
 def _why(held: Any) -> tuple[tuple[int, ...], tuple[str, ...]]:

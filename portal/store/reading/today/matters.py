@@ -5,14 +5,15 @@ told of it is kept (`store.rows.household.told_marks`), with the digest of the s
 """
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
-from functools import lru_cache
+from functools import cached_property
 from typing import Any
 
-from portal.planning.day_list import Due
+from portal.planning.day_list import Due, Place, placed
 from portal.record.log.canonical import digest
+from portal.store.last_made import LastMade
 
 ASK, ORDER, COMES = "ask", "order", "comes"
 QUESTION, MESSAGE, UNSUITED, PROPOSAL, ITEM = "question", "message", "unsuited", "proposal", "item"
@@ -27,7 +28,7 @@ _STATE = {MOVED: ("finish",)}
 """Which facts make it another matter than the one that was told of; of the other kinds all of them, and its day."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Matter:
     """`about`: what tells it from others of its kind in the house, most often an id. `facts`: plain JSON; days as ISO
     8601, moments in seconds."""
@@ -37,12 +38,12 @@ class Matter:
     due: Due
     facts: Mapping[str, Any] = field(default_factory=dict)
 
-    @property
+    @cached_property
     def key(self) -> str:
         """Names it in its house."""
         return f"{self.kind}:{self.about}"
 
-    @property
+    @cached_property
     def state(self) -> str:
         """The digest of what its line says; the days that it is late are not part of it."""
         of_kind = _STATE.get(self.kind)
@@ -59,15 +60,18 @@ def kept(matters: Iterable[Matter]) -> list[list[Any]]:
     ]
 
 
-def matters_in(found: Any) -> list[Matter]:
-    """What `kept` gave, read again, or the text of it."""
-    return list(_in_text(found)) if isinstance(found, str) else _matters(found)
+def standing_in(house: int, found: Any, today: date) -> Sequence[tuple[Place, Matter]]:
+    """Those of what `kept` gave, or of the text of it, that stand in the list of `today`, each with its place. A text
+    is read once for each change of the house and each day."""
+    return _read.of(house, (found, today), _standing) if isinstance(found, str) else _standing((found, today))
 
 
-@lru_cache(maxsize=2048)
-def _in_text(text: str) -> tuple[Matter, ...]:
-    """Read once for each change of a house; a house that has changed has another text."""
-    return tuple(_matters(json.loads(text)))
+def _standing(given: tuple[Any, date]) -> Sequence[tuple[Place, Matter]]:
+    found, today = given
+    return placed(_matters(json.loads(found) if isinstance(found, str) else found), lambda one: one.due, today)
+
+
+_read = LastMade[tuple[Any, date], Sequence[tuple[Place, Matter]]]()
 
 
 def _matters(found: Any) -> list[Matter]:

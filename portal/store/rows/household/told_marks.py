@@ -27,9 +27,12 @@ class Mark(NamedTuple):
     at: int
 
 
-def of_open_houses() -> dict[tuple[int, str], Mark]:
-    """By house and matter."""
-    return {(one.project, one.matter): one for one in _marks(_ALL)}
+def of_open_houses() -> dict[int, dict[str, Mark]]:
+    """By house, then by matter."""
+    found: dict[int, dict[str, Mark]] = {}
+    for one in _marks(_ALL):
+        found.setdefault(one.project, {})[one.matter] = one
+    return found
 
 
 def of_house(project_id: int) -> list[Mark]:

@@ -15,6 +15,7 @@ from portal.words.dates import local
 WORK_DAYS = 5
 ZONE = "UTC"
 """Of a firm that has no house yet."""
+_EPOCH, _A_DAY = date(1970, 1, 1), 24 * 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +121,7 @@ def _rows(
     twice = {_place(ahead, one) for one in doubled(one for key in keys for _, one in by_crew[key])}
     found = []
     for key in keys:
-        its = by_crew[key]
+        its = sorted(by_crew[key], key=_in_order)
         entries = [[_entry(ahead, one, _place(ahead, one) in twice) for one in _at_houses(its, day)] for day in days]
         crew = ahead.crews.get(key)
         found.append(Row(ahead.names[key], entries, crew and crew.id))
@@ -189,13 +190,22 @@ def _free(ahead: CrewsAhead, shown: list[tuple[date, Stretch]]) -> list[str]:
 
 def _between(ahead: CrewsAhead, first: date, end: date) -> list[tuple[date, Stretch]]:
     """With its day, by the clock of its house."""
-    found = [(_day(ahead, one), one) for one in ahead.stretches if one.key.strip()]
-    kept = [(day, one) for day, one in found if first <= day < end]
-    return sorted(kept, key=lambda pair: (pair[1].starts, pair[1].project, pair[1].kind, pair[1].row))
+    near = range(_ordinal(first) - _A_DAY, _ordinal(end) + _A_DAY)  # wherever the house is
+    found = [(_day(ahead, one), one) for one in ahead.stretches if one.starts in near and one.key.strip()]
+    return [(day, one) for day, one in found if first <= day < end]
+
+
+def _in_order(pair: tuple[date, Stretch]) -> tuple[int, int, str, int]:
+    return pair[1].starts, pair[1].project, pair[1].kind, pair[1].row
 
 
 def _day(ahead: CrewsAhead, one: Stretch) -> date:
     return ahead.houses[one.project].day(one.starts)
+
+
+def _ordinal(day: date) -> int:
+    """Its first minute at Greenwich."""
+    return (day - _EPOCH).days * _A_DAY
 
 
 def _monday(day: date) -> date:

@@ -1,10 +1,12 @@
 """The matters of all open houses, as lines in the order in which they are done; those that were told stand apart."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
+from operator import attrgetter
+from typing import NamedTuple
 
-from portal.planning.day_list import in_order
+from portal.planning.day_list import Place
 from portal.store.facts import FirmFact
 from portal.store.reading.desk_lines import Listed
 from portal.store.reading.today import matters as kinds
@@ -28,41 +30,38 @@ AFTER_TOLD = {kinds.DECISION: "waits for their answer", kinds.UNKEPT: "still to 
 """What telling does not settle, and what it waits for."""
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
-    """A matter that stands in the list of its house's `today`, with the mark that it was told, where it was."""
+class Standing(NamedTuple):
+    """A matter that stands in the list of its house's `today`, at its place; with the mark that it was told, where it
+    was."""
 
     house: Listed
     matter: Matter
     today: date
-    mark: Mark | None
-
-    @property
-    def told(self) -> bool:
-        return self.mark is not None and self.mark.state == self.matter.state
+    place: Place
+    mark: Mark | None = None
+    told: bool = False
 
     @property
     def waits(self) -> bool:
         """Whether it stays as late as it is, though it was told: told is not answered, and not moved."""
         return not self.told or self.matter.kind in AFTER_TOLD
 
-    @property
-    def counts(self) -> bool:
-        """Whether it counts as late, or as what can't be kept."""
-        return self.waits and self.matter.due.is_first(self.today)
-
 
 def standing(houses: Iterable[Listed], now: int) -> list[Standing]:
     """What stands in the list, in its order. Words are made of those that are shown alone."""
     marks, days = told_marks.of_open_houses(), dict[str, date]()
-    found = []
+    found: list[Standing] = []
     for house in houses:
         today = days.get(house.timezone) or days.setdefault(house.timezone, local(now, house.timezone).date())
-        found += [
-            Standing(house, one, today, marks.get((house.id, one.key)))
-            for one in house.matters if one.due.stands(today)
-        ]
-    return in_order(found, lambda one: one.matter.due, lambda one: one.today)
+        mine = marks.get(house.id)
+        for place, one in house.standing(today):
+            mark = mine.get(one.key) if mine else None
+            told = mark is not None and mark.state == one.state
+            found.append(Standing(house, one, today, place, mark, told))
+    return sorted(found, key=_place)
+
+
+_place = attrgetter("place")
 
 
 def lines_of(shown: Sequence[Standing], firm: FirmFact) -> list[Line]:

@@ -6,6 +6,7 @@
 
 from collections import Counter
 from dataclasses import dataclass
+from itertools import takewhile
 from typing import Any
 
 from flask import Response, redirect, request
@@ -113,13 +114,18 @@ def _is_shown(house: Listed, whose: str) -> bool:
 
 
 def _late(stands: list[Standing]) -> Counter[int]:
-    return Counter(one.house.id for one in stands if one.counts)
+    """How many are late, or can't be kept, by house: they stand first."""
+    return Counter(one.house.id for one in takewhile(_is_first, stands) if one.waits)
+
+
+def _is_first(one: Standing) -> bool:
+    return one.place.is_first
 
 
 def _list(houses: list[Listed], whose: str, stands: list[Standing], ahead: CrewsAhead, now: int, zone: str) -> TheList:
     """What failed and who must be told stand first of what is to be done today."""
     open_ones = [one for one in stands if not one.told]
-    first = [one for one in open_ones if one.matter.due.is_first(one.today)]
+    first = list(takewhile(_is_first, open_ones))
     firm = current_firm()
     calls = notice_lines({one.id: one for one in houses}, lambda one: _is_shown(one, whose), firm, now)
     today = local(now, zone).date()
@@ -130,7 +136,7 @@ def _list(houses: list[Listed], whose: str, stands: list[Standing], ahead: Crews
     shown = whole[start:start + MOST]
     made = iter(lines_of([one for one in shown if isinstance(one, Standing)], firm))
     lines = [one if isinstance(one, Line) else next(made) for one in shown]
-    late = [one for one in stands if one.counts]
+    late = [one for one in takewhile(_is_first, stands) if one.waits]
     unkept = sum(one.matter.due.unkept for one in late)
     told = lines_of([one for one in stands if one.told][:MOST], firm)
     return TheList(len(late) - unkept, unkept, len(whole) - len(first), lines[:FOLDED_FROM], lines[FOLDED_FROM:],
