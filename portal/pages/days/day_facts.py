@@ -60,7 +60,8 @@ def day_of(snapshot: Snapshot, outlook: Outlook, house: HouseServices, day: date
     """Put together what there is to say of a day."""
     today = outlook.booked.plan.calendar.day_of(outlook.booked.now)
     visits = announced(snapshot, outlook, visits_on(snapshot, day))
-    return Day(snapshot, outlook, today, day, visits, day_takes(house, day))
+    takes = day_takes(house, day)
+    return Day(snapshot, outlook, today, day, visits, takes.after(outlook.booked.now) if day == today else takes)
 
 
 def next_facts(snapshot: Snapshot, outlook: Outlook, house: HouseServices) -> list[Fact]:
@@ -98,12 +99,18 @@ def day_fact(one: Day) -> Fact:
     good = [visit for visit in one.visits if not visit.unkept]
     if bad:
         return _unkept(one, bad, good)
-    taken = stretches(one.takes.services, one.outlook.booked.plan.calendar)
+    taken = stretches(_leading(one).services, one.outlook.booked.plan.calendar)
     if taken:
         return _taking(one, good, taken)
     if good:
         return Fact(f"{_dated(one)}: {_names(one, good)}", " ".join([f"{_standing(good)}.", *_more(one)]))
-    return Fact(_nobody(one), " ".join([*_under_way(one), *_more(one)]))
+    nobody = f"{_dated(one)}: {'no visit is booked' if one.takes.clear or one.takes.at_home else 'nobody'}"
+    return Fact(nobody, " ".join([*_under_way(one), *_more(one)]))
+
+
+def _leading(one: Day) -> DayTakes:
+    """What visits say; on a day without any, what the plan does."""
+    return one.takes.only(booked=True) if one.visits else one.takes
 
 
 def _taking(one: Day, good: Sequence[Announced], taken: Sequence[Stretch]) -> Fact:
@@ -128,8 +135,8 @@ def _unkept(one: Day, bad: Sequence[Announced], good: Sequence[Announced]) -> Fa
         rest = [f"{visit.who}: {_lower(visit.unkept.sentence)}" for visit in bad if visit.unkept]
     if good:
         rest.append(f"{_who(one, good, hours=True)}.")
-    calendar = one.outlook.booked.plan.calendar
-    rest += [f"{first_upper(stretch.what)} {stretch.when}." for stretch in stretches(one.takes.services, calendar)]
+    taken = stretches(_leading(one).services, one.outlook.booked.plan.calendar)
+    rest += [f"{first_upper(stretch.what)} {stretch.when}." for stretch in taken]
     return Fact(lead, " ".join([*rest, *_more(one)]), late=True)
 
 
@@ -173,15 +180,26 @@ def _standing(visits: Sequence[Announced]) -> str:
 
 
 def _more(one: Day) -> Iterator[str]:
-    """What is to be done, what there is to bear, what is delivered."""
+    """What is to be done, what there is to bear; what else is planned for a day of visits; what is delivered."""
     calendar = one.outlook.booked.plan.calendar
-    yield from ask_sentences(one.takes, calendar)
+    yield from ask_sentences(_leading(one), calendar)
     burdens = {take.service for take in one.takes.takes if take.burden and take.booked}
     if burdens:
         yield f"{first_upper(listed(_BURDENS[service] for service in BURDENS if service in burdens))}."
+    if one.visits:
+        yield from _only_planned(one)
     due = [item.item for item in one.snapshot.deliveries if item.arrived_at is None and item.expected_on == one.day]
     if due:
         yield f"Due: {listed(due)}."
+
+
+def _only_planned(one: Day) -> Iterator[str]:
+    """What no visit says, but the plan, of a day on which somebody else comes."""
+    planned, calendar = one.takes.only(booked=False), one.outlook.booked.plan.calendar
+    said = [f"{stretch.what} {stretch.when}." for stretch in stretches(planned.services, calendar)]
+    said += ask_sentences(planned, calendar)
+    if said:
+        yield " ".join(["By the plan, without a visit yet:", *said])
 
 
 def _under_way(one: Day) -> Iterator[str]:
@@ -207,10 +225,6 @@ def _next(snapshot: Snapshot, outlook: Outlook, house: HouseServices, after: dat
 def _plain(one: Day) -> bool:
     """Whether visits are all that there is to say, and all can be kept."""
     return bool(one.visits) and not one.takes.services and not any(visit.unkept for visit in one.visits)
-
-
-def _nobody(one: Day) -> str:
-    return f"{_dated(one)}: nobody"
 
 
 def _dated(one: Day) -> str:

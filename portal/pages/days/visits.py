@@ -16,17 +16,22 @@ from portal.words.dates import seconds
 from portal.words.plurals import counted
 
 FREE = "They can come"
+_NOT_BEGUN = "The work has not begun"
+_SO_FAR = {
+    "under_way": "The work is under way", "stopped": "The work rests",
+    "inspection": "The work waits for its inspection", "done": "The work is done",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class Announced:
-    """A `visit` and whether it can be kept: `unkept` says why not, None where it can. `waits`: what its work waits for
-    all the same, a clause without its full stop, or ""; `missed`: it is over, and its work has not begun."""
+    """A `visit` and whether it can be kept: `unkept` says why not, None where it can. `so_far`: what has come of it,
+    once its hour has; `waits`: what its work waits for all the same; clauses without a full stop, or ""."""
 
     visit: VisitFact
     unkept: Unkept | None
     waits: str
-    missed: bool
+    so_far: str
 
     @property
     def who(self) -> str:
@@ -38,9 +43,7 @@ class Announced:
         """Whether it can be kept, in a sentence or two."""
         if self.unkept:
             return f"Can’t come: {self.unkept.why}. {self.unkept.then}".rstrip()
-        if self.missed:
-            return "The work has not begun."
-        return f"{self.waits or FREE}."
+        return f"{self.so_far or self.waits or FREE}."
 
 
 def announced(snapshot: Snapshot, outlook: Outlook, visits: Iterable[VisitFact]) -> list[Announced]:
@@ -54,10 +57,25 @@ def announced(snapshot: Snapshot, outlook: Outlook, visits: Iterable[VisitFact])
     why = unkept(snapshot, own_conflicts(outlook.booked), today)
     for visit in visits:
         phase = next((one for one in snapshot.phases if one.id == visit.phase_id), None)
-        missed = visit.ends_at <= now and phase is not None and phase.state == "waiting"
         waits = waits_words(snapshot, phase) if phase and visit.ends_at > now else ""
-        found.append(Announced(visit, why.get(visit.id), waits, missed))
+        found.append(Announced(visit, why.get(visit.id), waits, so_far(visit, phase, now)))
     return found
+
+
+def so_far(visit: VisitFact, phase: PhaseFact | None, now: int) -> str:
+    """Say what has come of a visit once its hour has, at `now` (seconds). Empty before, and where they may just be
+    late."""
+    over = visit.ends_at <= now
+    if visit.starts_at > now or (phase is None and not over):
+        return ""
+    if phase is None:
+        return "That is over"
+    return _SO_FAR.get(phase.state, _NOT_BEGUN if over else "")
+
+
+def is_missed(visit: VisitFact, phase: PhaseFact | None, now: int) -> bool:
+    """Whether it is over at `now` (seconds) and its work has not begun."""
+    return so_far(visit, phase, now) == _NOT_BEGUN
 
 
 def visits_on(snapshot: Snapshot, day: date) -> list[VisitFact]:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from portal.pages.days.visits import waits_words
+from portal.pages.days.visits import is_missed, waits_words
 from portal.pages.household_words import SERVICE_WORDS
 from portal.pages.outlook import Outlook
 from portal.pages.unkept_visits import Unkept, unkept
@@ -50,10 +50,10 @@ def visit_marks(snapshot: Snapshot, outlook: Outlook, since: date) -> Iterator[D
     for visit in sorted(snapshot.visits, key=lambda one: (one.starts_at, one.id)):
         days = [day for day in days_of(visit, calendar) if day >= since]
         for day in days:
-            yield day, _visit(snapshot, visit, in_the_way.get(visit.id), first=day == days[0])
+            yield day, _visit(snapshot, visit, in_the_way.get(visit.id), outlook.booked.now * 60, first=day == days[0])
 
 
-def _visit(snapshot: Snapshot, visit: VisitFact, why: Unkept | None, *, first: bool) -> Mark:
+def _visit(snapshot: Snapshot, visit: VisitFact, why: Unkept | None, now: int, *, first: bool) -> Mark:
     zone = snapshot.project.timezone
     hours = short_hours(visit, zone)
     if not first:
@@ -63,6 +63,8 @@ def _visit(snapshot: Snapshot, visit: VisitFact, why: Unkept | None, *, first: b
         return Mark(UNKEPT, f"{hours} {visit.crew} can’t come:", f"{why.why}. {why.then}".rstrip())
     phase = next((one for one in snapshot.phases if one.id == visit.phase_id), None)
     what = f"{visit.crew}: {visit.purpose}{_room(snapshot, visit)}"
+    if is_missed(visit, phase, now):
+        return Mark(UNKEPT, f"{hours} {visit.crew}:", "the work has not begun")
     waits = waits_words(snapshot, phase) if phase else ""
     if waits:
         return Mark(HELD, hours, f"{what}. {waits}")
@@ -112,7 +114,8 @@ def answer_marks(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[
 
 
 def late_marks(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[Dated]:
-    """Answers and deliveries whose last day is over, at that day."""
+    """Answers and deliveries whose last day is over, at that day; work that has not begun and whose last visit is over,
+    where no other is booked."""
     missed = Counter(day for day, _ in _asked(snapshot, outlook) if day < today)
     for day, answers in missed.items():
         yield day, Mark(LATE, f"Late: {counted(answers, 'answer')}")
@@ -120,6 +123,19 @@ def late_marks(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[Da
         if delivery.arrived_at is None and delivery.expected_high < today:
             due = dated_words(delivery.expected_high, today)
             yield delivery.expected_high, Mark(LATE, f"Late: {delivery.item},", f"due by {due}")
+    for visit in _not_booked_again(snapshot, outlook, today):
+        day = local(visit.ends_at - 1, snapshot.project.timezone).date()
+        yield day, Mark(LATE, f"Late: {visit.purpose},", "no new visit yet")
+
+
+def _not_booked_again(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[VisitFact]:
+    """Of each phase that has not begun its last visit, where that was before today."""
+    phases, zone = {one.id: one for one in snapshot.phases}, snapshot.project.timezone
+    last = {one.phase_id: one for one in sorted(snapshot.visits, key=lambda one: one.ends_at) if one.phase_id in phases}
+    for phase_id, visit in last.items():
+        missed = is_missed(visit, phases[phase_id], outlook.booked.now * 60)
+        if missed and local(visit.ends_at - 1, zone).date() < today:
+            yield visit
 
 
 def _asked(snapshot: Snapshot, outlook: Outlook) -> Iterator[tuple[date, DecisionFact]]:

@@ -47,24 +47,28 @@ class DayTake:
 
 @dataclass(frozen=True, slots=True)
 class Clearing:
-    """What must be cleared by the instant `by`, in the firm's own `words`; `room`: its id, None the whole house."""
+    """What must be cleared by the instant `by`, in the firm's own `words`; `room`: its id, None the whole house.
+    `booked`: whether a visit says so; else it is the plan's."""
 
     words: str
     room: int | None
     room_name: str
     by: int
     phase: int
+    booked: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class AtHome:
-    """From when to when somebody must be at home; `words`: what for, in the firm's own, or ""."""
+    """From when to when somebody must be at home; `words`: what for, in the firm's own, or "". `booked`: whether a
+    visit says so; else it is the plan's."""
 
     words: str
     since: int
     until: int
     phase: int
     why: str
+    booked: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +90,21 @@ class DayTakes:
         """What they do without: noise and dust left aside."""
         return tuple(one for one in self.takes if not one.burden)
 
+    def after(self, now: int) -> "DayTakes":
+        """What of it is still to come, or goes on, at the instant `now`."""
+        return DayTakes(
+            self.day, tuple(one for one in self.takes if one.until is None or one.until > now),
+            tuple(one for one in self.clear if one.by > now), tuple(one for one in self.at_home if one.until > now),
+        )
+
+    def only(self, *, booked: bool) -> "DayTakes":
+        """What visits say of it, or what only the plan does."""
+        return DayTakes(
+            self.day, tuple(one for one in self.takes if one.booked == booked),
+            tuple(one for one in self.clear if one.booked == booked),
+            tuple(one for one in self.at_home if one.booked == booked),
+        )
+
 
 def day_takes(house: HouseServices, day: date) -> DayTakes:
     """Tell what the work of a day takes from the household and asks of it. A day without work takes nothing."""
@@ -96,7 +115,7 @@ def day_takes(house: HouseServices, day: date) -> DayTakes:
     asks = [(one, take) for one in works for take in one.phase.takes]
     clear = (_clearing(house, one, take) for one, take in asks if take.service == CLEAR and _first(house, one, day))
     home = (
-        AtHome(take.words, *hours, one.phase.phase, one.phase.name)
+        AtHome(take.words, *hours, one.phase.phase, one.phase.name, one.booked)
         for one, take in asks if take.service == AT_HOME for hours in one.hours
     )
     return DayTakes(
@@ -126,7 +145,7 @@ def _beginning(house: HouseServices, works: Iterable[AtWork], day: date) -> Iter
 
 def _clearing(house: HouseServices, work: AtWork, take: Take) -> Clearing:
     room = take.place(work.phase.room)
-    return Clearing(take.words, room, _named(house, room), work.hours[0][0], work.phase.phase)
+    return Clearing(take.words, room, _named(house, room), work.hours[0][0], work.phase.phase, work.booked)
 
 
 def _takes(house: HouseServices, closures: Iterable[Closure], booked: frozenset[int]) -> list[DayTake]:

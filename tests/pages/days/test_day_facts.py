@@ -264,3 +264,43 @@ def test_on_the_day_of_a_clock_change_hours_are_those_of_the_clocks(house: House
     book(house, "floor_grout", "2027-03-15T08:00", "2027-03-15T12:00")
     (fact,) = facts(house, "2027-03-14T09:00")
     assert fact.rest.startswith("Tomorrow, Mon Mar 15: Tile setter 8:00 to noon.")
+
+
+def test_once_work_has_begun_its_visit_says_how_far_it_is_and_what_is_over_is_not_asked_for(house: House) -> None:
+    """`They can come` of a crew that is there, or gone, and `clear by 8:30` at ten, are not true any more."""
+    quiet(house)
+    only(house, "floor_grout")
+    takes(house, "floor_grout", {"service": "water"}, {"service": "clear", "words": "Empty the shelf"},
+          {"service": "at_home", "words": ""}, {"service": "noise"})
+    row = tables.Phase.id == house.phases["floor_grout"]
+    tables.Phase.update(state="under_way", started_at=at("2026-12-03T08:30")).where(row).execute()
+    assert said(house, "2026-12-03T10:00")[0] == (
+        "Today 8:30 to noon: no water in the Hall bath",
+        "Tile setter: the work is under way. Somebody must be home 8:30 to noon. Loud.",
+    )
+    tables.Phase.update(state="done", finished_at=at("2026-12-03T11:30")).where(row).execute()
+    assert said(house, "2026-12-03T11:40")[0] == ("Today, Thursday: Tile setter 8:30 to noon", "The work is done.")
+
+
+def test_what_only_the_plan_takes_is_not_said_as_if_those_who_come_did(house: House) -> None:
+    """Carpenters come on Thursday; that the painter would close the door on that day no visit says."""
+    quiet(house)
+    only(house, "floor_grout")
+    takes(house, "floor_grout", {"service": "water"})
+    takes(house, "shelves", {"service": "power"}, {"service": "at_home", "words": ""})
+    tables.PhaseLink.delete().where(tables.PhaseLink.phase == house.phases["shelves"]).execute()
+    tables.Phase.update(not_before="2026-12-03").where(tables.Phase.id == house.phases["shelves"]).execute()
+    assert said(house)[-1] == (
+        "Tomorrow 8:30 to noon: no water in the Hall bath",
+        ("Thu Dec 3. Tile setter: they can come. By the plan, without a visit yet: no power in the Laundry room "
+         "8:00 to 4:30. Somebody must be home 8:00 to 4:30."),
+    )
+
+
+def test_a_day_on_which_only_the_plan_asks_for_somebody_is_not_said_to_be_nobodys(house: House) -> None:
+    quiet(house)
+    takes(house, "shelves", {"service": "at_home", "words": ""})
+    tables.Visit.delete().execute()
+    tables.PhaseLink.delete().where(tables.PhaseLink.phase == house.phases["shelves"]).execute()
+    tables.Phase.update(not_before="2026-12-03").where(tables.Phase.id == house.phases["shelves"]).execute()
+    assert said(house)[-1] == ("Tomorrow, Thu Dec 3: no visit is booked", "Somebody must be home 8:00 to 4:30.")

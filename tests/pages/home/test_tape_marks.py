@@ -165,3 +165,24 @@ def test_what_nobody_knows_the_end_of_is_not_said_to_be_back(house: House) -> No
     snapshot = read_snapshot(house.project)
     calendar = schedule_of(snapshot, NOW).plan.calendar
     assert list(marks.back_marks(HouseServices((bath,), (phase,), calendar), NOW // 60 - 1)) == []
+
+
+def test_a_visit_that_is_over_without_its_work_says_so_and_slips_off_until_another_is_booked(house: House) -> None:
+    """The evening after the painter could not come he is not announced as if he had been there."""
+    (painter,) = [one for one in _at(house, "visit_marks", "2026-12-09T18:00") if "Painter" in one.lead + one.words]
+    assert painter == marks.Mark(marks.UNKEPT, "8:00 to 4:30 Painter:", "the work has not begun")
+    slipped = "Late: Paint the laundry room,"
+    assert slipped not in [one.lead for one in _at(house, "late_marks", "2026-12-09T18:00")]
+    (late,) = [one for one in _at(house, "late_marks", "2026-12-10T07:00") if one.lead == slipped]
+    assert (late.kind, late.words) == (marks.LATE, "no new visit yet")
+    tables.Visit.create(
+        project=house.project, phase=house.phases["paint"], crew="Painter", purpose="Paint the laundry room",
+        starts_at=at("2026-12-14T08:00"), ends_at=at("2026-12-14T16:30"), changed_at=NOW,
+    )
+    assert slipped not in [one.lead for one in _at(house, "late_marks", "2026-12-10T07:00")]
+
+
+def _at(house: House, of: str, when: str) -> list[marks.Mark]:
+    snapshot = read_snapshot(house.project)
+    outlook = outlook_of(snapshot, schedule_of(snapshot, at(when)))
+    return [mark for _, mark in getattr(marks, of)(snapshot, outlook, date.fromisoformat(when[:10]))]
