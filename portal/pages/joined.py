@@ -2,11 +2,14 @@
 
 The words themselves stay plain everywhere else (the record, JSON, mail). Between words that a line may not part stands
 U+00A0; what holds a hyphen or a stroke goes into an element that does not wrap, so that what is copied from a page is
-what was written. Every page that is published goes through here: the patterns begin with what is rare.
+what was written. Every page that is published goes through here: the patterns begin with what is rare. Here too no sentence
+ends twice (`portal/words/stops.py`), since people's questions stand at the end of ours.
 """
 
 import re
 from re import Match
+
+from portal.words.stops import stopped_once
 
 _LEFT_ALONE = "style|script|title|textarea|option|svg|pre"
 _MARKUP = re.compile(
@@ -34,7 +37,7 @@ def joined(html: str) -> str:
     html = html.replace(_BETWEEN, "")
     parts = _MARKUP.split(html)
     texts = _PIECES.sub(_join, _BETWEEN.join(parts[::_GROUPS + 1]))  # at once: a call for each costs more than it does
-    parts[::_GROUPS + 1] = texts.split(_BETWEEN)
+    parts[::_GROUPS + 1] = stopped_once(texts).split(_BETWEEN)
     del parts[_GROUPS::_GROUPS + 1]  # the names of elements that are left alone
     return "".join(parts)
 

@@ -1,0 +1,9 @@
+"""Where a sentence ends."""
+
+from portal.words.stops import stopped_once
+
+
+def test_a_question_in_quotation_marks_ends_its_sentence() -> None:
+    assert stopped_once("He asked: “Does it stain?”. We said: “No!”. Then “Grout.” and “tile”. 1.5?") == (
+        "He asked: “Does it stain?” We said: “No!” Then “Grout.” and “tile”. 1.5?"
+    )
