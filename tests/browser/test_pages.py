@@ -1,6 +1,8 @@
-"""Every page that people visit: found without fault by axe-core, parsed strictly, readable narrow, spaced, dark.
+"""Every page that people visit: found without fault by axe-core, parsed strictly, readable narrow, spaced, dark, large,
+and in the colors that a reader's system forces.
 
-Sources: WCAG 2.2, success criteria 1.4.10 (reflow at 320 px), 1.4.12 (text spacing), 2.5.8 (targets of 24 px).
+Sources: WCAG 2.2, success criteria 1.4.4 (text at 200 %), 1.4.10 (reflow at 320 px), 1.4.12 (text spacing), 2.5.8
+(targets of 24 px); CSS Color Adjustment 1, 3.1 (forced colors take backgrounds and shadows away, not borders).
 """
 
 from typing import Any
@@ -40,6 +42,28 @@ SMALL_TARGETS = """() => [...document.querySelectorAll('a[href], button, input:n
   .map(([box, e]) => `${box.width}x${box.height} ${e.outerHTML.slice(0, 100)}`)"""
 
 
+# Words of up to 12 letters of which a part stands on the next line. Addresses and codes may break anywhere.
+BROKEN_WORDS = """() => {
+  const apart = 'svg, code, pre, option, textarea, .vh, .unseen, .nights, .fields td, [href^="mailto:"]';
+  const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT), found = [];
+  for (let node = walk.nextNode(); node; node = walk.nextNode()) {
+    if (node.parentElement.closest(apart)) continue;
+    for (const word of node.data.matchAll(/\\p{L}{2,12}/gu)) {
+      const range = document.createRange();
+      range.setStart(node, word.index);
+      range.setEnd(node, word.index + word[0].length);
+      if (new Set([...range.getClientRects()].map(box => Math.round(box.top))).size > 1) found.push(word[0]);
+    }
+  }
+  return found;
+}"""
+# What is pressed, and would be bare words without its ground.
+BARE = """() => [...document.querySelectorAll('.go, .alt, .plate, button')].filter(e => e.getClientRects().length)
+  .filter(e => getComputedStyle(e).borderTopStyle === 'none' && !e.closest('.tells, .card'))
+  .map(e => e.outerHTML.slice(0, 100))"""
+LARGE = 32  # px: what a browser set to 200 % takes for 16
+
+
 @pytest.fixture(scope="module")
 def furnished(demo: dict[str, Any]) -> Furnished:
     return furnish(own_house(demo))
@@ -59,10 +83,22 @@ def check_sound(window: Window) -> None:
     assert (window.overflow() <= 0, window.page.evaluate(CUT_OFF)) == (True, [])
 
 
+def check_readable_otherwise(window: Window) -> None:
+    """With letters twice as large, as the browser's own setting makes them; in forced colors."""
+    session = window.context.new_cdp_session(window.page)
+    session.send("Page.setFontSizes", {"fontSizes": {"standard": LARGE}})
+    assert (window.overflow() <= 0, window.page.evaluate(BROKEN_WORDS)) == (True, [])
+    session.send("Page.setFontSizes", {"fontSizes": {"standard": LARGE // 2}})
+    window.page.emulate_media(forced_colors="active")
+    assert window.page.evaluate(BARE) == []
+    window.page.emulate_media(forced_colors="none")
+
+
 @pytest.mark.parametrize("place", HOUSEHOLD.values(), ids=HOUSEHOLD)
 def test_a_page_of_the_household_is_sound(window_onto: OpenWindow, furnished: Furnished, place: Place) -> None:
     window = window_onto(furnished.house.base)
     place(window.page, furnished)
+    check_readable_otherwise(window)
     check_sound(window)
 
 

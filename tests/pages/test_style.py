@@ -5,6 +5,7 @@ import re
 import pytest
 from coloraide import Color
 
+from portal.folders import STATIC
 from portal.pages.environment import LOOKS, PLAIN, SCREENS, content_policy, policy_of, style_of
 
 AA = 4.5  # WCAG 2.2, success criterion 1.4.3
@@ -74,3 +75,11 @@ def test_the_service_lets_each_page_have_its_own_style(screen: str) -> None:
 
 def test_every_sheet_stands_in_some_screen() -> None:
     assert {name for names in SCREENS.values() for name in names} | {"plain"} == set(SHEETS)
+
+
+def test_nothing_moves_by_itself() -> None:
+    """So nothing has to be stilled for who asks for less motion (CSS Media Queries 5, 12.1)."""
+    for path in [*LOOKS.glob("*.css"), *(STATIC / "desk").glob("*.js"), *STATIC.glob("*.js")]:
+        text = path.read_text(encoding="utf-8")
+        found = re.findall(r"transition|animation|@keyframes|scroll-behavior|\.animate\(|smooth|<marquee", text)
+        assert found == [], path
