@@ -2,8 +2,8 @@
 
 The words themselves stay plain everywhere else (the record, JSON, mail). Between words that a line may not part stands
 U+00A0; what holds a hyphen or a stroke goes into an element that does not wrap, so that what is copied from a page is
-what was written. Every page that is published goes through here: the patterns begin with what is rare. Here too no sentence
-ends twice (`portal/words/stops.py`), since people's questions stand at the end of ours.
+what was written. Every page that is published goes through here: the patterns begin with what is rare. Here too no
+sentence ends twice (`portal/words/stops.py`), since people's questions stand at the end of ours.
 """
 
 import re
