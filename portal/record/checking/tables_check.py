@@ -40,7 +40,8 @@ class Member(NamedTuple):
 
 class DecisionState(NamedTuple):
     """Where a decision stands: its number, its current revision and state; how many revisions it has, how many
-    approvals of the current one are in force, and how often that one was withdrawn."""
+    approvals of the current one are in force, and how often that one was withdrawn. `enough`: whether those in force
+    are enough by themselves, whoever else is in the house."""
 
     decision: int
     revision: int
@@ -48,6 +49,7 @@ class DecisionState(NamedTuple):
     revisions: int
     in_force: int
     withdrawn: int = 0
+    enough: bool = False
 
 
 def check_columns(entries: Iterable[KeptEntry]) -> None:
@@ -114,13 +116,16 @@ def check_shown(revisions: Sequence[ShownRevision]) -> str:
 
 
 def check_states(decisions: Iterable[DecisionState]) -> None:
-    """Check that no decision is said to be approved without an approval, withdrawn without a withdrawal or open with
-    one, or to be at another revision. Raises Fault."""
+    """Check that no decision is said to be approved without an approval or open with those that it needs, withdrawn
+    without a withdrawal or open with one, or to be at another revision. Raises Fault."""
     for one in decisions:
         if one.revision != one.revisions:
             raise Fault(f"decision {one.decision} stands at revision {one.revision}, but it has {one.revisions}.")
         if one.state == "approved" and not one.in_force:
             raise Fault(f"decision {one.decision} is marked as approved, but no approval of its revision is in force.")
+        if one.enough and one.state not in ("approved", "withdrawn"):
+            raise Fault(f"decision {one.decision} is marked as {one.state}, but its revision was approved, and no "
+                        "entry tells that this was taken back.")  # fmt: skip
         if (one.state == "withdrawn") is not bool(one.withdrawn):
             was = "was" if one.withdrawn else "was not"
             raise Fault(f"decision {one.decision} is marked as {one.state}, but its revision {was} withdrawn.")

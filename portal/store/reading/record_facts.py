@@ -8,6 +8,7 @@ from typing import Any
 
 from portal.record.checking.facts_in_entries import Fact, KeptEntry
 from portal.record.checking.tables_check import DecisionState, Member, ShownRevision
+from portal.record.log.approval_history import ALL, is_enough
 from portal.record.log.canonical import read
 from portal.store.engine.kept_options import json_in, options_in
 from portal.store.engine.named_rows import first_value, rows
@@ -42,12 +43,15 @@ _MESSAGES = """SELECT id, person_id, text, room_id, photo, photo_sha256, told_at
     FROM message WHERE project_id = ? ORDER BY id"""
 _VISIT_ANSWERS = """SELECT a.visit_id, a.person_id, a.suits, a.why, a.at, a.starts_at, a.ends_at FROM visit_answer a
     JOIN visit v ON v.id = a.visit_id WHERE v.project_id = ? ORDER BY a.id"""
-_STANDING = """SELECT d.number AS decision, d.revision, d.state,
+_STANDING = """SELECT d.number AS decision, d.revision, d.state, d.approvers,
     (SELECT COUNT(*) FROM revision r WHERE r.decision_id = d.id) AS revisions,
     (SELECT COUNT(*) FROM approval a WHERE a.decision_id = d.id AND a.revision = d.revision
         AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id)) AS in_force,
     (SELECT COUNT(*) FROM question_withdrawal q WHERE q.decision_id = d.id AND q.revision = d.revision) AS withdrawn
     FROM decision d WHERE d.project_id = ? ORDER BY d.number"""
+_IN_FORCE = """SELECT d.number, a.person_id, a."option" FROM approval a JOIN decision d ON d.id = a.decision_id
+    WHERE d.project_id = ? AND a.revision = d.revision
+    AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.approval_id = a.id)"""
 _MEMBERS = "SELECT id AS person, name, role, may_approve FROM person WHERE project_id = ? ORDER BY id"
 _PRICES = "SELECT id, name FROM person WHERE project_id = ? AND reads_prices ORDER BY id"
 _CONTRACT = "SELECT contract_cents FROM project WHERE id = ?"
@@ -187,7 +191,18 @@ def wording_hashes(versions: Iterable[str]) -> dict[str, str]:
 
 def decision_states(project_id: int) -> list[DecisionState]:
     """Where each decision stands, by number."""
-    return [DecisionState(**row) for row in rows(_STANDING, project_id)]
+    given: dict[int, dict[int, str]] = {}
+    for row in rows(_IN_FORCE, project_id):
+        given.setdefault(row["number"], {})[row["person_id"]] = row["option"]
+    return [
+        DecisionState(**row, enough=_enough(approvers, given.get(row["decision"], {})))
+        for row in rows(_STANDING, project_id) for approvers in [row.pop("approvers")]
+    ]
+
+
+def _enough(approvers: str, given: dict[int, str]) -> bool:
+    """Where all of a household have to, that depends on who was in it, which an old record does not tell."""
+    return approvers != ALL and is_enough(approvers, given, ())
 
 
 def members(project_id: int) -> list[Member]:

@@ -137,6 +137,7 @@ def test_what_the_acts_wrote_holds_and_says_so(demo: DemoHouse) -> None:
     ("UPDATE revision SET question = 'Which?' WHERE id = 1", "the page would show revision 1 of decision 1 otherwise"),
     ("UPDATE revision SET options = replace(options, '4500', '9500') WHERE id = 1", "the page would show revision 1"),
     ("UPDATE decision SET state = 'approved' WHERE number = 2", "decision 2 is marked as approved, but no approval"),
+    ("UPDATE decision SET state = 'asked' WHERE number = 3", "decision 3 is marked as asked, but its revision was"),
     ("UPDATE decision SET revision = 1 WHERE number = 5", "decision 5 stands at revision 1, but it has 2"),
     ("UPDATE project SET contract_cents = 9900000 WHERE id = 1", "the contract amount is not the one"),
     ("UPDATE record_entry SET kind = 'asked' WHERE kind = 'approved'", "listed with another time or kind"),

@@ -106,6 +106,9 @@ def test_a_column_that_says_otherwise_than_what_was_shown_is_found(change: dict[
     (DecisionState(4, 2, "asked", 2, 1), ""),
     (DecisionState(4, 2, "approved", 2, 0),
      "decision 4 is marked as approved, but no approval of its revision is in force."),
+    (DecisionState(4, 2, "asked", 2, 1, enough=True),
+     "decision 4 is marked as asked, but its revision was approved, and no entry tells that this was taken back."),
+    (DecisionState(4, 2, "approved", 2, 1, enough=True), ""),
     (DecisionState(4, 1, "asked", 2, 0), "decision 4 stands at revision 1, but it has 2."),
     (DecisionState(4, 3, "asked", 2, 0), "decision 4 stands at revision 3, but it has 2."),
 ])
