@@ -25,8 +25,9 @@ _PIECE = 1 << 20
 
 @dataclass
 class Photos:
-    """What was found of those that rows name (`named`: by project, a line each): how many, and the large files
-    (`photos/7/...`) that are not there (`missing`), or are not what their name says (`changed`)."""
+    """What was found of those that rows name (`named`: by project, a line each): how many, and the files
+    (`photos/7/...`) that are not there (`missing`), or are not what their name says (`changed`), which a large one
+    can be told by."""
 
     named: Mapping[int, str]
     whole: int = 0
@@ -42,7 +43,7 @@ class Photos:
             whole = _whole_one(folders, name)
             large, small = whole or _first(folders, file_of(name, "large")), _first(folders, file_of(name, "small"))
             if name in named:
-                self._note(project_id, name, whole, large)
+                self._note(project_id, name, whole, large, small)
             yield from (path for path in (large, small) if path is not None)
 
     def finish(self, projects: set[int]) -> None:
@@ -53,11 +54,13 @@ class Photos:
     def _named(self, project_id: int) -> set[str]:
         return set(self.named.get(project_id, "").splitlines())
 
-    def _note(self, project_id: int, name: str, whole: Path | None, large: Path | None) -> None:
-        if whole:
-            self.whole += 1
-        else:
+    def _note(self, project_id: int, name: str, whole: Path | None, large: Path | None, small: Path | None) -> None:
+        if not whole:
             (self.changed if large else self.missing).append(_said(project_id, name))
+        elif small is None:
+            self.missing.append(_said(project_id, name, "small"))
+        else:
+            self.whole += 1
 
 
 def projects_with_photos(settings: Settings) -> list[int]:
@@ -106,8 +109,8 @@ def unpack_tar(tar: Path, folder: Path, backup: str, member: str) -> None:
         raise Altered(path=backup, member=member, reason=f"it can't be read ({error})") from error
 
 
-def _said(project_id: int, name: str) -> str:
-    return f"photos/{project_id}/{file_of(name, 'large')}"
+def _said(project_id: int, name: str, size: str = "large") -> str:
+    return f"photos/{project_id}/{file_of(name, size)}"
 
 
 def _first(folders: list[Path], file: str) -> Path | None:

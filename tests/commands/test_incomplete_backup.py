@@ -19,8 +19,8 @@ DAY = 24 * 3600
 
 def spoiled(old: DemoHouse, how: str) -> str:
     """The photo that was lost, as a backup names it."""
-    lost = sorted((old.folder / "photos" / "1").glob("*-large.jpg"))[0]
-    if how == "missing":
+    lost = sorted((old.folder / "photos" / "1").glob(f"*-{'small' if how == 'small' else 'large'}.jpg"))[0]
+    if how in ("missing", "small"):
         lost.unlink()
     elif how == "folder":
         shutil.rmtree(lost.parent)
@@ -31,7 +31,7 @@ def spoiled(old: DemoHouse, how: str) -> str:
     return f"photos/1/{lost.name}"
 
 
-@pytest.mark.parametrize("how", ["missing", "changed", "folder"])
+@pytest.mark.parametrize("how", ["missing", "changed", "folder", "small"])
 def test_it_is_written_and_says_what_it_lacks(old: DemoHouse, tmp_path: Path, type_in: Type, how: str) -> None:
     lost = spoiled(old, how)
     said = type_in(old.folder, "backup", tmp_path / "backup.zip")
@@ -45,7 +45,7 @@ def test_it_is_written_and_says_what_it_lacks(old: DemoHouse, tmp_path: Path, ty
     restored = type_in(tmp_path / "new", "restore", path)
     assert "The backup is incomplete: " in restored.err and lost in restored.err
     assert "Pages published: 2." in restored.out
-    left = {"missing": 3, "changed": 4, "folder": 0}[how]
+    left = {"missing": 3, "changed": 4, "folder": 0, "small": 4}[how]
     assert len(list((tmp_path / "new" / "photos").glob("1/*-large.jpg"))) == left
 
 
