@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
@@ -32,7 +33,13 @@ def main(argv: Sequence[str] | None = None) -> int:
     command: Command = arguments.command
     log_to_stderr()
     try:
-        return command(arguments, Settings.read())
+        status = command(arguments, Settings.read())
+        sys.stdout.flush()
+        return status
+    except BrokenPipeError:  # as with `| head`: what was left to do may not be done
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        print("Whoever read these lines has stopped reading. Run the command again, to its end.", file=sys.stderr)
+        return 1
     except (Refused, SettingRefused, MissingPiece) as refusal:
         print(refusal, file=sys.stderr)
         return 1

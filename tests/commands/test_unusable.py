@@ -1,6 +1,8 @@
 """Commands that can't do their work say so in a sentence, and change nothing: no traceback on a server at night."""
 
+import os
 import socket
+import sys
 from pathlib import Path
 
 import pytest
@@ -36,6 +38,19 @@ def test_a_database_that_can_not_be_opened_is_named(
         monkeypatch.setenv(f"PORTAL_{name}", str(value))
     said = _says(capsys, *argv)
     assert f"The database {tmp_path} can't be opened" in said and "PORTAL_DATABASE" in said
+
+
+def test_lines_that_nobody_reads_end_a_command_in_a_sentence(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    reads, writes = os.pipe()
+    os.close(reads)
+    monkeypatch.setattr(cli, "_tick", lambda *_: print("a line") or 0)
+    with os.fdopen(writes, "w") as closed:
+        monkeypatch.setattr(sys, "stdout", closed)
+        status = cli.main(["tick"])
+        monkeypatch.undo()
+    assert (status, capsys.readouterr().err[:31]) == (1, "Whoever read these lines has st")
 
 
 def test_the_demo_needs_a_folder(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
