@@ -45,6 +45,12 @@ def until_words(handover: HandoverFact) -> str:
     return f"The household can add to it until {day_words(handover.items_until)}." if handover.items_until else ""
 
 
+def taken_back_words(snapshot: Snapshot, phase_id: int | None, at: int, reason: str) -> str:
+    """`“Grout the splash”: taken back on Fri Nov 27, 9:10 am. The grout is not dry yet.`"""
+    what = f"“{snapshot.phase(phase_id).name}”" if phase_id is not None else "The whole job"
+    return f"{what}: taken back on {when_words(at, snapshot.project.timezone)}. {reason.rstrip('.')}."
+
+
 def item_words(snapshot: Snapshot, item: ItemFact) -> str:
     """`A scratch on the door, Kitchen; Carpenters, by Fri Dec 18.`"""
     words = item.item.rstrip(".")

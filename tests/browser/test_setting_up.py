@@ -49,8 +49,8 @@ def add_person(page: Page) -> str:
     page.get_by_role("button", name="Add them").click()
     said(page, "Ragna Lund is added.")
     page.get_by_role("button", name="link").click()
-    link = page.get_by_label("The link", exact=True).input_value()
-    page.get_by_role("link", name="On to the project").click()
+    link = page.locator("#link").inner_text()
+    page.get_by_role("link", name="On to the house").click()
     return link
 
 

@@ -23,6 +23,12 @@ def of_project(project_id: int) -> list[Handover]:
     return list(Handover.select().where(Handover.project == project_id).order_by(Handover.id))
 
 
+def taken_back(project_id: int) -> list[Handover]:
+    """The newest first."""
+    rows = Handover.select().where((Handover.project == project_id) & Handover.taken_back_at.is_null(False))
+    return list(rows.order_by(Handover.taken_back_at.desc(), Handover.id.desc()))
+
+
 def items(handover_id: int) -> list[OpenItem]:
     rows = OpenItem.select().where(OpenItem.handover == handover_id)
     return list(rows.order_by(OpenItem.done_at.is_null(False), OpenItem.id))

@@ -46,14 +46,15 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Twice:
-    """A crew that two houses need at once: the sentence, where it can be moved or booked (`does`: in a word), and the
-    house that it would leave."""
+    """A crew that two houses need at once: the sentence, where it can be moved or booked (`does`: in a word, `may`: the
+    act by which it is mended), and the house that it would leave."""
 
     crew: str
     words: str
     house: WeekHouse
     leads: str
     does: str = "Move it"
+    may: str = "change_visit"
     key: str = ""  # the same while it is the same crew, houses and day
 
 
@@ -177,10 +178,11 @@ def twice_of(ahead: CrewsAhead, clash: Clash) -> Twice:
     """Looks for the first time that fits, so it is made of those that are shown alone."""
     house = ahead.houses[clash.other.project]
     words = clash_words(ahead, clash, ahead.first_fit(clash))
-    does = {PLANNED: "Book it", RUNNING: "Open"}.get(clash.other.kind, "Move it")
+    mended = {PLANNED: ("Book it", "book_visit"), RUNNING: ("Open", "change_phase")}
+    does, may = mended.get(clash.other.kind, ("Move it", "change_visit"))
     houses = sorted((clash.one.project, clash.other.project))
     key = f"{clash.other.key}:{houses[0]}:{houses[1]}:{_day(ahead, clash.other)}"
-    return Twice(ahead.names[clash.other.key], words, house, _leads(clash.other), does, key)
+    return Twice(ahead.names[clash.other.key], words, house, _leads(clash.other), does, may, key)
 
 
 def _free(ahead: CrewsAhead, shown: list[tuple[date, Stretch]]) -> list[str]:

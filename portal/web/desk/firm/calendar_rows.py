@@ -11,9 +11,11 @@ from marshmallow import ValidationError, fields, validate
 
 from portal import clock
 from portal.api.http.shapes import Strict, Whole, line_field
-from portal.planning.calendar.public_holidays import NextHoliday, next_holidays
+from portal.planning.calendar.public_holidays import NextHoliday, holidays_at, next_holidays
 from portal.planning.calendar.week import DAYS
 from portal.store.refusals import FieldRefused
+from portal.store.rows.project_rows import usual_holidays, usual_timezone
+from portal.store.tables import Firm
 from portal.web.forms.inputs import Field, grouped
 from portal.web.forms.plain_fields import DateLines, Lines
 from portal.words.dates import day_words
@@ -53,8 +55,23 @@ class CalendarForm(Strict):
     half_days = HalfDays(load_default=dict)
 
 
-def calendar_fields(listed: str, today: date) -> list[Field]:
-    """Ask for the week and the days off. `listed`: whose holidays have a tick each, as `whose` writes it."""
+def likely_holidays(firm: Firm) -> dict[str, Any] | None:
+    """Whose holidays a new calendar begins with: those of the newest house; before there is one, those of the state
+    that the firm's address ends with."""
+    return usual_holidays() if usual_timezone() else holidays_at(firm.address)
+
+
+def why_none(firm: Firm, holidays: dict[str, Any] | None) -> str:
+    """What is missing where no holidays are known, and where it is mended; empty where there is nothing to say."""
+    if holidays or usual_timezone():
+        return ""
+    lacks = "has no address yet" if not firm.address else "has an address that ends with no state"
+    return f"Nobody’s are filled in: the firm {lacks}. Write it down under “The firm’s details”, or name a state here."
+
+
+def calendar_fields(listed: str, today: date, lacks: str = "") -> list[Field]:
+    """Ask for the week and the days off. `listed`: whose holidays have a tick each, as `whose` writes it. `lacks`: why
+    none are filled in."""
     rows: list[Field] = []
     for day, name in zip(DAYS, _NAMES, strict=True):
         rows += grouped(f"{name}, work hours", [
@@ -62,7 +79,8 @@ def calendar_fields(listed: str, today: date) -> list[Field]:
             Field("again", "and from", "time"), Field("until", "to", "time"),
         ], f"calendar.week.{day}.")
     return rows + grouped("Days without work", [
-        Field("country", "Public holidays of", hint="The country in two letters, such as US. Empty: none."),
+        Field("country", "Public holidays of",
+              hint=f"The country in two letters, such as US. Empty: none. {lacks}".rstrip()),
         Field("state", "State", hint="In two letters, such as MN."),
         Field("listed", "", "hidden"), *_ticks(listed, today),
         Field("days_off", "Other days off", "text", hint="One a line, such as 2026-11-27."),

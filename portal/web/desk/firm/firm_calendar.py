@@ -13,7 +13,7 @@ from portal.api.resources.projects import WORKING_CALENDAR
 from portal.planning.conflicts.unkept_visits import Conflict
 from portal.store.reading.warnings import Moved, all_moved_by
 from portal.store.rows.editable import first_firm
-from portal.store.rows.project_rows import open_ones, usual_holidays, usual_timezone
+from portal.store.rows.project_rows import open_ones, usual_timezone
 from portal.store.tables import Project
 from portal.web.desk.ahead import Ahead, look_first
 from portal.web.desk.blueprint import form_page, who
@@ -21,10 +21,12 @@ from portal.web.desk.firm.calendar_rows import (
     CalendarForm,
     calendar_fields,
     calendar_json,
+    likely_holidays,
     named_as_in_the_form,
     now_listed,
     today,
     typed_calendar,
+    why_none,
 )
 from portal.web.desk.firm.zones import ZONES
 from portal.web.desk.forms import Values, handle, seen
@@ -51,13 +53,15 @@ class FirmCalendarForm(Strict):
 def firm_calendar() -> Response:
     """Before it is written down, the form holds what the newest house goes by."""
     firm = first_firm()
-    usual: dict[str, Any] = firm.calendar or WORKING_CALENDAR | {"holidays": usual_holidays()}
+    likely = likely_holidays(firm)
+    usual: dict[str, Any] = firm.calendar or WORKING_CALENDAR | {"holidays": likely}
+    lacks = "" if firm.calendar else why_none(firm, likely)
     start: dict[str, Any] = {"timezone": firm.timezone or usual_timezone(), "calendar": typed_calendar(usual, today())}
     zone = Field("timezone", "Time zone", "choice", required=True, choices=ZONES,
                  hint="If it is put right later, booked visits stay at their time by the clock.")
     listed_now = request.form.get("calendar.listed", start["calendar"]["listed"])
     form = Form(
-        _TITLE, [zone, *calendar_fields(listed_now, today()), *_own_ones()], FirmCalendarForm(),
+        _TITLE, [zone, *calendar_fields(listed_now, today(), lacks), *_own_ones()], FirmCalendarForm(),
         "Save the working days",
         intro="Houses set up from now on go by them, unless they get days and hours of their own.",
     )  # fmt: skip

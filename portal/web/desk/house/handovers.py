@@ -16,7 +16,7 @@ from portal.acts.household.handovers import (
 )
 from portal.api.http.shapes import Strict, WhySchema, note_field
 from portal.api.resources.handovers import HandoverSchema, ItemSchema, UntilSchema
-from portal.pages.handover_words import accepted_words, item_words, until_words, what_words
+from portal.pages.handover_words import accepted_words, item_words, taken_back_words, until_words, what_words
 from portal.request.sent_photos import one_kept
 from portal.store.facts import Snapshot
 from portal.store.reading.snapshot import read_snapshot
@@ -52,7 +52,11 @@ def handovers(project_id: int) -> Response:
          [(item, item_words(snapshot, item)) for item in one.items])
         for one in snapshot.handovers
     ]
-    return show("handovers.html", project=snapshot.project, handovers=lines)
+    back = [
+        taken_back_words(snapshot, one.phase_id, one.taken_back_at or 0, one.taken_back_reason)
+        for one in handover_rows.taken_back(project_id)
+    ]
+    return show("handovers.html", project=snapshot.project, handovers=lines, taken_back=back)
 
 
 @form_page(f"{PROJECT}/handovers/new", "offer_handover")

@@ -12,11 +12,10 @@ from portal.api.http.shapes import Strict, Typed, Whole, email_field, line_field
 from portal.api.resources.projects import WORKING_CALENDAR, ProjectSchema
 from portal.api.resources.rooms import RoomSchema
 from portal.pages.days.calendar_words import calendar_words
-from portal.planning.calendar.public_holidays import holidays_at
 from portal.planning.household.services import SERVICES
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.rows.editable import first_firm, in_project, project_row
-from portal.store.rows.project_rows import usual_holidays, usual_timezone
+from portal.store.rows.project_rows import usual_timezone
 from portal.store.tables import Room
 from portal.web.desk.blueprint import PROJECT, form_page, who
 from portal.web.desk.firm.calendar_rows import (
@@ -24,10 +23,12 @@ from portal.web.desk.firm.calendar_rows import (
     as_it_was,
     calendar_fields,
     calendar_json,
+    likely_holidays,
     named_as_in_the_form,
     now_listed,
     today,
     typed_calendar,
+    why_none,
 )
 from portal.web.desk.firm.zones import ZONES
 from portal.web.desk.forms import Values, handle, project_form, seen
@@ -107,9 +108,9 @@ def _form(title: str, button: str, start: dict[str, Any], first: int = len(_PLAI
     zone is folded with the days of the house's own, behind the tick that takes the firm's. The list of holidays is the
     one that was shown, also where the form comes back refused."""
     listed = request.form.get("calendar.listed", start["calendar"]["listed"])
-    days = calendar_fields(listed, today())
     open_now, more = list(_PLAIN[:first]), list(_PLAIN[first:])
     firm = first_firm()
+    days = calendar_fields(listed, today(), "" if firm.calendar else why_none(firm, likely_holidays(firm)))
     if firm.calendar is not None:
         zone = next(one for one in open_now if one.name == "timezone")
         open_now.remove(zone)
@@ -129,8 +130,7 @@ def _form(title: str, button: str, start: dict[str, Any], first: int = len(_PLAI
 @form_page("/projects/new", "add_project")
 def new_project() -> Response:
     firm = first_firm()
-    likely = usual_holidays() if usual_timezone() else holidays_at(firm.address)  # of the first house
-    calendar = firm.calendar or WORKING_CALENDAR | {"holidays": likely}
+    calendar = firm.calendar or WORKING_CALENDAR | {"holidays": likely_holidays(firm)}
 
     def do(values: Values) -> tuple[str, str]:
         with named_as_in_the_form():

@@ -8,6 +8,7 @@ from portal.acts.firm.projects import add_person, change_person, remove_person
 from portal.acts.household.links import make_link, revoke_link
 from portal.api.http.shapes import Strict
 from portal.api.resources.people import PersonSchema
+from portal.pages.telling.phone_addresses import mail_address, sms_address
 from portal.request.services import services
 from portal.store.refusals import FieldRefused
 from portal.store.rows.editable import in_project, project_row
@@ -95,8 +96,11 @@ def new_link(project_id: int, person_id: int) -> Response:
     answer = project_form(form, do, project_id, repeatable=True)
     if not made:
         return answer
-    address = f"{services().settings.base_url}/p/{made[0]}/"
-    return show("link.html", project=project_row(project_id), person=person, address=address)
+    project, address = project_row(project_id), f"{services().settings.base_url}/p/{made[0]}/"
+    words = f"This is your own page of the {project.name}. Keep the link to yourself: it is your key."
+    ready = f"{words} {address}"
+    return show("link.html", project=project, person=person, address=address, words=words,
+                text=sms_address(person.phone, ready), mail=mail_address(person.email, project.name, ready))
 
 
 @form_page(f"{ONE}/revoke", "revoke_link")

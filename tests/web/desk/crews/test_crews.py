@@ -100,6 +100,15 @@ def test_the_week_names_both_houses_of_a_clash_once_and_the_time_that_fits(manag
     assert "11:00 am." in manager.says.split("Free for Sorensen")[1][:60]
 
 
+def test_a_crew_at_work_in_two_houses_is_the_managers_to_mend(manager: Desk, office: Desk, house: House) -> None:
+    phase = planned(house, "Carpenters")
+    tables.Phase.update(started_at=NOW - 3600, state="under_way").where(tables.Phase.id == phase).execute()
+    shown = {desk: desk.open("/desk/").ways for desk in (manager, office)}
+    assert "Carpenters is needed twice" in office.says
+    assert sum(way.startswith("mailto:dana") and "body=Carpenters%20" in way for way in shown[office]) == 1
+    assert not any(way.startswith("mailto:dana") for way in shown[manager])
+
+
 def test_a_week_without_work_says_so_and_who_is_free(manager: Desk) -> None:
     tables.Crew.create(name="Roofers")
     crew_rows.add_name(tables.Crew.get().id, "Roofers")

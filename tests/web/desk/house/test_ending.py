@@ -61,7 +61,8 @@ def test_a_hand_over_is_taken_back_and_its_old_address_says_why(manager: Desk, h
     )
     manager.open(home(house, f"handovers/{handover.id}/take-back"))
     manager.post(manager.typed() | {"reason": "The grout is not dry yet."})
-    assert "It is taken back" in manager.says and "Nothing has been handed over yet." in manager.says
+    assert "It is taken back" in manager.says and "Nothing is handed over." in manager.says
+    assert ": taken back on " in manager.says and "The grout is not dry yet." in manager.says
     link = f"/p/{house.links['homeowner']}/handovers/{handover.id}/"
     answer = manager.app.test_client().get(link)
     assert answer.status_code == 409 and "taken back: The grout is not dry yet" in answer.get_data(as_text=True)

@@ -49,6 +49,8 @@ def test_the_empty_desk_is_a_list_of_what_is_missing(fresh: Flask) -> None:
                   "You are the only one who can sign in", "There is none yet"):
         assert words in manager.says, words
     assert {"/desk/firm", "/desk/staff/new", "/desk/projects/new"} <= manager.ways
+    for calendar in ("/desk/projects/new", "/desk/firm/calendar"):
+        assert "the firm has no address yet. Write it down" in manager.open(calendar).says, calendar
 
 
 def test_what_is_done_is_ticked_with_when_and_the_list_goes_with_the_last(

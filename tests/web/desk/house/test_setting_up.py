@@ -159,7 +159,7 @@ def test_a_new_link_takes_the_place_of_the_old_and_is_shown_once(office: Desk, h
     assert "There is a link already" in office.open(way).says
     office.send()
     assert "The link is made. The one before opens nothing any longer." in office.says
-    link = next(one.get("value") for one in office.page.iter() if one.get("id") == "link")
+    link = next(one.text for one in office.page.iter() if one.get("id") == "link")
     assert link and office.client.get(link.removeprefix("http://localhost"), buffered=True).status_code == 200
     assert office.client.get(f"/p/{house.links['homeowner']}/").status_code == 404
     assert link not in office.open(way).says
