@@ -51,12 +51,18 @@ def letter_mark_for(secret: bytes, notice_id: int) -> str:
     return f"{notice_id}-{_token(secret, b'portal letter 1:', str(notice_id))[:16]}"
 
 
-def letter_named(secret: bytes, mark: str) -> int | None:
+def staff_letter_mark_for(secret: bytes, notice_id: int) -> str:
+    """The same of a letter to our own people, which no household's mark can pass for."""
+    return f"{notice_id}-{_token(secret, b'portal staff letter 1:', str(notice_id))[:16]}"
+
+
+def letter_named(secret: bytes, mark: str, *, to_staff: bool = False) -> int | None:
     """Which notice this mark names; None for any other text."""
     digits = mark.partition("-")[0]
     if not (digits.isascii() and digits.isdecimal() and len(digits) < 16):
         return None
-    return int(digits) if same(mark, letter_mark_for(secret, int(digits))) else None
+    made = (staff_letter_mark_for if to_staff else letter_mark_for)(secret, int(digits))
+    return int(digits) if same(mark, made) else None
 
 
 def session_key(secret: bytes) -> bytes:

@@ -11,20 +11,21 @@ from email.utils import getaddresses
 
 from portal.notices.letter import one_line
 
-_KEY = re.compile(r"notice-(\d{1,15}-[A-Za-z0-9_-]{16})")
+_KEY = re.compile(r"(notice|desk)-(\d{1,15}-[A-Za-z0-9_-]{16})")
 _BAD_ADDRESS = re.compile(r"5\.1\.\d+|5\.2\.1")  # RFC 3463, 3.2 and 3.3: of the address itself; the mailbox is disabled
 _LONGEST = 200
 
 
 @dataclass(frozen=True, slots=True)
 class Returned:
-    """`mark` names the letter (`portal.signing.letter_named`). `addresses`: for whom it was, as the notification tells.
-    `bad_address`: nothing arrives there, whatever is written."""
+    """`mark` names the letter (`portal.signing.letter_named`), `to_staff`: one to our own people. `addresses`: for whom
+    it was, as the notification tells. `bad_address`: nothing arrives there, whatever is written."""
 
     mark: str
     addresses: frozenset[str]
     status: str
     said: str
+    to_staff: bool = False
 
     @property
     def bad_address(self) -> bool:
@@ -39,7 +40,7 @@ def returned(data: bytes) -> Returned | None:
     blocks = list(_status_blocks(message))
     letters = list(_returned_heads(message))
     failed = next((one for one in blocks if _field(one, "Action").lower() == "failed"), None)
-    mark = _mark([_field(one, "Original-Envelope-Id") for one in blocks[:1]],
+    whose, mark = _mark([_field(one, "Original-Envelope-Id") for one in blocks[:1]],
                  [_field(one, "Message-ID") for one in letters])
     if failed is None or not mark:
         return None
@@ -49,7 +50,7 @@ def returned(data: bytes) -> Returned | None:
     status = _field(failed, "Status").split(" ")[0]
     return Returned(
         mark, frozenset(one.strip().lower() for one in told if one.strip()), status[:20],
-        one_line(said or kind or status)[:_LONGEST],
+        one_line(said or kind or status)[:_LONGEST], whose == "desk",
     )
 
 
@@ -75,6 +76,7 @@ def _field(block: Message, name: str) -> str:
     return one_line(str(block.get(name, "")))
 
 
-def _mark(*told: list[str]) -> str:
+def _mark(*told: list[str]) -> tuple[str, str]:
+    """To whom the letter was, and its mark; empty where none is named."""
     found = (_KEY.search(text) for texts in told for text in texts)
-    return next((one[1] for one in found if one), "")
+    return next(((one[1], one[2]) for one in found if one), ("", ""))

@@ -3,7 +3,9 @@
 from collections.abc import Iterable
 
 from portal.notices.notice_kinds import KINDS
+from portal.store.rows.letters.staff_notice_rows import Lacking
 from portal.store.rows.notice_rows import GIVEN_UP, RETURNED, SENT, TOLD, UNWRITTEN, WAITING, Notice
+from portal.words.dates import when_words
 from portal.words.lists import listed
 from portal.words.plurals import plural
 
@@ -63,7 +65,14 @@ def _can_go(notice: Notice) -> bool:
     return notice.state == WAITING and not hindrance(notice, True)
 
 
-def _came_back(notice: Notice) -> str:
+def _came_back(notice: Notice | Lacking) -> str:
     if notice.state != RETURNED:
         return ""
     return f"did not get our mail, it came back: {notice.trouble.rstrip('.') or 'the mail server did not say why'}"
+
+
+def staff_lacks(letter: Lacking) -> str:
+    """Why somebody of our own people has not got a letter. What it told stands in the list of the day."""
+    why = _came_back(letter) or _FAILURES.get(letter.state) or f"waits for our mail: {letter.trouble.rstrip('.')}"
+    when = when_words(letter.made_at, letter.zone)
+    return f"{letter.name} ({letter.email}) {why}. It tells of what waits for us there since {when}."

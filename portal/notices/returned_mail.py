@@ -12,7 +12,7 @@ from portal.notices.deadline import Deadline
 from portal.notices.delivery_status import Returned, returned
 from portal.notices.letter import one_line
 from portal.settings import ReturnedMail
-from portal.store.rows.letters import mail_rows
+from portal.store.rows.letters import mail_rows, staff_notice_rows
 from portal.words.dates import day_words, local
 
 SECONDS = 30.0  # for each answer
@@ -90,7 +90,10 @@ def _fetched(box: imaplib.IMAP4_SSL, uid: int) -> bytes:
 
 
 def _keep(found: Returned, secret: bytes, now: int) -> None:
-    notice_id = signing.letter_named(secret, found.mark)
+    notice_id = signing.letter_named(secret, found.mark, to_staff=found.to_staff)
+    if notice_id is not None and found.to_staff:
+        staff_notice_rows.came_back(notice_id, found.said)
+        return
     letter = None if notice_id is None else mail_rows.letter(notice_id)
     if letter is not None:  # to an address that has been put right meanwhile, the next letter is tried
         bad = found.bad_address and letter.email.lower() in found.addresses

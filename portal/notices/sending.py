@@ -114,7 +114,7 @@ def _try_for_staff(sender: Sender, post: Post, notice: StaffNotice, now: int) ->
     if not firm.email:
         staff_notice_rows.put_back(notice.id, now, "")
         return False
-    key = f"desk-{signing.letter_mark_for(sender.secret, notice.id)}"
+    key = f"desk-{signing.staff_letter_mark_for(sender.secret, notice.id)}"
     envelope = Envelope(
         address_of(firm.name, firm.email), address_of(notice.name, notice.email), key, sender.host)
     message = message_of(letter, staff_text(letter, reader), envelope, now)

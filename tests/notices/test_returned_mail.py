@@ -7,11 +7,14 @@ import pytest
 
 from portal import signing
 from portal.acts.household.mail import begin_mail
+from portal.acts.household.messages import send_message
 from portal.notices import returned_mail
-from portal.notices.reach import needs_a_call
+from portal.notices.reach import needs_a_call, staff_lacks
 from portal.notices.returned_mail import not_read, read_returned, returned_words
 from portal.store import tables
+from portal.store.reading.figures import letters_by_state
 from portal.store.rows import notice_rows
+from portal.store.rows.letters import staff_notice_rows
 from tests.house import NOW, SECRET, House
 from tests.notices.imap_server import Folder, imap_folder
 from tests.notices.notifications import E1, E2, E4, notification
@@ -111,6 +114,26 @@ def test_who_was_told_by_phone_meanwhile_is_not_told_again(folder: Folder, sent:
     folder.mails = {9: notification(E2, sent)}
     read(folder)
     assert states() == [("asked", "told")] and the_notice().comes_back == "550 user unknown"
+
+
+def test_a_letter_to_our_own_people_that_comes_back_is_known_and_no_households_mark_passes_for_it(
+    house: House, office: PostOffice, folder: Folder
+) -> None:
+    send_message(house.homeowner, house.project, text="The tap drips.", room=None, photo=None, now=NOW)
+    (mail,) = office.send()
+    key = str(mail.message["Message-ID"]).strip("<>").partition("@")[0]
+    row = tables.StaffNotice.get().id
+    folder.mails = {8: notification(E2, f"desk-{signing.letter_mark_for(SECRET, row)}")}
+    assert read(folder) == "" and staff_notice_rows.lacking(0, 9) == []
+    folder.mails[9] = notification(E2, key)
+    assert read(folder) == ""
+    (lacks,) = staff_notice_rows.lacking(NOW - 1, 9)
+    assert staff_lacks(lacks) == (
+        "Dana Whitcombe (dana@brackwater.example.com) did not get our mail, it came back: 550 user unknown. It tells "
+        "of what waits for us there since Wed Dec 2, 7:30 am."
+    )
+    assert letters_by_state()["returned"] == 1, "the alert counts it"
+    assert staff_notice_rows.lacking(NOW, 9) == [], "for two weeks, as the desk asks"
 
 
 @pytest.mark.parametrize("forged", ["notice-{id}-aaaaaaaaaaaaaaaa", "notice-{id}-{made}", "notice-9-aaaaaaaaaaaaaaaa"])

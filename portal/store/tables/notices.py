@@ -61,8 +61,8 @@ class Bounce(Table):
 
 class StaffNotice(Table):
     """One notice to one of our own people, of what waits for us in a house. `state`: waiting | sent | dropped (no
-    longer true) | given_up. As with `Notice`, its words are made when it is sent, it stays, and no entry tells of
-    it."""
+    longer true) | given_up | unwritten | returned. As with `Notice`, its words are made when it is sent, it stays, and
+    no entry tells of it."""
 
     project = ForeignKeyField(Project, backref="staff_notices", on_delete="CASCADE", index=False)
     staff = ForeignKeyField(Staff, on_delete="CASCADE", index=False)

@@ -10,7 +10,7 @@ from portal.acts.actor import allow
 from portal.acts.telling import send_link, tell_by_phone
 from portal.api.http.shapes import Strict
 from portal.notices.notice_kinds import KINDS
-from portal.notices.reach import hindrance, needs_a_call
+from portal.notices.reach import hindrance, needs_a_call, staff_lacks
 from portal.notices.returned_mail import returned_words
 from portal.pages.telling.phone_addresses import sms_address
 from portal.request.services import services
@@ -18,6 +18,7 @@ from portal.store.reading import desk_lines
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.rows import notice_rows
 from portal.store.rows.editable import in_project
+from portal.store.rows.letters import staff_notice_rows
 from portal.store.rows.notice_rows import FAILED, SENT, WAITING, Notice
 from portal.store.tables import Person
 from portal.web.desk.blueprint import PROJECT, blueprint, form_page, who
@@ -32,6 +33,7 @@ from portal.words.dates import when_words
 from portal.words.plurals import times
 
 MOST, LATELY = 300, 30
+_STAFF_SECONDS = 14 * 24 * 3600
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +83,7 @@ def every_notice() -> Response:
     return show(
         "notices.html", returned="" if mail else returned_words(services().settings.bounces),
         mail=f"{mail} Tell people by phone." if mail else _mail_goes(), late=bool(mail),
+        lacking=[(one, staff_lacks(one)) for one in staff_notice_rows.lacking(now - _STAFF_SECONDS, LATELY)],
         calls=_to_call([(one, why) for one, why in calls if why and not telling.is_ours(one)], telling),
         coming=[_line(one, _trouble(one, mail), telling) for one, why in calls if not why and one.state == WAITING],
         sent=[_line(one, f"Sent {_when(one.settled_at, one)}.", telling) for one in sent],

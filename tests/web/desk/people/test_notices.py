@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 from flask import Flask
 
+from portal import clock
 from portal.acts.decisions.answers import approve
 from portal.acts.decisions.asking import ask_again, ask_decision
 from portal.acts.decisions.asking_back import ask_back
@@ -16,7 +17,7 @@ from portal.request.services import Services
 from portal.settings import MailServer, ReturnedMail
 from portal.store.rows import notice_rows
 from portal.store.rows.letters import mail_rows
-from portal.store.tables import Approval, Call, Decision, Firm, Link, Notice, Person
+from portal.store.tables import Approval, Call, Decision, Firm, Link, Notice, Person, StaffNotice
 from tests.house import NOW, House
 from tests.web.signed_in import Desk
 
@@ -299,5 +300,10 @@ def test_the_desk_says_what_came_back_and_why_it_can_not_be_read(
     assert "Maren Okafor did not get our mail, it came back: 550 5.1.1 no such user." in part(
         office, "Tell them by phone")
     assert "Mail that comes back can’t be read: [AUTHENTICATIONFAILED] wrong." in office.says
+    assert "Our own people who" not in office.says
+    row = {"project": 7, "about": {}, "made_at": clock.now(), "due_at": NOW}
+    StaffNotice.create(**row, staff=house.manager.id, kind="message", state="given_up")
+    assert "did not get our mail, though we tried for a week. It tells of what waits for us there since" in part(
+        office, "Our own people who did not get a letter")
     says = office.open("/desk/projects/7/people/").says
     assert "Mail to them comes back: 550 5.1.1 no such user. Tell them by phone." in says
