@@ -58,7 +58,9 @@ def from_json(data: Any) -> Run:
     reader = Reader(data)
     length, depth, thickness = reader.size("length"), reader.size("depth"), reader.size("thickness")
     material = read_material(reader)
-    density = None if material and not reader.has("density") else reader.count("density", 500, 5000)
+    density = reader.count("density", 500, 5000) if reader.has("density") else None
+    if material is None and density is None:
+        raise DimensionError("material", "is missing; choose what the top is made of, or give its density")
     slab, least, washer = reader.part("slab"), reader.part("minimums"), reader.part_or_none("dishwasher")
     run = Run(
         length, depth, thickness, material, density, reader.length_or_none("thicker_by"),

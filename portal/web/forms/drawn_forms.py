@@ -1,6 +1,6 @@
 """A kind's form as it is drawn: the lists to pick from, the picture with its inputs, and the folds for the rest."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from markupsafe import Markup
@@ -95,13 +95,15 @@ class DrawnForm:
 
 
 def drawn_form(kind: str, groups: Sequence[Group], kept: Sequence[Sequence[Box]], typed: Texts,
-               wrong: Faults) -> DrawnForm:
-    """`kept`: the boxes of each of the `groups`; `typed` and `wrong` by the names of inputs."""
+               wrong: Faults, wanted: Collection[str] = ()) -> DrawnForm:
+    """`kept`: the boxes of each of the `groups`; `typed` and `wrong` by the names of inputs. `wanted`: those that must
+    still be given, besides what every form needs."""
     drawing = FORM_DRAWINGS[kind]
     texts = {name.removeprefix(PREFIX): "".join(text) for name, text in typed.items() if name.startswith(PREFIX)}
     shapes = drawing.draw(known_of(kind_named(kind).FORM, texts))
     lists, without = _lists(drawing, kept)
-    folds = [_folded(number, fold, drawing, list(zip(groups, kept, strict=True)), typed, wrong, growing(kind, typed))
+    folds = [_folded(number, fold, drawing, list(zip(groups, kept, strict=True)), typed, wrong, wanted,
+                     growing(kind, typed))
              for number, fold in enumerate(drawing.folds, 1)]
     return DrawnForm(
         drawing.says, Markup(form_svg(shapes, WIDE, drawing.height)), tuple(lists), tuple(without),
@@ -131,12 +133,13 @@ def _placed(drawing: FormDrawing, groups: Sequence[Group]) -> Iterator[Placed]:
 
 def _folded(
     number: int, fold: Fold, drawing: FormDrawing, groups: list[tuple[Group, Sequence[Box]]], typed: Texts,
-    wrong: Faults, lists: Sequence[Growing],
+    wrong: Faults, wanted: Collection[str], lists: Sequence[Growing],
 ) -> Folded:
     sections = tuple(one for one in (_section(fold, drawing, *each) for each in groups) if one)
     fields = [one for section in sections for one in section.fields]
     values = tuple(text.replace("_", " ") for one in fields if (text := "".join(typed.get(one.name, [])).strip()))
-    needed = any(one.required and not "".join(typed.get(one.name, [])).strip() for one in fields)
+    needed = any((one.required or one.name in wanted) and not "".join(typed.get(one.name, [])).strip()
+                 for one in fields)
     is_open = any(one.name in wrong for section in sections for one in section.every)
     grown = tuple(one for one in lists if fold.holds(one.path))
     return Folded(number, fold, sections, values, needed, is_open, grown)

@@ -17,7 +17,7 @@ from portal.web.forms.nesting import Positions
 
 Typed = dict[str, list[str]]
 
-_WHOSE = {HOUSE: "This house", FIRM: "The firm", OURS: "Usual"}
+_WHOSE = {HOUSE: "of this house", FIRM: "of the firm", OURS: "usually"}
 _KEEP_FOR = ((HOUSE, "Keep them for this house"), (FIRM, "Keep them for the firm, for every house"))
 
 
@@ -150,10 +150,11 @@ def _keep_fields(name: str, whose: Choices, where: Mapping[str, str]) -> Iterato
 
 
 def _words(size: Size) -> str:
-    said = f"{_WHOSE[size.owner]}: {size.name}"
+    """Its name first: a phone's list shows no more."""
+    said = f"{size.name}, {_WHOSE[size.owner]}"
     if size.owner == OURS:
         usual = USUAL[size.key].usual
-        return f"{said}, {usual} ({size.source})" if usual else f"{said}; its sheet says how wide"
+        return f"{said} {usual} ({size.source})" if usual else f"{size.name}; its sheet says how wide"
     return f"{said} ({size.source})"
 
 

@@ -94,7 +94,7 @@ def test_a_light_piece_is_carried_by_hand_and_the_answer_says_by_how_many() -> N
 
 
 @pytest.mark.parametrize(("changed", "field"), [
-    ({"density": "2650"}, "density"), ({"density": 3}, "density"), ({"density": None}, "density"),
+    ({"density": "2650"}, "density"), ({"density": 3}, "density"), ({"density": None}, "material"),
     ({"material": "brick"}, "material"), ({"thicker_by": "some"}, "thicker_by"),
     ({"minimums": {"to_cutout": "4 in", "strip": "x", "source": "x"}}, "minimums.strip"),
     ({"minimums": {"source": "x"}}, "minimums.to_cutout"),

@@ -11,6 +11,7 @@ from portal.acts.decisions.layout_options import layouts_of
 from portal.content import guidance_for
 from portal.pages.decision.option_drawing import advice_of
 from portal.record.log.canonical import digest
+from portal.request.by_script import note_refused
 from portal.store.refusals import Refused
 from portal.web.desk.decisions.picking import boxes_of
 from portal.web.desk.forms import CHECK
@@ -73,7 +74,7 @@ class Draft:
     def measured(self) -> DrawnForm:
         found = groups(self.kind, sent=self.typed)
         kept = boxes_of(found, self.around["project"].id)
-        return drawn_form(self.kind, found, kept, self.typed, {} if self.drawing else self.errors)
+        return drawn_form(self.kind, found, kept, self.typed, {} if self.drawing else self.errors, self.errors)
 
     @property
     def fitting(self) -> list[made.Row]:
@@ -105,10 +106,9 @@ class Draft:
         return list({one.place: one for one in every if self.errors.get(one.name)}.values())
 
     @property
-    def missing(self) -> list[str]:
-        """What is still to be given, or can't be read yet, by its labels."""
-        return [": ".join(filter(None, (one.group, one.label)))
-                for one in self.measured.fields if self.errors.get(one.name)]
+    def missing(self) -> list[Field]:
+        """What is still to be given, or can't be read yet."""
+        return [one for one in self.measured.fields if self.errors.get(one.name)]
 
     @property
     def carried(self) -> list[tuple[str, str]]:
@@ -134,7 +134,13 @@ class Draft:
             return
         self.rows, self.total = made.rows_of(self.kind, dimensions, found, offered, self.asked), len(found)
 
+    def _refused_with(self) -> list[str]:
+        """Why it is refused, in sentences: whoever pressed it may look elsewhere by now."""
+        return [": ".join(filter(None, (one.group, one.label, " ".join(self.errors[one.name])))) for one in self.wrong]
+
     def show(self, status: int = 200) -> Response:
+        if status >= 400:
+            note_refused(self._refused_with() or [self.message])
         title = guidance_for(self.kind)
         wrong = {} if self.drawing else self.errors
         return show(

@@ -34,6 +34,7 @@ from portal.web.forms.inputs import Field, Form
 ONE, FIRMS = f"{PROJECT}/sizes/<int:size_id>", "/sizes/<int:firm_size_id>"
 _KINDS = {CHOICE: "choice", FLAG: "choice", COUNT: "number"}
 _STAYS = "What was asked already stays as it was asked."
+_NAME = Field("name", "Name", required=True, hint="As a list and a sentence have it: window wall, kitchen faucet.")
 
 
 @blueprint.get(f"{PROJECT}/sizes/")
@@ -148,7 +149,7 @@ def _form(what: str, name: str = "") -> Form:
     source = Field("source", "Who measured it, or whose sheet says so", required=True,
                    hint="Such as: Sam, Nov 3; or: its maker’s sheet, 2026.")
     title = f"Change {one.title.lower()}: {name}" if name else f"Keep a size: {one.title.lower()}"
-    return Form(title, [Field("name", "Name", required=True), *measured, source], schema(),
+    return Form(title, [_NAME, *measured, source], schema(),
                 "Save it" if name else "Keep it",
                 intro=f"Write each length with its unit, as on the job: 1-3/8 in, 35 mm. {_STAYS}")
 

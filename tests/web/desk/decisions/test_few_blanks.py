@@ -52,7 +52,9 @@ def test_a_script_that_looks_blames_nobody_and_keeps_nothing(manager: Desk) -> N
     look(manager, "deck", DECK, step="draw", **{
         "dimensions.top.depth": "", "dimensions.cutout.width": "",
         "keep.top.top": "house", "keep.top.top.name": "Wall", "keep.top.top.source": "Sam"})
-    assert "Still to give, or not clear yet: The top: Depth, front to back; The sink cut-out: Width." in manager.says
+    assert "Still to give, or not clear yet: The top: Depth, front to back The sink cut-out: Width" in manager.says
+    assert {"#dimensions.top.depth", "#dimensions.cutout.width"} <= manager.ways
+    assert "The sink’s sizes 16 in, 1 in; some still needed" in manager.says
     assert not [one for one in manager.page.iter() if one.get("aria-invalid")]
     assert not KeptSize.select().count()
     look(manager, "deck", DECK, step="draw")
@@ -62,9 +64,12 @@ def test_a_script_that_looks_blames_nobody_and_keeps_nothing(manager: Desk) -> N
 def test_all_faults_are_said_at_once_and_the_question_is_not_lost(manager: Desk) -> None:
     look(manager, "deck", DECK)
     wrong = {"dimensions.top.width": "1-3", "dimensions.faucet.hole": "wide", "dimensions.minimums.source": ""}
-    manager.post(manager.typed() | wrong | {
+    sent = manager.typed() | wrong | {
         "step": "ask", "lead_days": "soon", "question": "Which holes?", "offer": [key_of(TWO)],
-        f"layouts.{key_of(TWO)}.cost_cents": "45"}, 422)
+        f"layouts.{key_of(TWO)}.cost_cents": "45"}
+    told = manager.client.post(manager.path, data=sent, headers={"X-By-Script": "1"}).get_json()
+    assert "The faucet: Diameter of its hole: This" in told["reason"], "a phone that had no network keeps the reason"
+    manager.post(sent, 422)
     assert all(manager.wrong(name) for name in (*wrong, "lead_days"))
     assert {f"#{name}" for name in (*wrong, "lead_days")} <= manager.ways
     assert "The faucet: Diameter of its hole" in manager.says, "a list of faults says whose hole it is"

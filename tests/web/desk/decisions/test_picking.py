@@ -55,10 +55,11 @@ def test_the_houses_come_first_then_the_firms_then_what_is_usual_each_with_its_s
     keep_firm_size(house.manager, TOP | {"name": "A slab as sold", "source": "the slab yard's list"})
     manager.open(f"{NEW}?kind=deck")
     assert choices(manager, "pick.top.top") == [
-        "nothing of these", "This house: Window wall (Sam, Nov 3)", "The firm: A slab as sold (the slab yard's list)"]
+        "nothing of these", "Window wall, of this house (Sam, Nov 3)",
+        "A slab as sold, of the firm (the slab yard's list)"]
     assert choices(manager, "pick.accessory.accessories.0")[1:3] == [
-        "Usual: soap dispenser, about 1-1/4 in (trade guides)", "Usual: side spray, about 1-1/4 in (trade guides)"]
-    assert "Usual: hot water tap; its sheet says how wide" in choices(manager, "pick.accessory.accessories.3")
+        "soap dispenser, usually about 1-1/4 in (trade guides)", "side spray, usually about 1-1/4 in (trade guides)"]
+    assert "hot water tap; its sheet says how wide" in choices(manager, "pick.accessory.accessories.3")
     assert choices(manager, "pick.faucet.faucet") == [], "there is nothing to pick yet"
 
 
