@@ -9,22 +9,17 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
 
-from marshmallow import ValidationError
-
-from portal.api.http.dimensions import dimensions_schema, nested_message
 from portal.layouts.check import Suggestion
-from portal.layouts.form import CHOICE, COUNT, FLAG, LENGTH, Blank, Form, Part
+from portal.layouts.form import CHOICE, COUNT, FLAG, Blank, Form, Part
 from portal.layouts.kinds import kind_named
-from portal.layouts.length import DimensionError, Length
 from portal.web.forms.inputs import Field
-from portal.web.forms.nesting import Positions, faults, value_at
+from portal.web.forms.nesting import Positions, value_at
 
 PREFIX = "dimensions."
 MORE, ROWS = "more", "rows."
 _YES = {"yes": True, "no": False}
 
 Texts = Mapping[str, Sequence[str]]
-Faults = dict[str, list[str]]
 Hints = dict[str, list[Suggestion]]
 
 
@@ -91,38 +86,6 @@ def dimensions_from(kind: str, sent: Texts, form: Form | None = None) -> tuple[d
         else:
             _put(found, part, _typed(part, part.path, sent))
     return found, positions
-
-
-def checked(kind: str, dimensions: dict[str, Any], positions: Positions) -> Faults:
-    """All that is wrong, by the input where it stands; empty when nothing is."""
-    names = [field.name for group in groups(kind) for field in group.fields]
-    found: Faults = {}
-    for path, message in dict.fromkeys([*_not_as_described(kind, dimensions, positions),
-                                        *_unreadable(kind, dimensions, positions)]):
-        found.setdefault(_nearest(f"{PREFIX}{path}", names), []).append(f"This {message}.")
-    return found
-
-
-def _not_as_described(kind: str, dimensions: dict[str, Any], positions: Positions) -> Iterator[tuple[str, str]]:
-    try:
-        dimensions_schema(kind)().load(dimensions)
-    except ValidationError as error:
-        yield from faults(error.normalized_messages(), positions)
-
-
-def _unreadable(kind: str, dimensions: dict[str, Any], positions: Positions) -> Iterator[tuple[str, str]]:
-    """Every length that can't be read. The kind stops at the first; whoever typed them mends them all at once."""
-    for part in kind_named(kind).FORM:
-        lengths = [blank.name for blank in part.blanks if blank.holds == LENGTH]
-        for row in range(part.limit) if part.rows else [None]:
-            path = ".".join(str(step) for step in (part.path, row) if step not in ("", None))
-            for name in (f"{path}.{name}" if path else name for name in lengths):
-                text = value_at(dimensions, name)
-                try:
-                    if text is not None:
-                        Length.parse(text, name)
-                except DimensionError as error:
-                    yield from faults(nested_message(name, error.message), positions)
 
 
 def texts(kind: str, dimensions: Any) -> dict[str, list[str]]:
@@ -200,8 +163,3 @@ def _put(found: dict[str, Any], part: Part, values: dict[str, Any]) -> None:
         inside = inside.setdefault(step, {})
     if values or part.needed:
         inside[last] = values
-
-
-def _nearest(path: str, names: list[str]) -> str:
-    """The input that a fault stands with: the one itself, else the first below it, else none."""
-    return next((name for name in names if name == path or name.startswith(f"{path}.")), "")

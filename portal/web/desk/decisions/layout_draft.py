@@ -17,7 +17,8 @@ from portal.web.desk.decisions.picking import boxes_of
 from portal.web.desk.forms import CHECK
 from portal.web.desk.showing import show
 from portal.web.forms import layout_forms as made
-from portal.web.forms.blanks import checked, groups, growing
+from portal.web.forms.blank_faults import checked
+from portal.web.forms.blanks import groups, growing
 from portal.web.forms.drawn_forms import DrawnForm, drawn_form
 from portal.web.forms.inputs import Field, Form, grouped
 from portal.web.forms.nesting import Positions
