@@ -142,6 +142,9 @@ def _to_accept(snapshot: Snapshot) -> list[Card]:
 
 
 def _settled(snapshot: Snapshot, now: int) -> Iterable[Card]:
+    """Not of a closed house: its page stays as it is, and would show them as new for good."""
+    if snapshot.project.closed_at is not None:
+        return
     for one in snapshot.decisions:
         if one.state == "approved" and one.approvals and not one.is_closed and now - one.approvals[-1].at < _NEW:
             yield _kept(snapshot, one)

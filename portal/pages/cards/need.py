@@ -52,7 +52,9 @@ def _urgent(outlook: Outlook, decision: DecisionFact, today: date) -> str:
 
 
 def _next(snapshot: Snapshot, outlook: Outlook, today: date) -> str:
-    """The question that the plan wants asked next, and before when; empty where it wants none."""
+    """The question that the plan wants asked next, and before when. Empty: it wants none, or the house is closed."""
+    if snapshot.project.closed_at is not None:
+        return ""
     dated = [(day, one.id, one) for one in snapshot.planned if (day := _answer_by(snapshot, outlook, one)) is not None]
     if not dated:
         return "There may be more to ask." if snapshot.planned else ""

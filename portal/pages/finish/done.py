@@ -12,6 +12,7 @@ from datetime import date
 from portal.pages.outlook import Outlook
 from portal.planning.forecast.forecast import LIKELY, SAFE, Forecast
 from portal.store.facts import Snapshot
+from portal.store.reading.desk_lines import owed
 from portal.words.dates import dated_words, local, short_span_words
 from portal.words.lists import quoted
 from portal.words.plurals import counted, plural
@@ -46,10 +47,10 @@ def finish_of(snapshot: Snapshot, outlook: Outlook, forecast: Forecast | None) -
     late = _is_late(outlook.finish, project.promised_on)
     if forecast is None:
         return Finish(outlook.finish, False, project.promised_on, late)
-    hanging = (snapshot.decision(one) for one, share in forecast.decisions.items() if share >= LIKELY)
+    hanging = [snapshot.decision(one) for one, share in forecast.decisions.items() if share >= LIKELY]
     return Finish(
         outlook.finish, False, project.promised_on, late, forecast.sure, forecast.safely_on, forecast.chance,
-        tuple(one.question for one in hanging),
+        tuple(one.question for one in hanging if one.is_open and not owed(one)),
     )
 
 

@@ -10,7 +10,12 @@ from portal.planning.moves import drivers
 from portal.planning.moves.replay import VISIT_OVER, Move
 from portal.store.facts import Snapshot
 from portal.store.reading.finish.moves import MovedFinish
-from portal.store.reading.finish.told_causes import DELIVERY_MOVED, NOT_ANSWERED_BY_US, REMAINING
+from portal.store.reading.finish.told_causes import (
+    DELIVERY_MOVED,
+    NOT_ANSWERED_BY_US,
+    NOT_ASKED_AGAIN,
+    REMAINING,
+)
 from portal.words.dates import dated_words, span_words
 from portal.words.lists import listed, quoted
 from portal.words.plurals import counted, plural
@@ -25,6 +30,7 @@ _ANSWER = {
     "answered": "We gave an answer about {}.", "approvers_changed": "We changed who answers {}.",
     "approved": "{} was|were answered.", "withdrawn": "The answer to {} was taken back.",
     drivers.NOT_ANSWERED: "{} waited for an answer.", NOT_ANSWERED_BY_US: "{} waited for an answer of ours.",
+    NOT_ASKED_AGAIN: "We had not asked {} again.",
 }  # fmt: skip
 _OTHERS = {
     "delivery_ordered": "{} was|were ordered.", "delivery_changed": "The order of {} was changed.",
@@ -77,8 +83,8 @@ class Moved:
 
 
 def moved_section(snapshot: Snapshot, moved: MovedFinish, today: date, most: int | None = MOST) -> Moved | None:
-    """None while no plan is told. `most`: how many lines; None: all."""
-    if moved.since is None or moved.first is None:
+    """None while no plan is told, and of a job that ended before its end. `most`: how many lines; None: all."""
+    if moved.since is None or moved.first is None or snapshot.stopped:
         return None
     runs = list(_runs(moved.moves))[::-1]
     shown = runs if most is None or len(runs) <= most else runs[:most - 1]

@@ -27,7 +27,8 @@ def newest_photo(snapshot: Snapshot, today: date) -> Newest:
     shown = next((update for update in snapshot.updates if update.photos), None)
     if shown is None:
         return Newest(None, "No photo yet.", _first_day(snapshot, today))
-    day = _day_of(local(shown.at, snapshot.project.timezone).date(), today)
+    on = local(shown.at, snapshot.project.timezone).date()
+    day = _day_of(on, today) if snapshot.project.closed_at is None else day_words(on)  # that page stays as it is
     return Newest(photo_of(shown.photos[0], f"The newest photo, {day}"), f"{day}:", _words(shown))
 
 

@@ -46,7 +46,7 @@ def read_out(snapshot: Snapshot, house: HouseServices, today: date, now: int) ->
 
 
 def _as_left(ahead: HouseAhead) -> HouseAhead:
-    """Without what the plan foresaw for later."""
+    """Without what the plan foresaw for later, and without its dates: nobody goes on, so nobody knows them."""
     rooms = tuple(
         replace(room, things=tuple(map(_left, room.things)), floor=_left(room.floor)) for room in ahead.rooms
     )
@@ -54,7 +54,7 @@ def _as_left(ahead: HouseAhead) -> HouseAhead:
 
 
 def _left(thing: Thing) -> Thing:
-    return replace(thing, state=_LEFT.get(thing.state, thing.state), again=None)
+    return replace(thing, state=_LEFT.get(thing.state, thing.state), told=replace(thing.told, until=None), again=None)
 
 
 def out_now(ahead: HouseAhead) -> set[tuple[int, str, str]]:

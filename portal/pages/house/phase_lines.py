@@ -24,7 +24,8 @@ class PhaseLine:
 
 def phase_line(snapshot: Snapshot, outlook: Outlook, phase: PhaseFact, today: date) -> PhaseLine:
     """Say how far a phase is. What it waits for comes before its day: the day counts on that."""
-    state, words = _BY_STATE.get(phase.state, _waiting)(snapshot, outlook, phase, today)
+    say = _left if snapshot.stopped and phase.finished_at is None else _BY_STATE.get(phase.state, _waiting)
+    state, words = say(snapshot, outlook, phase, today)
     return PhaseLine(phase.name, state, words, tuple(_more(snapshot, phase, today)))
 
 
@@ -35,6 +36,11 @@ def _done(snapshot: Snapshot, _: Outlook, phase: PhaseFact, today: date) -> tupl
 def _under_way(_: Snapshot, outlook: Outlook, phase: PhaseFact, today: date) -> tuple[str, str]:
     finish = outlook.finishes.get(phase.id)
     return NOW, f"under way, until {dated_words(finish, today)}" if finish else "under way"
+
+
+def _left(_: Snapshot, __: Outlook, phase: PhaseFact, ___: date) -> tuple[str, str]:
+    """Of a job that ended early: nobody goes on with it, and no day is foreseen."""
+    return (OPEN, "not begun") if phase.started_at is None else (NOW, "begun, not finished")
 
 
 def _stopped(snapshot: Snapshot, _: Outlook, phase: PhaseFact, today: date) -> tuple[str, str]:

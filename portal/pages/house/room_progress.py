@@ -41,8 +41,9 @@ class RoomProgress:
 
 @dataclass(frozen=True, slots=True)
 class Progress:
-    """`rooms` in their order, those without work left out; `house`: the phases of no room. `done`: when all is done,
-    `promised`: what was promised of that, `late`: whether it is missed, `sentences`: all that is said of it."""
+    """`rooms` in their order, those without work left out; `house`: the phases of no room. `done`: when all is done, or
+    for whom those phases are; `promised`: what was promised of that, `late`: whether it is missed, `sentences`: all
+    that is said of it."""
 
     rooms: list[RoomProgress]
     house: list[PhaseLine]
@@ -56,13 +57,17 @@ class Progress:
 def room_progress(
     snapshot: Snapshot, outlook: Outlook, finish: Finish | None, out: Iterable[tuple[int, str, str]], today: date
 ) -> Progress | None:
-    """None while nothing is planned. `out`: the things that are out of use now, as room id, service and name."""
-    if finish is None:
+    """None while nothing is planned. Of a job that ended early no day is said. `out`: the things that are out of use
+    now, as room id, service and name."""
+    if finish is None and not snapshot.stopped:
         return None
     lost = set(out)
-    rooms = [_room(snapshot, outlook, room, lost, today) for room in snapshot.rooms]
+    every = [_room(snapshot, outlook, room, lost, today) for room in snapshot.rooms]
+    rooms, house = [room for room in every if room.phases], list(_lines(snapshot, outlook, None, today))
+    if finish is None:
+        return Progress(rooms, house, Markup(house_picture(False)), "The whole house", "", False, [])
     return Progress(
-        [room for room in rooms if room.phases], list(_lines(snapshot, outlook, None, today)),
+        rooms, house,
         Markup(house_picture(finish.over)), f"All {first_lower(done_words(finish, today))}",
         promised_words(finish, today), finish.late, list(finish_sentences(finish, today)),
     )
@@ -74,20 +79,22 @@ def _room(
     lines = list(_lines(snapshot, outlook, room.id, today))
     starts = [outlook.starts[phase.id] for phase in snapshot.phases if phase.room_id == room.id]
     things = [(thing, (room.id, thing.service, thing.name) not in lost) for thing in services_of(room)]
+    far = far_words(lines, None if snapshot.stopped else min(starts, default=today), today)
     return RoomProgress(
-        room.name, far_words(lines, min(starts, default=today), today), Markup(vignette(parts_of(lines, things))),
+        room.name, far, Markup(vignette(parts_of(lines, things))),
         Markup(folding_rule([line.state for line in lines])), lines,
     )
 
 
-def far_words(lines: list[PhaseLine], starts: date, today: date) -> str:
-    """Say how many phases are done; before the first one begins, when that is. `starts`: of the earliest."""
+def far_words(lines: list[PhaseLine], starts: date | None, today: date) -> str:
+    """Say how many phases are done; before the first one begins, when that is. `starts`: of the earliest; None: none
+    will."""
     done = sum(line.state == DONE for line in lines)
     if lines and done == len(lines):
         return "done"
     if done or any(line.state == NOW for line in lines):
         return f"{done} of {len(lines)} done"
-    return f"starts {dated_words(starts, today)}"
+    return f"starts {dated_words(starts, today)}" if starts else "not begun"
 
 
 def parts_of(lines: Iterable[PhaseLine], things: Iterable[tuple[Service, bool]]) -> dict[str, float]:

@@ -36,19 +36,21 @@ def render_plan(snapshot: Snapshot, schedule: Schedule, now: int, foreseen: Fore
     project, moment = snapshot.project, local(now, snapshot.project.timezone)
     outlook, today = outlook_of(snapshot, schedule), moment.date()
     house = household_of(snapshot, outlook.booked)
-    weeks = list(_weeks(snapshot, outlook, today))
-    sheet = _sheet(snapshot, outlook, today)
+    weeks, goes_on = list(_weeks(snapshot, outlook, today)), not snapshot.stopped
+    until = today if goes_on else local(project.closed_at or now, project.timezone).date()
+    sheet = _sheet(snapshot, outlook, today) if goes_on else None
     return render(
         "plan_sheet.html", snapshot.firm,
         project=project,
         as_of=f"As of {long_day_words(today)}, {clock_words(moment)}.",
         rows=Markup(sheet.svg) if sheet else "",
         left_out=_left_out(sheet, today) if sheet else "",
-        weeks=[_drawn(week) for week in weeks if week.first + timedelta(days=7) > today],
-        gone=[_drawn(week) for week in weeks if week.first + timedelta(days=7) <= today],
+        weeks=[_drawn(week) for week in weeks if goes_on and week.first + timedelta(days=7) > today],
+        gone=[_drawn(week) for week in weeks if week.first + timedelta(days=7) <= until],
+        ended=not goes_on,
         finish=list(finish_sentences(finish_of(snapshot, outlook, foreseen.forecast), today)),
-        nights=tonight_weeks(house, today),
-        ahead=plan_ahead(house, today),
+        nights=tonight_weeks(house, today) if goes_on else [],
+        ahead=plan_ahead(house, today) if goes_on else [],
     )
 
 

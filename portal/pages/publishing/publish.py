@@ -93,8 +93,8 @@ class Publisher:
         return self.site.project_folder(project_id) / ("" if sums else WITHOUT_SUMS) / "index.html"
 
     def stale(self, now: int) -> list[int]:
-        """Projects whose page does not show the last change, or another day than today; the closed ones keep theirs.
-        It reads the mark of every page."""
+        """Projects whose page does not show the last change, or another day than today; the closed ones keep theirs,
+        once nobody comes any more. It reads the mark of every page."""
         return [row.id for row in published.marks() if not self._is_good(row, now)]
 
     def lagging(self, now: int) -> list[Lagging]:
@@ -102,14 +102,14 @@ class Publisher:
         return [
             Lagging(row.id, row.name, row.timezone, row.failing_since or row.changed_at, row.failing)
             for row in published.behind(now - PATIENCE, _MOST_LAGGING)
-            if not self._is_good(published.Marked(row.id, row.timezone, row.changed, row.closed_at), now)
+            if not self._is_good(published.Marked(row.id, row.timezone, row.changed, row.still_from), now)
         ]
 
     def tick(self, now: int) -> list[int]:
         """Publish what is stale by what is kept of the pages; `remake_damaged` looks at the files. Returns the projects
         whose page could not be written; they are logged."""
         zones = {zone: _day(now, zone) for zone in published.zones()}
-        rows = sorted(row for zone, day in zones.items() for row in published.not_shown(zone, day))
+        rows = sorted(row for zone, day in zones.items() for row in published.not_shown(zone, day, now))
         return [row.id for row in rows if not self._brought_up(row, now)]
 
     def remake_damaged(self, now: int) -> tuple[list[int], list[int]]:
@@ -299,8 +299,9 @@ class Publisher:
 
     def _shows(self, row: published.Marked, now: int) -> bool:
         mark = self.site.mark(row.id)
-        if row.closed_at is not None:
-            return mark.split(" ")[0] == str(row.changed)
+        changed, _, day = mark.partition(" ")
+        if row.still_from is not None and day >= _today(row.still_from, row.timezone).isoformat():
+            return changed == str(row.changed)
         return mark == change_mark(row.changed, _today(now, row.timezone))
 
 
@@ -320,4 +321,4 @@ def _day(now: int, zone: str) -> str:
 
 def _row(snapshot: Snapshot) -> published.Marked:
     project = snapshot.project
-    return published.Marked(project.id, project.timezone, project.changed, project.closed_at)
+    return published.Marked(project.id, project.timezone, project.changed, published.still_from(snapshot))

@@ -18,16 +18,23 @@ from portal.store.reading.snapshot import read_snapshot
 from portal.store.rows.link_rows import LiveLink, live_links
 from portal.store.rows.visit_rows import cancelled
 
-_MARKS = "SELECT id, timezone, changed, closed_at FROM project WHERE removed_at IS NULL ORDER BY id"
-_MARK = "SELECT id, timezone, changed, closed_at FROM project WHERE id = ? AND removed_at IS NULL"
+_DAY = 86_400
+_LATELY = 30 * _DAY
+"""For so long a tick looks into the page of a closed house to which somebody came; a start looks into every page."""
+_AFTER_ALL = "v.project_id = p.id AND v.cancelled_at IS NULL AND v.ends_at > p.closed_at"
+_STILL = f"""CASE WHEN p.closed_at IS NULL THEN NULL ELSE
+    (SELECT COALESCE(MAX(v.ends_at) + {_DAY}, p.closed_at) FROM visit v WHERE {_AFTER_ALL}) END AS still_from"""
+_MARKS = f"SELECT p.id, p.timezone, p.changed, {_STILL} FROM project p WHERE p.removed_at IS NULL ORDER BY p.id"
+_MARK = f"SELECT p.id, p.timezone, p.changed, {_STILL} FROM project p WHERE p.id = ? AND p.removed_at IS NULL"
 _ZONES = "SELECT DISTINCT timezone FROM project"
-_NOT_SHOWN = """SELECT p.id, p.timezone, p.changed, p.closed_at FROM project p
+_NOT_SHOWN = f"""SELECT p.id, p.timezone, p.changed, {_STILL} FROM project p
     LEFT JOIN shown_page s ON s.project_id = p.id WHERE p.timezone = ?
     AND p.removed_at IS NULL AND (s.project_id IS NULL
-    OR s.changed <> p.changed OR s.failing_since IS NOT NULL OR (p.closed_at IS NULL AND s.day <> ?))"""
+    OR s.changed <> p.changed OR s.failing_since IS NOT NULL
+    OR (s.day <> ? AND (p.closed_at IS NULL OR EXISTS (SELECT 1 FROM visit v WHERE {_AFTER_ALL} AND v.ends_at > ?))))"""
 _PUBLISHED = """SELECT p.id FROM project p JOIN shown_page s ON s.project_id = p.id
     WHERE s.changed = p.changed AND s.failing_since IS NULL AND p.removed_at IS NULL ORDER BY p.id"""
-_BEHIND = """SELECT p.id, p.name, p.timezone, p.changed, p.closed_at, p.changed_at, s.failing_since,
+_BEHIND = f"""SELECT p.id, p.name, p.timezone, p.changed, {_STILL}, p.changed_at, s.failing_since,
     COALESCE(s.failing, '') AS failing FROM project p LEFT JOIN shown_page s ON s.project_id = p.id
     WHERE p.removed_at IS NULL AND (s.failing_since IS NOT NULL
     OR ((s.project_id IS NULL OR s.changed < p.changed) AND p.changed_at > 0 AND p.changed_at < ?))
@@ -43,12 +50,13 @@ _FAILS = """INSERT INTO shown_page (project_id, changed, day, failing_since, fai
 
 
 class Marked(NamedTuple):
-    """What a published page is compared with, to know whether it is stale."""
+    """What a published page is compared with, to know whether it is stale. `still_from`: once it was made on the day of
+    this moment or later, another day changes nothing in it: the house is closed, and nobody comes any more."""
 
     id: int
     timezone: str
     changed: int
-    closed_at: int | None
+    still_from: int | None
 
 
 class Behind(NamedTuple):
@@ -59,7 +67,7 @@ class Behind(NamedTuple):
     name: str
     timezone: str
     changed: int
-    closed_at: int | None
+    still_from: int | None
     changed_at: int
     failing_since: int | None
     failing: str
@@ -83,10 +91,10 @@ def zones() -> list[str]:
     return values(_ZONES)
 
 
-def not_shown(zone: str, day: str) -> list[Marked]:
+def not_shown(zone: str, day: str, now: int) -> list[Marked]:
     """The projects of the time zone of which it is not kept that their page shows the last change, on this date;
-    closed ones keep theirs."""
-    return [Marked(**row) for row in rows(_NOT_SHOWN, zone, day)]
+    closed ones keep theirs, or may have it anew, where somebody was to come after all."""
+    return [Marked(**row) for row in rows(_NOT_SHOWN, zone, day, now - _LATELY)]
 
 
 def published_ids() -> list[int]:
@@ -97,6 +105,14 @@ def behind(before: int, most: int) -> list[Behind]:
     """Pages that don't show a change of before then, by what is kept; the page itself may be newer, when that could not
     be kept."""
     return [Behind(**row) for row in rows(_BEHIND, before, most)]
+
+
+def still_from(snapshot: Snapshot) -> int | None:
+    """The same of a snapshot."""
+    closed = snapshot.project.closed_at
+    if closed is None:
+        return None
+    return max((visit.ends_at + _DAY for visit in snapshot.visits if visit.ends_at > closed), default=closed)
 
 
 def read_for_publishing(project_id: int) -> tuple[Snapshot, list[LiveLink], list[VisitFact]]:

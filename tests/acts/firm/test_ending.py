@@ -24,9 +24,11 @@ from portal.acts.refusals import (
 )
 from portal.acts.visiting.visits import book_visit
 from portal.pages.home.page import render_page
+from portal.pages.paper.plan_sheet import render_plan
 from portal.store.finding import said_houses
 from portal.store.reading import desk_lines
 from portal.store.reading.closing.what_ends import what_ends
+from portal.store.reading.forecasts import foresee
 from portal.store.reading.project_plan import schedule_of
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.rows import planned_rows, project_rows
@@ -36,6 +38,8 @@ from tests.acts.firm_calls import PROJECT, version
 from tests.acts.furnished import _work
 from tests.acts.household.test_handovers import newest
 from tests.house import NOW, SECRET, House
+
+MONTH = 30 * 86_400
 
 
 def close(house: House, reason: str = "They move out, and stop here.") -> Project:
@@ -100,8 +104,14 @@ def test_a_house_closed_early_is_not_said_to_be_finished(house: House) -> None:
     schedule = schedule_of(snapshot, NOW)
     html = render_page(snapshot, schedule, NOW)
     assert "This job has ended" in html and "They move out, and stop here" in html and "As we left it" in html
-    for claim in ("The work is finished", "All done", "Plan ahead", "Done "):
-        assert claim not in html, claim
+    later = render_page(snapshot, schedule_of(snapshot, NOW + MONTH), NOW + MONTH)
+    plan = render_plan(snapshot, schedule, NOW, foresee(snapshot, schedule))
+    assert "Nobody goes on with its plan" in plan
+    for page in (html, later, plan):
+        for claim in ("The work is finished", "All done", "Plan ahead", "Done ", "not made yet", "starts ", " until ",
+                      "Why the end moved", "The next question", "Withdrawn by", "What works at home"):
+            assert claim not in page, claim
+    assert ", no date" in html and "not begun" in html and "begun, not finished" in html
     assert opened(house).closed_because == ""
 
 

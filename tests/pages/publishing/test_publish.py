@@ -6,6 +6,7 @@ import os
 import threading
 import time
 from collections.abc import Iterator
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -17,6 +18,7 @@ from portal.pages.publishing.publish import Publisher
 from portal.store import tables
 from portal.store.engine.database import touch, write
 from tests.house import NOW, SECRET, House, at
+from tests.pages.reading import parsed, words_of
 
 MORNING = "2026-12-02T13:30:00Z"  # 7:30 am at the house
 
@@ -185,13 +187,36 @@ def test_a_page_that_was_never_written_is_stale(house: House, publisher: Publish
     assert publisher.stale(NOW) == [house.project, house.other_project]
 
 
-def test_a_closed_project_keeps_its_page_over_midnight(house: House, publisher: Publisher) -> None:
+def _close(house: House) -> None:
     with write():
         touch(house.project)
         tables.Project.update(closed_at=NOW).where(tables.Project.id == house.project).execute()
+        tables.Visit.update(cancelled_at=NOW).execute()
+
+
+def test_a_closed_project_keeps_its_page_over_midnight(house: House, publisher: Publisher) -> None:
+    _close(house)
     with freeze_time(MORNING):
         publisher.publish_all()
     assert publisher.stale(at("2026-12-09T00:00")) == [house.other_project]
+
+
+def test_while_somebody_comes_to_a_closed_house_its_page_is_of_today(house: House, publisher: Publisher) -> None:
+    """Else it would say “Tomorrow: Tile setter” of a fault for good."""
+    _close(house)
+    with write():
+        touch(house.project)
+        tables.Visit.create(project=house.project, crew="Tile setter", purpose="The loose tile", changed_at=NOW,
+                            starts_at=at("2026-12-08T09:00"), ends_at=at("2026-12-08T10:00"))
+    page = publisher.page_path(house.project)
+    said = {7: "Tomorrow, Tue Dec 8: Tile setter", 8: "Today, Tuesday: Tile setter", 9: "This job has ended"}
+    for day, words in said.items():
+        now = at(f"2026-12-0{day}T06:00")
+        with freeze_time(datetime.fromtimestamp(now, UTC)):
+            assert house.project in publisher.stale(now) and publisher.tick(now) == []
+        text = words_of(parsed(page.read_text()).root).replace("\u00a0", " ")
+        assert words in text, day
+    assert house.project not in publisher.stale(at("2026-12-20T06:00"))
 
 
 @freeze_time(MORNING)

@@ -27,6 +27,8 @@ REMAINING = "remaining_changed"
 """A `plan_changed` that says nothing but how much work is left of what is under way."""
 NOT_ANSWERED_BY_US = "not_answered_by_us"
 """The household has asked back, and we owe them an answer before they owe one."""
+NOT_ASKED_AGAIN = "not_asked_again"
+"""We have withdrawn a question that work still waits for, and not asked it anew: nobody can answer it."""
 DELIVERY_MOVED = "delivery_moved"
 """A `delivery_changed` that changes when it is expected."""
 UNTOLD = Cause(TIME, "untold")
@@ -52,11 +54,18 @@ def is_undone(move: Move, by: Move) -> bool:
 
 
 def whose_delay(cause: Cause, told: Mapping[str, Mapping[str, Any]]) -> Cause:
-    """While we owe the household an answer, what waits for theirs waits for ours. `told`: the rows of that time."""
+    """While we owe the household an answer, or the question itself, what waits for theirs waits for ours. `told`: the
+    rows of that time."""
     if cause.did != NOT_ANSWERED:
         return cause
-    asked_back = {f"{row['number']}" for row in told.get("decision", {}).values() if row["state"] == "asked_back"}
-    return Cause(ANSWER, NOT_ANSWERED_BY_US, cause.about) if asked_back.issuperset(cause.about) else cause
+    asked, gone = told.get("decision", {}), told.get("question_withdrawal", {}).values()
+    withdrawn = {(f"{row['decision_id']}", row["revision"]) for row in gone}
+    ours = {
+        NOT_ASKED_AGAIN: {f"{row['number']}" for key, row in asked.items() if (key, row["revision"]) in withdrawn},
+        NOT_ANSWERED_BY_US: {f"{row['number']}" for row in asked.values() if row["state"] == "asked_back"},
+    }
+    why = next((did for did, numbers in ours.items() if numbers.issuperset(cause.about)), None)
+    return Cause(ANSWER, why, cause.about) if why else cause
 
 
 def _about(body: Mapping[str, Any]) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from random import Random
 
 import pytest
 
+from portal.acts.firm.ending import close_house, open_house
 from portal.acts.firm.projects import change_project
 from portal.acts.plan import starting, taking_back
 from portal.acts.plan.phases import change_phase
@@ -21,7 +22,7 @@ from portal.store.engine.database import close_database, write
 from portal.store.facts import Snapshot
 from portal.store.reading.finish import moves as finish_moves
 from portal.store.reading.finish.moves import MovedFinish, moved_finish
-from portal.store.reading.finish.told_causes import UNTOLD
+from portal.store.reading.finish.told_causes import NOT_ASKED_AGAIN, UNTOLD
 from portal.store.reading.project_plan import schedule_of
 from portal.store.reading.snapshot import read_snapshot
 from tests.house import NOW, House, at, make_house
@@ -195,3 +196,18 @@ def test_a_mistake_that_stood_for_days_is_said_twice_and_adds_up(house: House) -
     assert sum(one.days for one in moved.moves) == (day_of_finish(pure) - moved.first).days
     words = "Taken back: “Walk through the work with you” has not begun. “The wrong row”"
     assert why_words(snapshot, moved.moves[-1]) == words
+
+
+def test_nobody_can_answer_what_was_withdrawn_when_the_house_was_closed(house: House) -> None:
+    """It is opened again after a week: the days since are not the household's, and all adds up."""
+    begin(house)
+    project, week = tables.Project, NOW + 7 * 24 * 3_600
+    ids = (house.manager, house.project)
+    close_house(*ids, project.get_by_id(house.project).version, reason="They move out.", now=NOW + 3_600)
+    open_house(*ids, project.get_by_id(house.project).version, reason="They stay.", now=week)
+    snapshot, pure, moved = read(house, week + 3 * 24 * 3_600)
+    since = [one for one in moved.moves if one.day > date(2026, 12, 2)]
+    assert {one.cause.did for one in since} == {NOT_ASKED_AGAIN}
+    assert why_words(snapshot, since[-1]) == "We had not asked “Which grout color for the splash?” again."
+    assert moved.first is not None
+    assert sum(one.days for one in moved.moves) == (day_of_finish(pure) - moved.first).days > 5
