@@ -10,6 +10,7 @@ from portal.pages.outlook import Outlook, outlook_of
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.reading.project_plan import schedule_of
 from portal.words.dates import local, when_words
+from portal.words.stops import stopped_once
 
 WIDTH = 72
 """Columns, as RFC 5322, 2.1.1 leaves room for quoting within its 78."""
@@ -63,7 +64,7 @@ class Reader:
 
 def text_of(letter: Letter, reader: Reader) -> str:
     """The whole text: greeting, paragraphs, who wrote, as of when. Addresses are never broken."""
-    return wrapped_text([f"Hello {reader.name},", *letter.paragraphs, *_closing(reader)])
+    return wrapped_text([f"Hello {reader.name},", *map(stopped_once, letter.paragraphs), *_closing(reader)])
 
 
 def wrapped_text(blocks: Sequence[str]) -> str:

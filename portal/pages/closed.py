@@ -44,8 +44,8 @@ def _withdrawn(snapshot: Snapshot, decision: DecisionFact, one: QuestionWithdraw
     if waiting and one.lifts_hold:
         yield f"{quoted(waiting)} may start without an answer."
     elif waiting:
-        stays = plural(len(waiting), "stays", "stay")
-        yield f"{quoted(waiting)} {stays} held until it is asked again and approved, or the work released."
+        does = plural(len(waiting), "does", "do")
+        yield f"{quoted(waiting)} {does} not start before it is asked again and approved, or we let it start without."
 
 
 def _by_whom(snapshot: Snapshot, one: QuestionWithdrawalFact) -> str:

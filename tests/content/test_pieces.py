@@ -1,6 +1,7 @@
 """Every piece of guidance has the same simple form, leads somewhere, and can be read in one go by anyone."""
 
 import re
+from pathlib import Path
 
 import pytest
 
@@ -84,3 +85,13 @@ def test_heading_levels_are_not_skipped(piece: Written) -> None:
     levels = [len(marks) for marks in re.findall(r"^(#+) ", piece.text, flags=re.MULTILINE)]
     assert all(after <= before + 1 for before, after in zip(levels, levels[1:], strict=False))
     assert levels.count(1) == 1
+
+
+def test_what_the_guide_says_of_the_page_stands_there_by_the_same_words() -> None:
+    """Each name in bold: in a template of the page, or in what a module says of it."""
+    page = next(piece for piece in written("guide") if piece.path.stem == "your-page")
+    named = [name.rstrip(".") for name in re.findall(r"\*\*(.+?)\*\*", page.text)]
+    pages = Path(__file__).parents[2] / "portal/pages"
+    said = [path.read_text(encoding="utf-8") for kind in ("*.html", "*.py") for path in sorted(pages.rglob(kind))]
+    assert len(named) > 12
+    assert [name for name in named if not any(name in text for text in said)] == []

@@ -83,7 +83,7 @@ def _check_after_restart(server: Server, stream: Stream) -> None:
     cards = page.decode().split('<div class="one">')
     for number in range(1, DECISIONS + 1):
         if stream.decision(number).state == "approved":
-            (card,) = [one for one in cards if f">See decision {number}<" in one]
+            (card,) = [one for one in cards if f">See question {number}<" in one]
             assert "<b>One hole</b>" in card and "Ida Sorensen" in card
 
 

@@ -22,6 +22,7 @@ from portal.words.dates import clock_words, dated_words, local, long_day_words
 from portal.words.plurals import counted
 
 _SHOWN_WAIT = 60  # minutes; shorter ones end within the visit and would be no more than a dot
+_WAITS = "waits"  # for an answer: ours, or the household's
 _STATES = {"done": "done", "under_way": "under way", "stopped": "stopped", "inspection": "waits for the inspector"}
 
 
@@ -80,10 +81,9 @@ def _work_rows(snapshot: Snapshot, outlook: Outlook) -> Iterator[PlanRow]:
         if phase.state == "done":
             continue
         one, state = _stretch(snapshot, outlook, phase, waits.get(phase.id, 0)), _state(snapshot, phase)
-        kind = HELD if state == "held" else WORK if phase.started_at is None else RUNNING
+        kind = HELD if state == _WAITS else WORK if phase.started_at is None else RUNNING
         rests = one.wait_ends.date() if one.wait_ends else None
-        said = "waits" if kind == HELD else state
-        yield PlanRow(phase.name, one.starts.date(), one.ends.date(), kind, rests, state=said)
+        yield PlanRow(phase.name, one.starts.date(), one.ends.date(), kind, rests, state=state)
 
 
 def _other_rows(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[PlanRow]:
@@ -149,7 +149,7 @@ def _wall(moment: datetime) -> datetime:
 
 def _state(snapshot: Snapshot, phase: PhaseFact) -> str:
     if phase.state == "waiting" and (snapshot.holding(phase) or snapshot.unasked(phase)):
-        return "held"
+        return _WAITS
     return _STATES.get(phase.state, "")
 
 
@@ -160,7 +160,7 @@ def _marks(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[Mark]:
         if decision.is_open and day is not None:
             room = decision.room_id or next((snapshot.phase(one).room_id for one in decision.holds), None)
             words = "answer by" if day >= today else "answer late"
-            yield Mark(snapshot.room_name(room), max(day, today), f"{words}: decision {decision.number}")
+            yield Mark(snapshot.room_name(room), max(day, today), f"{words}: question {decision.number}")
     for delivery in snapshot.deliveries:
         if delivery.arrived_at is None:
             room = next((snapshot.phase(one).room_id for one in delivery.phases), None)

@@ -161,7 +161,7 @@ def test_what_was_entered_from_paper_is_not_approved_by_whoever_entered_it(house
 def test_a_receipt_of_something_else_shows_no_option(house: House, kind: str) -> None:
     ask_again(house.manager, house.project, house.decisions[1], {"question": "Two holes or three?"}, NOW)
     receipt = receipt_for(7, record_rows.count(7), SIGNER)
-    assert "Dana Whitcombe changed decision 1, revision 2: “Two holes or three?”." in says(house, receipt)
-    assert "The page of decision 1" in says(house, receipt)
+    assert "Dana Whitcombe changed decision 1, revision 2: “Two holes or three?”" in says(house, receipt)
+    assert "The page of question 1" in says(house, receipt)
     other = dataclasses.replace(receipt, entry=receipt.entry | {"kind": "link_made", "body": {"name": "Jonas"}})
-    assert "The page of decision" not in says(house, other)
+    assert "The page of question" not in says(house, other)

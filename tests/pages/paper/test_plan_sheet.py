@@ -36,8 +36,8 @@ def _cells(page: Page, room: str, service: str) -> list[list[str]]:
 def test_each_drawing_says_in_words_what_it_shows(house: House) -> None:
     words = _described(_sheet(house))
     assert "Set the stone top, Thu Dec 3, then a wait until Fri Dec 4" in words
-    assert "Drill the holes in the stone top, Fri Dec 4, held" in words
-    assert "answer by: decision 1, Thu Dec 3" in words and "expected: Splash tile, Fri Dec 4" in words
+    assert "Drill the holes in the stone top, Fri Dec 4, waits" in words
+    assert "answer by: question 1, Thu Dec 3" in words and "expected: Splash tile, Fri Dec 4" in words
 
 
 def test_it_shows_what_is_booked_on_its_day_and_what_follows_after_it(house: House) -> None:
@@ -67,7 +67,7 @@ def test_what_has_no_room_on_the_sheet_is_named(house: House) -> None:
 
 def test_what_is_late_stands_at_today(house: House) -> None:
     """Decision 2 was needed by Nov 25."""
-    assert "answer late: decision 2, Wed Dec 2" in _described(_sheet(house))
+    assert "answer late: question 2, Wed Dec 2" in _described(_sheet(house))
     assert "expected: Splash tile, Mon Dec 7" in _described(_sheet(house, at("2026-12-07T08:00")))
     assert "late: Splash tile, Thu Dec 10" in _described(_sheet(house, at("2026-12-10T08:00")))
 

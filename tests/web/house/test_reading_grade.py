@@ -53,7 +53,8 @@ def grade_of(sentences: list[str]) -> float:
 
 
 @pytest.mark.parametrize("way", [
-    "", "decisions/1/", "decisions/2/", "record/", "paper/", "mail/", "copy/", "calendar/",
+    "", "decisions/1/", "decisions/1/review?revision=1&option=a", "decisions/2/", "record/", "paper/", "mail/", "copy/",
+    "calendar/", "plan/", "crew/", "guide/your-page/", "guide/how-to-answer/",
 ])
 def test_a_page_asks_for_six_years_of_school_at_most(opened: Opened, house: House, way: str) -> None:
     """Once there is an answer, which the record tells."""

@@ -129,7 +129,7 @@ def test_planned_work_that_is_held_stands_as_held_and_says_why(manager: Desk, ho
     asked = tables.PlannedQuestion.create(
         project=house.other_project, question="Which white?", options=[], holds=[phase])
     manager.open("/desk/week/?from=2026-11-30")
-    assert "Demolish, planned and not booked, held until we have asked “Which white?”." in manager.says
+    assert "Demolish, planned and not booked, held until we have asked “Which white?”" in manager.says
     assert {"held", "hatched"} <= set(_frame(manager, "Demolish").split())
     tables.PlannedQuestion.update(dropped_at=NOW).where(tables.PlannedQuestion.id == asked.id).execute()
     tables.Project.update(changed=tables.Project.changed + 1).execute()

@@ -14,7 +14,9 @@ WITHDRAWN = (
     "This question was withdrawn by Dana Whitcombe on Wed Dec 2, 7:30 am: The dispenser is sold out. Nobody needs to "
     "answer it any more."
 )
-HELD = "“Drill the holes in the stone top” stays held until it is asked again and approved, or the work released."
+HELD = (
+    "“Drill the holes in the stone top” does not start before it is asked again and approved, or we let it start without."
+)
 
 
 def way(house: House, doing: str = "", number: int = 1) -> str:

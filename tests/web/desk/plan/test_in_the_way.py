@@ -53,7 +53,7 @@ def test_where_only_the_plans_question_is_in_the_way_nothing_can_be_released(
     assert "the plan wants “Which bolts?” asked first, or dropped." in manager.says
     assert "release" not in manager.ways
     manager.open(f"{top}release").send(status=409, reason="They are here")
-    assert "a release doesn't lift what the plan wants asked first: “Which bolts?”." in manager.says
+    assert "a release doesn't lift what the plan wants asked first: “Which bolts?”" in manager.says
     assert not Release.select().exists()
 
 
