@@ -15,7 +15,8 @@ WITHDRAWN = (
     "answer it any more."
 )
 HELD = (
-    "“Drill the holes in the stone top” does not start before it is asked again and approved, or we let it start without."
+    "“Drill the holes in the stone top” does not start before it is asked again and approved, or we let it start "
+    "without."
 )
 
 
