@@ -22,6 +22,7 @@ from portal.store.engine.faults import refusal_of
 from portal.store.engine.tallies import forget_past, open_tallies
 from portal.store.reading import desk_lines
 from portal.store.rows import kept_answers
+from portal.words.plurals import counted
 
 log = logging.getLogger(__name__)
 
@@ -115,6 +116,9 @@ def _evenings(settings: Settings) -> list[str]:
 def _letters(settings: Settings) -> list[str]:
     said: list[str] = []
     done = beside(lambda: send_notices(settings), lambda: _meanwhile(settings, "letters", said))
+    if done.failed:
+        said.append(f"{counted(done.failed, 'letter')} could not be written. The log says where; what was "
+                    "not given up is tried again.")
     if done.unreachable:
         said.append(f"No letter could be sent: {done.unreachable}. Check PORTAL_SMTP and the mail server.")
     return said

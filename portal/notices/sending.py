@@ -63,7 +63,7 @@ class Sender:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """How many letters were sent, how many were refused or could not be made, and why the server can't be used."""
+    """How many letters were sent, how many could not be made by a fault of ours, and why the server can't be used."""
 
     sent: int = 0
     failed: int = 0
@@ -96,7 +96,7 @@ def _send(sender: Sender, post: Post) -> Outcome:
             notice_rows.held(sender.clock(), str(trouble))
             return Outcome(sent, failed, str(trouble))
         except Exception as error:  # whatever it was, it must not keep the others from being sent
-            failed += 1
+            failed += _is_ours(error)
             _failed(waiting, sender.clock(), error)
     return Outcome(sent, failed)
 
@@ -139,6 +139,10 @@ def _try(sender: Sender, post: Post, notice: Notice, now: int) -> bool:
     post.hand_over(message, return_path, notice.email, _key(sender, notice))
     notice_rows.settle(notice.id, SENT, sender.clock())
     return True
+
+
+def _is_ours(error: Exception) -> bool:
+    return not isinstance(error, BadAddress | NotHandedOver)
 
 
 def _failed(notice: Notice | StaffNotice, now: int, error: Exception) -> None:

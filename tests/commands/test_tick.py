@@ -14,6 +14,7 @@ from jinja2 import Template
 from portal import cli
 from portal.acts.decisions.answers import approve
 from portal.commands import tick as ticking
+from portal.notices import sending
 from portal.notices.sending import Outcome
 from portal.pages.publishing import publish
 from portal.record.checking.verification import verify_receipt
@@ -140,6 +141,20 @@ def test_a_mail_server_that_is_down_is_said_and_keeps_nothing_else_from_being_do
     )
     assert (tmp_path / "site" / "pages" / "7" / "index.html").exists()
     assert "421 not now" in Notice.get().trouble
+
+
+def test_a_letter_that_can_not_be_written_fails_the_tick_and_one_that_is_refused_does_not(
+    box: Mailbox, house: House, clock: FrozenDateTimeFactory, monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="b", name="Maren Okafor", now=NOW)
+    box.says["RCPT"] = "450 not now"
+    assert (cli.main(["tick"]), capsys.readouterr().err) == (0, "")
+    clock.tick(300)
+    monkeypatch.setattr(sending, "text_of", lambda *_: {}["nothing of this"])
+    assert cli.main(["tick"]) == 1
+    assert "letters: 2 letters could not be written. The log says where; what was not given up is tried again.\n" in (
+        capsys.readouterr().err)
 
 
 def broken(monkeypatch: pytest.MonkeyPatch, tmp_path: Path, how: str) -> None:
