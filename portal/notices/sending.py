@@ -128,7 +128,7 @@ def _try(sender: Sender, post: Post, notice: Notice, now: int) -> bool:
     reader = _reader(sender, notice, now)
     about = notice.about if reader.snapshot.sums else without(notice.about)
     letter = KINDS[notice.kind].letter(reader, about, lambda entry: sender.receipt(notice.project_id, entry))
-    if letter is None:
+    if letter is None or _is_asked_beside(notice):
         notice_rows.settle(notice.id, DROPPED, now)
         return False
     firm = reader.snapshot.firm
@@ -143,6 +143,11 @@ def _try(sender: Sender, post: Post, notice: Notice, now: int) -> bool:
 
 def _is_ours(error: Exception) -> bool:
     return not isinstance(error, BadAddress | NotHandedOver)
+
+
+def _is_asked_beside(notice: Notice) -> bool:
+    """Tell whether it reminds of a question that another letter of the same tick asks again: that one is enough."""
+    return notice.kind == "reminder" and notice_rows.waits(notice.person_id, "opened_again", notice.about)
 
 
 def _failed(notice: Notice | StaffNotice, now: int, error: Exception) -> None:

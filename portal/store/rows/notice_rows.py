@@ -42,6 +42,7 @@ _SETTLE = f"UPDATE notice SET state = ?, settled_at = ? WHERE id = ? AND {_OPEN}
 _MOVED = "SELECT about FROM notice WHERE person_id = ? AND kind = 'visit_moved' AND state = 'waiting' ORDER BY id"
 _OF_PERSON = "SELECT about FROM notice WHERE person_id = ? AND kind = ? AND state <> 'dropped'"
 _REACHED = "SELECT about FROM notice WHERE person_id = ? AND kind = ? AND state IN ('sent', 'told', 'returned')"
+_WAITS = "SELECT about FROM notice WHERE person_id = ? AND kind = ? AND state = 'waiting'"
 _ASLEEP = """SELECT id, about FROM notice WHERE project_id = ? AND state = 'dropped' AND settled_at >= ?
     AND kind IN ('asked', 'reminder', 'other_owner') ORDER BY id"""
 _WAKE = "UPDATE notice SET state = 'waiting', settled_at = NULL, due_at = ? WHERE id = ? AND state = 'dropped'"
@@ -152,6 +153,11 @@ def told(person_id: int, kind: str, about: dict[str, Any]) -> bool:
 def reached(person_id: int, kind: str, about: dict[str, Any]) -> bool:
     """Whether a letter or a call has told a person this."""
     return any(as_json(known) == about for known in values(_REACHED, person_id, kind))
+
+
+def waits(person_id: int, kind: str, about: dict[str, Any]) -> bool:
+    """Whether a letter that says at least this is on its way to a person."""
+    return any(as_json(known).items() >= about.items() for known in values(_WAITS, person_id, kind))
 
 
 def wake(project_id: int, decision_id: int, revision: int, since: int, now: int) -> None:

@@ -131,7 +131,7 @@ def _photo_of(house: House) -> list[object]:
         [supplier_rows.likely_for(order) for order in tables.PlannedOrder.select()],
         before_entries.newest_said(project, "asked", "decision", 1), list(before_entries.all_said(["asked"])),
         before_entries.columns_before(project, tables.Phase, house.phases["top"], 99, ["started_at"]),
-        notice_rows.reached(house.homeowner.id, "asked", {}),
+        notice_rows.reached(house.homeowner.id, "asked", {}), notice_rows.waits(house.homeowner.id, "asked", {}),
         wording_rows.wording("a" * 64), wording_rows.guidance_shown(decision[1], 1),
     ]
 
