@@ -25,7 +25,7 @@ _MONTHS = frozenset((
 _PIECES = re.compile(
     r"\b(?:(?:[MTWFS][a-z]{2} )?[JFMASOND][a-z]{2,8} \d\d?\b"
     r"|[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}(?:-[0-9a-f]{4})?\b"
-    r"|\d[\d:/-]*(?: (?:[ap]m|in|mm|ft)\b)?)"
+    r"|\d[\d:/-]*(?: (?:[ap]m|in|mm|ft|h)\b)?)"
 )
 _WHOLE = re.compile(r"\d+-\d+/\d+(?: in)?|\d+/\d+ in|(?:[0-9a-f]{4}-){2,3}[0-9a-f]{4}|\d{3}-\d{3}-\d{4}")
 _NBSP = "\u00a0"

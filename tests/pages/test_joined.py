@@ -12,7 +12,7 @@ from tests.pages.reading import parsed
 NBSP = "\u00a0"
 
 
-@pytest.mark.parametrize("words", ["Mon Dec 7", "November 25", "7:42 pm", "12:05 am", "4 in", "160 mm"])
+@pytest.mark.parametrize("words", ["Mon Dec 7", "November 25", "7:42 pm", "12:05 am", "4 in", "160 mm", "24 h"])
 def test_words_that_belong_together_are_joined(words: str) -> None:
     assert joined(f"<p>by {words}, then</p>") == f"<p>by {words.replace(' ', NBSP)}, then</p>"
 

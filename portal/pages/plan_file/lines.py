@@ -73,7 +73,7 @@ def sheet_of(rows: Rows, snapshot: Snapshot, today: date) -> Sheet:
     places = _places(rows[0][1])
     known = {*cells.SINGLE, *cells.REPEATED}
     others = [cell.text for cell in rows[0][1] if cell.text and _column(cell.text)[0] not in known]
-    sheet = Sheet(notes=[f"No column of a plan, and left out: {quoted(others)}."] if others else [])
+    sheet = Sheet(notes=[_left_out(others, {column for column, _ in places})] if others else [])
     names = {number: _text(row, places[cells.PHASE, 1]) for number, row in rows[1:]}
     sheet.names = names
     firsts: dict[str, int] = {}
@@ -96,6 +96,18 @@ def _column(text: str) -> tuple[str, int]:
     assert match is not None
     known = {name.casefold(): name for name in (*cells.SINGLE, *cells.REPEATED)}
     return known.get(match[1].casefold(), text), int(match[2] or 1)
+
+
+def _left_out(others: list[str], there: set[str]) -> str:
+    """Say which columns mean nothing, and which of those that are not there may be meant: one with a word of theirs."""
+    meant = []
+    for text in others:
+        words = set(text.casefold().split())
+        alike = {one: len(words & set(one.casefold().split())) for one in (*cells.SINGLE, *cells.REPEATED)
+                 if one not in there}
+        near = max(alike, key=lambda one: alike[one], default="")
+        meant += [f"For “{text}” write “{near}”, if that is meant."] if near and alike[near] else []
+    return " ".join([f"No column of a plan, and left out: {quoted(others)}.", *meant])
 
 
 def _places(head: list[Cell]) -> dict[tuple[str, int], int]:

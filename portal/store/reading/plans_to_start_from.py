@@ -25,6 +25,8 @@ from portal.store.refusals import NotFound, Refused
 from portal.store.tables import PlannedOrder, PlannedQuestion
 
 OURS = CONTENT / "plans"
+CONTRACT_CHANGE = "contract_change"
+"""The kind of a question that changes what was agreed for one house."""
 
 
 class WrongPlanFile(Refused):
@@ -72,20 +74,23 @@ def usable_plans(own: Path) -> dict[str, StartingPlan]:
 def earlier_plan(
     snapshot: Snapshot, questions: Sequence[PlannedQuestion] = (), orders: Sequence[PlannedOrder] = ()
 ) -> StartingPlan:
-    """The plan of an earlier project: its phases as they were planned, its questions and its orders, with those that it
-    has not asked or ordered yet. What belongs to that house alone (dates, notes, drawings) stays there."""
+    """The plan of an earlier project: its phases as they were planned, its questions that work waits for and its
+    orders, with those that it has not asked or ordered yet. What belongs to that house alone (dates, notes, drawings,
+    photos, changes of its contract, what was asked by the way) stays there."""
     there = {phase.id for phase in snapshot.phases}
+    asked = [one for one in snapshot.decisions if one.holds and one.kind != CONTRACT_CHANGE and not one.withdrawn]
+    planned = {one.id for one in asked}
     items = [*((one.item, one.phases) for one in snapshot.deliveries), *((one.item, one.phases) for one in orders)]
     return StartingPlan(
         snapshot.project.name, "", f"the plan of {snapshot.project.name}",
         tuple(StartingRoom(_room(room.id), room.name, services_of(room)) for room in snapshot.rooms),
-        tuple(_phase(phase, questions) for phase in snapshot.phases),
+        tuple(_phase(phase, planned, questions) for phase in snapshot.phases),
         tuple(
             StartingDecision(
                 f"d{one.id}", one.kind, one.question, one.lead_days,
                 tuple(map(_option, filter(is_readable, one.options))), _room(one.room_id),
             )
-            for one in snapshot.decisions if not one.withdrawn
+            for one in asked
         ) + tuple(
             StartingDecision(
                 f"q{one.id}", one.kind, one.question, one.lead_days, tuple(one.options), _room(one.room_id)
@@ -110,12 +115,12 @@ def _read(path: Path, own: bool) -> Starter:
         return Starter(path.stem, own, None, refused)
 
 
-def _phase(phase: PhaseFact, questions: Sequence[PlannedQuestion]) -> StartingPhase:
+def _phase(phase: PhaseFact, planned: set[int], questions: Sequence[PlannedQuestion]) -> StartingPhase:
     return StartingPhase(
         key=f"p{phase.id}", name=phase.name, low=phase.work_low, likely=phase.work_likely, high=phase.work_high,
         room=_room(phase.room_id), crew=phase.crew, after=tuple((f"p{before}", wait) for before, wait in phase.after),
         held_by=(
-            *(f"d{decision}" for decision in phase.held_by),
+            *(f"d{decision}" for decision in phase.held_by if decision in planned),
             *(f"q{one.id}" for one in questions if phase.id in one.holds),
         ),
         takes=tuple(map(_take, takes_of(phase))),
@@ -132,5 +137,6 @@ def _room(room_id: int | None) -> str:
 
 
 def _option(option: Mapping[str, Any]) -> Mapping[str, Any]:
-    """Its words. What is drawn, and why a manager offered it although it broke a rule, are of that house alone."""
-    return {name: value for name, value in option.items() if name not in ("detail", "despite")}
+    """Its words. What is drawn or photographed, and why a manager offered it although it broke a rule, are of that
+    house alone."""
+    return {name: value for name, value in option.items() if name not in ("detail", "despite", "photos")}

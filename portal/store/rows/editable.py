@@ -141,4 +141,4 @@ def _taken(table: type[Table], values: Mapping[str, Any], said: str) -> FieldRef
     names = [name for name in ("name", "email", "number") if name in values]
     named = [name for name in names if said.endswith(f".{name}") or f"{name})=" in said]
     field = next(iter([*named, *names]), "id")
-    return FieldRefused(field, f"There is already a {word_for(table)} called {values.get(field)!r}. Choose another.")
+    return FieldRefused(field, f"There is already a {word_for(table)} called “{values.get(field)}”. Choose another.")

@@ -128,7 +128,7 @@ def test_rooms_stand_in_the_order_in_which_they_were_added(house: House) -> None
 
 
 def test_two_rooms_of_a_house_have_two_names(house: House) -> None:
-    with pytest.raises(FieldRefused, match="already a room called 'Kitchen'") as refused:
+    with pytest.raises(FieldRefused, match="already a room called “Kitchen”") as refused:
         add_room(house.office, house.project, {"name": "Kitchen"}, now=NOW)
     assert refused.value.field == "name"
     bath = Room.get_by_id(house.rooms["bath"])

@@ -115,7 +115,7 @@ def phase_of(plan: StartingPlan, phase: int) -> StartingPhase:
 def test_an_earlier_plan_is_named_after_its_project(house: House) -> None:
     plan = plan_of(house)
     assert (plan.title, plan.about, plan.source) == ("Okafor house", "", "the plan of Okafor house")
-    assert [len(part) for part in (plan.rooms, plan.phases, plan.decisions, plan.deliveries)] == [3, 15, 5, 3]
+    assert [len(part) for part in (plan.rooms, plan.phases, plan.decisions, plan.deliveries)] == [3, 15, 4, 3]
     empty = earlier_plan(read_snapshot(house.other_project))
     assert empty == StartingPlan("Sorensen bath", "", "the plan of Sorensen bath", (), ())
 
@@ -138,10 +138,10 @@ def test_a_phase_comes_as_it_was_planned_and_without_what_became_of_it(house: Ho
 
 
 def test_what_is_of_no_room_is_of_the_whole_house(house: House) -> None:
-    tables.Decision.update(room=None).where(tables.Decision.id == house.decisions[5]).execute()
+    tables.Decision.update(room=None).where(tables.Decision.id == house.decisions[4]).execute()
     plan = plan_of(house)
-    assert phase_of(plan, house.phases["walk"]).room == WHOLE_HOUSE == plan.decisions[4].room
-    assert plan.decisions[3].room == f"r{house.rooms['laundry']}"
+    assert phase_of(plan, house.phases["walk"]).room == WHOLE_HOUSE == plan.decisions[3].room
+    assert plan.decisions[2].room == f"r{house.rooms['bath']}"
 
 
 def test_takes_keep_where_they_are_and_what_gives_them_back(house: House) -> None:
@@ -169,6 +169,21 @@ def test_questions_come_as_they_are_asked_now_without_their_drawings(house: Hous
     )  # fmt: skip
 
 
+def test_what_changed_the_contract_of_that_house_and_its_photos_stay_there(house: House) -> None:
+    options = [{"key": "a", "title": "Oak", "photos": [{"name": "ab", "caption": "Their hall"}]}]
+    tables.Revision.create(
+        decision=house.decisions[2], number=2, question="Oak?", options=options, shown="{}", check_code="0",
+        asked_at=NOW,
+    )  # fmt: skip
+    tables.Decision.update(revision=2).where(tables.Decision.id == house.decisions[2]).execute()
+    asked = {one.key: one for one in plan_of(house).decisions}
+    assert asked[f"d{house.decisions[2]}"].options == ({"key": "a", "title": "Oak"},)
+    tables.Decision.update(kind="contract_change").where(tables.Decision.id == house.decisions[2]).execute()
+    left = plan_of(house)
+    assert {one.key for one in left.decisions} == set(asked) - {f"d{house.decisions[2]}"}
+    assert not any(f"d{house.decisions[2]}" in phase.held_by for phase in left.phases)
+
+
 def test_what_is_not_asked_yet_comes_after_what_is_and_holds_its_phases(house: House) -> None:
     row = tables.PlannedQuestion.create(
         project=house.project, room=house.rooms["bath"], kind="mirror", question="Which mirror?", lead_days=6,
@@ -176,7 +191,7 @@ def test_what_is_not_asked_yet_comes_after_what_is_and_holds_its_phases(house: H
     )  # fmt: skip
     nowhere = tables.PlannedQuestion.create(project=house.project, question="Which bell?", options=[], holds=[])
     plan = plan_of(house, [row, nowhere])
-    assert plan.decisions[5:] == (
+    assert plan.decisions[4:] == (
         StartingDecision(
             f"q{row.id}", "mirror", "Which mirror?", 6, ({"key": "a", "title": "Round"},), f"r{house.rooms['bath']}"
         ),

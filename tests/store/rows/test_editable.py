@@ -59,10 +59,10 @@ def test_a_change_of_what_was_changed_meanwhile_is_refused_and_changes_nothing(h
 
 
 def test_a_name_that_is_taken_is_refused_by_its_field_whether_added_or_changed(house: House) -> None:
-    with pytest.raises(FieldRefused, match="already a room called 'Kitchen'") as refused, write():
+    with pytest.raises(FieldRefused, match="already a room called “Kitchen”") as refused, write():
         add_row(tables.Room, project=house.project, name="Kitchen")
     assert refused.value.field == "name"
-    with pytest.raises(FieldRefused, match="already a room called 'Kitchen'"), write():
+    with pytest.raises(FieldRefused, match="already a room called “Kitchen”"), write():
         change_row(tables.Room, house.rooms["bath"], 1, {"name": "Kitchen"})
     with write():
         assert add_row(tables.Room, project=house.other_project, name="Kitchen").id
@@ -127,10 +127,10 @@ def test_people_are_told_of_rows_in_plain_words(table: type[tables.Table], word:
     ("table", "values", "field", "said"),
     [
         (tables.Phase, {"name": "Set the stone top", "work_low": 1, "work_likely": 1, "work_high": 1}, "name",
-         "already a phase called 'Set the stone top'"),
-        (tables.Decision, {"number": 3}, "number", "already a decision called 3"),
+         "already a phase called “Set the stone top”"),
+        (tables.Decision, {"number": 3}, "number", "already a decision called “3”"),
         (tables.Staff, {"name": "Dana W.", "email": "lou@brackwater.example.com", "role": "office",
-                        "password_hash": "h"}, "email", "already a colleague called 'lou@brackwater.example.com'"),
+                        "password_hash": "h"}, "email", "already a colleague called “lou@brackwater.example.com”"),
     ],
 )  # fmt: skip
 def test_what_is_taken_is_refused_by_the_field_that_must_be_told_apart(
@@ -145,7 +145,7 @@ def test_what_is_taken_is_refused_by_the_field_that_must_be_told_apart(
 def test_where_no_name_was_given_the_refusal_is_of_the_row(house: House) -> None:
     with pytest.raises(FieldRefused) as refused, write():
         add_row(tables.PhaseHold, phase=house.phases["drill"], decision=house.decisions[1])
-    assert refused.value.field == "id" and "already a phase hold called None" in str(refused.value)
+    assert refused.value.field == "id" and "already a phase hold called “None”" in str(refused.value)
 
 
 def test_another_of_the_staff_may_take_the_name_but_not_the_address_in_a_change(house: House) -> None:

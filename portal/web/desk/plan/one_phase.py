@@ -125,7 +125,9 @@ def _fields(snapshot: Snapshot, phase: PhaseFact | None, start: dict[str, Any]) 
         Field("crew", "Crew", offers="crews"),
         Field("likely", "Work, crew hours", "number", required=True),
         *after,
-        *([Field("held_by", "Can’t start before the answer to", "choices", choices=questions)] if questions else []),
+        *grouped("Questions that hold it", [
+            Field("held_by", "Can’t start before the answer to", "choices", choices=questions)
+        ] if questions else [], folded=True),
         *grouped("At best, at worst, not before", [
             Field("low", "Hours at best", "number"), Field("high", "Hours at worst", "number"),
             Field("not_before", "Not before", "date"),

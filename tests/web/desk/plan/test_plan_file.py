@@ -135,8 +135,9 @@ def test_a_file_of_which_nothing_can_be_used(manager: Desk, house: House) -> Non
 
 
 def test_a_column_that_is_none_of_a_plan_is_named(manager: Desk, house: House) -> None:
-    send(manager, "Phase,Hours,Color\nTile,3,red\n")
-    assert "No column of a plan, and left out: “Color”." in manager.says
+    send(manager, "Phase,Hours,Color,Then wait\nTile,3,red,24\n")
+    assert ("No column of a plan, and left out: “Color” and “Then wait”. For “Then wait” write “Wait hours”, if that "
+            "is meant. What changes") in manager.says, "a wait that is lost is told before what is saved"
 
 
 def test_what_was_shown_and_no_form_of_ours_sends(manager: Desk, house: House) -> None:
