@@ -4,7 +4,7 @@ Each of the sender's moves commits by itself, so that what was handed over is kn
 """
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
 from portal.store.engine.database import execute, write
@@ -36,6 +36,7 @@ _OLD = f"{_NOTICES} WHERE n.state = 'waiting' AND n.due_at <= ? AND n.made_at <=
 _OF_ENTRIES = f"""{_NOTICES} WHERE n.project_id = ?
     AND n.kind IN ('receipt', 'other_owner', 'handover_accepted') ORDER BY n.id"""
 _IN_STATE = f"{_NOTICES} WHERE n.state = ? ORDER BY n.id DESC LIMIT ?"
+_THESE = f"{_NOTICES} WHERE n.id IN ({{}}) ORDER BY n.id"
 _ALL_HELD = "UPDATE notice SET trouble = ? WHERE state = 'waiting' AND due_at <= ?"
 _OPEN = "state IN ('waiting', 'given_up', 'unwritten', 'returned')"
 _SETTLE = f"UPDATE notice SET state = ?, settled_at = ? WHERE id = ? AND {_OPEN}"
@@ -123,6 +124,10 @@ def about_entry(project_id: int, sequence: int) -> list[Notice]:
 def in_state(state: str, limit: int) -> list[Notice]:
     """The newest first."""
     return _notices(_IN_STATE, state, limit)
+
+
+def these(ids: Sequence[int]) -> list[Notice]:
+    return _notices(_THESE.format(", ".join("?" * len(ids))), *ids) if ids else []
 
 
 def held(now: int, trouble: str) -> None:

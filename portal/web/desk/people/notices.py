@@ -33,6 +33,7 @@ from portal.words.dates import when_words
 from portal.words.plurals import times
 
 MOST, LATELY = 300, 30
+_READ = 5_000
 _STAFF_SECONDS = 14 * 24 * 3600
 
 
@@ -75,7 +76,8 @@ class ToCall:
 def every_notice() -> Response:
     allow(who(), "tell_by_phone")
     mail, now = no_mail(), clock.now()
-    waiting, sent = still_true(_unsettled()), notice_rows.in_state(SENT, LATELY)
+    waiting, left = _unsettled(not mail)
+    sent = notice_rows.in_state(SENT, LATELY)
     every = [*waiting, *sent]
     houses = {one.id: one for one in desk_lines.those(sorted({one.project_id for one in every}), now)}
     telling = Telling(every, houses, now)
@@ -83,7 +85,7 @@ def every_notice() -> Response:
     return show(
         "notices.html", returned="" if mail else returned_words(services().settings.bounces),
         mail=f"{mail} Tell people by phone." if mail else _mail_goes(), late=bool(mail),
-        lacking=[(one, staff_lacks(one)) for one in staff_notice_rows.lacking(now - _STAFF_SECONDS, LATELY)],
+        left=left, lacking=[(one, staff_lacks(one)) for one in staff_notice_rows.lacking(now - _STAFF_SECONDS, LATELY)],
         calls=_to_call([(one, why) for one, why in calls if why and not telling.is_ours(one)], telling),
         coming=[_line(one, _trouble(one, mail), telling) for one, why in calls if not why and one.state == WAITING],
         sent=[_line(one, f"Sent {_when(one.settled_at, one)}.", telling) for one in sent],
@@ -111,7 +113,7 @@ def told_house(project_id: int) -> Response:
 
 def _shown(project_id: int) -> list[Notice]:
     shown = {int(text) for text in request.form.getlist("notice") if text.isdecimal() and len(text) < 16}
-    return [one for one in _unsettled() if one.project_id == project_id and one.id in shown]
+    return [one for one in notice_rows.these(sorted(shown)[:_READ]) if one.project_id == project_id]
 
 
 def _told(notices: Sequence[Notice]) -> Response:
@@ -144,8 +146,18 @@ def mail_link(project_id: int, person_id: int) -> Response:
     return project_form(form, do, project_id)
 
 
-def _unsettled() -> list[Notice]:
-    return [one for state in (*FAILED, WAITING) for one in notice_rows.in_state(state, MOST)]
+def _unsettled(can_send: bool) -> tuple[list[Notice], int]:
+    """The newest of whom must be called, and of what is on its way; and how many older ones of the first were not
+    looked at. What is settled, or what nobody must be told, as a receipt that they have seen, hides none."""
+    found = [one for state in (*FAILED, WAITING) for one in notice_rows.in_state(state, _READ)]
+    calls = [one for one in found if needs_a_call(one, can_send)]
+    known = {one.id for one in calls}
+    coming = [one for one in found if one.state == WAITING and one.id not in known]
+    shown: list[Notice] = []
+    while calls and len(shown) < MOST:
+        shown += still_true(calls[:MOST])
+        del calls[:MOST]
+    return [*shown, *still_true(coming[:MOST])], len(calls)
 
 
 def still_true(notices: Sequence[Notice]) -> list[Notice]:

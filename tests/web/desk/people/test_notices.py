@@ -18,6 +18,7 @@ from portal.settings import MailServer, ReturnedMail
 from portal.store.rows import notice_rows
 from portal.store.rows.letters import mail_rows
 from portal.store.tables import Approval, Call, Decision, Firm, Link, Notice, Person, StaffNotice
+from portal.web.desk.people import notices
 from tests.house import NOW, House
 from tests.web.signed_in import Desk
 
@@ -268,6 +269,24 @@ def test_a_letter_that_could_not_be_written_as_it_is_meant_is_told_by_phone(
     for notice in Notice.select():  # the receipt, and what the other owner is told
         office.send(f"/desk/projects/7/notices/{notice.id}/told")
     assert part(office, "Tell them by phone") == "Nobody is left to call."
+
+
+def test_whom_to_call_is_hidden_by_no_number_of_letters_that_nobody_need_be_told(
+    office: Desk, house: House, mail: None, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(notices, "MOST", 2)
+    monkeypatch.setattr(notices, "still_true", lambda found: [one for one in found if one.id != settled.id])
+    ask(house)
+    row = {"project": 7, "person": house.homeowner.id, "made_at": NOW, "due_at": NOW, "state": "given_up"}
+    settled = Notice.create(**row, kind="link", about={})
+    for entry in range(3):
+        Notice.create(**row, kind="receipt", about={"entry": entry})
+    Notice.update(state="given_up").execute()
+    told = part(office, "Tell them by phone")
+    assert told.count("Maren Okafor did not get our mail") == told.count("Jonas Okafor did not get our mail") == 1
+    assert "not looked at" not in told
+    monkeypatch.setattr(notices, "MOST", 1)
+    assert "Older ones that were not looked at: 1." in part(office, "Tell them by phone")
 
 
 def test_a_server_that_can_not_be_reached_is_said_of_each_letter_that_waits(
