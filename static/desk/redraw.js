@@ -45,6 +45,12 @@
     here.replaceWith(document.importNode(picture, true));
     comes.replaceChildren(...Array.from(told.childNodes, (node) => document.importNode(node, true)));
     comes.classList.remove("old");
+    const sum = document.getElementById("sum");
+    const toldSum = page.getElementById("sum");
+    if (sum && toldSum) {
+      sum.textContent = toldSum.textContent;
+      sum.parentElement.hidden = !sum.textContent;
+    }
     for (const fold of drawn.querySelectorAll("details.fold")) {
       const mine = document.querySelector(`#${fold.id} > summary .quiet`);
       if (mine) mine.textContent = fold.querySelector("summary .quiet").textContent;

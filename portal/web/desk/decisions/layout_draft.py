@@ -22,6 +22,7 @@ from portal.web.forms.blanks import groups, growing
 from portal.web.forms.drawn_forms import DrawnForm, drawn_form
 from portal.web.forms.inputs import Field, Form, grouped
 from portal.web.forms.nesting import Positions
+from portal.words.plurals import counted
 
 OPEN_ROWS = 4
 """So many layouts that fit stand open, the others folded."""
@@ -110,6 +111,13 @@ class Draft:
     def missing(self) -> list[Field]:
         """What is still to be given, or can't be read yet."""
         return [one for one in self.measured.fields if self.errors.get(one.name)]
+
+    @property
+    def sum(self) -> str:
+        """What it comes to, in two words: for a phone, where the whole stands below the picture."""
+        if self.rows:
+            return counted(len(self.fitting), "fits", "fit")
+        return f"{len(self.missing)} to give" if self.drawing and self.missing else ""
 
     @property
     def carried(self) -> list[tuple[str, str]]:

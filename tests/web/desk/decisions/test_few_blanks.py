@@ -55,10 +55,12 @@ def test_a_script_that_looks_blames_nobody_and_keeps_nothing(manager: Desk) -> N
     assert "Still to give, or not clear yet: The top: Depth, front to back The sink cut-out: Width" in manager.says
     assert {"#dimensions.top.depth", "#dimensions.cutout.width"} <= manager.ways
     assert "The sink’s sizes 16 in, 1 in; some still needed" in manager.says
+    assert "What it comes to: 2 to give" in manager.says, "on a phone the whole stands below the picture"
     assert not [one for one in manager.page.iter() if one.get("aria-invalid")]
     assert not KeptSize.select().count()
     look(manager, "deck", DECK, step="draw")
-    assert f"{TWO} fits." in manager.says and "offer" not in manager.typed()
+    assert f"{TWO}: fits." in manager.says and "What it comes to: 2 fit" in manager.says
+    assert "offer" not in manager.typed()
 
 
 def test_all_faults_are_said_at_once_and_the_question_is_not_lost(manager: Desk) -> None:
