@@ -1,11 +1,12 @@
 """What is still answered when the keys are not those of the database: files, and what is the same for everyone. Nothing
 is signed, changed or published then."""
 
-from flask import Flask, request
+from flask import Flask, current_app, request
 
 from portal.store.refusals import Refused
 
-_PAGES = ("house.status_page", "house.photo")
+_PAGES = ("house.status_page", "house.photo", "house.visits")
+_NAME = "portal files only"
 _PARTS = ("public", "check", "up")
 
 
@@ -21,9 +22,14 @@ class FilesOnly(Refused):
 
 def answer_files_only(app: Flask) -> None:
     """Refuse every request that needs more than a file."""
+    app.extensions[_NAME] = True
 
     @app.before_request
     def refuse() -> None:
         part = (request.endpoint or "").split(".")[0]
         if request.endpoint not in _PAGES and part not in _PARTS:
             raise FilesOnly()
+
+
+def only_files() -> bool:
+    return _NAME in current_app.extensions

@@ -8,6 +8,7 @@ from flask import Flask
 
 from portal.app import create_app
 from portal.pages.publishing.publish import Publisher
+from portal.pages.publishing.site import KEPT_CALENDAR
 from portal.store.engine.database import close_database
 from tests.demo_house import DemoHouse
 from tests.served import ApiClient
@@ -33,6 +34,8 @@ def test_pages_are_served_and_nothing_else_is_done(app: Flask, demo: DemoHouse) 
     page = client.get(f"/p/{link}/")
     assert page.status_code == 200
     assert page.data == (demo.folder / "site" / "pages" / str(demo.project) / "index.html").read_bytes()
+    calendar = client.get(f"/p/{link}/visits.ics")
+    assert calendar.data == (demo.folder / "site" / "pages" / str(demo.project) / KEPT_CALENDAR).read_bytes()
     for open_to_all in ("/", "/guide/", "/check/", "/up", "/static/look/base.css"):
         with client.get(open_to_all) as answer:
             assert answer.status_code in (200, 404)

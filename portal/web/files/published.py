@@ -4,6 +4,7 @@ from pathlib import Path
 
 from flask import Response, request
 
+from portal.pages.publishing.site import KEPT_CALENDAR
 from portal.photo_files import name_in
 from portal.request.heads import PUBLISHED_POLICY
 from portal.request.services import services
@@ -17,6 +18,12 @@ def published(project_id: int, *, sums: bool = True) -> Response:
     if not path.exists():
         publisher.publish(project_id)
     return _file(path, "text/html; charset=utf-8", "private, no-cache")
+
+
+def kept_calendar(project_id: int) -> Response | None:
+    """The calendar that was published with the page; None where there is none yet."""
+    path = services().publisher.page_path(project_id).with_name(KEPT_CALENDAR)
+    return _file(path, "text/calendar; charset=utf-8", "private, no-cache") if path.is_file() else None
 
 
 def published_photo(project_id: int, name: str) -> Response | None:

@@ -5,11 +5,13 @@ from flask import Response, request
 from portal import clock, signing
 from portal.pages.calendar_file import calendar_file, render_calendar_ways
 from portal.pages.outlook import outlook_of
+from portal.request.files_only import FilesOnly, only_files
 from portal.request.services import services
 from portal.store.reading.project_plan import schedule_of
 from portal.store.rows.visit_rows import cancelled
 from portal.web.answer import page
-from portal.web.house.blueprint import blueprint, snapshot
+from portal.web.files.published import kept_calendar
+from portal.web.house.blueprint import blueprint, project_id, snapshot
 
 
 @blueprint.get("/calendar/")
@@ -21,6 +23,11 @@ def calendar_ways() -> Response:
 @blueprint.get("/visits.ics")
 def visits() -> Response:
     """The same bytes until something changes or the day is over: a calendar that asks again gets a short answer."""
+    if only_files():
+        kept = kept_calendar(project_id())
+        if kept is None:
+            raise FilesOnly()
+        return kept
     shown, secret = snapshot(), services().settings.secret
     outlook = outlook_of(shown, schedule_of(shown, clock.now()))
     data = calendar_file(
