@@ -3,7 +3,6 @@
 import csv
 import io
 import re
-import zipfile
 from collections.abc import Iterable, Iterator
 from datetime import date, datetime
 from typing import Any
@@ -11,10 +10,9 @@ from typing import Any
 from openpyxl import load_workbook  # type: ignore[import-untyped]
 
 from portal.pages.plan_file.cells import Cell, unguarded
+from portal.pages.plan_file.unpacking import Damaged, TooLarge, unpacked
 
 MOST_BYTES = 4 * 1024 * 1024
-MOST_UNPACKED = 16 * 1024 * 1024
-MOST_PARTS = 300
 MOST_ROWS = 200
 MOST_COLUMNS = 60
 LONGEST_CELL = 1000
@@ -88,9 +86,15 @@ def _decoded(data: bytes) -> str:
 
 
 def _xlsx(data: bytes) -> Iterator[list[Cell]]:
-    _check_packed(data)
     try:
-        book = load_workbook(io.BytesIO(data), read_only=True, data_only=False, keep_vba=False, keep_links=False)
+        plain = unpacked(data)
+    except TooLarge as error:
+        raise FileRefused("The file would unpack to far more than a plan. Save its sheet by itself, as XLSX or "
+                          "CSV.") from error
+    except Damaged as error:
+        raise FileRefused("The file is damaged. Save it again as XLSX or CSV.") from error
+    try:
+        book = load_workbook(plain, read_only=True, data_only=False, keep_vba=False, keep_links=False)
         sheet: Any = next(one for one in book.worksheets if one.sheet_state == "visible")
         sheet.reset_dimensions()
         for row in sheet.iter_rows(max_col=MOST_COLUMNS, max_row=MOST_ROWS * 5):
@@ -99,17 +103,6 @@ def _xlsx(data: bytes) -> Iterator[list[Cell]]:
         raise
     except Exception as error:  # of a file that is damaged, or made to do damage, the reader may raise anything
         raise FileRefused("The file is damaged, or holds no sheet. Save it again as XLSX or CSV.") from error
-
-
-def _check_packed(data: bytes) -> None:
-    """Its parts unpack to what its directory says, or the reader of zip files stops: so the directory is enough."""
-    try:
-        parts = zipfile.ZipFile(io.BytesIO(data)).infolist()
-    # `zipfile` raises the third for a version of the format that it lacks.
-    except (zipfile.BadZipFile, ValueError, NotImplementedError, EOFError) as error:
-        raise FileRefused("The file is damaged. Save it again as XLSX or CSV.") from error
-    if len(parts) > MOST_PARTS or sum(part.file_size for part in parts) > MOST_UNPACKED:
-        raise FileRefused("The file would unpack to far more than a plan. Save its sheet by itself, as XLSX or CSV.")
 
 
 def _cell(cell: Any) -> Cell:

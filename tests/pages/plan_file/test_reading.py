@@ -1,7 +1,10 @@
 """What is sent as a plan and can't be one: each gets its sentence, and nothing of it is computed or unpacked."""
 
 import io
+import struct
+import tracemalloc
 import zipfile
+import zlib
 
 import pytest
 from openpyxl import Workbook
@@ -70,6 +73,37 @@ def test_a_zip_that_unpacks_to_far_more_is_not_unpacked() -> None:
         packed.writestr("xl/worksheets/sheet1.xml", b"\0" * 40_000_000)
     assert len(out.getvalue()) < 100_000
     assert "unpack to far more" in refused(out.getvalue())
+
+
+def packed_anew(name: str, part: bytes, method: int = zipfile.ZIP_DEFLATED) -> bytes:
+    """A workbook with this part for the one it had."""
+    source, out = io.BytesIO(book(["Phase", "Hours"], ["Tile", 8])), io.BytesIO()
+    with zipfile.ZipFile(source) as old, zipfile.ZipFile(out, "w", method) as new:
+        for one in old.namelist():
+            new.writestr(one, part if one == name else old.read(one))
+    return out.getvalue()
+
+
+@pytest.mark.parametrize("method", [zipfile.ZIP_DEFLATED, zipfile.ZIP_BZIP2, zipfile.ZIP_LZMA])
+def test_a_directory_that_lies_about_a_part_unpacks_no_more_than_it_says(method: int) -> None:
+    """A reader that takes the whole part first would hold 12 MB of it, which bzip2 packs into a few bytes."""
+    text, said = b" " * 12_000_000, 1000
+    lying = bytearray(packed_anew("xl/workbook.xml", text, method))
+    entry = lying.rindex(b"PK\x01\x02", 0, lying.rindex(b"xl/workbook.xml"))
+    struct.pack_into("<I", lying, entry + 16, zlib.crc32(text[:said]))
+    struct.pack_into("<I", lying, entry + 24, said)
+    tracemalloc.start()
+    try:
+        assert "damaged" in refused(bytes(lying))
+        assert tracemalloc.get_traced_memory()[1] < 4_000_000
+    finally:
+        tracemalloc.stop()
+
+
+@pytest.mark.parametrize(("name", "tag"), [("xl/styles.xml", b"<xf/>"), ("xl/worksheets/sheet1.xml", b"<c/>")])
+def test_a_part_of_a_million_tags_is_not_read(name: str, tag: bytes) -> None:
+    """The reader makes an object of each: 30 kB would hold a worker for minutes and two gigabytes."""
+    assert "unpack to far more" in refused(packed_anew(name, b"<a>" + tag * 1_000_000 + b"</a>"))
 
 
 def test_a_zip_that_is_no_sheet_is_refused() -> None:
