@@ -18,6 +18,7 @@ from portal.api.register import register as register_api
 from portal.content import cures
 from portal.pages.paper.cautions import check_cautions
 from portal.pages.publishing.publish import Publisher
+from portal.request.bodies import PART_BYTES, PARTS, BoundedRequest
 from portal.request.browser import cookie_name
 from portal.request.counting import count_requests
 from portal.request.failing import log_failure, note_failure
@@ -41,11 +42,12 @@ from portal.web.stop_mail import register as register_stop_mail
 from portal.web.up import register as register_up
 
 _LARGEST_ID = 2**31 - 1  # that of every database; what is larger is no address
-_LARGEST_REQUEST = 90 * 1024 * 1024  # four photos at their largest, and the form around them
 
 
 class Application(Flask):
     """Flask, but what fails is logged with the answer, and without the link in its address: links are credentials."""
+
+    request_class = BoundedRequest
 
     def log_exception(self, exc_info: Any) -> None:
         note_failure(exc_info[1])
@@ -71,7 +73,8 @@ def create_app(settings: Settings | None = None, publisher: Publisher | None = N
     app.url_map.converters["int"] = partial(IntegerConverter, max=_LARGEST_ID)  # type: ignore[assignment]
     app.config.update(
         SECRET_KEY=secrets.token_bytes(32) if refusal else signing.session_key(settings.secret),
-        MAX_CONTENT_LENGTH=_LARGEST_REQUEST,
+        MAX_FORM_PARTS=PARTS,
+        MAX_FORM_MEMORY_SIZE=PART_BYTES,
         PERMANENT_SESSION_LIFETIME=timedelta(seconds=LONGEST),
         SESSION_COOKIE_NAME=cookie_name("portal", settings.over_tls),
         SESSION_COOKIE_HTTPONLY=True,

@@ -18,7 +18,7 @@ _WORDS = {
     403: ("This is not open to you", "If you think it should be, call the office."),
     404: ("There is nothing here", "The address may have a slip in it. If it is a link of ours, call the office."),
     405: ("This address takes no such form", "Go back and use the buttons of the page."),
-    413: ("That is too large", "Send fewer or smaller photos at a time: at most 20 MB each."),
+    413: ("That is too large", "Send fewer or smaller photos at a time, at most 20 MB each, or a shorter text."),
     429: ("That was too often", "Wait a little, then try again. If it is urgent, call the office."),
     500: ("Something went wrong here", "It is not your fault, and nothing was changed. Try again, or call the office."),
 }

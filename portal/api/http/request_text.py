@@ -4,12 +4,12 @@ import json
 from collections.abc import Iterator
 from typing import Any
 
-from flask import Request
+from flask import Request, request
 from marshmallow import ValidationError
 from webargs import missing
 from webargs.core import is_json, parse_json
 from webargs.flaskparser import FlaskParser
-from werkzeug.exceptions import UnsupportedMediaType
+from werkzeug.exceptions import BadRequest, UnsupportedMediaType
 
 from portal.words.typed import NotText, lines
 
@@ -29,15 +29,29 @@ class Reader(FlaskParser):
             if body:
                 raise UnsupportedMediaType()
             return missing
-        try:
-            found = parse_json(body)
-        except json.JSONDecodeError:
-            raise
-        except (ValueError, RecursionError) as error:  # a number of thousands of digits, brackets without end
-            raise json.JSONDecodeError("This is nested too deeply or too long", "...", 0) from error
-        for path, message in _faults(found, ()):
-            raise ValidationError(_nested(path, message))
-        return found
+        return _parsed(body)
+
+
+def json_sent() -> Any:
+    """The body, of a route that takes a form as well and so has no schema around it."""
+    if not is_json(request.mimetype):
+        raise UnsupportedMediaType()
+    try:
+        return _parsed(request.get_data(cache=True))
+    except json.JSONDecodeError as error:
+        raise BadRequest() from error
+
+
+def _parsed(body: bytes) -> Any:
+    try:
+        found = parse_json(body)
+    except json.JSONDecodeError:
+        raise
+    except (ValueError, RecursionError) as error:  # a number of thousands of digits, brackets without end
+        raise json.JSONDecodeError("This is nested too deeply or too long", "...", 0) from error
+    for path, message in _faults(found, ()):
+        raise ValidationError(_nested(path, message))
+    return found
 
 
 def _faults(value: Any, path: tuple[str | int, ...]) -> Iterator[tuple[tuple[str | int, ...], str]]:

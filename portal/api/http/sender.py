@@ -7,6 +7,7 @@ from portal.acts.actor import Actor
 from portal.acts.firm.staff import bearer_actor
 from portal.acts.household.links import actor_of, holder_of
 from portal.acts.refusals import NotSignedIn, NotYours
+from portal.request.bodies import allow_long_forms
 from portal.request.session import same_site, session_actor
 from portal.store.refusals import NotFound
 
@@ -32,6 +33,8 @@ def admit() -> Response | None:
     actor = _found()
     if actor is None:
         raise NotSignedIn()
+    if actor.is_staff:
+        allow_long_forms()
     project_id = (request.view_args or {}).get("project_id")
     if project_id is not None and not actor.may_see(project_id):
         raise NotFound(what="project")

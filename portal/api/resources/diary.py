@@ -13,6 +13,7 @@ from portal.acts.keeping.photos import MOST_PHOTOS, Kept
 from portal.api.http.around import View, named
 from portal.api.http.idempotency import idempotent
 from portal.api.http.paging import PageQuery, offset, pages
+from portal.api.http.request_text import json_sent
 from portal.api.http.resource import makes, under_project
 from portal.api.http.sender import who
 from portal.api.http.shapes import Instant, RowId, Strict, line_field, name_field, note_field, prose_field, text_field
@@ -112,7 +113,7 @@ def _values() -> dict[str, Any]:
         form = {name: texts if name == "caption" else texts[-1] for name, texts in request.form.lists()}
         values: dict[str, Any] = PostForm().load(form)
     else:
-        values = UpdateSchema().load(request.get_json())
+        values = UpdateSchema().load(json_sent())
     return values
 
 

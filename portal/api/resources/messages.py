@@ -11,6 +11,7 @@ from portal.acts.household import messages as acts
 from portal.api.http.around import View, named
 from portal.api.http.idempotency import idempotent
 from portal.api.http.paging import PageQuery, offset, pages
+from portal.api.http.request_text import json_sent
 from portal.api.http.resource import makes, under_project
 from portal.api.http.sender import who
 from portal.api.http.shapes import Instant, RowId, Strict, text_field
@@ -59,7 +60,7 @@ def photo_first(view: View) -> View:
 
     @wraps(view)
     def run(project_id: int) -> Response:
-        g.values = MessageSchema().load(request.form.to_dict() if sent_as_form() else request.get_json())
+        g.values = MessageSchema().load(request.form.to_dict() if sent_as_form() else json_sent())
         if others := {name: ["Unknown field. The photo goes in photo."] for name in other_files("photo")}:
             raise ValidationError(others)
         acts.count_message(who().key, clock.now())

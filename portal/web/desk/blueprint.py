@@ -8,8 +8,9 @@ from urllib.parse import urlsplit
 from flask import Blueprint, Response, abort, g, redirect, request, url_for
 
 from portal.acts.actor import Actor, allow
-from portal.acts.firm.sessions import CODE, SET_UP
-from portal.request.session import check_form_mark, same_site, standing, to_the_door
+from portal.acts.firm.sessions import CODE, SET_UP, whose_it_was
+from portal.request.bodies import allow_long_forms
+from portal.request.session import check_form_mark, mark_digest, same_site, standing, to_the_door
 from portal.store.rows.editable import project_row
 from portal.web.desk.by_script import answer_script
 from portal.web.desk.entering.beside import beside_the_form, give_left_files, may_be_carried
@@ -29,6 +30,8 @@ View = Callable[..., Response]
 def only_staff() -> Response | None:
     """To the door, or to what is asked of them before anything else: a code, or to set up a second factor. A form
     waits meanwhile, and goes on."""
+    if request.method == "POST" and whose_it_was(mark_digest()):
+        allow_long_forms()
     if request.endpoint in _OPEN:
         _check_at_the_door()
     elif _step() and may_be_carried():

@@ -39,7 +39,7 @@ class SheetRows(fields.Field[Rows]):
     def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Rows:
         try:
             rows = [(int(number), [unguarded(str(text)) for text in texts]) for number, texts in json.loads(value)]
-        except (ValueError, TypeError) as error:
+        except (ValueError, TypeError, OverflowError, RecursionError) as error:
             raise ValidationError("Choose the file once more.") from error
         if not rows:
             raise ValidationError("Choose the file once more.")
