@@ -1,12 +1,12 @@
 """How much of a request is read, by what it is and who sends it: what it becomes in memory is many times its size.
 
-A form of a million names or a list of a million lists takes a hundred times what it had on its way. The library bounds
-no plain form (werkzeug 3.1.9), and no text of a form with files but each by itself. So all that is no file is small, and
-files go to disk, whoever sends them; the pictures among them are opened by `portal.acts.keeping.photos` alone.
+A form of a million names, or a list of a million lists, takes a hundred times what it had on its way. The library
+bounds no plain form (werkzeug 3.1.9), and of a form with files each text by itself alone. So all that is no file is
+small, and files go to disk, whoever sends them; the pictures among them are opened by `keep_photo` alone.
 """
 
 from tempfile import TemporaryFile
-from typing import IO, cast
+from typing import IO, Any, cast
 
 from flask import Request
 from flask import request as current
@@ -22,9 +22,9 @@ STAFF_PARTS, STAFF_PART_BYTES = 1000, 500_000
 
 
 class BoundedRequest(Request):
-    @property
-    def max_content_length(self) -> int | None:
-        return LARGEST_REQUEST if self.mimetype == "multipart/form-data" else LARGEST_TEXT
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.max_content_length = LARGEST_REQUEST if self.mimetype == "multipart/form-data" else LARGEST_TEXT
 
     def _get_file_stream(
         self, total_content_length: int | None, content_type: str | None, filename: str | None = None,

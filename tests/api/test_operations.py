@@ -1,12 +1,14 @@
 """Each operation as an integrator meets it: its name, how it may refuse, what it takes, and OPTIONS."""
 
 import re
+import sys
 from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from marshmallow import fields
 
-from portal.api.http.shapes import years
+from portal.api.http.shapes import Strict, YesNo, years
 from portal.api.operations import NAMES
 from portal.layouts.kinds import KINDS
 from portal.words import typed
@@ -143,3 +145,15 @@ def within(found: Any) -> Iterator[Spec]:
         yield found
     for inner in found.values() if isinstance(found, dict) else found if isinstance(found, list) else ():
         yield from within(inner)
+
+
+def test_no_body_takes_a_number_for_yes_or_no() -> None:
+    """What is sent as true or false is read by YesNo; a query is text, and only answers go out by the plain field."""
+    modules = [sys.modules[name] for name in list(sys.modules) if name.startswith("portal.api.resources")]
+    schemas = {one for module in modules for one in vars(module).values()
+               if isinstance(one, type) and issubclass(one, Strict) and one is not Strict}
+    assert len(schemas) > 40
+    assert {
+        f"{schema.__name__}.{name}" for schema in schemas for name, field in schema().fields.items()
+        if isinstance(field, fields.Boolean) and not field.dump_only and not isinstance(field, YesNo)
+    } == {"LayoutsQuery.drawings", "LayoutSchema.ok", "CheckSchema.ok", "CheckSchema.stops", "StarterSchema.own"}

@@ -14,7 +14,7 @@ _PLAIN = {
     400: "The request can't be read. Check that the body is valid JSON.",
     404: "There is nothing at this address.",
     405: "This address does not take that method.",
-    413: "What was sent is too large.",
+    413: "What was sent is too large: it may have 1 MB, with files 90 MB.",
     415: "Send JSON, with the content type application/json.",
     422: "Something in what was sent can't be used. See the errors.",
     429: "That was too often. Wait a little, then try again.",

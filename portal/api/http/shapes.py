@@ -160,6 +160,15 @@ class RowId(fields.Integer):
         return getattr(obj, foreign) if hasattr(obj, foreign) else super().get_value(obj, attr, accessor, default)
 
 
+class YesNo(fields.Boolean):
+    """`true` or `false`, as the description says: a 0, a 1 or a word may be anything that went into the wrong place."""
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> bool:
+        if not isinstance(value, bool):
+            raise self.make_error("invalid", input=value)
+        return value
+
+
 class Day(fields.Date):
     """A day that a job can have to do with: one so near that it can be counted on from."""
 

@@ -13,7 +13,7 @@ from portal.api.http.idempotency import idempotent
 from portal.api.http.paging import PageQuery, offset, pages
 from portal.api.http.resource import makes, makes_at, under_project
 from portal.api.http.sender import who
-from portal.api.http.shapes import Instant, Strict, Whole, day_field, name_field, note_field, text_field
+from portal.api.http.shapes import Instant, Strict, Whole, YesNo, day_field, name_field, note_field, text_field
 from portal.api.http.versions import needs_version, shows_version, takes_version
 from portal.api.http.warnings import warned, warnings_field
 from portal.api.resources.asked.options import DetailJson, OptionSchema
@@ -64,7 +64,7 @@ class PaperSchema(Strict):
     person = fields.Integer(required=True, strict=True)
     name = name_field(required=True)
     signed_on = day_field(allow_none=True, load_default=None)
-    another_name = fields.Boolean(load_default=False)
+    another_name = YesNo(load_default=False)
 
 
 class PaperWithdrawalSchema(Strict):
@@ -81,7 +81,7 @@ class QuestionWithdrawalSchema(Strict):
     approved, or the work released."""
 
     reason = text_field(1000, required=True)
-    lift_hold = fields.Boolean(load_default=False, attribute="lifts_hold")
+    lift_hold = YesNo(load_default=False, attribute="lifts_hold")
     name = fields.String(attribute="staff.name", dump_only=True)
     at = Instant(dump_only=True)
 

@@ -12,7 +12,7 @@ from portal.api.http.idempotency import idempotent, idempotent_but
 from portal.api.http.paging import PageQuery, offset, pages
 from portal.api.http.resource import makes, under_project
 from portal.api.http.sender import who
-from portal.api.http.shapes import Strict, email_field, name_field, phone_field
+from portal.api.http.shapes import Strict, YesNo, email_field, name_field, phone_field
 from portal.api.http.versions import needs_version, shows_version
 from portal.request.services import services
 from portal.store.facts import reads_sums
@@ -36,7 +36,7 @@ class PersonSchema(Strict):
     role = fields.String(validate=validate.OneOf(["homeowner", "designer"]))
     phone = phone_field()
     email = email_field()
-    may_approve = fields.Boolean()
+    may_approve = YesNo()
     reads_prices = fields.Function(_reads_prices, metadata={
         "type": "boolean", "readOnly": True, "description": "As an owner, or since an owner has said yes.",
     })

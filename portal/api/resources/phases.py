@@ -17,6 +17,7 @@ from portal.api.http.shapes import (
     Instant,
     Strict,
     Whole,
+    YesNo,
     day_field,
     line_field,
     name_field,
@@ -103,7 +104,7 @@ class WhenSchema(Strict):
     (`finish`: `stands`, `would_be`)."""
 
     at = Instant(load_default=None, allow_none=True)
-    anyway = fields.Boolean(load_default=False)
+    anyway = YesNo(load_default=False)
 
 
 class ReleaseSchema(Strict):

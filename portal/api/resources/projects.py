@@ -12,7 +12,17 @@ from portal.api.http.idempotency import idempotent
 from portal.api.http.paging import PageQuery, offset, pages
 from portal.api.http.resource import makes, resource
 from portal.api.http.sender import who
-from portal.api.http.shapes import Instant, Strict, Whole, WhySchema, day_field, line_field, name_field, note_field
+from portal.api.http.shapes import (
+    Instant,
+    Strict,
+    Whole,
+    WhySchema,
+    YesNo,
+    day_field,
+    line_field,
+    name_field,
+    note_field,
+)
 from portal.api.http.versions import needs_version, shows_version
 from portal.api.http.warnings import warned, warnings_field
 from portal.store.rows import project_rows, staff_rows
@@ -54,7 +64,7 @@ class ProjectSchema(Strict):
     address = name_field(255, required=True)
     timezone = name_field(60, required=True)
     calendar = Whole(CalendarSchema, load_default=lambda: dict(WORKING_CALENDAR))
-    as_firm = fields.Boolean(load_default=False, metadata={"description": AS_FIRM})
+    as_firm = YesNo(load_default=False, metadata={"description": AS_FIRM})
     starts_on = day_field(required=True)
     promised_on = day_field(allow_none=True)
     signed_on = day_field(allow_none=True)

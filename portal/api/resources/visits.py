@@ -11,7 +11,7 @@ from portal.api.http.idempotency import idempotent
 from portal.api.http.paging import PageQuery, offset, pages
 from portal.api.http.resource import With, makes, under_project
 from portal.api.http.sender import who
-from portal.api.http.shapes import Instant, RowId, Strict, Whole, line_field, moment_of, name_field, note_field
+from portal.api.http.shapes import Instant, RowId, Strict, Whole, YesNo, line_field, moment_of, name_field, note_field
 from portal.api.http.versions import needs_version, shows_version
 from portal.api.http.warnings import warned, warnings_field
 from portal.store.rows import visit_rows
@@ -32,7 +32,7 @@ class VisitAnswerSchema(Strict):
     """What one person said of a visit as it is booked now."""
 
     person = fields.Integer(attribute="person_id", dump_only=True)
-    suits = fields.Boolean(required=True, truthy={True}, falsy={False})
+    suits = YesNo(required=True)
     why = note_field(suiting.LONGEST_WHY, load_default="")
     at = Instant(dump_only=True)
     starts_at = Instant(required=True)
@@ -45,7 +45,7 @@ class VisitSchema(Strict):
     phase = RowId(allow_none=True, strict=True)
     starts_at = WallClock(required=True)
     ends_at = WallClock(required=True)
-    were_here = fields.Boolean(load_only=True, truthy={True}, falsy={False}, metadata={
+    were_here = YesNo(load_only=True, metadata={
         "description": "Of a time that is over: false refuses it, true says that the crew was there. Left out, it is "
         "not asked."})
     cancelled_at = Instant(dump_only=True)

@@ -80,7 +80,7 @@ def test_what_the_web_server_refuses_is_said_in_our_words() -> None:
     assert body["detail"] == "This address does not take that method."
     assert set(response.headers["Allow"].replace(" ", "").split(",")) == {"GET", "PATCH"}
     _, body = told(problem_for_http, RequestEntityTooLarge())
-    assert (body["status"], body["detail"]) == (413, "What was sent is too large.")
+    assert (body["status"], body["detail"]) == (413, "What was sent is too large: it may have 1 MB, with files 90 MB.")
     response, _ = told(problem_for_http, TooManyRequests(retry_after=30))
     assert response.headers["Retry-After"] == "30"
     _, body = told(problem_for_http, ImATeapot())

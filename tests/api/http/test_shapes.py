@@ -10,7 +10,7 @@ from freezegun import freeze_time
 from marshmallow import Schema, ValidationError, fields
 
 from portal.api.http import shapes
-from portal.api.http.shapes import Hours, HouseholdJson, Instant, RowId, Strict, Whole
+from portal.api.http.shapes import Hours, HouseholdJson, Instant, RowId, Strict, Whole, YesNo
 from portal.content import cures
 from portal.planning.household.services import read_takes
 from tests.house import NOW
@@ -35,6 +35,13 @@ def said(field: Any, value: Any) -> str:
     messages = refused.value.normalized_messages()["it"]
     assert isinstance(messages, list) and len(messages) == 1
     return str(messages[0])
+
+
+@pytest.mark.parametrize("sent", [0, 1, "yes", "true", "", []])
+def test_yes_is_true_and_nothing_else(sent: object) -> None:
+    """Of what a table holds as yes or no, a 0 that went into the wrong place is no answer."""
+    assert (load(YesNo(), True), load(YesNo(), False)) == (True, False)
+    assert said(YesNo(), sent) == "Not a valid boolean."
 
 
 class Inner(Strict):

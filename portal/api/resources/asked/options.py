@@ -5,7 +5,7 @@ from typing import Any
 from marshmallow import fields, validate
 
 from portal.acts.decisions.finishes import MOST_PHOTOS
-from portal.api.http.shapes import AnyJson, Strict, Whole, line_field, name_field, note_field, text_field
+from portal.api.http.shapes import AnyJson, Strict, Whole, YesNo, line_field, name_field, note_field, text_field
 from portal.layouts.declared import OF_OPTION, declared
 
 _OPTION_DETAIL = {
@@ -66,7 +66,7 @@ class OptionSchema(Strict):
     title = name_field(200, required=True)
     effects = note_field(2000, load_default="")
     cannot_be_undone = note_field(1000, load_default="")
-    recommended = fields.Boolean(load_default=False)
+    recommended = YesNo(load_default=False)
     cost_cents = fields.Integer(strict=True, allow_none=True, load_default=None, validate=AMOUNT)
     days = fields.Integer(strict=True, allow_none=True, load_default=None, validate=validate.Range(-1000, 1000))
     detail = DetailJson(OF_OPTION, allow_none=True, load_default=None, metadata=_OPTION_DETAIL)

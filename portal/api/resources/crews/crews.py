@@ -10,7 +10,7 @@ from portal.api.http.idempotency import idempotent
 from portal.api.http.paging import PageQuery, offset, pages
 from portal.api.http.resource import With, makes, resource
 from portal.api.http.sender import who
-from portal.api.http.shapes import Strict, email_field, line_field, name_field
+from portal.api.http.shapes import Strict, YesNo, email_field, line_field, name_field
 from portal.api.http.versions import needs_version, shows_version
 from portal.planning.crews.names import crew_key
 from portal.store.rows.crews import crew_rows
@@ -34,7 +34,7 @@ class CrewSchema(Strict):
     email = email_field()
     week = fields.Dict(keys=fields.String(), values=fields.List(fields.List(fields.String())), allow_none=True)
     days_off = fields.List(fields.String(), validate=validate.Length(max=400))
-    active = fields.Boolean(truthy={True}, falsy={False})
+    active = YesNo()
     names = fields.List(name_field(80), validate=NAMES)
 
 
