@@ -18,13 +18,13 @@ from portal.api.register import register as register_api
 from portal.content import cures
 from portal.pages.paper.cautions import check_cautions
 from portal.pages.publishing.publish import Publisher
-from portal.request.bodies import PART_BYTES, PARTS, BoundedRequest
 from portal.request.browser import cookie_name
 from portal.request.counting import count_requests
 from portal.request.failing import log_failure, note_failure
 from portal.request.files_only import FilesOnly, answer_files_only
 from portal.request.heads import set_heads
 from portal.request.origin import BehindProxy
+from portal.request.sent.bodies import PART_BYTES, PARTS, BoundedRequest
 from portal.request.services import Services
 from portal.settings import Settings
 from portal.store.engine.database import listen, stop_listening

@@ -32,7 +32,7 @@ KEEPS_PICTURES = {
 READS_FILES = {
     "request/sent_photos.py": "the door of both skins",
     "web/desk/plan/plan_file.py": "a sheet, whose cells alone are read (tests/pages/plan_file)",
-    "request/left_files.py": "left unopened for a form whose session has ended, to be opened at its own door",
+    "request/sent/left_files.py": "left unopened for a form whose session has ended, to be opened at its own door",
     "web/desk/entering/beside.py": "whether such a form has any",
     "web/forms/once.py": "names and lengths of files, for the mark of a form",
     "api/http/idempotency.py": "the hash of each, to know a request that comes again",

@@ -7,7 +7,7 @@ import pytest
 from flask import Flask, request
 from werkzeug.test import TestResponse
 
-from portal.request.bodies import LARGEST_REQUEST, LARGEST_TEXT, PART_BYTES, PARTS
+from portal.request.sent.bodies import LARGEST_REQUEST, LARGEST_TEXT, PART_BYTES, PARTS
 from tests.house import House
 from tests.served import bearer_for, refused
 from tests.web.signed_in import Desk

@@ -7,7 +7,7 @@ from portal.acts.actor import Actor
 from portal.acts.firm.staff import bearer_actor
 from portal.acts.household.links import actor_of, holder_of
 from portal.acts.refusals import NotSignedIn, NotYours
-from portal.request.bodies import allow_long_forms
+from portal.request.sent.bodies import allow_long_forms
 from portal.request.session import same_site, session_actor
 from portal.store.refusals import NotFound
 

@@ -9,7 +9,7 @@ from flask import Blueprint, Response, abort, g, redirect, request, url_for
 
 from portal.acts.actor import Actor, allow
 from portal.acts.firm.sessions import CODE, SET_UP, whose_it_was
-from portal.request.bodies import allow_long_forms
+from portal.request.sent.bodies import allow_long_forms
 from portal.request.session import check_form_mark, mark_digest, same_site, standing, to_the_door
 from portal.store.rows.editable import project_row
 from portal.web.desk.by_script import answer_script

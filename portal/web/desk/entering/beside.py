@@ -14,7 +14,7 @@ from portal.acts.firm.sessions import CODE, SET_UP, Standing
 from portal.api.http.shapes import Strict
 from portal.request import session
 from portal.request.by_script import is_by_script
-from portal.request.left_files import leave_files, take_up_files
+from portal.request.sent.left_files import leave_files, take_up_files
 from portal.request.services import services
 from portal.store.refusals import Refused
 from portal.store.rows import staff_rows
