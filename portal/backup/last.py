@@ -1,9 +1,12 @@
-"""When the last backup was made, so that the desk can say when none has been made since."""
+"""When the last backup was made, so that the desk can say when none has been made since; and which one holds of a
+record what is not there any more."""
 
+from contextlib import suppress
 from pathlib import Path
 
 from portal.settings import Settings
 
+_DISPUTED = ".disputed-backup"
 _OLD_SECONDS = 2 * 24 * 3600
 """Backups are made each night; a day may be lost to a power failure (common practice)."""
 
@@ -30,6 +33,23 @@ def last_folder(settings: Settings) -> Path | None:
     except (OSError, ValueError):
         return None
     return Path(folder) if folder else None
+
+
+def dispute(settings: Settings, backup: Path | None) -> None:
+    """That this backup holds what is missing here: each night is compared with it until it agrees, or lies elsewhere.
+    None: with none."""
+    path = settings.data / _DISPUTED
+    if backup is None:
+        path.unlink(missing_ok=True)
+    else:
+        path.write_text(f"{backup.resolve()}\n")
+
+
+def disputed(settings: Settings) -> Path | None:
+    with suppress(OSError, ValueError):
+        path = Path((settings.data / _DISPUTED).read_text().strip())
+        return path if path.is_file() else None
+    return None
 
 
 def none_since(settings: Settings, now: int) -> int | None:

@@ -29,6 +29,7 @@ def add_backup(commands: Commands) -> None:
 
 def _backup(arguments: argparse.Namespace, settings: Settings) -> int:
     from portal.backup.dated import dated_name, end_old, newest
+    from portal.backup.last import disputed
     from portal.backup.making import make_backup
 
     now, folder, days = clock.now(), arguments.file, arguments.keep_days
@@ -36,10 +37,10 @@ def _backup(arguments: argparse.Namespace, settings: Settings) -> int:
         raise FieldRefused("keep-days", "Give whole days, 1 or more, and a folder instead of a file.")
     # systemd ends what takes too long with this signal: then, too, nothing half-written is left behind.
     signal.signal(signal.SIGTERM, signal.default_int_handler)
-    before = newest(folder) if folder.is_dir() else None
+    before = [disputed(settings), newest(folder)] if folder.is_dir() else []
     made = make_backup(folder / dated_name(now) if folder.is_dir() else folder, settings, now)
     _say(made)
-    if _cut_off(before) or made.incomplete:
+    if _cut_off(list(dict.fromkeys(path.resolve() for path in before if path)), settings) or made.incomplete:
         return 1
     for path in end_old(folder, days, now) if days is not None else []:
         print(f"{path}: removed, older than {counted(days, 'day')}.")
@@ -63,25 +64,37 @@ def _say_lacking(made: Made) -> None:
           "backup; if none has it, remove the update that shows it.", file=sys.stderr)
 
 
-def _cut_off(before: Path | None) -> bool:
-    """Whether a record no longer begins with what the backup before this one held of it: then that one is needed, and
-    so are those before it."""
+def _cut_off(before: list[Path], settings: Settings) -> bool:
+    """Whether a record no longer begins with what a backup of before held of it: then that one is needed, and so are
+    those before it."""
+    from portal.backup.last import dispute
+
+    wrong: list[Path] = []
+    uncompared = [path for path in before if not _compared(path, wrong)]
+    if before:
+        dispute(settings, wrong[0] if wrong else None)
+    return bool(wrong or uncompared)
+
+
+def _compared(before: Path, wrong: list[Path]) -> bool:
+    """Whether a backup could be compared; where a record is no longer what it holds, it is added to `wrong`."""
     from portal.acts.keeping.held_heads import disagreements
     from portal.backup.held import heads_held
     from portal.backup.refusals import HoldsNoHeads
     from portal.commands.held import disagreement_words
 
     try:
-        wrong = disagreements(heads_held(before)) if before else []
+        found = disagreements(heads_held(before))
     except HoldsNoHeads:  # of PostgreSQL, by an earlier version: the next one can be compared
-        return False
+        return True
     except Refused as refusal:
         print(f"THE BACKUP BEFORE THIS ONE CAN'T BE COMPARED: {refusal} No backup was removed.", file=sys.stderr)
-        return True
-    for one in wrong:
+        return False
+    for one in found:
         print(f"A RECORD IS NOT WHAT IT WAS: {disagreement_words(one)}", file=sys.stderr)
-    if wrong:
+    if found:
+        wrong.append(before)
         print(f"{before} holds what is missing. This backup was written all the same, and none was removed. If you "
-              "restored an older backup since, that is why. If not, keep both, and look who could write to the "
-              f"database: portal verify --held {before}", file=sys.stderr)
-    return bool(wrong)
+              "restored an older backup since, that is why: move that file elsewhere, or each night says so. If not, "
+              f"keep both, and look who could write to the database: portal verify --held {before}", file=sys.stderr)
+    return True

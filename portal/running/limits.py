@@ -42,7 +42,8 @@ LIMITS: dict[str, Limit] = {
     ),
     "disk": Limit("at least 500 MB free where PORTAL_DATA lies", "Make room, or move PORTAL_DATA to a larger disk."),
     "backup": Limit(
-        "at most 2 days old", "systemctl status portal-backup.timer portal-backup.service; then run `portal backup`."
+        "at most 2 days old, and each record begins with what the one before held",
+        "systemctl status portal-backup.timer portal-backup.service; then run `portal backup`, which says more.",
     ),
     "keys": Limit("those of the database", "Put that file back, and start the service again."),
 }

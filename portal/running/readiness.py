@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from portal.acts.keeping.own_keys import keys_refusal
-from portal.backup.last import last_made
+from portal.backup.last import disputed, last_made
 from portal.notices.outbox import oldest_due
 from portal.pages.publishing.publish import Publisher
 from portal.running.last_tick import last_sign, last_tick
@@ -128,7 +128,10 @@ def _backup(settings: Settings, publisher: Publisher, now: int) -> Line:
     made = last_made(settings)
     age = now - (_began(settings) if made is None else made)
     said = "none yet" if made is None else f"{_age_words(age)} old"
-    return Line("backup", age <= MOST_BACKUP_AGE, said, age)
+    held = disputed(settings)
+    if held:
+        said += f"; a record is no longer what {held.name} holds of it"
+    return Line("backup", age <= MOST_BACKUP_AGE and not held, said, age)
 
 
 def _keys(settings: Settings, publisher: Publisher, now: int) -> Line:

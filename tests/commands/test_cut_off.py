@@ -14,6 +14,7 @@ import pytest
 from portal.acts.keeping.own_keys import signer
 from portal.acts.keeping.receipts import receipt_for, record_file, signed_head
 from portal.backup.dated import dated_name
+from portal.backup.last import disputed
 from portal.record.log.heads import Signer, key_name
 from portal.record.log.merkle import Frontier, leaf_hash
 from portal.record.papers.head_line import head_line
@@ -93,6 +94,14 @@ def test_the_backup_of_tonight_is_compared_with_the_one_before(
     had, has = map(int, re.findall(r"it had (\d+) entries on .*, and has (\d+) now. Its end was cut off", said.err)[0])
     assert has == had - 2 and f"{yesterday} holds what is missing." in said.err
     assert "removed" not in said.out and sorted(folder.iterdir()) == sorted([*before, tomorrow])
+    tomorrow.rename(folder / dated_name(NOW - 60))  # the night after next: the newest holds the shorter record
+    again = type_in(old.folder, "backup", folder, "--keep-days", 1)
+    assert again.status == 1 and again.err == said.err and "removed" not in again.out
+    assert disputed(old.settings) == yesterday
+    tomorrow.rename(folder / dated_name(NOW - 30))
+    yesterday.rename(folder.parent / "restored-since.zip")
+    said = type_in(old.folder, "backup", folder, "--keep-days", 30)
+    assert said.status == 0 and said.err == "" and disputed(old.settings) is None
 
 
 def test_a_record_that_was_written_anew_is_said(old: DemoHouse, yesterday: Path, folder: Path, type_in: Type) -> None:

@@ -146,6 +146,11 @@ def old_backup(app: Flask, patch: pytest.MonkeyPatch) -> None:
     last.note(app.extensions["portal"].settings, NOW - 2 * DAY - 1)
 
 
+def shorter_than_a_backup(app: Flask, patch: pytest.MonkeyPatch) -> None:
+    settings = app.extensions["portal"].settings
+    last.dispute(settings, settings.record_key_file)
+
+
 def never_backed_up(app: Flask, patch: pytest.MonkeyPatch) -> None:
     (app.extensions["portal"].settings.data / ".last-backup").unlink()
 
@@ -161,6 +166,7 @@ BROKEN: dict[str, tuple[str, Callable[[Flask, pytest.MonkeyPatch], None], str]] 
     "no tick": ("tick", no_tick, "16 minutes ago"), "failed tick": ("tick", failed_tick, "failed: letters"),
     "never ticked": ("tick", never_ticked, "none yet"), "letter": ("letters", waiting_letter, "due for 60 minutes"),
     "little room": ("disk", little_room, "499 MB free"), "old backup": ("backup", old_backup, "2 days old"),
+    "cut off": ("backup", shorter_than_a_backup, "; a record is no longer what record-key holds of it"),
     "never backed up": ("backup", never_backed_up, "none yet"), "other key": ("keys", other_key, "record-key holds"),
 }
 
