@@ -76,16 +76,19 @@ def _link(actor: Actor, project_id: int, phase: Phase, values: dict[str, Any], n
         if len({link["phase"] for link in values["after"]}) < len(values["after"]):
             raise FieldRefused("after", "A phase is named twice here. Name it once, with the wait that counts.")
         plan_rows.set_links(phase.id, [(link["phase"], link["wait"]) for link in values["after"]])
-        _refuse_loops(project_id)
+        _refuse_loops(project_id, phase, [link["phase"] for link in values["after"]])
     if "held_by" in values:
         for decision in values["held_by"]:
             in_project(Decision, project_id, decision, field="held_by")
         set_holds_of_phase(actor, project_id, phase, values["held_by"], "held_by", now)
 
 
-def _refuse_loops(project_id: int) -> None:
+def _refuse_loops(project_id: int, phase: Phase, after: list[int]) -> None:
+    """Of several that the phase comes after, the one that closes the loop is named."""
     names, links = plan_rows.network(project_id)
     try:
         check_loops(names, links)
     except LoopError as error:
-        raise FieldRefused("after", f"These phases would wait for each other: {' → '.join(error.names)}.") from error
+        before = dict(zip(error.names[1:], error.names[:-1], strict=True)).get(phase.name)
+        field = next((f"after.{at}.phase" for at, one in enumerate(after) if names[one] == before), "after")
+        raise FieldRefused(field, f"These phases would wait for each other: {' → '.join(error.names)}.") from error
