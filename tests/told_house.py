@@ -10,6 +10,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from portal.acts.actor import Actor
+from portal.acts.crews import crews
 from portal.acts.decisions import answers, asking, asking_back, closing
 from portal.acts.decisions.proposals import propose_layout
 from portal.acts.firm.projects import add_person
@@ -17,7 +18,7 @@ from portal.acts.firm.sizes import keep_size
 from portal.acts.household import consent, crew_notes, handovers, links, messages, updates
 from portal.acts.keeping.photos import Kept
 from portal.acts.plan import phases, starting, taking_back
-from portal.acts.visiting import deliveries, suiting, visits
+from portal.acts.visiting import deliveries, suiting, suppliers, visits
 from portal.settings import Settings
 from portal.store.engine.database import close_database, open_database, write
 from portal.store.tables import Person, Phase, PlannedOrder, PlannedQuestion, QuestionBack, Room
@@ -66,6 +67,9 @@ def _built() -> Path:
 def _live_in(demo: DemoHouse, ida: Actor) -> None:
     manager, office = demo.told.manager, demo.told.office
     _plan(manager, office)
+    for name in ("Glazier", "Painter"):
+        crews.add_crew(manager, {"name": name, "week": {"mon": [["08:00", "12:00"]]}, "days_off": []}, NOW)
+    suppliers.add_supplier(manager, {"name": "Pell Harbor Stone", "phone": "218-555-0177", "lead_days": 9})
     shelf = asking.ask_decision(manager, 2, {**QUESTION, "holds": [_phase()]}, NOW)
     answers.approve(ida, 2, shelf.id, revision=1, option="a", name=ida.name, now=NOW)
     answers.withdraw(ida, 2, shelf.id, reason="We think again", now=NOW)

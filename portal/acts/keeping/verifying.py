@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 
 from portal.acts.keeping.receipts import signed_head
+from portal.planning.calendar.week import CalendarError, read_pattern
+from portal.planning.crews.hours import own_hours
 from portal.record.checking.drawings_check import check_drawings
 from portal.record.checking.facts_in_entries import KeptEntry
 from portal.record.checking.prices_check import check_prices
@@ -26,6 +28,7 @@ from portal.store.engine.odd_text import OddRow, odd_rows_told, odd_text_read
 from portal.store.reading import record_facts
 from portal.store.refusals import NotFound
 from portal.store.rows import project_rows, record_rows, staff_rows
+from portal.store.rows.crews import crew_rows
 from portal.store.told.sound_rows import unsound
 from portal.store.told.told_rows import standing_of_all
 
@@ -91,6 +94,11 @@ def _check_sound(project_id: int) -> None:
     found = next(unsound(project_id), None)
     if found:
         raise Fault(unreadable_words(*found))
+    for crew in crew_rows.every():
+        try:
+            read_pattern(own_hours(crew.week, crew.days_off))
+        except CalendarError as wrong:
+            raise Fault(unreadable_words("crew", crew.id, wrong.field)) from None
 
 
 def _check_edge(project_id: int, entries: Sequence[KeptEntry]) -> None:

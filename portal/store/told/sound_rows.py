@@ -27,7 +27,9 @@ from portal.store.tables import Table
 from portal.store.told.told_rows import WHOSE, key_of, name_of, rows_of
 
 _LATEST = 253_402_300_799  # the last second of the year 9999
-_SHARED: tuple[type[Table], ...] = (tables.Firm, tables.Staff, tables.Wording)
+_SHARED: tuple[type[Table], ...] = (
+    tables.Firm, tables.Staff, tables.Wording, tables.Crew, tables.CrewName, tables.Supplier,
+)  # fmt: skip
 """What the pages of all projects go by."""
 
 
