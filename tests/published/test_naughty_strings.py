@@ -10,6 +10,7 @@ import json
 import os
 import re
 import unicodedata
+from datetime import date
 from email import message_from_bytes
 from email.policy import default
 from io import BytesIO, StringIO
@@ -22,8 +23,12 @@ from flask.testing import FlaskClient
 from icalendar import Calendar
 from pypdf import PdfReader
 
+from portal.acts.crews.crew_links import make_crew_link
+from portal.pages.plan_file.making import as_csv, as_xlsx, plan_rows
+from portal.pages.plan_file.reading import rows_of
 from portal.pages.publishing.publish import Publisher
 from portal.store.engine.database import stop_listening
+from portal.store.reading.snapshot import read_snapshot
 from portal.words import typed
 from tests.house import NOW, SECRET, House
 from tests.layouts.decks import deck_json
@@ -35,6 +40,7 @@ from tests.served import ApiClient, bearer_for, serve_house
 CORPUS = Path(__file__).parents[1] / "browser/node_modules/big-list-of-naughty-strings/blns.json"
 STRINGS: list[str] = json.loads(CORPUS.read_text()) if CORPUS.exists() else []
 AT_A_TIME = 24
+MESSAGES_A_DAY = 20
 _EVERY = 1 if os.environ.get("ALL_STRINGS") else 10
 BATCHES = [STRINGS[first:first + AT_A_TIME * _EVERY:_EVERY] for first in range(0, len(STRINGS), AT_A_TIME * _EVERY)]
 HARMLESS = re.compile(r"^(https?:|mailto:|tel:|#|\.{0,2}/|[a-z0-9_.-]+(/|\.ics|\.pdf|$))", re.I)
@@ -70,6 +76,8 @@ def test_every_text_takes_it_or_says_why_not_and_shows_it_as_it_was_typed(
             assert _squeezed(typed.line(text)) in _words(asked.get_data(as_text=True)), text
     _calendar_is_whole(client, house, [typed.line(text) for text, decision in kept.items() if decision])
     _sheets_are_whole(manager, house, strings)
+    _taken_along_whole(client, house)
+    _crews_read_theirs(manager, house, strings)
     _mails_have_their_heads(house)
 
 
@@ -85,19 +93,24 @@ def _typed_everywhere(manager: ApiClient, house: House, text: str, number: int) 
         f"{project}/people": {"name": text, "email": text, "phone": text},
         f"{project}/phases": {"name": text, "crew": text, "note": text, "room": kitchen, "work_hours": 1},
         f"{project}/visits": {"crew": text, "purpose": text, "starts_at": f"{day}T09:00", "ends_at": f"{day}T10:00"},
-        f"{project}/deliveries": {"item": text, "note": text, "expected_on": "2026-12-20"},
+        f"{project}/deliveries": {"item": text, "note": text, "expected_on": "2026-12-20", "order_number": text},
+        "crews": {"name": text, "trade": text, "phone": text, "email": text, "names": [text]},
         f"{project}/updates": {"text": text},
         f"{project}/calls": {"caller": text, "asked": text, "told": text},
         f"{project}/sizes": {"what": "cap", "name": text, "source": text, "values": {"width": "50 mm"}},
     }
     for path, body in bodies.items():
         _taken_or_refused(manager.post(path, body))
+    owner = ApiClient(manager.client, house.links["homeowner"])
+    noted = owner.send("PUT", f"{project}/crew_notes", {"keys": text, "pets": text, "parking": text, "alarm": text})
+    assert noted.status_code == 204 or _taken_or_refused(noted) is None
+    if number < MESSAGES_A_DAY:
+        _taken_or_refused(owner.post(f"{project}/messages", {"text": text}))
     asked = _taken_or_refused(manager.post(f"{project}/decisions", {
         "question": text, "room": kitchen, "options": [option, {"title": "Neither"}]}))
     if asked:
         path = f"{project}/decisions/{asked['id']}"
-        _taken_or_refused(ApiClient(manager.client, house.links["homeowner"]).post(
-            f"{path}/questions", {"revision": 1, "text": text}))
+        _taken_or_refused(owner.post(f"{path}/questions", {"revision": 1, "text": text}))
     return asked
 
 
@@ -156,12 +169,37 @@ def _sheets_are_whole(manager: ApiClient, house: House, strings: list[str]) -> N
             assert not drawing.audit().has_errors
 
 
+def _taken_along_whole(client: FlaskClient, house: House) -> None:
+    """The plan as a sheet comes back as it went out, and no program takes a cell of it for a formula; the closing
+    report is a PDF."""
+    snapshot = read_snapshot(house.project)
+    rows = plan_rows(snapshot)
+    for data in (as_csv(rows), as_xlsx(rows)):
+        back = [cells for _, cells in rows_of(data)][1:]
+        assert [cells[0].text for cells in back] == [phase.name for phase in snapshot.phases]
+        assert not any(cell.formula for cells in back for cell in cells)
+    report = PdfReader(BytesIO(client.get(f"/p/{house.links['homeowner']}/closing-report.pdf").data))
+    assert len(report.pages) > 1
+
+
+def _crews_read_theirs(manager: ApiClient, house: House, strings: list[str]) -> None:
+    """The sheet of a day, where the crew goes by that name; and the calendar of its visits."""
+    crews = {crew["name"]: crew["id"] for crew in manager.get("crews?per_page=100").get_json()}
+    known = [(text, crews[typed.line(text)]) for text in strings if typed.line(text) in crews]
+    for text, crew in known[:3]:
+        day = date(2026, 12, strings.index(text) % 20 + 8)
+        sheet, calendar = (make_crew_link(house.office, crew, day=one, secret=SECRET, now=NOW) for one in (day, None))
+        page = manager.client.get(f"/c/{sheet}/")
+        assert _squeezed(typed.line(text)) in _words(page.get_data(as_text=True))
+        assert Calendar.from_ical(manager.client.get(f"/c/{calendar}/visits.ics").data).walk("VEVENT")
+
+
 def _mails_have_their_heads(house: House) -> None:
     meant = None
     with mailbox() as box:
         for mail in PostOffice(house, box).send():
             message = message_from_bytes(mail.data, policy=default)
-            heads = sorted(message.keys())
+            heads = sorted(head for head in message if not head.startswith("List-Unsubscribe"))
             meant = meant or heads
             assert heads == meant and len(set(heads)) == len(heads)
     assert meant
