@@ -190,6 +190,8 @@ def _file(project_id: int, kind: str) -> Response:
     rows = plan_rows(snapshot)
     made, media = (as_csv(rows), CSV_TYPE) if kind == "csv" else (as_xlsx(rows), XLSX_TYPE)
     response = Response(made, content_type=media)
-    number = "".join(filter(str.isalnum, plate(snapshot.project.address, snapshot.project.name)))
-    response.headers["Content-Disposition"] = f'attachment; filename="plan-{number}.{kind}"'
+    house = plate(snapshot.project.address, snapshot.project.name)
+    number = "".join(one for one in house if one.isascii() and one.isalnum())  # others, gunicorn sends in no head
+    name = "-".join(filter(None, ("plan", number)))
+    response.headers["Content-Disposition"] = f'attachment; filename="{name}.{kind}"'
     return response

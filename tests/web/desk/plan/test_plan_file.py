@@ -2,8 +2,10 @@
 
 import io
 
+import pytest
+
 from portal.store.rows import plan_rows
-from portal.store.tables import Phase
+from portal.store.tables import Phase, Project
 from tests.house import House
 from tests.household import PHASES
 from tests.web.desk.plan.test_plan_table import NAME, versions
@@ -111,6 +113,21 @@ def test_a_line_behind_a_phase_of_the_house_stands_though_that_phase_s_own_line_
     manager.send(leave_out="on")
     third = Phase.get(Phase.name == "Third coat")
     assert plan_rows.links_of(third.id) == [(house.phases["paint"], 1440)]
+
+
+def test_a_house_without_a_number_has_a_file_whose_name_can_be_sent(manager: Desk, house: House) -> None:
+    """No web server sends a head with letters beyond those of English (RFC 9110, 5.5)."""
+    for name, address, called in (("Łódź house", "", "plan"), ("東京", "１４ Oak Lane", "plan"), ("Oak", "", "plan-O")):
+        Project.update(name=name, address=address).where(Project.id == 7).execute()
+        answer = manager.client.get("/desk/projects/7/plan.csv")
+        assert answer.headers["Content-Disposition"] == f'attachment; filename="{called}.csv"'
+
+
+@pytest.mark.parametrize("rows", ["[" * 100_000, '[[1e999, ["Phase"]]]', '[[NaN, ["Phase"]]]', "[[1, 2]]", "[]", "{}"])
+def test_rows_that_nobody_was_shown_are_not_read(manager: Desk, house: House, rows: str) -> None:
+    send(manager, HEAD + "Tile,,,3,,,,,\n")
+    manager.send(rows=rows, status=422)
+    assert "can’t be read any more" in manager.says
 
 
 def test_of_lines_that_can_t_be_used_and_others_that_change_nothing_none_is_offered(manager: Desk) -> None:
