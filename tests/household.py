@@ -92,7 +92,7 @@ DECISIONS: dict[int, dict[str, Any]] = {
              "cost_cents": 0, "days": 0, "cannot_be_undone": "More holes can be drilled later, but not by this crew."},
             {"key": "b", "title": "Two holes: the faucet and the soap dispenser", "recommended": True,
              "effects": "The dispenser stands to the right of the faucet, 4 in away.", "cost_cents": 4500, "days": 0,
-             "cannot_be_undone": "A hole in stone can't be closed again."},
+             "cannot_be_undone": "A hole in stone can’t be closed again."},
         ],
     },
     2: {
@@ -156,7 +156,7 @@ DELIVERIES = {
 UPDATES = [
     ("2026-11-17T16:40", "The old kitchen is out. We found **no** surprises behind the wall.", [("a" * 20, "")]),
     ("2026-11-24T11:30", "The inspector passed the rough work.", []),
-    ("2026-12-01T16:20", "The bath floor is tiled. *Please don't walk on it* before Thursday.",
+    ("2026-12-01T16:20", "The bath floor is tiled. *Please don’t walk on it* before Thursday.",
      [("b" * 20, "The floor from the door"), ("c" * 20, "The corner at the tub")]),
     ("2026-12-01T16:45", "The first three base cabinets stand, level to 1/16 in.", [("d" * 20, "The first three")]),
 ]

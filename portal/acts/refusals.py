@@ -26,7 +26,7 @@ class PricesLeftOut(Refused):
 
 class WrongPassword(Refused):
     status = 403
-    sentence = "That e-mail address and password don't belong together. Check both and try again."
+    sentence = "That e-mail address and password don’t belong together. Check both and try again."
 
 
 class NotYourPassword(Refused):
@@ -49,13 +49,13 @@ class Held(Refused):
     """`decisions` are those in the way, `planned` the questions that must be asked first, `until` says in words what
     has to happen to them."""
 
-    sentence = "{phase} can't start yet: it is held until {until}."
+    sentence = "{phase} can’t start yet: it is held until {until}."
 
 
 class NotAsked(Refused):
     """`planned`: the questions that the plan wants asked, `questions` the same in words."""
 
-    sentence = "{phase} can't start yet: the plan wants {questions} asked first, or dropped."
+    sentence = "{phase} can’t start yet: the plan wants {questions} asked first, or dropped."
 
 
 class OutOfTurn(Refused):
@@ -73,7 +73,7 @@ class OnlyPlanned(NotHeld):
     """There is nothing to release, and yet something in the way: `planned`."""
 
     sentence = (
-        "{phase} is not held by an open decision, and a release doesn't lift what the plan wants asked first: "
+        "{phase} is not held by an open decision, and a release doesn’t lift what the plan wants asked first: "
         "{questions}. Ask it, or drop it."
     )
 
@@ -161,7 +161,7 @@ class NothingToWithdraw(Refused):
 
 
 class TooLateToWithdraw(Refused):
-    sentence = "“{phase}” has started on your approval, so it can't be taken back here. Please call the office."
+    sentence = "“{phase}” has started on your approval, so it can’t be taken back here. Please call the office."
 
 
 class NothingFromPaper(Refused):
@@ -238,7 +238,7 @@ class TooManyQuestions(TooOften):
 
 class NotAPhoto(Refused):
     status = 422
-    sentence = "{file} can't be used as a photo: {reason}"
+    sentence = "{file} can’t be used as a photo: {reason}"
 
 
 class PhotosWait(Refused):

@@ -38,7 +38,7 @@ def pressed_by(pressed: int, now: int) -> int:
     acts. Raises FieldRefused beyond them."""
     if pressed > now + _AHEAD:
         raise FieldRefused("pressed_at", "By its phone this was pressed at a time that still lies ahead. Set that "
-                           "phone's clock, then open the form and send it again.")
+                           "phone’s clock, then open the form and send it again.")
     if pressed < now - WAITS_AT_MOST:
         raise FieldRefused("pressed_at", "This was pressed more than 7 days ago and has waited on the phone since. "
                            "Open the form, say in it when it happened, and send it again.")

@@ -254,7 +254,7 @@ UPDATES = [
      [("wall", "The kitchen wall, open")]),
     (-7, "11:30", "The inspector passed the rough plumbing and wiring.\n\nThe walls can be closed.",
      [("pipes", "Where the pipes run, before the wall is closed")]),
-    (-2, "15:45", "The bath floor is tiled. *Please don't walk on it* before the grout has set.",
+    (-2, "15:45", "The bath floor is tiled. *Please don’t walk on it* before the grout has set.",
      [("floor", "The new floor of the hall bath")]),
     (-1, "16:30", "Half the base cabinets stand, and are level. The rest comes next.",
      [("cabinets", "Base cabinets along the window wall")]),

@@ -15,7 +15,7 @@ class Refused(Exception):
     """
 
     status: ClassVar[int] = 409
-    sentence: ClassVar[str] = "This can't be done."
+    sentence: ClassVar[str] = "This can’t be done."
     retry_after: int | None = None
     """After how many seconds it is worth trying again, where that is known (RFC 9110, 10.2.3)."""
 
@@ -58,12 +58,12 @@ class Busy(Refused):
 
 class CannotWrite(Refused):
     status = 507
-    sentence = "The server can't write to its disk, so nothing was changed. Please call the office; try again later."
+    sentence = "The server can’t write to its disk, so nothing was changed. Please call the office; try again later."
 
 
 class DiskFull(CannotWrite):
     sentence = (
-        "The server's disk is full, so nothing was changed. What was published can still be read. Please call the "
+        "The server’s disk is full, so nothing was changed. What was published can still be read. Please call the "
         "office; whoever looks after the server has to make room on it."
     )
 
@@ -72,7 +72,7 @@ class ReadOnlyDisk(CannotWrite):
     status = 503
     retry_after = 120
     sentence = (
-        "The server's disk can only be read just now, so nothing was changed. What was published can still be read. "
+        "The server’s disk can only be read just now, so nothing was changed. What was published can still be read. "
         "Please call the office; whoever looks after the server has to look at its disk."
     )
 
@@ -83,7 +83,7 @@ class DamagedDatabase(Refused):
     status = 503
     retry_after = 120
     sentence = (
-        "The portal's database is damaged, so nothing was changed. What was published can still be read. Please call "
+        "The portal’s database is damaged, so nothing was changed. What was published can still be read. Please call "
         "the office; whoever looks after the server has to stop it, and to restore the newest backup."
     )
 
@@ -113,7 +113,7 @@ class NoDatabase(Refused):
     status = 503
     retry_after = 10
     sentence = (
-        "The portal can't reach its database just now. Look in a minute whether your change was kept; "
+        "The portal can’t reach its database just now. Look in a minute whether your change was kept; "
         "if it was not, please send it again."
     )
 
@@ -127,7 +127,7 @@ class NoDriver(Refused):
     status = 500
     sentence = (
         "PORTAL_DATABASE names a PostgreSQL server, but the driver for it is not installed. "
-        "In the portal's checkout, bash deploy/environment installs it; into an environment of your own, there, "
+        "In the portal’s checkout, bash deploy/environment installs it; into an environment of your own, there, "
         "pip install '.[postgresql]' does."
     )
 

@@ -14,7 +14,7 @@ from portal.store.refusals import Refused
 from portal.web.answer import asked_to_wait, page
 
 _WORDS = {
-    400: ("This can't be read", "The form was cut off or changed on its way. Go back and send it again."),
+    400: ("This can’t be read", "The form was cut off or changed on its way. Go back and send it again."),
     403: ("This is not open to you", "If you think it should be, call the office."),
     404: ("There is nothing here", "The address may have a slip in it. If it is a link of ours, call the office."),
     405: ("This address takes no such form", "Go back and use the buttons of the page."),
@@ -29,7 +29,7 @@ _TITLES = {403: "This is for others to do", 404: "There is nothing here",
 def page_for_refusal(error: Refused) -> Response:
     if error.status == 401:
         return to_the_door()
-    title = _TITLES.get(error.status, "This can't be done now")
+    title = _TITLES.get(error.status, "This can’t be done now")
     sentences = [str(error.details.get("message", error)), *_number(error.status)]
     note_refused(sentences)
     way = (f"{request.script_root}/desk/", "Back to Today") if error.status == 403 and _at_the_desk() else None

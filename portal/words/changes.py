@@ -9,7 +9,7 @@ Options = list[dict[str, Any]]
 
 _PARTS = {
     "effects": "its effects", "cost_cents": "its price", "days": "its days", "recommended": "our recommendation",
-    "cannot_be_undone": "what can't be undone", "drawing": "its drawing",
+    "cannot_be_undone": "what can’t be undone", "drawing": "its drawing",
     "despite": "why we offer it although it breaks a rule",
 }
 

@@ -57,7 +57,7 @@ def lines(text: str) -> str:
     unseen = _UNSEEN.search(text)
     if unseen:
         code = f"U+{ord(unseen[0]):04X}"
-        raise NotText(f"There is a character that can't be seen ({code}) {_where(text, unseen.start())}. Take it out.")
+        raise NotText(f"There is a character that can’t be seen ({code}) {_where(text, unseen.start())}. Take it out.")
     return unicodedata.normalize("NFC", text)
 
 

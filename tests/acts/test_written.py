@@ -23,7 +23,7 @@ def test_a_text_is_refused_and_never_cut() -> None:
 
 
 def test_what_can_not_be_seen_is_refused_by_its_field() -> None:
-    with pytest.raises(FieldRefused, match="can't be seen") as refused:
+    with pytest.raises(FieldRefused, match="can’t be seen") as refused:
         written("note", "a\x07b")
     assert refused.value.field == "note"
     with pytest.raises(FieldRefused, match="line break"):

@@ -17,7 +17,7 @@ _ALL_DAY = {day: [["00:00", "24:00"]] for day in ("mon", "tue", "wed", "thu", "f
 CALENDAR: dict[str, Any] = {"week": _ALL_DAY, "holidays": None, "days_off": []}
 OPTIONS = [
     {"key": "one", "title": "One hole, for the faucet", "recommended": True, "cost_cents": 0,
-     "cannot_be_undone": "A hole in stone can't be closed again."},
+     "cannot_be_undone": "A hole in stone can’t be closed again."},
     {"key": "two", "title": "Two holes, for the faucet and a soap dispenser", "cost_cents": 4500},
 ]  # fmt: skip
 QUESTION = "Which holes do we drill in the stone top?"

@@ -47,7 +47,7 @@ def test_held_work_is_refused_naming_the_decision_and_starts_after_the_approval(
     expect(page.get_by_role("main")).to_contain_text(f"Decision 1, “{QUESTION}”, must be approved first.")
     page.get_by_role("link", name="Start it").click()
     page.get_by_role("button", name="Start").click()
-    expect(page.get_by_role("alert")).to_contain_text("Drill the holes can't start yet: it is held until")
+    expect(page.get_by_role("alert")).to_contain_text("Drill the holes can’t start yet: it is held until")
     expect(page.get_by_role("alert")).to_contain_text("decision 1")
     assert own.send("GET", f"/phases/{phase}")["state"] == "waiting"
     own.approve(asked["id"])
@@ -115,7 +115,7 @@ def test_a_photo_that_is_none_is_refused_and_what_was_typed_stays(
     page.get_by_label("Photos", exact=True).set_input_files(wrong)
     page.get_by_role("button", name="Post it").click()
     expect(page.get_by_role("alert")).to_be_visible()
-    expect(page.get_by_role("main")).to_contain_text("notes.jpg can't be used as a photo")
+    expect(page.get_by_role("main")).to_contain_text("notes.jpg can’t be used as a photo")
     expect(page.get_by_label("What happened")).to_have_value("The top is level.")
     assert own.send("GET", "/updates") == []
 

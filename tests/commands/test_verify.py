@@ -109,7 +109,7 @@ def test_a_database_that_is_none_and_one_without_projects_are_said(
     monkeypatch.setenv("PORTAL_DATA", str(tmp_path))
     (tmp_path / "portal.db").write_bytes(b"This is a letter, and no database at all. " * 100)
     assert cli.main(["verify"]) == 1
-    assert "The portal's database is damaged" in capsys.readouterr().err
+    assert "The portal’s database is damaged" in capsys.readouterr().err
     (tmp_path / "portal.db").write_bytes(b"")
     assert cli.main(["verify"]) == 1
     assert "There is no project yet" in capsys.readouterr().err

@@ -43,7 +43,7 @@ def test_a_decision_is_asked_in_the_sentences_of_the_page(house: House, office: 
         "Until this is approved we don’t start: “Drill the holes in the stone top”, booked for Fri Dec 4.",
         "an earlier answer no longer counts. The dispenser is sold out.",
         "- “Two holes: the faucet and the soap dispenser” We recommend this.", "Adds $45 to the price.",
-        "Can’t be undone: A hole in stone can't be closed again.", "Only an answer on that page counts.",
+        "Can’t be undone: A hole in stone can’t be closed again.", "Only an answer on that page counts.",
         "Call 218-555-0142.", "Minnesota residential remodeler BC-000000",
     ):
         assert sentence in words, (sentence, words)

@@ -35,7 +35,7 @@ def test_a_common_password_made_longer_is_common_still(house: House) -> None:
 )  # fmt: skip
 def test_a_password_made_of_the_name_the_address_or_the_firm_is_refused(house: House, password: str) -> None:
     """ASVS 6.2.11; NIST names the service, the user's name and what is derived from them."""
-    with pytest.raises(FieldRefused, match="your name, your e-mail address or the firm's name") as refused:
+    with pytest.raises(FieldRefused, match="your name, your e-mail address or the firm’s name") as refused:
         check_new(password, *DANA)
     assert refused.value.field == "password"
 

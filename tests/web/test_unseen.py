@@ -36,14 +36,14 @@ def test_no_address_and_no_query_stumbles(app: Flask, manager: Desk, house: Hous
 
 def test_a_refused_text_comes_back_with_the_character_shown(manager: Desk, house: House) -> None:
     manager.open("/desk/projects/7/calls/new").send(status=422, caller="Maren", asked="Who\x07 comes?")
-    assert manager.wrong("asked") == "There is a character that can't be seen (U+0007) after “Who”. Take it out."
+    assert manager.wrong("asked") == "There is a character that can’t be seen (U+0007) after “Who”. Take it out."
     assert manager.typed()["asked"] == "Who\ufffd comes?"
 
 
 @pytest.mark.parametrize("name", ["  ", "\u200b\u200b", "\u2060\ufeff", "\u3164\u3164"])
 def test_nobody_is_called_nothing(manager: Desk, house: House, name: str) -> None:
     manager.open("/desk/projects/7/people/new").send(status=422, name=name)
-    assert manager.wrong("name") in ("This can't be blank.", "Please fill this in.")
+    assert manager.wrong("name") in ("This can’t be blank.", "Please fill this in.")
 
 
 def test_a_name_from_another_phone_is_found(manager: Desk, house: House) -> None:

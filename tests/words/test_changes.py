@@ -37,7 +37,7 @@ def test_a_price_that_stays_is_not_said() -> None:
 @pytest.mark.parametrize(
     ("name", "value", "words"),
     [("effects", "Hides the joints.", "its effects"), ("days", 2, "its days"),
-     ("recommended", True, "our recommendation"), ("cannot_be_undone", "A hole stays.", "what can't be undone"),
+     ("recommended", True, "our recommendation"), ("cannot_be_undone", "A hole stays.", "what can’t be undone"),
      ("despite", {"reason": "They want it"}, "why we offer it although it breaks a rule"),
      ("detail", {"drawing": "<svg/>"}, "its drawing")],
 )  # fmt: skip

@@ -52,7 +52,7 @@ def household_changed(project_id: int) -> None:
         if decision.approvers == ALL:
             settle_again(project_id, decision.id)
         elif decision.approvers != ANY and decision.approvers not in may and not plan_rows.begun_with(decision.id):
-            message = f"Decision {decision.number} is for this person to approve. Let it be another's first."
+            message = f"Decision {decision.number} is for this person to approve. Let it be another’s first."
             raise FieldRefused("may_approve", message)
 
 

@@ -104,7 +104,7 @@ def _taking_fault(decision_id: int, added: list[Phase]) -> str:
     if begun and waiting:
         names = quoted(phase.name for phase in begun)
         return (
-            f"Decision {number} is closed: the work has begun ({names}). It can't hold {quoted(waiting)} as well; "
+            f"Decision {number} is closed: the work has begun ({names}). It can’t hold {quoted(waiting)} as well; "
             "ask a question of its own for that."
         )
     if not waiting and not plan_rows.held_phases(decision_id):

@@ -24,7 +24,7 @@ from portal.store.refusals import FieldRefused
 
 Values = dict[str, Any]
 _MORE = "Send the layout as it is computed from these dimensions, or its key alone."
-_UNREADABLE = "What is kept here can't be read. Send the question and its options anew, without it."
+_UNREADABLE = "What is kept here can’t be read. Send the question and its options anew, without it."
 _NO_NAME = "Name the layout by its key or its title, as text."
 
 LONGEST_NAMED = 120

@@ -55,7 +55,7 @@ def check_new(password: str, name: str, email: str) -> None:
         raise FieldRefused("password", f"Use at most {LONGEST} characters.")
     if _tried_first(password, [name, email, first_firm().name, "portal"]):
         raise FieldRefused("password", "This is among those that are tried first: a common password, a row of keys, a "
-                                       "date, or made of your name, your e-mail address or the firm's name. Use words "
+                                       "date, or made of your name, your e-mail address or the firm’s name. Use words "
                                        "that have nothing to do with each other or with you.")
 
 

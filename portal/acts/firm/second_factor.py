@@ -34,7 +34,7 @@ class WrongCode(Refused):
     status = 403
     sentence = (
         "That code is not right, or was used already. Wait until your phone shows a new one, and type that. If it is "
-        "never right, the phone's clock is wrong: have it set by itself."
+        "never right, the phone’s clock is wrong: have it set by itself."
     )
 
 
@@ -125,7 +125,7 @@ def demand_second_factor(actor: Actor, demanded: bool, now: int) -> bool:
     if factor_rows.is_demanded() == demanded:
         return False
     if not factor_rows.set_demand(demanded):
-        raise FieldRefused("demanded", "Write down the firm's details first.")
+        raise FieldRefused("demanded", "Write down the firm’s details first.")
     kind = "demand_on" if demanded else "demand_off"
     journal_rows.note(actor.id, kind, now, by=actor.id)
     log.warning("whether a second factor is demanded was changed", extra={"staff": actor.id, "kind": kind})

@@ -108,7 +108,7 @@ def growth(project_id: int, first: int, second: int) -> Growth:
             entries = counted(size, "entry", "entries")
             raise FieldRefused("second", f"The record has {entries}. Ask for at most that many.")
         if first > second:
-            raise FieldRefused("first", "The first size can't be larger than the second.")
+            raise FieldRefused("first", "The first size can’t be larger than the second.")
         wanted = [*consistency_positions(first, second), *peaks_of(0, first), *peaks_of(0, second)]
         nodes = record_rows.nodes_at(project_id, wanted)
     old, new = (root_over([nodes[position] for position in peaks_of(0, count)]) for count in (first, second))

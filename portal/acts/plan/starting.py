@@ -60,7 +60,7 @@ def finish_phase(
         raise AlreadyFinished(phase=phase.name, when=_when(project_id, phase.finished_at))
     finished = _not_later(at, now, "at")
     if finished < phase.started_at:
-        raise FieldRefused("at", f"It can't finish before it started, on {_when(project_id, phase.started_at)}.")
+        raise FieldRefused("at", f"It can’t finish before it started, on {_when(project_id, phase.started_at)}.")
     found = _asked(still_open(TO_FINISH, project_id, phase_id, finished), phase, asks)
     values = {"state": "done", "finished_at": finished, "remaining": None}
     phase = change_row(Phase, phase_id, seen or phase.version, values)

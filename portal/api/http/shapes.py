@@ -42,7 +42,7 @@ class Typed(fields.String):
         """What it may hold, in words and as a pattern."""
         of_lines, something = self.kept is typed.lines, _not_blank in self.validators
         said = f"{'Text of several lines' if of_lines else 'One line of text'}, without control characters"
-        said += "; it can't be blank." if something else "."
+        said += "; it can’t be blank." if something else "."
         return {"pattern": typed.pattern(of_lines, something), "description": said}
 
     def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> str:
@@ -235,7 +235,7 @@ def _near(day: date) -> None:
 
 def _not_blank(value: str) -> None:
     if not typed.seen(value):
-        raise ValidationError("This can't be blank.")
+        raise ValidationError("This can’t be blank.")
 
 
 def _dialled(value: str) -> None:

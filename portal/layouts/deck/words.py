@@ -52,7 +52,7 @@ def cannot_be_undone(layout: Arrangement) -> str:
     if not layout.drilled:
         return ""
     material = called(layout.deck.material)
-    return f"A hole in {material} can't be closed again. If what stands in it goes, a cap stays."
+    return f"A hole in {material} can’t be closed again. If what stands in it goes, a cap stays."
 
 
 def reason(layout: Arrangement) -> str:

@@ -56,7 +56,7 @@ def effects(layout: Reach) -> tuple[str, ...]:
 def cannot_be_undone(layout: Reach) -> str:
     """Say that a top grows no longer."""
     what = first_upper(called(layout.dimensions.material))
-    return f"{what} that is cut can be made shorter, with dust and at a cost. It can't be made longer."
+    return f"{what} that is cut can be made shorter, with dust and at a cost. It can’t be made longer."
 
 
 def reason(layout: Reach) -> str:
@@ -179,7 +179,7 @@ def _alone(found: Overhang) -> Iterator[Advice]:
         yield Advice("No limit is published for stone this thin: the whole overhang needs support.", MANUAL)
     elif is_unknown(found):
         what = "fragile stone" if found.natural else called(found.material)
-        yield Advice(f"How far {what} may reach alone, its maker's or fabricator's sheet says. Until that is given, "
+        yield Advice(f"How far {what} may reach alone, its maker’s or fabricator’s sheet says. Until that is given, "
                      "the whole overhang needs support.", PRACTICE)
 
 

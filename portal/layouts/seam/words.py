@@ -84,7 +84,7 @@ def _seen(layout: Division) -> tuple[str, ...]:
     if not layout.seams:
         return ("There is no seam to see.",)
     if material and not material.natural:
-        return (f"How much one sees of a seam in {called(material)}, its maker's sheet says.",)
+        return (f"How much one sees of a seam in {called(material)}, its maker’s sheet says.",)
     return ("You will see the seam: about 1/16 in wide, give or take 1/64 in.",
             "You should feel no step at the front and back edge; in the middle it may be 1/32 in at most.")
 
@@ -152,7 +152,7 @@ def advice(layout: Division) -> tuple[Advice, ...]:
     material = layout.run.material
     said = [*_weights(layout), Advice(
         f"One person lifts {Weight(ONE_PERSON).text} at most, and that in the best posture. Two lift two thirds of "
-        "what both could alone, three or four half of it, and more than four don't work.", LIFTING)]
+        "what both could alone, three or four half of it, and more than four don’t work.", LIFTING)]
     if called(material) in ("stone", "quartz"):
         said.append(Advice("A long piece is carried on edge, never flat over a cut-out."))
     if not layout.seams:

@@ -127,7 +127,7 @@ def _band(vanity: Vanity) -> Advice:
         return Advice(f"All see what they ask for with the lower edge of the glass {where} above the floor{top}.",
                       REFLECTION)
     if vanity.lowest > vanity.bottom_needed:
-        return Advice(f"No mirror here serves all: that would take glass {need}, and it can't begin below "
+        return Advice(f"No mirror here serves all: that would take glass {need}, and it can’t begin below "
                       f"{_said(vanity.lowest)}. A second mirror elsewhere, or one that tilts, would.", REFLECTION)
     return Advice(f"This mirror is too short to serve all: that takes glass {need}.", REFLECTION)
 

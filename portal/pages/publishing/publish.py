@@ -39,7 +39,7 @@ _IDLE_SECONDS = 2.0  # then the thread ends and gives its connection back; the n
 
 class CannotPublish(Refused):
     status = 500
-    sentence = "This page can't be shown just now. Please call the office."
+    sentence = "This page can’t be shown just now. Please call the office."
 
 
 class Publisher:

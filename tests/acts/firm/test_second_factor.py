@@ -204,7 +204,7 @@ def test_demanded_it_is_set_up_before_anything_else_by_all_who_have_none(house: 
 
 def test_without_a_firm_there_is_nobody_to_demand_it(house: House) -> None:
     Firm.delete().execute()
-    with pytest.raises(FieldRefused, match="Write down the firm's details first"):
+    with pytest.raises(FieldRefused, match="Write down the firm’s details first"):
         demand_second_factor(house.manager, True, NOW)
 
 

@@ -87,7 +87,7 @@ def test_sent_twice_it_is_there_once_and_what_is_there_is_not_written_again(tmp_
 
 @pytest.mark.parametrize("data", [b"", b"words", b"<svg xmlns='http://www.w3.org/2000/svg'/>", picture()[:200]])
 def test_what_is_no_picture_is_refused_with_the_name_of_its_file(tmp_path: Path, data: bytes) -> None:
-    with pytest.raises(NotAPhoto, match=r"door\.jpg can't be used as a photo: it is no picture") as refused:
+    with pytest.raises(NotAPhoto, match=r"door\.jpg can’t be used as a photo: it is no picture") as refused:
         keep_photo(tmp_path, data, "door.jpg")
     assert refused.value.field == "photos"
     assert list(tmp_path.iterdir()) == []

@@ -118,6 +118,6 @@ def test_sizes_that_it_never_had_are_refused_by_their_field(house: House) -> Non
     with pytest.raises(FieldRefused, match="has 5 entries") as refused:
         growth(house.project, 1, 6)
     assert refused.value.field == "second"
-    with pytest.raises(FieldRefused, match="can't be larger") as refused:
+    with pytest.raises(FieldRefused, match="can’t be larger") as refused:
         growth(house.project, 4, 3)
     assert refused.value.field == "first"

@@ -112,7 +112,7 @@ def test_a_finished_phase_has_no_work_left(house: House) -> None:
 
 def test_it_finishes_after_it_started(house: House) -> None:
     began = row(house, "cabinets").started_at
-    with pytest.raises(FieldRefused, match="can't finish before it started, on .*Dec 1") as refused:
+    with pytest.raises(FieldRefused, match="can’t finish before it started, on .*Dec 1") as refused:
         finish(house, at=began - 1)
     assert refused.value.field == "at"
     assert finish(house, at=began).finished_at == began

@@ -84,7 +84,7 @@ def test_a_text_is_as_long_as_it_may_be_and_no_longer(field: Any) -> None:
 @pytest.mark.parametrize("blank", [" ", "\u200b", "\u2800 "])
 def test_names_and_texts_say_something(blank: str) -> None:
     for field in (shapes.name_field(), shapes.text_field()):
-        assert said(field, blank) == "This can't be blank."
+        assert said(field, blank) == "This can’t be blank."
     for field in (shapes.line_field(), shapes.note_field()):
         assert load(field, blank) == blank
         assert load(field, "") == ""
@@ -95,7 +95,7 @@ def test_a_line_has_one_line_and_a_text_may_have_several() -> None:
         assert "line break" in said(field, "two\nlines 123")
     for field in (shapes.text_field(), shapes.note_field()):
         assert load(field, "two\r\nlines") == "two\nlines"
-        assert "can't be seen" in said(field, "a\x07b")
+        assert "can’t be seen" in said(field, "a\x07b")
 
 
 @pytest.mark.parametrize("number", ["218-555-0142", "(218) 555 0142, ext. 7", "112", ""])
@@ -184,7 +184,7 @@ def test_what_a_phase_takes_is_read_and_kept_as_it_was_sent() -> None:
 
 def test_texts_inside_of_plain_json_are_looked_at() -> None:
     assert load(shapes.AnyJson(), {"a": [{"b": "e\u0301"}]}) == {"a": [{"b": "é"}]}
-    assert "can't be seen" in said(shapes.AnyJson(), {"a": [{"b": "\x07"}]})
+    assert "can’t be seen" in said(shapes.AnyJson(), {"a": [{"b": "\x07"}]})
     assert said(shapes.AnyJson(), ["a"]) == "Not a valid mapping type."
 
 

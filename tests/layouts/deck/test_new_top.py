@@ -73,9 +73,9 @@ def test_lifetimes_need_not_rank() -> None:
 
 
 def test_a_lifetime_that_is_given_is_said_by_its_source() -> None:
-    lasts = {"accessories__0__lasts": "3 years", "accessories__0__lasts_source": "its maker's sheet, 2026"}
+    lasts = {"accessories__0__lasts": "3 years", "accessories__0__lasts_source": "its maker’s sheet, 2026"}
     (said,) = [each for each in laid_out(**lasts)[0].advice if "a dispenser lives" in each.text]
-    assert "a dispenser lives 3 years," in said.text and said.source == "its maker's sheet, 2026"
+    assert "a dispenser lives 3 years," in said.text and said.source == "its maker’s sheet, 2026"
     tap = {"accessories__1__lasts": "12 years", "accessories__1__lasts_source": "our own taps"}
     advice = laid_out(**tap)[0].advice
     assert [each.source for each in advice if "the filtered water, 12 years" in each.text] == ["our own taps"]
@@ -227,7 +227,7 @@ def test_what_was_not_given_is_not_passed_over_in_silence() -> None:
 def test_a_layout_says_its_effects_in_sentences_and_keeps_them_in_json() -> None:
     best = laid_out()[0]
     assert best.effects[0] == "Drills three holes in the top."
-    assert "can't be closed again" in best.cannot_be_undone
+    assert "can’t be closed again" in best.cannot_be_undone
     assert all(sentence.endswith(".") and sentence[0].isupper() for sentence in best.effects)
     answer = best.to_json()
     assert answer["title"] == best.title and len(answer["checks"]) == len(best.checks)

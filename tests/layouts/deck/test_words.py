@@ -79,14 +79,14 @@ def test_a_new_top_says_what_is_drilled_where_and_what_goes_without() -> None:
     assert best.reason == (
         "All 38 checks pass, with 1/8 in to spare at the tightest (hole to hole, faucet and filtered water); soap "
         "dispenser left out; three holes to drill; the row is even about the center line.")
-    assert best.cannot_be_undone == "A hole in stone can't be closed again. If what stands in it goes, a cap stays."
+    assert best.cannot_be_undone == "A hole in stone can’t be closed again. If what stands in it goes, a cap stays."
 
 
 @pytest.mark.parametrize(("material", "called"), [
     (None, "stone"), ("granite", "stone"), ("wood", "wood"), ("solid surface", "solid surface")])
 def test_a_top_is_called_what_it_is_made_of(material: str | None, called: str) -> None:
     best = new_top(**({"material": material} if material else {}))[0]
-    assert best.cannot_be_undone.startswith(f"A hole in {called} can't be closed again.")
+    assert best.cannot_be_undone.startswith(f"A hole in {called} can’t be closed again.")
     assert any(f"the {called} for good" in each.text for each in best.advice)
 
 

@@ -110,7 +110,7 @@ def test_what_lifts_a_loose_top_is_told_without_a_verdict_and_not_of_one_that_is
     ({"material": "quartz"}, "quartz"), ({"fragile": True}, "fragile stone"), ({"material": "wood"}, "wood")])
 def test_where_nobody_says_how_far_it_may_reach_all_of_it_needs_support(changed: dict[str, object], what: str) -> None:
     worst = found(**changed, brackets=None, seats=None)[0]
-    assert not worst.ok and worst.advice[0].text.startswith(f"How far {what} may reach alone, its maker's or")
+    assert not worst.ok and worst.advice[0].text.startswith(f"How far {what} may reach alone, its maker’s or")
 
 
 def test_the_drawing_says_all_that_it_shows() -> None:

@@ -93,8 +93,8 @@ def test_what_was_reckoned_with_is_said_with_its_source() -> None:
 
 @pytest.mark.parametrize(("material", "cut", "edge", "seen"), [
     ("marble", "The shop cuts the stone", True, "You will see the seam"),
-    ("quartz", "The shop cuts the quartz", True, "its maker's sheet says"),
-    ("wood", "The shop cuts the wood", False, "its maker's sheet says")])
+    ("quartz", "The shop cuts the quartz", True, "its maker’s sheet says"),
+    ("wood", "The shop cuts the wood", False, "its maker’s sheet says")])
 def test_words_and_expectations_are_those_of_the_material(material: str, cut: str, edge: bool, seen: str) -> None:
     best = found(material=material, density=None)[0]
     assert best.cannot_be_undone.startswith(cut) and seen in " ".join(best.effects)

@@ -62,7 +62,7 @@ def test_where_no_mirror_serves_all_nothing_is_hidden_and_what_serves_most_comes
     assert layouts[0].to_json()["band"] is None
     said = layouts[0].advice[0].text
     assert said == ("No mirror here serves all: that would take glass from 36 in to 72-1/2 in above the floor, and it "
-                    "can't begin below 41 in. A second mirror elsewhere, or one that tilts, would.")
+                    "can’t begin below 41 in. A second mirror elsewhere, or one that tilts, would.")
     assert ("Guest of three does not see into it: the glass begins 5 in above the eyes."
             in keyed(layouts, "vanity:low:beside").effects)
 

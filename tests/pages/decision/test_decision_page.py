@@ -61,7 +61,7 @@ def test_each_option_says_effects_price_time_and_what_can_not_be_undone(house: H
     assert "We recommend this" not in words_of(first)
     assert words_of(second) == (
         "Two holes: the faucet and the soap dispenser We recommend this Your choice, not yet approved The dispenser "
-        "stands to the right of the faucet, 4 in away. Price $45 more Time no change For good A hole in stone can't be "
+        "stands to the right of the faucet, 4 in away. Price $45 more Time no change For good A hole in stone can’t be "
         "closed again."
     )
 
@@ -107,7 +107,7 @@ def test_the_second_step_shows_the_choice_and_asks_for_the_name(house: House) ->
     form = _form(page, "approve")
     assert _fields(form) == {"revision": "1", "once": "mark", "option": "b", "sure": ""}
     assert "Two holes: the faucet and the soap dispenser" in page.text and "One hole" not in page.text
-    assert "A hole in stone can't be closed again." in page.text
+    assert "A hole in stone can’t be closed again." in page.text
     assert "Approved by: type your full name" in words_of(form)
     assert "counts like your signature" in words_of(form) and "go into the record for good" in words_of(form)
     assert "Rather on paper? Call us" in page.text and "tel:2185550142" in page.links()

@@ -61,7 +61,7 @@ def test_a_wrong_password_keeps_what_was_typed(manager: Desk, house: House) -> N
     ended(house, manager)
     manager.send(status=401, **TYPED)
     manager.post(manager.typed() | DOOR | {"door.password": "plumb"}, 403)
-    assert "don't belong together" in manager.says and calls() == before
+    assert "don’t belong together" in manager.says and calls() == before
     assert manager.typed()["door.password"] == ""
     manager.post(manager.typed() | DOOR)
     assert len(calls()) == len(before) + 1

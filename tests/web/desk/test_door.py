@@ -46,7 +46,7 @@ def test_the_door_sends_nobody_elsewhere(stranger: Desk, elsewhere: str) -> None
 def test_a_wrong_password_says_the_same_whether_the_account_exists(stranger: Desk, email: str) -> None:
     stranger.open("/desk/sign-in")
     stranger.send(status=403, email=email, password="plumb")
-    assert "don't belong together" in stranger.says
+    assert "don’t belong together" in stranger.says
     assert stranger.typed()["email"] == email
     assert stranger.typed()["password"] == ""
 

@@ -54,7 +54,7 @@ def way_of_page(project_id: int, way: str) -> Response:
     if first == "guide":
         return redirect(f"/{way}", 303)  # type: ignore[return-value]
     if first in ("copy", "calendar", "visits.ics"):
-        words = "It stands under the household's own link: send them there, or make them a new link."
+        words = "It stands under the household’s own link: send them there, or make them a new link."
         back = (url_for("desk.same_page", project_id=project_id), "Back to the page")
         return page(render_message(current_firm(), "This is for the household", [words], back))
     return abort(404)

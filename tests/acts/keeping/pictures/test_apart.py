@@ -27,7 +27,7 @@ def refused(room: Path, data: bytes, name: str = "door.png") -> str:
 
 def test_it_says_how_many_pixels_it_has_and_may_have(tmp_path: Path) -> None:
     assert refused(tmp_path, png_head(60_000, 60_000)) == (
-        "door.png can't be used as a photo: it has too many pixels: 3600 million, and a PNG may have 22 million. "
+        "door.png can’t be used as a photo: it has too many pixels: 3600 million, and a PNG may have 22 million. "
         "Send a smaller one, or a JPEG."
     )
     progressive = KINDS["progressive full"](4_000, 4_000)

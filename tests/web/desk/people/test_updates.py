@@ -49,7 +49,7 @@ def test_one_bad_photo_refuses_the_update_and_keeps_the_text_and_the_good_ones(m
     manager.open(NEW).send(status=422, text="Three at once.", captions="Red\nBlue",
                            **files((picture("red"), "a.jpg"), (BytesIO(b"%PDF-1.7"), "plan.pdf"),
                                    (picture("blue"), "c.jpg")))  # fmt: skip
-    assert manager.wrong("photos").startswith("plan.pdf can't be used as a photo: it is no picture that we can read.")
+    assert manager.wrong("photos").startswith("plan.pdf can’t be used as a photo: it is no picture that we can read.")
     assert manager.typed()["text"] == "Three at once."
     assert "2 photos are here already" in manager.says
     assert Update.select().count() == before

@@ -24,7 +24,7 @@ def test_a_refused_start_names_everything_at_once_with_the_way_to_each(
 ) -> None:
     manager.open(drill(house, "start")).send(status=409)
     assert (
-        "can't start yet: it is held until decision 1 is approved and “Which bolts?” is asked, as the plan wants, or "
+        "can’t start yet: it is held until decision 1 is approved and “Which bolts?” is asked, as the plan wants, or "
         "dropped." in manager.says
     )
     assert "Decision 1, “Which holes do we drill in the stone top beside the sink?”, must be approved" in manager.says
@@ -53,7 +53,7 @@ def test_where_only_the_plans_question_is_in_the_way_nothing_can_be_released(
     assert "the plan wants “Which bolts?” asked first, or dropped." in manager.says
     assert "release" not in manager.ways
     manager.open(f"{top}release").send(status=409, reason="They are here")
-    assert "a release doesn't lift what the plan wants asked first: “Which bolts?”" in manager.says
+    assert "a release doesn’t lift what the plan wants asked first: “Which bolts?”" in manager.says
     assert not Release.select().exists()
 
 

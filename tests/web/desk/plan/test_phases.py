@@ -53,7 +53,7 @@ def test_a_held_phase_says_by_which_decision_and_does_not_start(manager: Desk, h
     assert f"held until {QUESTION} is approved" in manager.says
     assert "needed by" in manager.says
     manager.open("start").send(status=409)
-    assert "Drill the holes in the stone top can't start yet: it is held until decision 1 is approved." in manager.says
+    assert "Drill the holes in the stone top can’t start yet: it is held until decision 1 is approved." in manager.says
     assert "release" in manager.ways
     assert kept(house, "drill").started_at is None
 
