@@ -46,7 +46,7 @@ PULLS: dict[str, Any] = {
     "minimums": {"to_edge": "1 in", "source": "the maker of the fronts"},
 }  # fmt: skip
 
-_MEASURED, _SHEET = "measured on site by Dana Whitcombe", "its maker's sheet"
+_MEASURED, _SHEET = "measured on site by Dana Whitcombe", "its maker’s sheet"
 
 
 def _kept(what: str, name: str, source: str, given: Mapping[str, Any], **others: str) -> dict[str, Any]:

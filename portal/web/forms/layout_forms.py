@@ -29,7 +29,7 @@ LEAST = 2
 """So many of the distances that a layout keeps most narrowly stand beside it."""
 
 _WORDS = [
-    Field("cost_cents", "Price in dollars", hint="0: no change. -30: thirty less. Empty: nothing is said."),
+    Field("cost_cents", "Price in dollars"),
     Field("title", "As the household reads it"),
     Field("effects", "What it means for them", "text", hint="Empty: what the layout says, as above."),
     Field("cannot_be_undone", "What can’t be undone", "text", hint="Empty: what the layout says, as above."),
