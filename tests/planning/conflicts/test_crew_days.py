@@ -41,6 +41,7 @@ def test_the_clashes_are_those_of_brute_force(week: list[Stretch]) -> None:
     told = {}
     for one in found:
         assert one.one.key == one.other.key
+        assert max(one.one.starts, one.other.starts) == one.starts, "the two that need it first"
         low, high = sorted((one.one.project, one.other.project))
         told[one.one.key, low, high] = (one.starts, len(one.begins))
     assert told == by_brute_force(week) and len(told) == len(found), "each crew and pair of houses once"
