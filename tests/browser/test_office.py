@@ -41,7 +41,7 @@ def test_the_office_reads_the_same_page_and_notes_the_call(
     assert page.inner_text("body") == household.inner_text("body")
     step_back(page)
     page.get_by_role("link", name="Note the call").click()
-    page.get_by_label("Who called").fill("Ida Sandvik")
+    page.get_by_role("group", name="Who called").get_by_label("Ida", exact=True).check()
     page.get_by_label("What they asked").fill("Can we have two holes?")
     page.get_by_label("What they were told").fill("Your own link leads to decision 1.")
     page.get_by_role("button", name="Keep the note").click()

@@ -29,6 +29,12 @@ def test_frequent_tasks_take_two_presses_and_few_fields(own: OwnHouse, desk_of: 
     assert thumb.done("update") == (2, 0, 1)
     assert own.send("GET", "/updates")[0]["text"] == "Set the base cabinets, kitchen."
 
+    thumb.begin(f"{own.desk}work/")
+    thumb.take(page.get_by_label("Photo", exact=True), picture)
+    thumb.press(page.get_by_role("button", name="Post it: Photo", exact=True))
+    expect(said).to_contain_text("The update is on the page.")
+    assert thumb.done("update from the tray") == (2, 0, 1)
+
     thumb.begin(own.desk)
     thumb.press(page.get_by_label("Stopped: Set the base cabinets", exact=True))
     thumb.fill(page.get_by_label("Why does it rest?"), "The power is off.")

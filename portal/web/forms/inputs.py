@@ -15,7 +15,8 @@ ONE_OF = "picked"
 @dataclass(frozen=True, slots=True)
 class Field:
     """One labelled input. `kind`: line, text, date, time, moment, number, yes, choice, choices, email, phone, password,
-    file, hidden, one_of, picked. Fields next to each other with one `group` stand together under that heading; those
+    file, hidden, pick (one of a few, all of them in sight), one_of, picked.
+    Fields next to each other with one `group` stand together under that heading; those
     that are `folded` are shown when it is opened, or when something is wrong there. `fills`: what a browser or a
     password manager may fill in, by HTML's name for it; `offers`: the list of the page that a line may be picked from.
     `ident`: its id, where another input has the same name; it then holds what follows the first value. `one_of` chooses

@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from portal.acts.decisions.answers import approve
 from portal.pages.finish.done import finish_of
 from portal.pages.finish.moved import moved_section
 from portal.pages.home.page import render_page
@@ -52,6 +53,18 @@ def test_the_finish_and_the_price_are_the_sentences_of_the_page(house: House) ->
     for asked in ("When is it done?", "What does it cost?"):
         assert said[asked].split(".")[0].split(", by today")[0] in page
     assert said["What does it cost?"].startswith("Price: $")
+
+
+def test_crews_presence_and_choices_are_answered(house: House) -> None:
+    said = answers(house)
+    crews = said["When does each crew come?"]
+    assert crews.startswith("Carpenters: at work now; Stone crew: tomorrow, Thu Dec 3;")
+    assert "; Painter: Wed Dec 9;" in crews
+    assert said["Must somebody be home?"] == "Nothing in the next two weeks asks for it."
+    assert "Who runs our job?" not in said
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
+    first = read_snapshot(house.project).decision(house.decisions[1])
+    assert answers(house)["What did we choose?"].startswith(f"“{first.question}”: {first.option('a')['title']}.")
 
 
 def test_nights_and_days_to_plan_for_are_read_out(house: House) -> None:

@@ -47,6 +47,8 @@ def project(project_id: int) -> Response:
     finish = finish_of(snapshot, outlook, foresee(snapshot, schedule).forecast)
     house = household_of(snapshot, outlook.booked)
     moved = moved_section(snapshot, moved_finish(snapshot, schedule), today, most=None)
+    runs = staff_rows.names().get(snapshot.project.responsible_id or 0, "")
+    tonight = read_out(snapshot, house, today, now)
     ways = in_the_way(snapshot, outlook, versions_of(Delivery, project_id), today, now)
     later = ways[MOST_WAYS:] if len(ways) > MOST_WAYS + 1 else []
     return show(
@@ -58,10 +60,10 @@ def project(project_id: int) -> Response:
         span=span_section(snapshot, outlook, finish, today), ways=ways[:len(ways) - len(later)], later=later,
         more=more_words(later, today), following=next_work(snapshot, outlook, today, now),
         tape=tape_section(snapshot, outlook, house, today),
-        phone=phone_answers(snapshot, outlook, house, finish, moved, today, read_out(snapshot, house, today, now)),
+        phone=phone_answers(snapshot, outlook, house, finish, moved, today, tonight, runs),
         moved=moved,
         notes=noted_of(project_id), rows=_rows(snapshot, now), caller_first=who().role == OFFICE,
-        runs=staff_rows.names().get(snapshot.project.responsible_id or 0, ""),
+        runs=runs,
     )
 
 

@@ -1,14 +1,19 @@
 """Call notes: what a caller asked and was told."""
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Any
 
 from flask import Response, request
+from marshmallow import ValidationError, post_load
 
 from portal import clock
 from portal.acts.actor import allow
 from portal.acts.household.updates import note_call
+from portal.api.http.shapes import name_field
 from portal.api.resources.diary import CallSchema
 from portal.request.pressed import pressed_at
+from portal.store.facts import PersonFact
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.rows import notice_rows, staff_rows
 from portal.store.rows.editable import page_of, project_row
@@ -22,15 +27,31 @@ from portal.web.desk.people.mail import no_mail, without_mail
 from portal.web.desk.showing import show
 from portal.web.forms.inputs import Field, Form
 from portal.words.dates import when_words
+from portal.words.names import called
 
 MOST = 200
 
-FIELDS = [
-    Field("caller", "Who called", required=True),
+_NAMED = Field("caller", "Who called", required=True)
+_REST = [
     Field("asked", "What they asked", "text", required=True),
     Field("told", "What they were told", "text"),
 ]
+_ELSE = "somebody"
 INTRO = "A spoken answer never counts as an approval: send them the link, so that they answer on their own page."
+
+
+class CallForm(CallSchema):
+    """The caller is picked from the household, or their name is typed."""
+
+    caller = name_field(120, load_default=None, allow_none=True)
+    somebody = name_field(120, load_default=None, allow_none=True)
+
+    @post_load
+    def whoever(self, values: dict[str, Any], **kwargs: Any) -> dict[str, Any]:
+        caller = values.pop(_ELSE) or values["caller"]
+        if not caller:
+            raise ValidationError({"caller": ["Say who called, or type their name."]})
+        return values | {"caller": caller}
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +68,6 @@ def new_call(project_id: int) -> Response:
     """`?person=` names the caller beforehand."""
     people = read_snapshot(project_id).people
     names = {str(person.id): person.name for person in people}
-    by_mail = [(str(person.id), f"{person.name}, {person.email}") for person in people if person.email]
-    send_to = Field("send_link_to", "Send the link by mail", "choice", choices=[("", "To nobody"), *by_mail])
 
     def do(values: Values) -> Said:
         if values.get("send_link_to"):
@@ -61,8 +80,30 @@ def new_call(project_id: int) -> Response:
             return without_mail(project_id, sent, "The call is noted.")
         return f"The call is noted, and the link goes to {names[str(sent)]}."
 
-    form = Form("Note a call", [*FIELDS, send_to], CallSchema(), "Keep the note", intro=INTRO)
-    return project_form(form, do, project_id, {"caller": names.get(request.args.get("person", ""), "")})
+    fields = [*_callers(people), *_REST, _send_to(people)]
+    form = Form("Note a call", fields, CallForm(), "Keep the note", intro=INTRO)
+    named = names.get(request.args.get("person", ""))
+    return project_form(form, do, project_id, {"caller": named} if named else {})
+
+
+def _callers(people: Sequence[PersonFact]) -> list[Field]:
+    """The household, each in one press; who else calls is typed."""
+    if not people:
+        return [_NAMED]
+    names = [person.name for person in people]
+    choices = [*((name, called(name, names)) for name in names), ("", "Somebody else")]
+    return [replace(_NAMED, kind="pick", choices=choices), Field(_ELSE, "The name of somebody else")]
+
+
+def _send_to(people: Sequence[PersonFact]) -> Field:
+    """Where no mail is sent, none is spoken of: the link is made next, to be texted or read out."""
+    by_mail = [(str(person.id), person) for person in people if person.email]
+    if no_mail():
+        choices = [(key, person.name) for key, person in by_mail]
+        return Field("send_link_to", "Then make them a link", "choice", choices=[("", "No link"), *choices],
+                     hint="To text it or read it out: no mail is sent from here.")
+    choices = [(key, f"{person.name}, {person.email}") for key, person in by_mail]
+    return Field("send_link_to", "Send the link by mail", "choice", choices=[("", "To nobody"), *choices])
 
 
 @blueprint.get(f"{PROJECT}/calls/")

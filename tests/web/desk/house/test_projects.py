@@ -195,6 +195,10 @@ def test_a_call_is_noted_and_never_counts_as_an_approval(office: Desk, house: Ho
     office.open("/desk/projects/7/calls/")
     assert "Jonas Okafor Asked: One hole is fine with me. Told: A spoken answer does not count." in office.says
     assert Decision.get_by_id(house.decisions[1]).state == "asked"
+    office.open("/desk/projects/7/calls/new").send(status=422, caller="", somebody="", asked="Who is it?")
+    assert office.wrong("caller")
+    office.send(somebody="A neighbor")
+    assert "A neighbor Asked: Who is it?" in office.open("/desk/projects/7/calls/").says
 
 
 def test_the_ways_of_the_page_lead_to_the_desks_own(manager: Desk, house: House) -> None:
