@@ -14,6 +14,7 @@ from werkzeug.test import TestResponse
 
 from portal.app import create_app
 from portal.pages.publishing.publish import Publisher
+from portal.request.sent.bodies import LARGEST_TEXT
 from portal.request.services import services
 from tests.house import House
 from tests.served import ApiClient, bearer_for, refused
@@ -96,7 +97,7 @@ def test_refusals_and_failures_carry_them(app: Flask, address: str, failing: str
     app.config["PROPAGATE_EXCEPTIONS"] = False
     if failing == "500":
         app.url_value_preprocessors[None] = [lambda *_: 1 / 0]  # type: ignore[list-item,return-value]
-    sent = b"x" * (app.config["MAX_CONTENT_LENGTH"] + 1) if failing == "too large" else None
+    sent = b"x" * (LARGEST_TEXT + 1) if failing == "too large" else None
     answer = app.test_client().open(address, method="POST" if sent else "GET", data=sent)
     assert (answer.status_code == 500) is (failing == "500")
     check_heads(answer)
