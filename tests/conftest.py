@@ -1,5 +1,6 @@
 """What every test may ask for: a fresh copy of the invented house, and its people."""
 
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from portal.store.engine.database import close_database, is_writing, stop_listen
 from portal.store.engine.tallies import close_tallies
 from tests.demo_house import DemoHouse, demo_house
 from tests.house import House, make_house
+from tests.in_memory import lie_in_memory
 
 # A machine is noisy, and in a fresh checkout the first text takes Hypothesis seconds: no example is timed.
 settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
@@ -19,6 +21,12 @@ settings.load_profile("untimed")
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--examples", type=int, help="run only the properties, each with so many examples")
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    folder = lie_in_memory()
+    if folder:
+        config.add_cleanup(lambda: shutil.rmtree(folder, ignore_errors=True))
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:

@@ -15,11 +15,11 @@ from pathlib import Path
 
 import psycopg
 
+from tests.in_memory import in_memory
+
 _PROGRAMS = Path("/usr/lib/postgresql")  # Debian keeps the server's programs outside the PATH, by version
 # Nothing here outlives the tests: what a power cut would take needs no guarding.
 _QUICK = "-c fsync=off -c full_page_writes=off -c shared_buffers=32MB -c max_connections=60 -c max_wal_size=256MB"
-_MEMORY = Path("/dev/shm")
-_ROOM = 2 << 30  # of bytes: a server with some databases takes a tenth of it
 
 
 @dataclass(frozen=True)
@@ -52,9 +52,11 @@ class Server:
         self.run("pg_ctl", "-D", str(self.data), *arguments)
 
     def make(self, database: str, template: str = "template1") -> str:
-        """A new database, with all that is in the template; returns its URL."""
+        """A new database, with all that is in the template; returns its URL. Files are copied, not page by page into
+        the log, which takes longer by a third."""
+        made = f'CREATE DATABASE "{database}" TEMPLATE "{template}" STRATEGY FILE_COPY'
         with psycopg.connect(self.url(), autocommit=True) as connection:
-            connection.execute(f'CREATE DATABASE "{database}" TEMPLATE "{template}"')  # type: ignore[arg-type]
+            connection.execute(made)  # type: ignore[arg-type]
         return self.url(database)
 
     def drop(self, database: str) -> None:
@@ -74,7 +76,7 @@ class Server:
 @contextmanager
 def running_server() -> Iterator[Server]:
     user = _ordinary_user()
-    folder = Path(tempfile.mkdtemp(prefix="postgresql-", dir=_in_memory()))
+    folder = Path(tempfile.mkdtemp(prefix="postgresql-", dir=in_memory()))
     if user:
         os.chown(folder, pwd.getpwnam(user).pw_uid, -1)
     server = Server(folder / "data", folder, user)
@@ -94,15 +96,6 @@ def _cleared_away(server: Server) -> Iterator[None]:
         start_new_session=True, cwd="/",
     ):
         yield
-
-
-def _in_memory() -> Path | None:
-    """Where files lie in memory, if there is room: each test gets a database, made seven times as fast there. None: in
-    the usual folder for what is temporary."""
-    try:
-        return _MEMORY if shutil.disk_usage(_MEMORY).free >= _ROOM and os.access(_MEMORY, os.W_OK) else None
-    except FileNotFoundError:
-        return None
 
 
 def _ordinary_user() -> str | None:

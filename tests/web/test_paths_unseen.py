@@ -13,7 +13,7 @@ from tests.house import NOW, House
 from tests.web.signed_in import Desk
 from tests.web.test_who_may import ids, pages
 
-SHOWN = ("/var/", "/tmp/", "/srv/", "/home/", "/work/", ".db", "portal.db")
+SHOWN = ("/var/", "/tmp/", "/dev/shm/", "/srv/", "/home/", "/work/", ".db", "portal.db")
 
 
 def shows_none(desk: Desk, folder: Path) -> None:
