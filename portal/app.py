@@ -19,7 +19,7 @@ from portal.content import cures
 from portal.pages.paper.cautions import check_cautions
 from portal.pages.publishing.publish import Publisher
 from portal.request.browser import cookie_name
-from portal.request.counting import count_requests
+from portal.request.counting import begin_counting, count_requests
 from portal.request.failing import log_failure, note_failure
 from portal.request.files_only import FilesOnly, answer_files_only
 from portal.request.heads import set_heads
@@ -39,6 +39,7 @@ from portal.web.house.register import register as register_house
 from portal.web.public import register as register_public
 from portal.web.refusing import page_for_http, page_for_refusal
 from portal.web.stop_mail import register as register_stop_mail
+from portal.web.up import begin_looking
 from portal.web.up import register as register_up
 
 _LARGEST_ID = 2**31 - 1  # that of every database; what is larger is no address
@@ -53,10 +54,13 @@ class Application(Flask):
         note_failure(exc_info[1])
 
 
-def create_app(settings: Settings | None = None, publisher: Publisher | None = None) -> Flask:
+def create_app(
+    settings: Settings | None = None, publisher: Publisher | None = None, doors: Flask | None = None
+) -> Flask:
     """Make the WSGI application. Opens and migrates the database; pages are published in the background.
     With other keys than those of the database, it serves files and nothing else, and the log says why. Raises
-    MissingPiece where a caution that sheets print or the table of cure times is not there."""
+    MissingPiece where a caution that sheets print or the table of cure times is not there. `doors`: what `with_doors`
+    has made, for whoever serves many houses one after the other."""
     settings = settings or Settings.read()
     check_cautions()
     cures()
@@ -66,29 +70,39 @@ def create_app(settings: Settings | None = None, publisher: Publisher | None = N
     stop_listening()
     listen(publisher.soon)
     open_tallies(settings.data)
-    app = Application(__name__, static_folder=None)
+    app = doors or with_doors(settings.base_url)
     if refusal:
         app.logger.error("Only files are served: the keys are not those of the database")
         answer_files_only(app)
-    app.url_map.converters["int"] = partial(IntegerConverter, max=_LARGEST_ID)  # type: ignore[assignment]
     app.config.update(
         SECRET_KEY=secrets.token_bytes(32) if refusal else signing.session_key(settings.secret),
-        MAX_FORM_PARTS=PARTS,
-        MAX_FORM_MEMORY_SIZE=PART_BYTES,
-        PERMANENT_SESSION_LIFETIME=timedelta(seconds=LONGEST),
         SESSION_COOKIE_NAME=cookie_name("portal", settings.over_tls),
-        SESSION_COOKIE_HTTPONLY=True,
-        SESSION_COOKIE_SAMESITE="Lax",
         SESSION_COOKIE_SECURE=settings.over_tls,
     )
     if settings.over_tls:  # then a web server stands in front; its word on the caller counts
         app.wsgi_app = BehindProxy(app.wsgi_app)  # type: ignore[method-assign]
     app.extensions["portal"] = Services(settings, publisher)
+    begin_counting(app, publisher)
+    begin_looking(app)
+    return app
+
+
+def with_doors(base_url: str) -> Flask:
+    """All routes, which know nothing yet of what they open."""
+    app = Application(__name__, static_folder=None)
+    app.url_map.converters["int"] = partial(IntegerConverter, max=_LARGEST_ID)  # type: ignore[assignment]
+    app.config.update(
+        MAX_FORM_PARTS=PARTS,
+        MAX_FORM_MEMORY_SIZE=PART_BYTES,
+        PERMANENT_SESSION_LIFETIME=timedelta(seconds=LONGEST),
+        SESSION_COOKIE_HTTPONLY=True,
+        SESSION_COOKIE_SAMESITE="Lax",
+    )
     count_requests(app)
     app.after_request(log_failure)
     app.after_request(set_heads)
     _answer_refusals(app)
-    register_api(app)
+    register_api(app, base_url)
     register_public(app)
     register_up(app)
     register_check(app)

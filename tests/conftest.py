@@ -4,6 +4,7 @@ import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
+import freezegun
 import pytest
 from hypothesis import HealthCheck, is_hypothesis_test, settings
 from markdown import Markdown
@@ -17,6 +18,10 @@ from tests.in_memory import lie_in_memory
 # A machine is noisy, and in a fresh checkout the first text takes Hypothesis seconds: no example is timed.
 settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("untimed")
+
+
+# Of each module, freezegun looks at all names whenever a clock is stopped: these, half of all, ask for no time of ours.
+freezegun.configure(extend_ignore_list=["scipy", "networkx", "openpyxl", "numpy", "schemathesis", "playwright"])
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

@@ -1,5 +1,7 @@
 """The application over the invented house, and clients that send as one of its people."""
 
+from copy import copy, deepcopy
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +13,7 @@ from werkzeug.test import TestResponse
 from portal import signing
 from portal.api.http.around import around
 from portal.api.operations import NAMES, Operation
-from portal.app import create_app
+from portal.app import create_app, with_doors
 from portal.pages.publishing.publish import Publisher
 from portal.settings import Settings
 from portal.store.tables import Token
@@ -26,8 +28,25 @@ def serve_house(folder: Path, database: str | None = None) -> Flask:
     )
     if not settings.record_key_file.exists():  # a test may have begun a record before
         lay_keys(folder)
-    app = create_app(settings, Publisher(settings.site, SECRET, background=False))
+    app = create_app(settings, Publisher(settings.site, SECRET, background=False), _copied(_doors()))
     app.testing = True
+    return app
+
+
+@cache
+def _doors() -> Flask:
+    """Made once for a test run: to describe and to compile 400 routes takes longer than most tests."""
+    return with_doors("http://localhost")
+
+
+def _copied(doors: Flask) -> Flask:
+    """An application of its own: whatever it is told by one test, the next does not hear."""
+    app = copy(doors)
+    for name, value in vars(doors).items():
+        if isinstance(value, dict | list):
+            setattr(app, name, copy(value))
+    for name in ("before_request_funcs", "after_request_funcs", "error_handler_spec"):
+        setattr(app, name, deepcopy(getattr(doors, name)))
     return app
 
 

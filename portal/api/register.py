@@ -41,9 +41,8 @@ BLUEPRINTS = (
 )
 
 
-def register(app: Flask) -> None:
+def register(app: Flask, base_url: str) -> None:
     app.extensions[sender.ROLES] = ROLES
-    base_url = app.extensions["portal"].settings.base_url
     app.config.update(
         API_TITLE="Portal",
         API_VERSION="v1",

@@ -16,9 +16,12 @@ blueprint = Blueprint("up", __name__)
 
 
 def register(app: Flask) -> None:
+    app.register_blueprint(blueprint)
+
+
+def begin_looking(app: Flask) -> None:
     found = app.extensions["portal"]
     app.extensions["portal looks"] = Looks(found.settings, found.publisher)
-    app.register_blueprint(blueprint)
 
 
 @blueprint.get("/up")
