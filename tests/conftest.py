@@ -35,6 +35,20 @@ def pytest_configure(config: pytest.Config) -> None:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    _keep_together(items)
+    _try_more(config, items)
+
+
+def _keep_together(items: list[pytest.Item]) -> None:
+    """What a module lays down for all of its tests (a server, a wheel) is laid down on one worker, not on each."""
+    for item in items:
+        found = getattr(item, "_fixtureinfo", None)
+        known = [one[-1] for one in found.name2fixturedefs.values()] if found else []
+        if any(one.scope == "module" for one in known) and not item.get_closest_marker("xdist_group"):
+            item.add_marker(pytest.mark.xdist_group(item.nodeid.partition("::")[0]))
+
+
+def _try_more(config: pytest.Config, items: list[pytest.Item]) -> None:
     """A test says how many examples are enough for every day; `bash tests/long examples` asks for more."""
     wanted = config.getoption("--examples")
     if not wanted:
