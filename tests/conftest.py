@@ -3,6 +3,7 @@
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import freezegun
 import pytest
@@ -14,6 +15,7 @@ from portal.store.engine.tallies import close_tallies
 from tests.demo_house import DemoHouse, demo_house
 from tests.house import House, make_house
 from tests.in_memory import lie_in_memory
+from tests.together import Together
 
 # A machine is noisy, and in a fresh checkout the first text takes Hypothesis seconds: no example is timed.
 settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
@@ -22,6 +24,11 @@ settings.load_profile("untimed")
 
 # Of each module, freezegun looks at all names whenever a clock is stopped: these, half of all, ask for no time of ours.
 freezegun.configure(extend_ignore_list=["scipy", "networkx", "openpyxl", "numpy", "schemathesis", "playwright"])
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Together:
+    return Together(config, log)
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -35,20 +42,6 @@ def pytest_configure(config: pytest.Config) -> None:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    _keep_together(items)
-    _try_more(config, items)
-
-
-def _keep_together(items: list[pytest.Item]) -> None:
-    """What a module lays down for all of its tests (a server, a wheel) is laid down on one worker, not on each."""
-    for item in items:
-        found = getattr(item, "_fixtureinfo", None)
-        known = [one[-1] for one in found.name2fixturedefs.values()] if found else []
-        if any(one.scope == "module" for one in known) and not item.get_closest_marker("xdist_group"):
-            item.add_marker(pytest.mark.xdist_group(item.nodeid.partition("::")[0]))
-
-
-def _try_more(config: pytest.Config, items: list[pytest.Item]) -> None:
     """A test says how many examples are enough for every day; `bash tests/long examples` asks for more."""
     wanted = config.getoption("--examples")
     if not wanted:

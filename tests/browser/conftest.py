@@ -16,11 +16,9 @@ WAYS = [(PHONE, True), (PHONE, False), (DESK, True), (DESK, False)]
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Everything here shares the demo and the browser, so xdist keeps it on one worker."""
     for item in items:
         if Path(__file__).parent in item.path.parents:
             item.add_marker(pytest.mark.browser)
-            item.add_marker(pytest.mark.xdist_group("browser"))
 
 
 @pytest.fixture(scope="session")

@@ -24,7 +24,6 @@ from tests.deploy.site import CHECKOUT, free_port
 from tests.deploy.visitor import Visitor
 
 PASSWORD = "level to a sixteenth"
-pytestmark = pytest.mark.xdist_group("readme")  # one server is set up for all of them
 
 
 def block_below(heading: str) -> str:

@@ -19,8 +19,6 @@ from tests.deploy.installed import build, install, make_environment, run
 from tests.deploy.site import CHECKOUT
 from tests.deploy.visitor import Visitor
 
-pytestmark = pytest.mark.xdist_group("wheel")  # built, installed and started once
-
 
 @pytest.fixture(scope="module")
 def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:

@@ -24,14 +24,11 @@ def pytest_collect_file(file_path: Path, parent: pytest.Collector) -> pytest.Col
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """One server is enough: these tests go to the same worker. What asks no server for anything is tried elsewhere."""
+    """What asks no server for anything is tried elsewhere."""
     same = [item for item in items if any(isinstance(one, Again) for one in item.iter_parents()) and not _asks(item)]
     config.hook.pytest_deselected(items=same)
     gone = set(same)
     items[:] = [item for item in items if item not in gone]
-    for item in items:
-        if any(parent.path == _HERE for parent in item.iter_parents() if isinstance(parent, pytest.Directory)):
-            item.add_marker(pytest.mark.xdist_group("postgresql"))
 
 
 def _asks(item: pytest.Item) -> bool:
