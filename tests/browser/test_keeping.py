@@ -2,10 +2,12 @@
 
 import subprocess
 import sys
+import zipfile
 from pathlib import Path
 
 from playwright.sync_api import expect
 
+from tests.browser.axe import assert_accessible
 from tests.browser.conftest import OpenWindow
 from tests.browser.own_house import OwnHouse
 
@@ -40,7 +42,8 @@ def test_the_own_copy_opens_without_us(
     own: OwnHouse, window_onto: OpenWindow, either_way: Way, tmp_path: Path
 ) -> None:
     own.approve(own.ask()["id"])
-    page = window_onto(own.base, *either_way).page
+    window = window_onto(own.base, *either_way)
+    page = window.page
     page.goto(own.link)
     page.get_by_role("link", name="Own copy").click()
     with page.expect_download() as download:
@@ -48,6 +51,11 @@ def test_the_own_copy_opens_without_us(
     copy = tmp_path / "own-copy.zip"
     download.value.save_as(copy)
     assert verify(copy).returncode == 0
+    with zipfile.ZipFile(copy) as files:
+        files.extractall(tmp_path)
+    for name in ("index.html", "contents.html", "decisions/1/index.html", "record/index.html"):
+        page.goto((tmp_path / name).as_uri())
+        assert_accessible(window)
 
 
 def test_the_plan_on_one_sheet_says_in_words_what_works(own: OwnHouse, window_onto: OpenWindow, way: Way) -> None:

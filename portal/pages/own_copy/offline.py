@@ -17,6 +17,7 @@ _GUIDES = {"guide/check-the-record/index.html": BY_HAND} | {
 }
 
 _LINK = re.compile(r'<a ([^>]*?)href="([^"]*)"([^>]*)>(.*?)</a>', re.DOTALL)
+_ROW = 'class="row"'  # leads elsewhere, and says nothing else
 _ASKING = re.compile(r"<section>(?:(?!</section>).)*?<form\b.*?</section>\s*", re.DOTALL)
 _FORM = re.compile(r"<form\b.*?</form>\s*", re.DOTALL)
 _POLICY = re.compile(r'<meta http-equiv="Content-Security-Policy" content="[^"]*">')
@@ -26,7 +27,7 @@ _LIVE = re.compile(r'<span class="quiet live">.*?</span>', re.DOTALL)
 
 def offline(html: str, path: str, files: Collection[str], as_of: str) -> bytes:
     """Turn a page into a file of a copy. `path`: where it will lie; `files`: all paths there are. Links to nothing
-    become words. `as_of`: in words, the state that the copy shows."""
+    become words, rows of links go. `as_of`: in words, the state that the copy shows."""
     html = _POLICY.sub(lambda policy: _policy(policy[0]), html, count=1)
     for live in (_ASKING, _FORM, _LIVE):
         html = live.sub("", html)
@@ -48,7 +49,7 @@ def _policy(policy: str) -> str:
 
 def _banner(path: str, as_of: str) -> str:
     contents = f'<a href="{_from_here(path, CONTENTS)}">What is in it</a>'
-    return f'<p class="quiet">Your own copy, as of {escape(as_of)}. {contents}</p>'
+    return f'<nav class="quiet" aria-label="The copy"><p>Your own copy, as of {escape(as_of)}. {contents}</p></nav>'
 
 
 def _link(link: Match[str], path: str, files: Collection[str]) -> str:
@@ -62,5 +63,5 @@ def _link(link: Match[str], path: str, files: Collection[str]) -> str:
         target = posixpath.normpath(posixpath.join(target, "index.html"))
     target = _GUIDES.get(target, target)
     if target not in files:
-        return words
+        return "" if _ROW in before + after else words
     return f'<a {before}href="{_from_here(path, target)}"{after}>{words}</a>'

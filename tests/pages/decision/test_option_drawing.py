@@ -1,5 +1,6 @@
 """An option with a drawing: on the decision page, at the second step and on the copy, with the words beside it."""
 
+import re
 from pathlib import Path
 
 from portal.acts.keeping.receipts import receipt_for
@@ -20,9 +21,10 @@ from portal.store.reading.snapshot import read_snapshot
 from portal.store.rows import record_rows
 from portal.store.tables import Decision
 from tests.demo_house import demo_house
-from tests.drawn import approve_it, ask_deck
+from tests.drawn import approve_it, ask_deck, ask_pulls
 from tests.house import NOW, House
 from tests.pages.reading import Page, parsed
+from tests.pages.reading import page_of as page_of_house
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -64,6 +66,23 @@ def test_advice_is_said_once_with_its_source(house: House) -> None:
     assert len(advice) == len(set(advice)) == 3
     assert "not recommended in a new top" in advice[0] and advice[0].endswith("(common practice)")
     assert all(sentence in page_of(house, ask_deck(house)).text for sentence in advice)
+
+
+def test_numbers_of_the_crew_stand_beside_the_measured_drawing_alone(house: House) -> None:
+    """How far a metric pull is off its inch name."""
+    page, off = page_of(house, ask_pulls(house)), "0.3375 mm"
+    assert page.text.count(off) == page.fold("The measured drawings").count(off) > 0
+
+
+def test_no_option_is_named_by_a_letter_that_nobody_sees(house: House) -> None:
+    """Options have keys, `a` and `b`, which stand in forms and in what proves an answer."""
+    decision = ask_deck(house)
+    snapshot, asked = seen(house, decision)
+    schedule = schedule_of(snapshot, NOW)
+    review = parsed(render_review(snapshot, schedule, asked, NOW, Typed(option="b", once="mark")))
+    approve_it(house, decision, "b")
+    for page in (page_of(house, decision), review, page_of_house(house)):
+        assert not re.search(r"(?i)\boption [ab]\b|“[ab]”", page.text)
 
 
 def test_the_second_step_and_the_receipt_show_the_drawing_again(house: House) -> None:

@@ -13,7 +13,7 @@ FILES = {
 
 
 def body(html: str, path: str = "decisions/4/index.html", as_of: str = "Wednesday, December 2, 2026") -> str:
-    return offline(f"{BEGINS}{html}", path, FILES, as_of).decode().partition("</p>\n")[2]
+    return offline(f"{BEGINS}{html}", path, FILES, as_of).decode().partition("</nav>\n")[2]
 
 
 @pytest.mark.parametrize(("path", "address", "leads"), [
@@ -35,6 +35,11 @@ def test_a_link_leads_to_the_file_of_the_page(path: str, address: str, leads: st
 ])
 def test_a_link_to_what_is_not_in_the_copy_becomes_words(address: str) -> None:
     assert body(f'See <a href="{address}">these <b>words</b></a>.') == "See these <b>words</b>."
+
+
+def test_a_row_that_leads_to_nothing_is_left_out() -> None:
+    rows = '<nav><a class="row" href="plan/">The plan</a><a class="row" href="../../record/">The record</a></nav>'
+    assert body(rows) == '<nav><a class="row" href="../../record/index.html">The record</a></nav>'
 
 
 @pytest.mark.parametrize("address", ["tel:218-555-0142", "mailto:a@example.com", "https://example.com/", "#choices"])
@@ -67,7 +72,7 @@ def test_what_says_that_the_page_is_live_is_gone() -> None:
 def test_every_page_says_that_it_is_a_copy_as_of_when_and_leads_to_what_is_in_it(path: str, contents: str) -> None:
     html = offline(f"{BEGINS}<p>Hello</p>\n{BEGINS}", path, FILES, "today <b>").decode()
     banner = f'Your own copy, as of today &lt;b&gt;. <a href="{contents}">What is in it</a>'
-    assert html == f'{BEGINS}<p class="quiet">{banner}</p>\n<p>Hello</p>\n{BEGINS}'
+    assert html == f'{BEGINS}<nav class="quiet" aria-label="The copy"><p>{banner}</p></nav>\n<p>Hello</p>\n{BEGINS}'
 
 
 def test_photos_may_be_read_from_the_folder_and_forms_lead_nowhere() -> None:
