@@ -40,6 +40,8 @@ class Lateness:
     def cost_short(self, today: date) -> str:
         """The same without the date that has passed, in few words, to stand after a colon."""
         keeps = self.costs.keeps
+        if keeps == today and self.costs.lost and self.costs.onward == BY_ONE and keeps <= self.costs.first:
+            return "each working day now costs one."
         if keeps is None or keeps == today:
             return first_lower(self._from_now(today))
         return f"answer by {dated_words(keeps, today)}: no {'more days are' if self.costs.lost else 'day is'} lost."

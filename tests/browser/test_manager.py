@@ -94,7 +94,7 @@ def test_an_update_with_a_photo_reaches_the_page_without_its_place(
     expect(page.get_by_role("status")).to_contain_text("The update is on the page.")
     page.goto(own.link)
     household_reads(page, "The top is level.")
-    page.get_by_text("All news: 1").click()
+    page.get_by_text("News: 1").click()
     shown = page.locator("article").get_by_role("img", name="The top, from the door")
     large = page.locator("article a").get_attribute("href")
     for address in (shown.get_attribute("src"), large):

@@ -12,6 +12,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import OpenWindow
+from tests.browser.figures import bottom_of, figures_of
 from tests.browser.house_through_days import HouseThroughDays, house_through_days
 
 
@@ -49,7 +50,7 @@ def shown_when(page: Page, address: str, holds: Callable[[Page], bool]) -> None:
 
 
 def facts(page: Page) -> str:
-    return " ".join(page.locator("p.fact").all_inner_texts()).replace("\xa0", " ")
+    return " ".join(page.locator("p.fact").all_text_contents()).replace("\xa0", " ")
 
 
 def answer(page: Page, name: str) -> None:
@@ -79,6 +80,9 @@ def test_a_week_of_two_owners(house: HouseThroughDays, window_onto: OpenWindow) 
     house.at(1)
     maren.goto(maren_home)
     assert facts(maren).startswith("Today, Monday: Carpenters 8:00")
+    found = figures_of(maren)
+    assert found["words"] <= 450 and found["screens"] <= 5, "on a day of work, too"
+    assert bottom_of(maren, ".house .rooms") <= 844
     before = maren.locator(".till b").first.inner_text()
     tile = next(one for one in dana("GET", "/deliveries") if one["item"] == "Splash tile")
     days = {name: _later(tile[name], 21) for name in ("expected_low", "expected_on", "expected_high")}

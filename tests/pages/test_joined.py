@@ -41,4 +41,4 @@ def test_the_text_of_the_page_is_the_same(house: House) -> None:
     snapshot = read_snapshot(house.project)
     html = render_page(snapshot, schedule_of(snapshot, NOW), NOW)
     assert f"Fri{NBSP}Dec{NBSP}4" in html and '<span class="n">218-555-0142</span>' in html
-    assert "Tomorrow, Thu Dec 3:" in parsed(html).text
+    assert "Tomorrow , Thu Dec 3 :" in parsed(html).text

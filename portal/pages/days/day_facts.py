@@ -27,11 +27,13 @@ _BURDENS = {"noise": "loud", "dust": "dusty"}
 
 @dataclass(frozen=True, slots=True)
 class Fact:
-    """`lead` stands out, `rest` follows; `late`: it tells that something can't be kept."""
+    """`lead` stands out, `rest` follows; `late`: it tells that something can't be kept. `unseen`: the part of the lead
+    that the first screen spares, since the house below names that day."""
 
     lead: str
     rest: str
     late: bool = False
+    unseen: str = ""
 
     @property
     def words(self) -> str:
@@ -83,14 +85,17 @@ def next_facts(snapshot: Snapshot, outlook: Outlook, house: HouseServices) -> li
 
 def _days(snapshot: Snapshot, outlook: Outlook, house: HouseServices, today: date) -> list[Day]:
     """Those to tell of: today, until it is over; tomorrow, where there is something to say; else the next one that has
-    something. At most MOST."""
+    something. At most MOST; once today is over, and somebody comes tomorrow, a later one that takes nothing, and on
+    which nothing is in anybody's way, is left to the tape."""
     first = day_of(snapshot, outlook, house, today)
     days = [] if _over(first) else [first]
     tomorrow = day_of(snapshot, outlook, house, today + timedelta(days=1))
     if tomorrow.anything or not days:
         days.append(tomorrow)
     later = _next(snapshot, outlook, house, days[-1].day) if len(days) < MOST else None
-    return days if later is None else [*days, later]
+    if later is None or (days[0].day > today and days[0].anything and _plain(later) and _free(later)):
+        return days
+    return [*days, later]
 
 
 def day_fact(one: Day) -> Fact:
@@ -103,7 +108,9 @@ def day_fact(one: Day) -> Fact:
     if taken:
         return _taking(one, good, taken)
     if good:
-        return Fact(f"{_dated(one)}: {_names(one, good)}", " ".join([f"{_standing(good)}.", *_more(one)]))
+        dated, near = _dated(one), _near(one)
+        rest = " ".join([f"{_standing(good)}.", *_more(one)])
+        return Fact(f"{dated}: {_names(one, good)}", rest, unseen=dated.removeprefix(near) if near else "")
     nobody = f"{_dated(one)}: {'no visit is booked' if one.takes.clear or one.takes.at_home else 'nobody'}"
     return Fact(nobody, " ".join([*_under_way(one), *_more(one)]))
 
@@ -115,8 +122,7 @@ def _leading(one: Day) -> DayTakes:
 
 def _taking(one: Day, good: Sequence[Announced], taken: Sequence[Stretch]) -> Fact:
     """What the household does without leads: with its hours once, where they are the same for all."""
-    named = {one.today: "Today", one.today + timedelta(days=1): "Tomorrow"}.get(one.day)
-    named = named or f"{dated_words(one.day, one.today)},"
+    named = _near(one) or f"{dated_words(one.day, one.today)},"
     said = [f"{named} {taken[0].when}: {taken[0].what}"]
     said += [f"{stretch.when}: {stretch.what}" for stretch in taken[1:]]
     date_first = f"{day_words(one.day)}. " if named == "Tomorrow" else ""
@@ -225,6 +231,15 @@ def _next(snapshot: Snapshot, outlook: Outlook, house: HouseServices, after: dat
 def _plain(one: Day) -> bool:
     """Whether visits are all that there is to say, and all can be kept."""
     return bool(one.visits) and not one.takes.services and not any(visit.unkept for visit in one.visits)
+
+
+def _near(one: Day) -> str:
+    """Today and tomorrow by their names; empty for others."""
+    return {one.today: "Today", one.today + timedelta(days=1): "Tomorrow"}.get(one.day, "")
+
+
+def _free(one: Day) -> bool:
+    return all(visit.standing == f"{FREE}." for visit in one.visits)
 
 
 def _dated(one: Day) -> str:

@@ -14,7 +14,8 @@ from portal.planning.household.tonight import ServiceState
 from portal.words.dates import clock_words, dated_words
 from portal.words.lists import listed
 
-_DAYS_AHEAD = 14
+_AHEAD = timedelta(days=7)
+"""So long before they must be told: as the desk has them on its list."""
 
 
 def house_title(ahead: HouseAhead) -> str:
@@ -23,15 +24,16 @@ def house_title(ahead: HouseAhead) -> str:
 
 
 def instead_sentences(ahead: HouseAhead, calendar: WorkCalendar) -> list[str]:
-    """Say from when the house speaks, what to use meanwhile, and which floors to stay off; each thing once."""
-    begins = f"Holds from {clock_words(calendar.moment(ahead.begins))}"
+    """Say from when the house speaks, unless that is now, what to use meanwhile, and which floors to stay off; each
+    thing once."""
+    begins = [] if ahead.at_work else [f"Holds from {clock_words(calendar.moment(ahead.begins))}."]
     out = _things_out(ahead)
     closed = [room for room in ahead.rooms if room.floor.state != WORKS]
     if not out and not closed:
-        return [f"All works. {begins}."]
+        return [" ".join(["All works.", *begins])]
     floors = [f"the {room.name} floor" for room in closed]
     return [
-        f"{begins}. A tag says till when.", *use_instead(ahead, calendar),
+        " ".join([*begins, "Tags say till when."]), *use_instead(ahead, calendar),
         *([f"Stay off {listed(floors)}."] if floors else []),
     ]
 
@@ -77,10 +79,7 @@ def _nowhere(ahead: HouseAhead, service: str) -> bool:
 
 
 def plan_ahead(house: HouseServices, today: date) -> list[str]:
-    """Say which nights and days without the necessary are near, or must be told by now: three working days ahead at the
-    latest."""
-    near = [
-        one for one in shortfalls(house, today)
-        if one.first <= today + timedelta(days=_DAYS_AHEAD) or one.tell_by <= today
-    ]
+    """Say which nights and days without the necessary are near: three working days ahead at the latest, a week before
+    that at the soonest."""
+    near = [one for one in shortfalls(house, today) if one.tell_by - _AHEAD <= today]
     return list(shortfall_words(near, lambda day: dated_words(day, today)))

@@ -18,8 +18,8 @@ from portal.words.plurals import counted
 FREE = "They can come"
 _NOT_BEGUN = "The work has not begun"
 _SO_FAR = {
-    "under_way": "The work is under way", "stopped": "The work rests",
-    "inspection": "The work waits for its inspection", "done": "The work is done",
+    "under_way": "Under way", "stopped": "The work rests", "inspection": "The work waits for its inspection",
+    "done": "Done",
 }  # fmt: skip
 
 

@@ -77,7 +77,7 @@ def _room(snapshot: Snapshot, visit: VisitFact) -> str:
     return in_room(snapshot, visit.phase_id) if len(alike) > 1 else ""
 
 
-_SAID = {"noise": "Loud", "dust": "Dusty", "floor": "Keep off the floor", AT_HOME: "Somebody must be home"}
+_SAID = {"noise": "Loud", "dust": "Dusty", "floor": "Keep off the floor", AT_HOME: "Be home"}
 
 
 def _takes(phase: PhaseFact | None) -> Iterator[str]:

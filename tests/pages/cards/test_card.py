@@ -63,7 +63,7 @@ def test_the_whole_card_is_one_link_whose_words_tell_it_from_the_others(house: H
 def test_only_a_late_one_is_red_and_the_first_screen_says_what_an_answer_costs_from_today(house: House) -> None:
     late = [one for one in page_of(house).root.iter("span") if one.get("class") == "by late"]
     assert [words_of(one).replace("\u00a0", " ") for one in late] == [
-        "Each working day from now moves the end by one.", "Late since Wed Nov 25"]
+        "Each working day now costs one.", "Late since Wed Nov 25"]
     assert "by today" in said(card(house, 1, at("2026-12-03T23:59")))
     assert "Late since Thu Dec 3" in said(card(house, 1, at("2026-12-04T00:01")))
 

@@ -184,6 +184,10 @@ def test_after_the_days_work_it_speaks_of_tomorrow_and_the_next(house: House) ->
     assert [fact.lead[:8] for fact in facts(house, "2026-12-02T16:29")] == ["Today, W", "Tomorrow"]
     leads = [fact.lead for fact in facts(house, "2026-12-02T16:30")]
     assert leads == ["Tomorrow, Thu Dec 3: Tile setter 8:30 and Stone crew 9:00", "Fri Dec 4: Stone crew 1:00 to 3:30"]
+    approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor",
+            now=at("2026-12-02T12:00"))  # fmt: skip
+    leads = [fact.lead[:8] for fact in facts(house, "2026-12-02T16:30")]
+    assert leads == ["Tomorrow"], "what comes later, takes nothing and waits for nothing is on the tape"
 
 
 def test_a_visit_in_the_evening_keeps_today_on_the_page(house: House) -> None:
@@ -276,10 +280,10 @@ def test_once_work_has_begun_its_visit_says_how_far_it_is_and_what_is_over_is_no
     tables.Phase.update(state="under_way", started_at=at("2026-12-03T08:30")).where(row).execute()
     assert said(house, "2026-12-03T10:00")[0] == (
         "Today 8:30 to noon: no water in the Hall bath",
-        "Tile setter: the work is under way. Somebody must be home 8:30 to noon. Loud.",
+        "Tile setter: under way. Somebody must be home 8:30 to noon. Loud.",
     )
     tables.Phase.update(state="done", finished_at=at("2026-12-03T11:30")).where(row).execute()
-    assert said(house, "2026-12-03T11:40")[0] == ("Today, Thursday: Tile setter 8:30 to noon", "The work is done.")
+    assert said(house, "2026-12-03T11:40")[0] == ("Today, Thursday: Tile setter 8:30 to noon", "Done.")
 
 
 def test_what_only_the_plan_takes_is_not_said_as_if_those_who_come_did(house: House) -> None:

@@ -72,14 +72,14 @@ def test_it_leads_to_the_record(house: House) -> None:
 
 
 def test_updates_come_newest_first_and_with_who_wrote_them(house: House) -> None:
-    text = page_of(house).fold("All news")
-    assert text.startswith("All news: 4 Tue Dec 1, 4:45 pm, from Dana Whitcombe The first three base cabinets stand")
+    text = page_of(house).fold("News")
+    assert text.startswith("News: 4 Tue Dec 1, 4:45 pm, from Dana Whitcombe The first three base cabinets stand")
     assert text.index("The bath floor is tiled") < text.index("The old kitchen is out")
 
 
 def test_an_update_by_someone_who_left_has_no_name(house: House) -> None:
     tables.Update.update(staff=None).execute()
-    assert "from" not in page_of(house).fold("All news").split("The old kitchen")[0].split("4:45 pm")[1][:10]
+    assert "from" not in page_of(house).fold("News").split("The old kitchen")[0].split("4:45 pm")[1][:10]
 
 
 def test_photos_have_words_for_those_who_do_not_see_them(house: House) -> None:

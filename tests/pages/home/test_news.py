@@ -46,11 +46,11 @@ def test_all_updates_are_in_the_fold_and_their_number_is_on_it(house: House) -> 
     shown = read_snapshot(house.project)
     many = replace(shown, updates=tuple(of(id=one, html=f"<p>Note {one}.</p>") for one in range(300)))
     page = parsed(render_page(many, schedule_of(many, NOW), NOW))
-    fold = page.fold("All news")
-    assert fold.startswith("All news: 300 ") and "Note 0." in fold and "Note 299." in fold
+    fold = page.fold("News")
+    assert fold.startswith("News: 300 ") and "Note 0." in fold and "Note 299." in fold
     assert "Note 7." not in page.html.partition("<details")[0]
 
 
 def test_without_updates_there_is_no_fold_of_them(house: House) -> None:
     shown = replace(read_snapshot(house.project), updates=())
-    assert "All news" not in render_page(shown, schedule_of(shown, NOW), NOW)
+    assert "News" not in render_page(shown, schedule_of(shown, NOW), NOW)

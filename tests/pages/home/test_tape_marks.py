@@ -66,7 +66,7 @@ def test_a_visit_whose_answer_is_there_waits_for_nothing(house: House) -> None:
         ([{"service": "water"}, {"service": "way_through", "name": "front door"}], ". No water or front door"),
         ([{"service": "sink", "until": "done"}], ""), ([], ""), (["noise", {"of": 1}], ""),
         ([{"service": "floor"}, {"service": "floor"}, {"service": "at_home", "name": "x"}],
-         ". Keep off the floor. Somebody must be home"),
+         ". Keep off the floor. Be home"),
     ],
 )  # fmt: skip
 def test_what_work_takes_while_it_lasts_is_said_beside_it(house: House, takes: list[Any], said: str) -> None:

@@ -209,7 +209,7 @@ def test_while_somebody_comes_to_a_closed_house_its_page_is_of_today(house: Hous
         tables.Visit.create(project=house.project, crew="Tile setter", purpose="The loose tile", changed_at=NOW,
                             starts_at=at("2026-12-08T09:00"), ends_at=at("2026-12-08T10:00"))
     page = publisher.page_path(house.project)
-    said = {7: "Tomorrow, Tue Dec 8: Tile setter", 8: "Today, Tuesday: Tile setter", 9: "This job has ended"}
+    said = {7: "Tomorrow , Tue Dec 8 : Tile setter", 8: "Today , Tuesday : Tile setter", 9: "This job has ended"}
     for day, words in said.items():
         now = at(f"2026-12-0{day}T06:00")
         with freeze_time(datetime.fromtimestamp(now, UTC)):
