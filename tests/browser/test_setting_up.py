@@ -82,6 +82,7 @@ def add_one_by_one(page: Page) -> None:
             page.get_by_label("It comes after").select_option(label=f"{after} (Upstairs bath)")
             page.get_by_label("wait, hours").first.fill(wait)
         if held:
+            page.locator("summary", has_text="Questions that hold it").click()
             page.get_by_label(held).check()
         page.get_by_role("button", name="Add the phase").click()
         looked = page.get_by_role("heading", name="What it does")
