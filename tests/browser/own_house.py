@@ -62,6 +62,12 @@ class OwnHouse:
         phase: int = self.send("POST", "/phases", sent)["id"]
         return phase
 
+    def keep_crew(self) -> int:
+        """Puts its crew on the firm's list."""
+        sent = {"name": self.crew, "phone": "218-555-0188"}
+        crew: int = _send(f"{self.base}/api/v1/crews", self.token, "POST", sent)["id"]
+        return crew
+
     def ask(self, question: str = QUESTION, **values: Any) -> dict[str, Any]:
         sent = {"kind": "deck", "question": question, "options": OPTIONS, "room": self.room, "lead_days": 0} | values
         asked: dict[str, Any] = self.send("POST", "/decisions", sent)

@@ -21,6 +21,7 @@ class Furnished:
     handover: int
     question: int
     message: int
+    crew: int
 
 
 def furnish(house: OwnHouse) -> Furnished:
@@ -39,7 +40,8 @@ def furnish(house: OwnHouse) -> Furnished:
     bearer = house.link.split("/")[-2]
     message = house.send("POST", "/messages", {"text": "The door sticks.", "room": house.room}, bearer)
     house.send("PUT", "/crew_notes", {"pets": "A cat. Please close the door."}, bearer)
-    return Furnished(house, pending["id"], asked_back["id"], held, handover["id"], question, message["id"])
+    return Furnished(
+        house, pending["id"], asked_back["id"], held, handover["id"], question, message["id"], house.keep_crew())
 
 
 def _hand_over_and_accept(house: OwnHouse) -> None:
@@ -127,6 +129,21 @@ def receipt_of_a_handover(page: Page, at: Furnished) -> None:
 def slip(page: Page, at: Furnished) -> None:
     person = at.house.send("GET", "/people")[0]["id"]
     visit(page, f"{at.house.desk}decisions/{at.open_decision}/paper/{person}/take-back")
+
+
+def link_of_a_crew(page: Page, at: Furnished) -> None:
+    """It opens their sheet of that day, and is shown once; where there is one already, that is said first."""
+    visit(page, f"/desk/crews/{at.crew}/day")
+    page.locator("form button.go").click()
+    page.locator(".key, .told").first.wait_for()
+    if not page.locator(".key").count():
+        page.locator("form button.go").click()
+        page.locator(".key").wait_for()
+
+
+def their_own_sheet(page: Page, at: Furnished) -> None:
+    link_of_a_crew(page, at)
+    visit(page, page.locator(".key").inner_text())
 
 
 def stopping_mail(page: Page, at: Furnished) -> None:
@@ -222,6 +239,11 @@ DESK: dict[str, Place] = {
     "keeping a faucet": _below_desk("sizes/new?what=faucet"),
     "what is kept for every house": lambda page, at: visit(page, "/desk/sizes/"),
     "the week of the crews": lambda page, at: visit(page, "/desk/week/"),
+    "the crews": lambda page, at: visit(page, "/desk/crews/"),
+    "a crew of the list": lambda page, at: visit(page, f"/desk/crews/{at.crew}/change"),
+    "a crew’s sheet of the day": lambda page, at: visit(page, f"/desk/crews/{at.crew}/day"),
+    "the link of a crew": link_of_a_crew,
+    "the sheet below that link": their_own_sheet,
     "names of crews": lambda page, at: visit(page, "/desk/crews/known"),
     "a person": _below_desk("people/new"),
     "notices": lambda page, at: visit(page, "/desk/notices/"),
@@ -234,6 +256,13 @@ DESK: dict[str, Place] = {
     "one of the firm": lambda page, at: visit(page, "/desk/staff/1/"),
     "adding a colleague": lambda page, at: visit(page, "/desk/staff/new"),
     "the first day": lambda page, at: visit(page, "/desk/first-day/"),
+    "a supplier": lambda page, at: visit(page, "/desk/suppliers/new"),
+    "a colleague leaves": lambda page, at: visit(page, "/desk/staff/2/end"),
+    "the visits": _below_desk("visits/"),
+    "the deliveries": _below_desk("deliveries/"),
+    "the updates": _below_desk("updates/"),
+    "all that is set up": _below_desk("set-up/"),
+    "closing a house": _below_desk("close"),
     "suppliers": lambda page, at: visit(page, "/desk/suppliers/"),
     "who runs a house": _below_desk("responsible"),
     "the firm's details": lambda page, at: visit(page, "/desk/firm"),
