@@ -37,7 +37,7 @@ def the_tick(folder: Path) -> list[Claim]:
     medians = in_turn(9, {
         "tick": worked(lambda: _ticked(settings)),
         "rows": worked(_due_rows),
-        "stale by the rows": worked(lambda: [published.not_shown(one, "") for one in published.zones()]),
+        "stale by the rows": worked(lambda: [published.not_shown(one, "", NOW) for one in published.zones()]),
         "reminders": worked(lambda: remind(NOW)),
         "of reminders": worked(lambda: notice_rows.to_remind(NOW)),
         **{name: worked(lambda part=part: part(settings)) for name, part in ticking.PARTS.items()},

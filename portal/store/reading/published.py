@@ -101,6 +101,7 @@ def published_ids() -> list[int]:
     """The projects of which it is kept that their page shows the last change."""
     return values(_PUBLISHED)
 
+
 def behind(before: int, most: int) -> list[Behind]:
     """Pages that don't show a change of before then, by what is kept; the page itself may be newer, when that could not
     be kept."""

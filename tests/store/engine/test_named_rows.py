@@ -90,8 +90,9 @@ def _photo_of(house: House) -> list[object]:
     return [
         snapshot, read_snapshot(house.other_project), read_firm(), photos_named(),
         published.marks(), published.behind(NOW, 9), published.keep_shown(project, 0, "2026-12-02"),
-        published.of_ids([project]), published.published_ids(), published.not_shown(snapshot.project.timezone, "never"),
-        published.zones(), figures.approvals_kept(), figures.newest_change(),
+        published.of_ids([project]), published.published_ids(),
+        published.not_shown(snapshot.project.timezone, "never", NOW), published.zones(),
+        figures.approvals_kept(), figures.newest_change(), notice_rows.these([1, 2]), staff_notice_rows.lacking(0, 9),
         moves.moved_finish(snapshot, schedule), moves.moved_finish(snapshot, schedule_of(snapshot, NOW + 90_000)),
         figures.letters_by_state(),
         published.read_for_publishing(project)[1], visit_rows.cancelled(project),
