@@ -4,7 +4,7 @@ A visit that can't be kept comes before all else; then what the household does w
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from portal.pages.days.take_words import Stretch, ask_sentences, stretches
@@ -59,11 +59,14 @@ class Day:
 
 
 def day_of(snapshot: Snapshot, outlook: Outlook, house: HouseServices, day: date) -> Day:
-    """Put together what there is to say of a day."""
+    """Put together what there is to say of a day. To clear a room or to stay at home is asked for visits alone: a plan
+    slides, and would ask each day anew."""
     today = outlook.booked.plan.calendar.day_of(outlook.booked.now)
     visits = announced(snapshot, outlook, visits_on(snapshot, day))
     takes = day_takes(house, day)
-    return Day(snapshot, outlook, today, day, visits, takes.after(outlook.booked.now) if day == today else takes)
+    takes = takes.after(outlook.booked.now) if day == today else takes
+    sure = takes.only(booked=True)
+    return Day(snapshot, outlook, today, day, visits, replace(takes, clear=sure.clear, at_home=sure.at_home))
 
 
 def next_facts(snapshot: Snapshot, outlook: Outlook, house: HouseServices) -> list[Fact]:
@@ -111,8 +114,7 @@ def day_fact(one: Day) -> Fact:
         dated, near = _dated(one), _near(one)
         rest = " ".join([f"{_standing(good)}.", *_more(one)])
         return Fact(f"{dated}: {_names(one, good)}", rest, unseen=dated.removeprefix(near) if near else "")
-    nobody = f"{_dated(one)}: {'no visit is booked' if one.takes.clear or one.takes.at_home else 'nobody'}"
-    return Fact(nobody, " ".join([*_under_way(one), *_more(one)]))
+    return Fact(f"{_dated(one)}: nobody", " ".join([*_under_way(one), *_more(one)]))
 
 
 def _leading(one: Day) -> DayTakes:
@@ -203,7 +205,6 @@ def _only_planned(one: Day) -> Iterator[str]:
     """What no visit says, but the plan, of a day on which somebody else comes."""
     planned, calendar = one.takes.only(booked=False), one.outlook.booked.plan.calendar
     said = [f"{stretch.what} {stretch.when}." for stretch in stretches(planned.services, calendar)]
-    said += ask_sentences(planned, calendar)
     if said:
         yield " ".join(["By the plan, without a visit yet:", *said])
 
