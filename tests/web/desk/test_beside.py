@@ -11,7 +11,7 @@ from freezegun import freeze_time
 
 from portal.acts.firm.sessions import IDLE, end_own_sessions
 from portal.acts.limits import LIMITS
-from portal.request import left_files
+from portal.request.sent import left_files
 from portal.store.engine.database import write
 from portal.store.rows.accounts import factor_rows, session_rows
 from portal.store.tables import Call, Firm, Photo, Update
