@@ -6,6 +6,7 @@ from collections.abc import Callable
 from io import BytesIO
 from pathlib import Path
 from urllib.parse import urljoin
+from xml.etree.ElementTree import Element
 
 from flask import Flask
 
@@ -65,10 +66,18 @@ def test_nobody_else_opens_pictures_keeps_them_or_reads_files() -> None:
     assert reading == set(READS_FILES)
 
 
-def tried(reader: Desk) -> set[str]:
-    """The fields for files of the page that `reader` has open, each having refused the picture."""
+def in_tray(reader: Desk) -> list[Element]:
+    """The camera at hand: the same form on each page of a house."""
+    trays = [one for one in reader.page.iter(f"{X}nav") if one.get("class") == "tray"]
+    return [form for tray in trays for form in tray.iter(f"{X}form")]
+
+
+def tried(reader: Desk, tray: bool = False) -> set[str]:
+    """The fields for files of the page that `reader` has open, each having refused the picture; those of the tray only
+    if that is asked for."""
     doors = set()
-    for form in reader.page.iter(f"{X}form"):
+    at_hand = in_tray(reader)
+    for form in at_hand if tray else [one for one in reader.page.iter(f"{X}form") if one not in at_hand]:
         takers = [one for one in form.iter(f"{X}input") if one.get("type") == "file"]
         for field in [one.get("name") for one in takers if ".csv" not in (one.get("accept") or "")]:
             for way in {button.get("formaction") or form.get("action") or "" for button in form.iter(f"{X}button")}:
@@ -85,6 +94,7 @@ def test_each_form_of_the_desk_that_takes_a_file_refuses_it(app: Flask, manager:
                for name in ("ask", "again", "layouts_again", "ask_as_planned")}
     assert doors == {("new_update", "photos"), ("project", "photos"), ("new_item", "photo"),
                      ("change_item", "photo")} | options
+    assert tried(manager.open(f"/desk/projects/{house.project}/work/"), tray=True) == {"photos"}
 
 
 def test_each_form_under_a_link_that_takes_a_file_refuses_it(
