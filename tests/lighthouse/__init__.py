@@ -1,1 +1,1 @@
-"""Lighthouse (npm, pinned in package.json) asked about the screens of a household: `bash tests/long lighthouse`."""
+"""Lighthouse (npm, pinned in package.json) asked about screens of household and desk: `bash tests/long lighthouse`."""
