@@ -8,22 +8,20 @@ from datetime import date
 from portal.pages.days.house_line import house_title, instead_sentences, plan_ahead
 from portal.pages.house.drawn_house import DrawnHouse, drawn_house
 from portal.pages.house.spoken_house import spoken_house
-from portal.planning.household.house_ahead import LATER, OUT, UNKNOWN, WORKS, HouseAhead, Thing, house_ahead
+from portal.planning.household.house_ahead import OUT, UNKNOWN, HouseAhead, house_ahead
 from portal.planning.household.house_services import HouseServices
 from portal.store.facts import DecisionFact, Snapshot
 from portal.store.reading.project_plan import minutes
 
 _ALL_DONE = "All done"
 _AS_LEFT = "As we left it"
-_LEFT = {OUT: UNKNOWN, LATER: WORKS}
 
 
 def ahead_of(snapshot: Snapshot, house: HouseServices, now: int) -> HouseAhead:
-    """How the house stands from `now` (an instant) on. Once the job is closed nothing is taken any more; what was out
-    when it ended early stays so, until nobody knows when."""
-    if snapshot.stopped:
-        return _as_left(house_ahead(house, now))
-    return house_ahead(house if snapshot.project.closed_at is None else replace(house, phases=()), now)
+    """How the house stands from `now` (an instant) on. Once all is done and closed nothing is taken any more; what was
+    out when it ended early stays so."""
+    ended = snapshot.project.closed_at is not None and not snapshot.stopped
+    return house_ahead(replace(house, phases=()) if ended else house, now)
 
 
 def house_section(
@@ -43,18 +41,6 @@ def read_out(snapshot: Snapshot, house: HouseServices, today: date, now: int) ->
     ahead = ahead_of(snapshot, house, minutes(now))
     drawn = house_section(snapshot, house, ahead, plan_ahead(house, today))
     return [] if snapshot.project.closed_at is not None else spoken_house(drawn, ahead, house.calendar)
-
-
-def _as_left(ahead: HouseAhead) -> HouseAhead:
-    """Without what the plan foresaw for later, and without its dates: nobody goes on, so nobody knows them."""
-    rooms = tuple(
-        replace(room, things=tuple(map(_left, room.things)), floor=_left(room.floor)) for room in ahead.rooms
-    )
-    return replace(ahead, rooms=rooms, takes=(), after=None)
-
-
-def _left(thing: Thing) -> Thing:
-    return replace(thing, state=_LEFT.get(thing.state, thing.state), told=replace(thing.told, until=None), again=None)
 
 
 def out_now(ahead: HouseAhead) -> set[tuple[int, str, str]]:

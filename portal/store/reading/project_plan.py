@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from datetime import date
 from functools import partial
 from typing import TypeVar
@@ -45,15 +46,22 @@ def schedule_of(snapshot: Snapshot, now: int) -> Schedule:
 
 def household_of(snapshot: Snapshot, booked: Schedule) -> HouseServices:
     """The rooms with what the household uses in them, and the phases that take from it, as they are booked. A visit
-    that can't be kept takes nothing."""
+    that can't be kept takes nothing. Once the job has ended early, what is begun rests until nobody knows when, and
+    what is not begun takes nothing."""
     rooms = tuple(RoomServices(room.id, room.name, services_of(room)) for room in snapshot.rooms)
     unkept = {one.visit for one in own_conflicts(booked)}
     visits: dict[int, list[Span]] = {}
     for visit in booked.plan.visits:
         if visit.phase is not None and visit.id not in unkept:
             visits.setdefault(visit.phase, []).append((visit.starts, visit.ends))
-    phases = tuple(_times(phase, booked, visits.get(phase.id, [])) for phase in snapshot.phases)
-    return HouseServices(rooms, phases, booked.plan.calendar)
+    going = [phase for phase in snapshot.phases if phase.started_at is not None or not snapshot.stopped]
+    times = (_times(phase, booked, visits.get(phase.id, [])) for phase in going)
+    phases = (one if one.done or not snapshot.stopped else _left(one) for one in times)
+    return HouseServices(rooms, tuple(phases), booked.plan.calendar)
+
+
+def _left(begun: PhaseTimes) -> PhaseTimes:
+    return replace(begun, finish=None, rests=(begun.start, NEVER))
 
 
 def services_of(room: facts.RoomFact) -> tuple[Service, ...]:

@@ -25,14 +25,16 @@ from portal.acts.refusals import (
 from portal.acts.visiting.visits import book_visit
 from portal.pages.home.page import render_page
 from portal.pages.paper.plan_sheet import render_plan
+from portal.planning.household.day_takes import next_takes
+from portal.planning.schedule.booked import as_booked
 from portal.store.finding import said_houses
 from portal.store.reading import desk_lines
 from portal.store.reading.closing.what_ends import what_ends
 from portal.store.reading.forecasts import foresee
-from portal.store.reading.project_plan import schedule_of
+from portal.store.reading.project_plan import household_of, schedule_of
 from portal.store.reading.snapshot import read_snapshot
 from portal.store.rows import planned_rows, project_rows
-from portal.store.tables import PlannedQuestion, Project, Visit
+from portal.store.tables import Phase, PlannedQuestion, Project, Visit
 from tests.acts.decisions.test_approve import kinds
 from tests.acts.firm_calls import PROJECT, version
 from tests.acts.furnished import _work
@@ -98,6 +100,9 @@ def test_what_the_plan_wants_asked_for_unfinished_work_goes_on_holding_it(house:
 
 
 def test_a_house_closed_early_is_not_said_to_be_finished(house: House) -> None:
+    """What is out stays out, and nobody says until when."""
+    out = [{"service": "cooktop", "until": "done"}]
+    Phase.update(takes=out).where(Phase.id == house.phases["cabinets"]).execute()
     assert close(house).closed_because == "They move out, and stop here."
     snapshot = read_snapshot(house.project)
     assert snapshot.stopped
@@ -108,10 +113,13 @@ def test_a_house_closed_early_is_not_said_to_be_finished(house: House) -> None:
     plan = render_plan(snapshot, schedule, NOW, foresee(snapshot, schedule))
     assert "Nobody goes on with its plan" in plan
     for page in (html, later, plan):
-        for claim in ("The work is finished", "All done", "Plan ahead", "Done ", "not made yet", "starts ", " until ",
+        for claim in ("The work is finished", "All done", "Plan ahead", "Done ", "not made yet", "starts ",
                       "Why the end moved", "The next question", "Withdrawn by", "What works at home"):
             assert claim not in page, claim
-    assert ", no date" in html and "not begun" in html and "begun, not finished" in html
+    assert "no date<" in html and "not begun" in html and "begun, not finished" in html
+    assert " until " in html and " until " not in later, "a cure that runs ends, whoever has left"
+    house_left = household_of(snapshot, as_booked(schedule))
+    assert next_takes(house_left, date(2026, 12, 2)) is None, "the API foresees nothing either"
     assert opened(house).closed_because == ""
 
 
