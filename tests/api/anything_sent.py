@@ -20,7 +20,7 @@ missing_required_header.expected-statuses = [400, 401, 403, 406, 415, 422, 428]
 positive_data_acceptance.enabled = false
 """
 ROLES = ("manager", "office", "homeowner", "nobody")
-_OPERATIONS = 99
+_OPERATIONS = 129
 
 
 def send(cases: int) -> bool:
