@@ -41,6 +41,12 @@ _BY_DAY: dict[str, str] = {
     "toilet": "No toilet works then: plan to be out, or call us about a portable one.",
 }
 
+_OUT: dict[str, str] = {
+    "water": "Take water from a neighbor, or call us.",
+    "sink": "Take water from another tap or a bottle, and pour nothing down the drain.",
+    "power": "Keep the refrigerator shut, and charge phones elsewhere.",
+}
+
 _MISSING = {
     "no_toilet": "no toilet can be used", "no_water": "there is no water",
     "no_way_to_cook": "there is no way to cook", "no_way_in": "no way in or out is open",
@@ -69,8 +75,11 @@ def other_words(service: str, name: str, room: str) -> str:
     return f"Use the {name or SERVICE_WORDS[service]} in the {room}."
 
 
-def usual_advice(service: str, by_day: bool = False) -> str:
-    """Say what to do while a service is out and there is no other of the kind; `by_day`: only while the crew works."""
+def usual_advice(service: str, by_day: bool = False, out: bool = False) -> str:
+    """Say what to do while a service is out and there is no other of the kind; `by_day`: only while the crew works;
+    `out`: it is out already, so that it is too late to fill or to charge anything."""
+    if out and service in _OUT:
+        return _OUT[service]
     return (_BY_DAY if by_day and service in _BY_DAY else _INSTEAD)[service]
 
 

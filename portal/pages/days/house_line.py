@@ -60,7 +60,8 @@ def _meanwhile(ahead: HouseAhead, out: list[tuple[RoomAhead, Thing]], calendar: 
             name, room = told.other
             others[room].append(name or SERVICE_WORDS[one.service])
         elif not told.other and (one.service in FIXTURES or _nowhere(ahead, one.service)):
-            advice.append(usual_advice(one.service, by_day=one.state == LATER and _back_that_day(told, calendar)))
+            by_day = one.state == LATER and _back_that_day(told, calendar)
+            advice.append(usual_advice(one.service, by_day=by_day, out=one.state != LATER))
     if others:
         places = [f"the {listed(dict.fromkeys(names))} in the {room}" for room, names in others.items()]
         yield f"Use {listed(places)}."

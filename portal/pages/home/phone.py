@@ -88,16 +88,17 @@ def _crews(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[str]:
 
 
 def _at_home(snapshot: Snapshot, outlook: Outlook, house: HouseServices, today: date) -> Iterator[str]:
-    """The hours of the next two weeks for which somebody must be at home, and what to clear until when."""
+    """The hours of the next two weeks for which a visit asks somebody to be at home, and what to clear until when."""
     if snapshot.project.closed_at is not None or not snapshot.phases:
         return
     calendar, now = outlook.booked.plan.calendar, outlook.booked.now
-    days = [day_takes(house, today + timedelta(days=ahead)).after(now) for ahead in range(_DAYS_AHEAD)]
+    ahead = (day_takes(house, today + timedelta(days=at)) for at in range(_DAYS_AHEAD))
+    days = [one.after(now).only(booked=True) for one in ahead]
     said = [f"{first_upper(near_words(one.day, today))}: {words}"
             for one in days for words in ask_sentences(one, calendar)]
     yield from said[:_NAMED]
     if not said:
-        yield "Nothing in the next two weeks asks for it."
+        yield "No visit in the next two weeks asks for it."
 
 
 def _chosen(snapshot: Snapshot) -> Iterator[str]:

@@ -71,6 +71,14 @@ def test_one_sink_that_is_out_is_no_reason_to_fill_jugs_and_no_water_anywhere_is
     assert jugs in said("2026-12-07 18:55", main)
 
 
+def test_nobody_is_told_to_fill_jugs_once_there_is_no_water() -> None:
+    """Nor after the work, while something cures."""
+    water = Take("water", house=True, until=UNTIL_DONE, wait=24 * 60)
+    done = took(CREW, 1, "Move the main", "2026-12-07 08:00", "2026-12-07 14:00", None, water)
+    assert "jugs" not in " ".join(said("2026-12-07 18:55", done))
+    assert "Take water from a neighbor, or call us." in said("2026-12-07 18:55", done)
+
+
 def test_a_closed_floor_names_its_room() -> None:
     wet = took(CREW, 1, "Grout", "2026-12-07 08:00", "2026-12-07 12:00", HALL,
                Take("floor", until=UNTIL_DONE, wait=24 * 60))

@@ -60,7 +60,7 @@ def test_crews_presence_and_choices_are_answered(house: House) -> None:
     crews = said["When does each crew come?"]
     assert crews.startswith("Carpenters: at work now; Stone crew: tomorrow, Thu Dec 3;")
     assert "; Painter: Wed Dec 9;" in crews
-    assert said["Must somebody be home?"] == "Nothing in the next two weeks asks for it."
+    assert said["Must somebody be home?"] == "No visit in the next two weeks asks for it."
     assert "Who runs our job?" not in said
     approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
     first = read_snapshot(house.project).decision(house.decisions[1])

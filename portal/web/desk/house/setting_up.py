@@ -140,7 +140,7 @@ def new_project() -> Response:
 
     zone = firm.timezone or usual_timezone()
     start = {"timezone": zone, "calendar": typed_calendar(calendar, today()), "as_firm": firm.calendar is not None}
-    form, parts = _form("Set up a project", "Set it up", start, _FIRST)
+    form, parts = _form("Set up a house", "Set it up", start, _FIRST)
     return handle(form, do, "", start, **parts)
 
 
@@ -158,7 +158,7 @@ def edit_project(project_id: int) -> Response:
     start = {name: getattr(row, name) for name in (*_NAMES, "as_firm")}
     start["calendar"] = typed_calendar(row.calendar, today())
     start["contract_cents"] = None if row.contract_cents is None else dollars(row.contract_cents)
-    form, parts = _form("Change the project", "Save the project", start)
+    form, parts = _form("Change the house", "Save the house", start)
     return project_form(form, do, project_id, start, look=True, seen=row.version, **parts)
 
 

@@ -21,11 +21,12 @@ from portal.words.plurals import counted, plural
 _TELL = "Tell whoever looks after the server."
 
 
-def failed_lines(now: int, today: date, zone: str) -> list[Line]:
-    """Of no house: they stand first of what is to be done. What was never set up has not failed."""
+def failed_lines(now: int, today: date, zone: str, first_day: bool) -> list[Line]:
+    """Of no house: they stand first of what is to be done. What was never set up has not failed. `first_day`: with a
+    line for what is missing of it; before there is a house, it stands there as a list."""
     settings = services().settings
     found: list[tuple[str, str, Press | None]] = []
-    if missing := missing_today():
+    if first_day and (missing := missing_today()):
         things = counted(len(missing), "thing")
         found.append((f"{things} of the first day {plural(len(missing), 'is', 'are')} missing",
                       f"The next: {first_lower(missing[0].title)}.", Press("See to it", "/desk/first-day/")))

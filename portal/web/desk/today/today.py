@@ -130,7 +130,7 @@ def _list(houses: list[Listed], whose: str, stands: list[Standing], ahead: Crews
     by_id = {one.id: one for one in houses}
     calls = notice_lines(by_id, lambda one: _is_shown(one, whose), firm, now)
     today = local(now, zone).date()
-    besides = [*failed_lines(now, today, zone), *calls, *clash_lines(ahead, by_id, today)]
+    besides = [*failed_lines(now, today, zone, bool(houses)), *calls, *clash_lines(ahead, by_id, today)]
     whole: list[Standing | Line] = [*first, *besides, *open_ones[len(first):]]
     page = max(1, request.args.get("more", 1, type=int))
     start = (min(page, -(-len(whole) // MOST) or 1) - 1) * MOST
