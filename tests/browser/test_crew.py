@@ -31,9 +31,11 @@ def test_the_drilling_sheet_is_downloaded_and_says_what_was_approved(
     assert asked["check_code"][:4] in sheet
 
 
-def test_the_code_of_a_sheet_says_whether_it_still_counts(own: OwnHouse, window_onto: OpenWindow, way: Way) -> None:
+def test_the_code_of_a_sheet_says_whether_it_still_counts(
+    own: OwnHouse, window_onto: OpenWindow, either_way: Way
+) -> None:
     asked = own.ask(**deck_question(question=f"Which holes at {own.name}?"))
-    page = window_onto(own.base, *way).page
+    page = window_onto(own.base, *either_way).page
     page.goto(f"/check/{asked['check_code']}/")
     expect(page.get_by_role("heading", level=1)).to_contain_text("not approved", ignore_case=True)
     own.approve(asked["id"], asked["options"][0]["key"])

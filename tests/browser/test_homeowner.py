@@ -61,10 +61,10 @@ def test_an_approval_in_two_steps_is_kept_and_stands_on_the_page(
 
 
 def test_a_question_back_stands_on_the_page_until_it_is_answered(
-    own: OwnHouse, window_onto: OpenWindow, way: Way
+    own: OwnHouse, window_onto: OpenWindow, either_way: Way
 ) -> None:
     asked = own.ask()
-    page = window_onto(own.base, *way).page
+    page = window_onto(own.base, *either_way).page
     open_decision(page, own.link)
     page.get_by_text("Ask us first").click()
     page.get_by_label("Your question").fill("Can the dispenser come later?")

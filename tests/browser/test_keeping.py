@@ -21,10 +21,10 @@ def verify(file: Path) -> subprocess.CompletedProcess[str]:
 
 
 def test_a_receipt_of_the_approval_is_kept_and_proves_itself(
-    own: OwnHouse, window_onto: OpenWindow, way: Way, tmp_path: Path
+    own: OwnHouse, window_onto: OpenWindow, either_way: Way, tmp_path: Path
 ) -> None:
     own.approve(own.ask()["id"])
-    page = window_onto(own.base, *way).page
+    page = window_onto(own.base, *either_way).page
     page.goto(own.link)
     page.get_by_role("link", name="The record").click()
     page.get_by_role("link", name="approved “One hole, for the faucet”").first.click()
@@ -58,9 +58,11 @@ def test_the_own_copy_opens_without_us(
         assert_accessible(window)
 
 
-def test_the_plan_on_one_sheet_says_in_words_what_works(own: OwnHouse, window_onto: OpenWindow, way: Way) -> None:
+def test_the_plan_on_one_sheet_says_in_words_what_works(
+    own: OwnHouse, window_onto: OpenWindow, either_way: Way
+) -> None:
     own.add_phase("Drill the holes", takes=[{"service": "water"}])
-    window = window_onto(own.base, *way)
+    window = window_onto(own.base, *either_way)
     window.page.goto(own.link)
     window.page.get_by_role("link", name="The plan", exact=True).click()
     expect(window.page.get_by_role("heading", level=1)).to_have_text("The plan on one sheet")

@@ -29,10 +29,10 @@ def test_nothing_found_says_what_to_try(desk_of: OpenWindow) -> None:
 
 
 def test_the_office_reads_the_same_page_and_notes_the_call(
-    own: OwnHouse, desk_of: OpenWindow, window_onto: OpenWindow, way: Way
+    own: OwnHouse, desk_of: OpenWindow, window_onto: OpenWindow, either_way: Way
 ) -> None:
     own.ask(holds=[own.add_phase("Drill the holes")])
-    page, household = desk_of("office", *way).page, window_onto(own.base).page
+    page, household = desk_of("office", *either_way).page, window_onto(own.base).page
     page.get_by_label("Find a house").fill(own.name)
     page.get_by_role("button", name="Find").click()
     page.get_by_role("link", name="Their page", exact=True).click()

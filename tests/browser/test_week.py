@@ -69,8 +69,7 @@ def test_a_week_of_two_owners(house: HouseThroughDays, window_onto: OpenWindow) 
     maren_home, jonas_home = house.said["pages"]
 
     house.at(0, "10:00")
-    maren.goto(maren_home)
-    expect(maren.locator("a.need")).to_contain_text("4 questions, 1 late")
+    shown_when(maren, maren_home, lambda page: "4 questions, 1 late" in page.locator("a.need").inner_text())
     assert facts(maren).startswith("Today, Sunday: nobody")
     answer(maren, "Maren Okafor")
     expect(maren.locator("main")).to_contain_text("3 answers left")
@@ -78,8 +77,7 @@ def test_a_week_of_two_owners(house: HouseThroughDays, window_onto: OpenWindow) 
     expect(jonas.locator("#ask")).to_contain_text("Maren")
 
     house.at(1)
-    maren.goto(maren_home)
-    assert facts(maren).startswith("Today, Monday: Carpenters 8:00")
+    shown_when(maren, maren_home, lambda page: facts(page).startswith("Today, Monday: Carpenters 8:00"))
     found = figures_of(maren)
     assert found["words"] <= 450 and found["screens"] <= 5, "on a day of work, too"
     assert bottom_of(maren, ".house .rooms") <= 844
@@ -99,10 +97,9 @@ def test_a_week_of_two_owners(house: HouseThroughDays, window_onto: OpenWindow) 
     shown_when(maren, maren_home, lambda page: "Jonas wants another option" in page.locator("#ask").inner_text())
 
     house.at(7, "18:00")
-    maren.goto(maren_home)
-    assert "can’t come tomorrow" in facts(maren), "the painter: we owe an answer"
+    shown_when(maren, maren_home, lambda page: "can’t come tomorrow" in facts(page))  # the painter: we owe an answer
     house.at(8)
-    maren.goto(maren_home)
+    shown_when(maren, maren_home, lambda page: "can’t come today" in facts(page))
     expect(maren.locator("p.fact b.late").first).to_contain_text("can’t come today")
     assert "First day that works" in facts(maren)
     assert maren.locator(".tape .x").count() >= 1
@@ -117,12 +114,11 @@ def test_water_off_is_said_the_day_before_and_on_the_day(house: HouseThroughDays
         dana("POST", f"/phases/{phases['Grout the floor']['id']}/{act}", {"anyway": True})
     page = window_onto(house.said["base"]).page
     house.at(8, "17:00")
-    page.goto(house.said["pages"][0])
-    assert "no water in the hall bath" in facts(page).lower()
+    shown_when(page, house.said["pages"][0], lambda page: "no water in the hall bath" in facts(page).lower())
     expect(page.locator("#tonight")).to_contain_text("8 to")
     house.at(9)
-    page.goto(house.said["pages"][0])
-    assert "today" in facts(page).lower() and "no water in the hall bath" in facts(page).lower()
+    shown_when(page, house.said["pages"][0], lambda page: "today" in facts(page).lower())
+    assert "no water in the hall bath" in facts(page).lower()
 
 
 def test_a_hand_over_is_accepted_and_kept(house: HouseThroughDays, window_onto: OpenWindow) -> None:

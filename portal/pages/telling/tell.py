@@ -59,10 +59,14 @@ def tell_title(snapshot: Snapshot) -> str:
     return "Tell us about a fault" if snapshot.project.closed_at is not None else "Tell us something"
 
 
-def render_messages(snapshot: Snapshot, *, once: str, text: str = "", room: str = "", refusal: str = "") -> str:
-    """The form by itself, with what was typed and why it was refused; and all that was told, the newest first."""
+def render_messages(
+    snapshot: Snapshot, *, once: str, text: str = "", room: str = "", refusal: str = "", had_photo: bool = False
+) -> str:
+    """The form by itself, with what was typed and why it was refused; and all that was told, the newest first.
+    `had_photo`: whether a photo was chosen, which no page can choose by itself again."""
     return render(
         "telling/messages.html", snapshot.firm, project=snapshot.project, once=once, refusal=refusal,
+        had_photo=had_photo,
         tell=Tell(tell_title(snapshot), snapshot.rooms, text=text, room=room),
         told=[_told(snapshot, one) for one in reversed(snapshot.messages)], phone=_phone(snapshot),
     )  # fmt: skip

@@ -59,11 +59,12 @@ def test_the_same_words_from_the_same_page_are_one_message(opened: Opened, house
 def test_a_refusal_keeps_what_was_typed(opened: Opened, house: House) -> None:
     maren = opened("homeowner").open(page(house))
     maren.send("messages/", status=422, text=" ", room=str(house.rooms["bath"]))
-    assert "Write what you want to tell us first." in maren.says
+    assert "Write what you want to tell us first." in maren.says and "choose the photo again" not in maren.says
     assert maren.typed("./")["room"] == str(house.rooms["bath"])
     broken = (BytesIO(b"no picture"), "tap.jpg")
     maren.send("./", status=422, text="The tap drips.", photo=broken)
     assert "tap.jpg can’t be used as a photo" in maren.says or "tap.jpg can’t be used as a photo" in maren.says
+    assert "Please choose the photo again" in maren.says
     assert maren.typed("./")["text"].strip() == "The tap drips." and not Message.select().exists()
     maren.send("./", text="The tap drips.")
     assert Message.get().room_id == house.rooms["bath"]

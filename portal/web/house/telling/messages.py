@@ -5,7 +5,7 @@ from flask import Response, abort, redirect
 from portal import clock
 from portal.acts.household.messages import count_message, send_message
 from portal.pages.telling.tell import render_message, render_messages
-from portal.request.sent_photos import one_kept
+from portal.request.sent_photos import one_kept, photos_sent
 from portal.request.services import services
 from portal.store.refusals import Refused
 from portal.web.answer import asked_to_wait, page
@@ -57,5 +57,6 @@ def _again(refusal: Refused) -> Response:
     """The form once more, with all that was typed; a photo has to be chosen again, browsers keep none."""
     said = str(refusal.details.get("message", refusal))
     html = render_messages(
-        snapshot(), once=new_mark(), text=legible(typed("text")), room=legible(typed("room", 12)), refusal=said)
+        snapshot(), once=new_mark(), text=legible(typed("text")), room=legible(typed("room", 12)), refusal=said,
+        had_photo=bool(photos_sent("photo")))
     return page(html, refusal.status)
