@@ -11,7 +11,7 @@ from typing import Any
 
 from tests.deploy.site import free_port
 
-SECONDS_TO_START = 90
+SECONDS_TO_START = 180
 
 
 @contextmanager
