@@ -35,9 +35,12 @@ WHOSE: dict[type[Table], str] = {
 NOT_TOLD: dict[type[Table], frozenset[str]] = {
     tables.Project: frozenset({"name", "address", "phone", "office_hours", "contract_cents", "changed", "changed_at"}),
     tables.Person: frozenset({"phone", "email"}),
+    tables.Delivery: frozenset({"supplier", "order_number", "ordered_on"}),
+    tables.PlannedOrder: frozenset({"supplier"}),
 }
-"""Where somebody lives and how to reach them is never told: a record can't be erased. The contract's sum has entries of
-its own; `changed` counts commits, as `version` counts the changes of a row."""
+"""Where somebody lives and how to reach them is never told: a record can't be erased. With whom something is ordered is
+the firm's own business, and a household reads its record. The contract's sum has entries of its own; `changed` counts
+commits, as `version` counts the changes of a row."""
 
 NEVER_TOLD = frozenset({tables.CrewNote})
 """What is for the crew only: not even that there is something is told, nor a hash of it, from which a short code could

@@ -31,6 +31,7 @@ FORESEEN = "what was foreseen then: how sure a day is, and how often that held; 
 TOLD = "that somebody was told by phone, which only its row shows, as with a letter; the matter itself is told"
 LETTERS = "no entry says that a letter went out; its row is what shows it"
 FOR_THE_CREW = "for the crew only, and erased for good: a record can't be erased, so it knows nothing of it"
+OWN_BUSINESS = "with whom it is ordered is shown to staff alone, and a household reads its record"
 COUNTS = "counts writes, so that none is lost between two who write at once; each starts from what it reads"
 
 MAY_CHANGE: dict[str, str | dict[str, str]] = {
@@ -39,6 +40,8 @@ MAY_CHANGE: dict[str, str | dict[str, str]] = {
         "changed_at": FOLLOWS,
     },
     "person": {"phone": ERASED, "email": ERASED},
+    "delivery": {"supplier_id": OWN_BUSINESS, "order_number": OWN_BUSINESS, "ordered_on": OWN_BUSINESS},
+    "planned_order": {"supplier_id": OWN_BUSINESS},
     "staff": {"email": WORKS, "password_hash": WORKS, "active": ACCOUNTS},
     "firm": SHARED, "token": SHARED, "crew_name": SHARED, "crew_link": SHARED, "planned_work": FOLLOWS,
     "first_day": SHARED, "supplier": SHARED,

@@ -24,6 +24,8 @@ def test_an_order_names_its_supplier_with_the_phone_and_the_page_does_not(office
     with office.client.get(f"/p/{house.links['homeowner']}/") as page:
         told = page.get_data(as_text=True)
     assert "Edge strip" in told and "Pell Harbor Stone" not in told and "A-4711" not in told
+    with office.client.get(f"/p/{house.links['homeowner']}/record/record.json") as record:
+        assert "Edge strip" in record.text and "A-4711" not in record.text
 
 
 def test_what_the_plan_wants_says_by_when_to_order_it(office: Desk, house: House) -> None:
