@@ -1,7 +1,7 @@
 """Crews over all houses: who is where at which hours, booked or planned, and who would be at two houses at once."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 VISIT, RUNNING, PLANNED = "visit", "running", "planned"
@@ -54,35 +54,53 @@ def clashing(stretches: Iterable[Stretch]) -> Iterator[tuple[Stretch, Stretch]]:
     """Give each pair of stretches of one crew, at two houses, that have a minute in common; in the order of time,
     of each crew the first MOST: a name that stands in hundreds of plans is a trade's, and nobody reads each pair."""
     told: Counter[str] = Counter()
-    for one, still in _with_open(stretches):
+    open_ones: dict[str, list[Stretch]] = {}
+    for one in _in_time(stretches):
+        if told[one.key] == MOST:
+            continue
+        still = [other for other in open_ones.get(one.key, ()) if other.ends > one.starts]
         for other in still:
             if told[one.key] == MOST:
                 break
             if other.project != one.project and overlap(one, other):
                 told[one.key] += 1
                 yield other, one
+        open_ones[one.key] = [*still, one]
 
 
 def doubled(stretches: Iterable[Stretch]) -> set[Stretch]:
-    """Give those whose crew is needed at another house, too, at some minute of theirs."""
-    found: set[Stretch] = set()
-    for one, still in _with_open(stretches):
-        apart = [other for other in still if other.project != one.project and overlap(one, other)]
-        found.update([one, *apart] if apart else ())
+    """Give those whose crew is needed at another house, too, at some minute of theirs; in two goes, however many houses
+    need it: of those that begin before it the last end decides, of those that begin after it the first begin."""
+    found, ordered = set(), _in_time(stretches)
+    ends = dict[str, dict[int, int]]()
+    for one in ordered:
+        others = ends.setdefault(one.key, {})
+        if any(end > one.starts for project, end in others.items() if project != one.project):
+            found.add(one)
+        others[one.project] = max(one.ends, others.get(one.project, one.ends))
+        _keep_two(others, min)
+    begins = dict[str, dict[int, int]]()
+    for one in reversed(ordered):
+        others = begins.setdefault(one.key, {})
+        if any(begin < one.ends for project, begin in others.items() if project != one.project):
+            found.add(one)
+        others[one.project] = one.starts
+        _keep_two(others, max)
     return found
 
 
-def _with_open(stretches: Iterable[Stretch]) -> Iterator[tuple[Stretch, list[Stretch]]]:
-    """Each of a crew with several houses, in the order of time, with those of its crew that are not over when it
-    begins."""
+def _keep_two(by_house: dict[int, int], worst: Callable[..., int]) -> None:
+    """Of three houses the one that decides nothing is left out: whichever is asked about, one of the two is another."""
+    if len(by_house) > 2:
+        del by_house[worst(by_house, key=by_house.__getitem__)]
+
+
+def _in_time(stretches: Iterable[Stretch]) -> list[Stretch]:
+    """Those of crews with several houses, in the order of time."""
     found, first = list(stretches), dict[str, int]()
     in_several = {one.key for one in found if first.setdefault(one.key, one.project) != one.project}
     several = [one for one in found if one.key in in_several]
-    open_ones: dict[str, list[Stretch]] = {}
-    for one in sorted(several, key=lambda one: (one.starts, one.ends, one.project, one.kind, one.row)):
-        still = [other for other in open_ones.get(one.key, ()) if other.ends > one.starts]
-        yield one, still
-        open_ones[one.key] = [*still, one]
+    return sorted(several, key=lambda one: (one.starts, one.ends, one.project, one.kind, one.row))
 
 
 def clashes(stretches: Iterable[Stretch]) -> list[Clash]:

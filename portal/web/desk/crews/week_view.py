@@ -135,10 +135,10 @@ def _at_houses(its: Iterable[tuple[date, Stretch]], day: date) -> list[Stretch]:
     today = [one for at, one in its if at == day]
     booked = {one.project for one in today if one.kind == VISIT}
     found: list[Stretch] = []
+    stands: dict[object, int] = {}
     for one in (one for one in today if one.kind == VISIT or one.project not in booked):
-        alike = (at for at, other in enumerate(found) if _stands(one) == _stands(other))
-        same = None if one.kind == VISIT else next(alike, None)
-        if same is None:
+        same = None if one.kind == VISIT else stands.setdefault(_stands(one), len(found))
+        if same is None or same == len(found):
             found.append(one)
         else:
             name, ends = then_words(found[same].name, one.name), max(found[same].ends, one.ends)
