@@ -32,6 +32,8 @@ _WORK = """SELECT w.project_id AS project, w.day, CAST(w.work AS TEXT) AS work, 
     FROM planned_work w JOIN project p ON p.id = w.project_id WHERE p.closed_at IS NULL AND p.changed = w.changed"""
 _SAME = 4096
 """Instants that are kept with their day: houses work at the same hours of the same days."""
+_Row = tuple[int, bool, int]
+"""What tells a stretch from others: its project, whether it is a visit, and the id of the visit or phase."""
 
 
 class WeekHouse(NamedTuple):
@@ -72,12 +74,12 @@ class CrewsAhead:
     standing: Mapping[int, str]
 
     @cached_property
-    def _by_key(self) -> Mapping[str, list[Stretch]]:
-        """Of the crews that clash."""
-        found: dict[str, list[Stretch]] = {one.other.key: [] for one in self.clashes}
-        for one in self.stretches:
-            if one.key in found:
-                found[one.key].append(one)
+    def _booked(self) -> Mapping[str, list[tuple[_Row, Visit]]]:
+        """Of the crews that clash: what each is booked for, made once for all of its clashes."""
+        found: dict[str, list[tuple[_Row, Visit]]] = {one.other.key: [] for one in self.clashes}
+        for number, one in enumerate(self.stretches):
+            if one.key in found and one.ends > self.now:
+                found[one.key].append((_row(one), _visit(number, one)))
         return found
 
     @cached_property
@@ -92,8 +94,7 @@ class CrewsAhead:
         house, crew = self.houses[easy.project], self.crews.get(easy.key)
         hours = None if crew is None else hours_of(crew, house.timezone)
         wanted = _visit(-1, easy, hours)
-        others = (one for one in self._by_key[easy.key] if _row(one) != _row(easy))
-        booked = [_visit(at, one) for at, one in enumerate(others)]
+        booked = [visit for row, visit in self._booked[easy.key] if row != _row(easy)]
         calendar = calendar_of(house.calendar, house.timezone)
         return first_free_time(calendar, wanted, max(easy.starts, self.now), booked)
 
@@ -212,7 +213,7 @@ def _why(held: Any) -> tuple[tuple[int, ...], tuple[str, ...]]:
     return tuple(numbers), tuple(unasked)
 
 
-def _row(one: Stretch) -> tuple[int, bool, int]:
+def _row(one: Stretch) -> _Row:
     """A visit, or all days of a phase."""
     return one.project, one.kind == VISIT, one.row
 

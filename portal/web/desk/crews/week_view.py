@@ -1,8 +1,8 @@
 """The week of the crews as a page shows it: days, crews, who is at which house; once as a picture, once in words."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from typing import NamedTuple
 
 from portal import clock
 from portal.planning.calendar.working_calendar import calendar_of
@@ -33,15 +33,27 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A crew with its entries, day by day. `sheet`: the id of a crew that is on the list; None for another."""
+    """A crew with its entries, day by day. `crew`: the id of one that is on the list; None for another. `more`: how
+    many entries of each day are not among them."""
 
     name: str
     days: list[list[Entry]]
     crew: int | None
+    more: list[int]
 
     @property
     def words(self) -> list[str]:
         return [one.words for day in self.days for one in day]
+
+
+class Most(NamedTuple):
+    """How much is shown: so many crews, and of each so many entries a day. None: all."""
+
+    crews: int | None = None
+    a_day: int | None = None
+
+
+ALL = Most()
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,11 +94,10 @@ def this_week() -> CrewsAhead:
 
 
 def week_of(
-    given: date | None = None, ahead: CrewsAhead | None = None, *, twice: bool = True, most: int | None = None
+    given: date | None = None, ahead: CrewsAhead | None = None, *, twice: bool = True, most: Most = ALL
 ) -> CrewWeek:
     """The week in which the given day lies; None: today's, or on a weekend with no work left in it the next one.
-    `ahead`: what was read already, from the Monday of that week on; without `twice`, its clashes are not said. `most`:
-    the rows of so many crews."""
+    `ahead`: what was read already, from the Monday of that week on; without `twice`, its clashes are not said."""
     now, zone = clock.now(), usual_timezone() or ZONE
     today = local(now, zone).date()
     monday = _monday(given or today)
@@ -112,27 +123,26 @@ def every_clash() -> list[Twice]:
     return [twice_of(ahead, one) for one in ahead.clashes]
 
 
-def _rows(
-    ahead: CrewsAhead, days: list[date], shown: list[tuple[date, Stretch]], most: int | None
-) -> list[Row]:
-    by_crew: dict[str, list[tuple[date, Stretch]]] = {}
+def _rows(ahead: CrewsAhead, days: list[date], shown: list[tuple[date, Stretch]], most: Most) -> list[Row]:
+    by_crew: dict[str, dict[date, list[Stretch]]] = {}
     for day, one in shown:
-        by_crew.setdefault(one.key, []).append((day, one))
-    keys = sorted(by_crew, key=lambda key: ahead.names[key].casefold())[:most]
-    twice = {_place(ahead, one) for one in doubled(one for key in keys for _, one in by_crew[key])}
+        by_crew.setdefault(one.key, {}).setdefault(day, []).append(one)
+    keys = sorted(by_crew, key=lambda key: ahead.names[key].casefold())[:most.crews]
+    seen = (one for key in keys for its in by_crew[key].values() for one in its)
+    twice = {_place(ahead, one) for one in doubled(seen)}
     found = []
     for key in keys:
-        its = sorted(by_crew[key], key=_in_order)
-        entries = [[_entry(ahead, one, _place(ahead, one) in twice) for one in _at_houses(its, day)] for day in days]
+        each = [_at_houses(sorted(by_crew[key].get(day, []), key=_in_order)) for day in days]
+        entries = [[_entry(ahead, one, _place(ahead, one) in twice) for one in its[:most.a_day]] for its in each]
+        more = [len(its) - len(its[:most.a_day]) for its in each]
         crew = ahead.crews.get(key)
-        found.append(Row(ahead.names[key], entries, crew and crew.id))
+        found.append(Row(ahead.names[key], entries, crew and crew.id, more))
     return found
 
 
-def _at_houses(its: Iterable[tuple[date, Stretch]], day: date) -> list[Stretch]:
+def _at_houses(today: list[Stretch]) -> list[Stretch]:
     """Of a crew's day each visit; of what is not booked one stretch for all that stands alike in a house: what runs
     ends when it ends, whatever the plan has after it. None where the crew is booked."""
-    today = [one for at, one in its if at == day]
     booked = {one.project for one in today if one.kind == VISIT}
     found: list[Stretch] = []
     stands: dict[object, int] = {}
@@ -197,8 +207,8 @@ def _between(ahead: CrewsAhead, first: date, end: date) -> list[tuple[date, Stre
     return [(day, one) for day, one in found if first <= day < end]
 
 
-def _in_order(pair: tuple[date, Stretch]) -> tuple[int, int, str, int]:
-    return pair[1].starts, pair[1].project, pair[1].kind, pair[1].row
+def _in_order(one: Stretch) -> tuple[int, int, str, int]:
+    return one.starts, one.project, one.kind, one.row
 
 
 def _day(ahead: CrewsAhead, one: Stretch) -> date:

@@ -20,7 +20,7 @@ from portal.store.reading.crews.week import CrewsAhead
 from portal.store.reading.desk_lines import Listed
 from portal.store.reading.firm import current_firm
 from portal.web.desk.blueprint import blueprint, who
-from portal.web.desk.crews.week_view import this_week, week_of
+from portal.web.desk.crews.week_view import Most, this_week, week_of
 from portal.web.desk.firm.first_day import missing_today
 from portal.web.desk.showing import show
 from portal.web.desk.today.clash_lines import clash_lines
@@ -32,8 +32,8 @@ from portal.web.desk.today.notice_lines import notice_lines
 from portal.words.dates import clock_words, day_words, local, weekday_and_day
 
 AT_A_TIME = 50
-CREWS = 12
-"""Crews whose week is seen here; the others stand in the week."""
+SHOWN = Most(crews=12, a_day=4)
+"""Of the week; what is not seen here stands in the week itself."""
 FOLDED_FROM, MOST = 12, 60
 """Lines that are seen at once; lines on one page, the others on the next."""
 _ON = {"call": ("calls/new", "Note a call: of which house?"), "photo": ("updates/new", "A photo: of which house?")}
@@ -68,9 +68,9 @@ def every() -> Response:
     first, pages = _page(len(houses), request.args.get("page", 1, type=int))
     ahead, zone = this_week(), houses[0].timezone if houses else "UTC"
     return show(
-        "today.html", words="", near=False, many=len(houses), most=AT_A_TIME, on=_on(), whose=whose, most_crews=CREWS,
-        **pages,
-        list=_list(houses, whose, stands, ahead, now, zone), week=week_of(ahead=ahead, twice=False, most=CREWS),
+        "today.html", words="", near=False, many=len(houses), most=AT_A_TIME, on=_on(), whose=whose,
+        most_crews=SHOWN.crews, **pages,
+        list=_list(houses, whose, stands, ahead, now, zone), week=week_of(ahead=ahead, twice=False, most=SHOWN),
         first_day=[] if houses else missing_today(),
         houses=houses_of(houses[first:first + AT_A_TIME], _late(stands), now),
         **_dated(now, zone),

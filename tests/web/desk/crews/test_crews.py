@@ -109,6 +109,16 @@ def test_a_crew_at_work_in_two_houses_is_the_managers_to_mend(manager: Desk, off
     assert not any(way.startswith("mailto:dana") for way in shown[manager])
 
 
+def test_a_day_of_many_houses_is_cut_short_on_today_and_whole_in_the_week(manager: Desk, house: House) -> None:
+    for hour in range(8, 14):
+        book(house, "Roofers", house.project, hour)
+    manager.open("/desk/")
+    assert "2 more of Roofers on Thursday" in manager.says and manager.says.count("Roofers, Thu") == 4
+    assert "/desk/week/?from=2026-11-30" in manager.ways
+    manager.open("/desk/week/?from=2026-11-30")
+    assert "more of Roofers" not in manager.says and manager.says.count("Roofers, Thu") == 6
+
+
 def test_a_week_without_work_says_so_and_who_is_free(manager: Desk) -> None:
     tables.Crew.create(name="Roofers")
     crew_rows.add_name(tables.Crew.get().id, "Roofers")
