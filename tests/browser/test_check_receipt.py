@@ -92,6 +92,7 @@ def choose(page: Page, *files: bytes) -> None:
 
 def test_a_receipt_is_chosen_on_a_page_from_a_disk(disk: Page) -> None:
     choose(disk, RECORD.receipt(5).file, RECORD.receipt(5).file.replace(b'"option":"b"', b'"option":"a"'))
+    expect(disk.locator("#result section")).to_have_count(2)
     good, bad = disk.locator("#result section").all()
     expect(good).to_contain_text("It holds under this key")
     expect(good).to_contain_text(key_name(SIGNER.public_key))

@@ -112,7 +112,8 @@ def test_what_can_not_be_used_is_named_and_nothing_is_kept(
 def test_phases_that_would_wait_for_each_other_are_refused_by_name(manager: ApiClient, house: House) -> None:
     path = f"projects/{house.project}/phases/{house.phases['top']}"
     etag = manager.get(path).headers["ETag"]
-    problem = refused(manager.patch(path, {"after": [{"phase": house.phases["grout"]}]}, If_Match=etag), 422, "after")
+    changed = manager.patch(path, {"after": [{"phase": house.phases["grout"]}]}, If_Match=etag)
+    problem = refused(changed, 422, "after.0.phase")
     assert "Set the stone top" in problem["detail"] and "Grout the splash" in problem["detail"]
     assert manager.get(path).headers["ETag"] == etag
 

@@ -191,7 +191,7 @@ def test_approvals_in_force_are_those_of_the_current_revision_that_were_not_take
 def test_decisions_stand_in_the_order_of_their_numbers(house: House) -> None:
     tables.Decision.update(number=9).where(tables.Decision.id == house.decisions[1]).execute()
     assert record_facts.decision_states(house.project) == [
-        DecisionState(2, 1, "asked", 1, 0), DecisionState(3, 1, "approved", 1, 1),
+        DecisionState(2, 1, "asked", 1, 0), DecisionState(3, 1, "approved", 1, 1, enough=True),
         DecisionState(4, 1, "asked_back", 1, 0), DecisionState(5, 1, "asked", 1, 0), DecisionState(9, 1, "asked", 1, 0),
     ]  # fmt: skip
 
