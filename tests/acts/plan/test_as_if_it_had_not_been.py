@@ -14,7 +14,7 @@ from portal.acts.refusals import Held
 from portal.acts.visiting.deliveries import record_arrival, take_back_arrival
 from portal.notices.evenings.letter import facts_of, told_of
 from portal.notices.notice_kinds import KINDS
-from portal.notices.reminders import due_reminders, remind
+from portal.notices.reminders import due_reminders, next_morning, remind
 from portal.planning.schedule.booked import as_booked
 from portal.store import tables
 from portal.store.engine.database import close_database, execute
@@ -82,7 +82,8 @@ def standing(house: House, now: int) -> tuple[object, ...]:
     found = read_snapshot(house.project)
     day = local(now + 24 * 3_600, ZONE).date()
     tomorrow = facts_of(told_of(found, day, now))
-    return _without_counts(found), _dates(found, now), _due(found, now), tomorrow, _asked(house)
+    due = _due(found, now)
+    return _without_counts(found), _dates(found, now), due, tomorrow, _asked(house, due)
 
 
 def _without_counts(found: Snapshot) -> Snapshot:
@@ -101,11 +102,15 @@ def _due(found: Snapshot, now: int) -> list[tuple[int, int]]:
     return [(decision.id, person) for decision, person in due_reminders(found, now)]
 
 
-def _asked(house: House) -> list[tuple[object, ...]]:
-    """Who is asked or reminded of what, whether that is on its way or was sent."""
+def _asked(house: House, due: list[tuple[int, int]]) -> list[tuple[object, ...]]:
+    """Who is asked, or reminded of what is due, whether that is on its way or was sent. A reminder of what was needed
+    earlier for a while is not compared: it was made or not by the dates that were believed then."""
     wanted = (tables.Notice.project == house.project) & tables.Notice.kind.in_(("asked", "reminder"))
     rows = tables.Notice.select().where(wanted & (tables.Notice.state != "dropped"))
-    return sorted((one.kind, one.person_id, str(one.about)) for one in rows)
+    return sorted(
+        (one.kind, one.person_id, str(one.about)) for one in rows
+        if one.kind == "asked" or (one.about["decision"], one.person_id) in due
+    )  # fmt: skip
 
 
 def lived(seed: int, erring: bool, did: list[bool]) -> tuple[object, ...]:
@@ -132,7 +137,9 @@ def lived(seed: int, erring: bool, did: list[bool]) -> tuple[object, ...]:
         for take_back in undo:
             take_back(now)
         tick(house, now + 60)
-        found = standing(house, now + 120)
+        morning = next_morning(now + 60, ZONE)  # nobody is reminded at night
+        tick(house, morning)
+        found = standing(house, morning + 60)
         close_database()
     return found
 
