@@ -32,7 +32,8 @@ def make_pictures(browser: Browser, demo: dict[str, Any], folder: Path) -> None:
     """Write page.png, desk.png and sheet.png."""
     home = demo["pages"][0]
     phone, desk = window(browser, PHONE), window(browser, DESK)
-    shots = [look(phone, home), look(phone, home, "h2:has-text('What we need')"), look(phone, f"{home}decisions/1/", "figure")]
+    needs = "h2:has-text('What we need from you')"
+    shots = [look(phone, home), look(phone, home, needs), look(phone, f"{home}decisions/1/", "figure")]
     keep(folder / "page.png", beside(shots))
     sign_in(desk, demo)
     house = f"{demo['desk']}projects/{demo['project']}/"

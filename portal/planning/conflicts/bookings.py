@@ -31,12 +31,19 @@ def overlap(one: Visit, other: Visit) -> bool:
 
 def first_free_time(calendar: WorkCalendar, visit: Visit, earliest: int, booked: Iterable[Visit]) -> int | None:
     """Give the first start from `earliest` on at which the whole visit fits into one day's hours, the house's and its
-    crew's, and its crew is free.
+    crew's, and its crew is free of what is `booked`."""
+    busy = sorted((other.starts, other.ends) for other in booked if same_crew(visit, other))
+    return first_free_of(calendar, visit, earliest, busy)
+
+
+def first_free_of(
+    calendar: WorkCalendar, visit: Visit, earliest: int, busy: Sequence[tuple[int, int]]
+) -> int | None:
+    """The same, of a crew that is `busy` from when to when (instants, in the order of time).
 
     A visit longer than any day starts at the first working moment at which its crew is free. None: it would fit, but
     the crew is booked out for DAYS_SEARCHED days; or it never works when the house lets it.
     """
-    busy = sorted((other.starts, other.ends) for other in booked if same_crew(visit, other))
     length = visit.ends - visit.starts
     day, fits = calendar.day_of(earliest), False
     first: int | None = None

@@ -9,8 +9,8 @@ from datetime import date
 from functools import cached_property, lru_cache
 from typing import Any, NamedTuple
 
-from portal.planning.calendar.working_calendar import WorkCalendar, calendar_of
-from portal.planning.conflicts.bookings import first_free_time
+from portal.planning.calendar.working_calendar import calendar_of
+from portal.planning.conflicts.bookings import first_free_of
 from portal.planning.conflicts.crew_days import VISIT, Clash, Stretch, clashes
 from portal.planning.crews.names import crew_key
 from portal.planning.schedule.plan import Visit
@@ -74,13 +74,13 @@ class CrewsAhead:
     standing: Mapping[int, str]
 
     @cached_property
-    def _booked(self) -> Mapping[str, list[tuple[_Row, Visit]]]:
-        """Of the crews that clash: what each is booked for, made once for all of its clashes."""
-        found: dict[str, list[tuple[_Row, Visit]]] = {one.other.key: [] for one in self.clashes}
-        for number, one in enumerate(self.stretches):
+    def _busy(self) -> Mapping[str, list[tuple[int, int, _Row]]]:
+        """From when to when, in the order of time, of the crews that clash: found once for all of their clashes."""
+        found: dict[str, list[tuple[int, int, _Row]]] = {one.other.key: [] for one in self.clashes}
+        for one in self.stretches:
             if one.key in found and one.ends > self.now:
-                found[one.key].append((_row(one), _visit(number, one)))
-        return found
+                found[one.key].append((one.starts, one.ends, _row(one)))
+        return {key: sorted(its) for key, its in found.items()}
 
     @cached_property
     def clashes(self) -> list[Clash]:
@@ -93,10 +93,10 @@ class CrewsAhead:
         easy = clash.other
         house, crew = self.houses[easy.project], self.crews.get(easy.key)
         hours = None if crew is None else hours_of(crew, house.timezone)
-        wanted = _visit(-1, easy, hours)
-        booked = [visit for row, visit in self._booked[easy.key] if row != _row(easy)]
-        calendar = calendar_of(house.calendar, house.timezone)
-        return first_free_time(calendar, wanted, max(easy.starts, self.now), booked)
+        wanted = Visit(-1, easy.key, easy.starts, easy.ends, None, easy.project, easy.key, hours)
+        earliest, its = max(easy.starts, self.now), _row(easy)
+        busy = [(starts, ends) for starts, ends, row in self._busy[easy.key] if ends > earliest and row != its]
+        return first_free_of(calendar_of(house.calendar, house.timezone), wanted, earliest, busy)
 
 
 def crews_ahead(now: int, since: int, until: int | None = None) -> CrewsAhead:
@@ -217,6 +217,3 @@ def _row(one: Stretch) -> _Row:
     """A visit, or all days of a phase."""
     return one.project, one.kind == VISIT, one.row
 
-
-def _visit(number: int, one: Stretch, hours: WorkCalendar | None = None) -> Visit:
-    return Visit(number, one.key, one.starts, one.ends, None, one.project, one.key, hours)
