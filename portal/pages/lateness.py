@@ -44,7 +44,7 @@ class Lateness:
             return "each working day now costs one."
         if keeps is None or keeps == today:
             return first_lower(self._from_now(today))
-        return f"answer by {dated_words(keeps, today)}: no {'more days are' if self.costs.lost else 'day is'} lost."
+        return f"answer it by {dated_words(keeps, today)}: no {'more days' if self.costs.lost else 'day'} lost."
 
     def _in_time(self, today: date) -> str:
         keeps = self.costs.keeps

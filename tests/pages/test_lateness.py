@@ -112,7 +112,7 @@ def test_an_answer_in_time_says_until_when_it_costs_nothing() -> None:
     Tuesday, so the answer may come on Mon Dec 7. By the plan it could start on Thu Dec 3, after an answer today."""
     found = _late(phase(1, 5 * DAY), phase(2, DAY, held_by=(7,)), now="2026-12-02 08:00", needed=4)
     assert found.cost(date(2026, 12, 2)) == "After Wed Dec 2 that work moves, after Mon Dec 7 the end."
-    assert found.cost_short(date(2026, 12, 2)) == "answer by Mon Dec 7: no day is lost."
+    assert found.cost_short(date(2026, 12, 2)) == "answer it by Mon Dec 7: no day lost."
 
 
 def test_a_late_answer_with_days_to_spare_still_costs_none() -> None:

@@ -61,7 +61,7 @@ def asked_section(snapshot: Snapshot, outlook: Outlook, now: int) -> Asked:
     enough = any(one.approvers == ANY and not one.approvals for one in found)
     return Asked(
         (*cards, *_to_accept(snapshot), *_settled(snapshot, now)), tuple(rows), _rest(rows),
-        "One answer is enough." if enough and len(snapshot.owners) > 1 else "",
+        "One of you answers." if enough and len(snapshot.owners) > 1 else "",
     )
 
 

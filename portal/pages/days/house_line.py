@@ -26,14 +26,14 @@ def house_title(ahead: HouseAhead) -> str:
 def instead_sentences(ahead: HouseAhead, calendar: WorkCalendar) -> list[str]:
     """Say from when the house speaks, unless that is now, what to use meanwhile, and which floors to stay off; each
     thing once."""
-    begins = [] if ahead.at_work else [f"Holds from {clock_words(calendar.moment(ahead.begins))}."]
+    begins = [] if ahead.at_work else [f"From {clock_words(calendar.moment(ahead.begins))}."]
     out = _things_out(ahead)
     closed = [room for room in ahead.rooms if room.floor.state != WORKS]
     if not out and not closed:
-        return [" ".join(["All works.", *begins])]
+        return [" ".join([*begins, "All works."])]
     floors = [f"the {room.name} floor" for room in closed]
     return [
-        " ".join([*begins, "Tags say till when."]), *use_instead(ahead, calendar),
+        " ".join([*begins, "Tags: out until then."]), *use_instead(ahead, calendar),
         *([f"Stay off {listed(floors)}."] if floors else []),
     ]
 

@@ -97,7 +97,7 @@ def test_where_they_differ_the_card_says_both_and_that_nothing_is_settled(house:
 
 def test_that_one_answer_is_enough_stands_once_below_the_cards(house: House) -> None:
     text = page_of(house).section("What we need from you")
-    assert text.count("One answer is enough.") == 1
+    assert text.count("One of you answers.") == 1
     tables.Person.update(may_approve=False).where(tables.Person.id == house.co_owner.id).execute()
     assert "enough" not in page_of(house).section("What we need from you")
 

@@ -29,17 +29,17 @@ def test_the_title_names_the_time_that_it_speaks_of(when: str, title: str) -> No
 
 @pytest.mark.parametrize(
     ("when", "begins"),
-    [("2026-12-05 11:36", " Holds from 8:00 am."), ("2026-12-07 18:55", " Holds from 4:30 pm."),
+    [("2026-12-05 11:36", "From 8:00 am. "), ("2026-12-07 18:55", "From 4:30 pm. "),
      ("2026-12-07 10:00", "")],
 )
 def test_it_says_from_when_it_speaks_unless_that_is_now(when: str, begins: str) -> None:
     """On a Saturday that is the morning."""
-    assert said(when) == [f"All works.{begins}"]
+    assert said(when) == [f"{begins}All works."]
 
 
 def test_what_works_elsewhere_is_said_together() -> None:
     assert said("2026-12-07 18:55", OFF) == [
-        "Holds from 4:30 pm. Tags say till when.", "Use the sink in the Kitchen.",
+        "From 4:30 pm. Tags: out until then.", "Use the sink in the Kitchen.",
         "Wash before the crew comes.", "No toilet works then: plan to be out, or call us about a portable one.",
     ]
 
