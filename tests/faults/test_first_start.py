@@ -33,6 +33,29 @@ def test_processes_that_start_together_make_one_database(tmp_path: Path) -> None
     assert list(tmp_path.glob("*.before-*")) == []
 
 
+CONNECT = """import sys
+from portal.store.engine.database import database, open_database
+for line in sys.stdin:
+    open_database(line.strip())
+    with database.connection_context():
+        print(database.pragma("journal_mode"), flush=True)
+"""
+
+
+def test_connections_that_make_one_file_together_wait_for_each_other(tmp_path: Path) -> None:
+    """The journal of a new file is set by whoever opens it, and SQLite lets nobody wait for that."""
+    command, pipes = [sys.executable, "-c", CONNECT], {"stdin": subprocess.PIPE, "stdout": subprocess.PIPE}
+    started = [subprocess.Popen(command, text=True, bufsize=1, **pipes) for _ in range(6)]
+    said = []
+    for number in range(60):
+        for one in started:
+            one.stdin.write(f"{tmp_path / str(number)}.db\n")
+        said.append({one.stdout.readline() for one in started})
+    for one in started:
+        one.communicate()
+    assert said == [{"wal\n"}] * 60
+
+
 def test_processes_that_start_together_get_the_same_secret(tmp_path: Path) -> None:
     path = tmp_path / "data" / "secret"
     command = [sys.executable, "-c", READ, str(path)]

@@ -15,7 +15,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
-from peewee import Database, DatabaseError, DatabaseProxy, SqliteDatabase
+from peewee import Database, DatabaseError, DatabaseProxy, OperationalError, SqliteDatabase
 
 from portal.store.engine import journal
 from portal.store.engine.ddl import placeholders
@@ -28,12 +28,28 @@ database = DatabaseProxy()
 _SQLITE = {"journal_mode": "wal", "foreign_keys": 1, "synchronous": "full", "busy_timeout": 5000, "secure_delete": 1}
 _TURN_SECONDS = 20.0
 _BETWEEN_TRIES = 0.0005
+_OPENING_SECONDS = 10.0
 _TOUCH = "UPDATE project SET changed = changed + 1, changed_at = ? WHERE id = ?"
 
 _turn = threading.Lock()
 _state = threading.local()
 _turn_file: dict[int, int] = {}
 _listeners: list[Callable[[set[int]], None]] = []
+
+
+class _Sqlite(SqliteDatabase):
+    """Opens with patience. Of two that make the journal of one new file at once, SQLite turns one away without calling
+    its busy handler, as neither could ever go on (https://www.sqlite.org/c3ref/busy_handler.html)."""
+
+    def connect(self, reuse_if_open: bool = False) -> bool:
+        until = time.monotonic() + _OPENING_SECONDS
+        while True:
+            try:
+                return bool(super().connect(reuse_if_open))
+            except OperationalError as error:
+                if not isinstance(refusal_of(error), Busy) or time.monotonic() > until:
+                    raise
+            time.sleep(_BETWEEN_TRIES)
 
 
 def open_database(url: str) -> None:
@@ -45,7 +61,7 @@ def open_database(url: str) -> None:
         return
     Path(url).parent.mkdir(parents=True, exist_ok=True)
     close_to_others(Path(url))
-    database.initialize(SqliteDatabase(url, pragmas=_SQLITE, timeout=5))
+    database.initialize(_Sqlite(url, pragmas=_SQLITE, timeout=5))
 
 
 def is_postgresql(url: str) -> bool:
