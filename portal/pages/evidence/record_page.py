@@ -8,7 +8,7 @@ from typing import Any
 
 from portal.pages.environment import render
 from portal.pages.evidence.entry_lines import ANSWERS, HANDOVERS, changes_price, entry_line
-from portal.pages.evidence.entry_words import entry_at, entry_when, entry_words
+from portal.pages.evidence.entry_words import entry_at, entry_when, entry_words, entry_words_and_names
 from portal.pages.without_sums import prices_words, without
 from portal.store.facts import Snapshot
 from portal.words.codes import short_code
@@ -83,4 +83,9 @@ def _short(found: Iterable[Entry], zone: str) -> list[dict[str, Any]]:
 def _months(found: Sequence[Entry], zone: str) -> Iterator[Month]:
     """By the clock at the house. A clock that was set back may give a month twice: the order is that of the entries."""
     for name, of_month in groupby(found, lambda one: f"{local(entry_at(one[2]), zone):%B %Y}"):
-        yield Month(name, [record_line(*one, zone) for one in of_month])
+        yield Month(name, [_whole_line(*one, zone) for one in of_month])
+
+
+def _whole_line(sequence: int, code: str, entry: dict[str, Any], zone: str) -> dict[str, Any]:
+    words, names = entry_words_and_names(entry, zone)
+    return {**record_line(sequence, code, entry, zone, lambda *_: words), "names": names}

@@ -35,10 +35,10 @@ def effect_words(days: FinishDays, today: date, tap: str) -> str:
 
 
 def open_on_record(listed_open: Iterable[Mapping[str, Any]]) -> str:
-    """Of an entry, what was open and was known to be: `, while “Set the tile” was not finished`. Empty where nothing
+    """Of an entry, what was open and was known to be: `. Yet “Set the tile” was not finished`. Empty where nothing
     was."""
     said = [_ON_RECORD[one["kind"]].format(quoted([one["name"]])) for one in listed_open if one["kind"] in _ON_RECORD]
-    return f", although {listed(said)}" if said else ""
+    return f". Yet {listed(said)}" if said else ""
 
 
 _ON_RECORD = {

@@ -31,8 +31,8 @@ WHY_HINT = "It goes on the record, with your name. What was said before stays th
 
 
 def taken_back_on_record(kind: str, what: str, reason: str) -> str:
-    """As an entry says it: `took back that “Tile” had started: the wrong row`."""
-    return f"{TAKEN_BACK[kind].record.format(what=what)}: {reason.rstrip('. ')}"
+    """As an entry says it: `took back that “Tile” had started. Why: the wrong row`."""
+    return f"{TAKEN_BACK[kind].record.format(what=what)}. Why: {reason.rstrip('. ')}"
 
 
 def done_words(kind: str, what: str) -> str:

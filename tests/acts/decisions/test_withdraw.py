@@ -95,7 +95,7 @@ def test_the_record_says_who_signed_when_and_who_entered_it(house: House) -> Non
     sign(house, signed_on=date(2026, 12, 1))
     entry = json.loads(RecordEntry.get(RecordEntry.kind == "approved").canonical)
     said = f"{entry['actor']['name']} {entry_words(entry, ZONE)}"
-    assert said.startswith("Lou Ferris entered what Maren Okafor signed on paper on Tue Dec 1: “One hole")
+    assert said.startswith("Lou Ferris entered that Maren Okafor signed “One hole")
     assert "“Which holes do we drill in the stone top beside the sink?”" in said
 
 
@@ -122,8 +122,8 @@ def test_a_slip_is_taken_back_by_the_office_before_the_work_starts(house: House)
     assert state(house) == "asked" and kinds(house) == ["approved", "withdrawn"]
     entry = json.loads(RecordEntry.get(RecordEntry.kind == "withdrawn").canonical)
     said = f"{entry['actor']['name']} {entry_words(entry, ZONE)}"
-    assert said == ("Lou Ferris took back what had been entered from paper for decision 1, as Maren Okafor: "
-                    "The sheet was of decision 2")
+    assert said == ("Lou Ferris took back the paper signed as Maren Okafor for question 1. "
+                    "Why: The sheet was of decision 2")
     with pytest.raises(Held):
         start_phase(house.manager, house.project, house.phases["drill"], now=NOW)
     with pytest.raises(NothingFromPaper):

@@ -42,29 +42,29 @@ def test_a_finished_phase_is_handed_over_with_its_list(house: House) -> None:
     assert entry["body"]["open"] == [LISTED | {"room": "Hall bath", "room_id": house.rooms["bath"]}]
 
 
-def test_all_that_was_listed_is_in_the_entry_and_reads_as_one_sentence(house: House) -> None:
+def test_all_that_was_listed_is_in_the_entry_and_is_said(house: House) -> None:
     whole = SCRATCH | {"room": house.rooms["bath"], "by_on": date(2026, 12, 18), "photo": PHOTO}
     handover = offer(house, items=[whole])
     told = {**SCRATCH, "room": "Hall bath", "room_id": house.rooms["bath"], "by": "2026-12-18",
             "photo": f"{PHOTO.name}-large.jpg", "photo_sha256": PHOTO.sha256}
     assert newest(house)["body"]["open"] == [told]
     words = "A scratch on the left door (Hall bath, Carpenters, by Fri Dec 18, with a photo)"
-    assert entry_words(newest(house), ZONE).endswith(f"; still open: {words}")
+    assert entry_words(newest(house), ZONE).endswith(f". Left to finish: {words}")
     add_item(house.homeowner, house.project, handover, whole | {"item": "A chip", "room": None}, NOW)
     added = newest(house)["body"]
     assert added == added | told | {"item": "A chip", "room": None, "room_id": None}
     assert entry_words(newest(house), ZONE).endswith(": “A chip” (Carpenters, by Fri Dec 18, with a photo)")
     accept_handover(house.homeowner, house.project, handover, name="Maren Okafor", seen=2, now=NOW)
     assert newest(house)["body"]["open"] == [told, told | {"item": "A chip", "room": None, "room_id": None}]
-    assert f"still open: {words} and A chip (" in entry_words(newest(house), ZONE)
+    assert f"Left to finish: {words} and A chip (" in entry_words(newest(house), ZONE)
 
 
 def test_what_an_earlier_version_told_of_a_list_reads_as_before() -> None:
     body = {"handover": 1, "phase": "Lay the floor", "open": ["A chip", "A stain"], "name": "Maren Okafor"}
     said = entry_words({"kind": "handed_over", "body": body}, ZONE)
-    assert said == "handed over “Lay the floor”; still open: A chip and A stain"
+    assert said == "handed over “Lay the floor”. Left to finish: A chip and A stain"
     added = {"kind": "item_added", "body": {"handover": 1, "phase": None, "item": "A chip"}}
-    assert entry_words(added, ZONE) == "added to what is open of the whole project: “A chip”"
+    assert entry_words(added, ZONE) == "put on the list of the whole job: “A chip”"
 
 
 def test_the_tables_hold_what_the_entries_tell_of_it(house: House) -> None:

@@ -95,16 +95,16 @@ def test_pages_say_what_the_act_allows(house: House, now: int, until: date | Non
 def test_the_day_is_in_the_record_and_can_be_changed(house: House) -> None:
     handover = offer(house)
     assert handed_over(house)["body"]["items_until"] == "2026-12-09"
-    assert entry_words(handed_over(house), ZONE).endswith("; things can be added until Wed Dec 9")
+    assert entry_words(handed_over(house), ZONE).endswith(". Things can be added until Wed Dec 9")
     change_items_until(house.manager, house.project, handover, until=date(2026, 12, 16), now=NOW)
     assert newest(house)["body"]["items_until"] == "2026-12-16"
-    said = "set until when the list of “Lay the floor tile” can grow: Wed Dec 16"
+    said = "let the list of “Lay the floor tile” grow until Wed Dec 16"
     assert (newest(house)["kind"], entry_words(newest(house), ZONE)) == ("handover_changed", said)
     sequence = newest(house)["sequence"]
     change_items_until(house.manager, house.project, handover, until=date(2026, 12, 16), now=NOW + 60)
     assert newest(house)["sequence"] == sequence, "what changes nothing is no entry"
     change_items_until(house.manager, house.project, handover, until=None, now=NOW + 60)
-    assert entry_words(newest(house), ZONE).endswith("can grow: until it is accepted")
+    assert entry_words(newest(house), ZONE).endswith("grow until it is accepted")
 
 
 def test_a_day_that_is_over_is_refused(house: House) -> None:

@@ -154,14 +154,14 @@ def test_what_was_entered_from_paper_is_not_approved_by_whoever_entered_it(house
     said, block = says(house, receipt), block_of(html_of(house, receipt))
     assert "Kept, as signed on paper" in said and "Thank you" not in said
     assert (block["Approved by"], block["Signed"], block["Entered by"]) == ("Maren Okafor", "On paper", "Lou Ferris")
-    assert "Lou Ferris entered what Maren Okafor signed on paper" in said
+    assert "Lou Ferris entered that Maren Okafor signed “" in said
 
 
 @pytest.mark.parametrize("kind", ["asked", "link_made"])
 def test_a_receipt_of_something_else_shows_no_option(house: House, kind: str) -> None:
     ask_again(house.manager, house.project, house.decisions[1], {"question": "Two holes or three?"}, NOW)
     receipt = receipt_for(7, record_rows.count(7), SIGNER)
-    assert "Dana Whitcombe changed decision 1, revision 2: “Two holes or three?”" in says(house, receipt)
+    assert "Dana Whitcombe asked question 1 anew, revision 2: “Two holes or three?”" in says(house, receipt)
     assert "The page of question 1" in says(house, receipt)
     other = dataclasses.replace(receipt, entry=receipt.entry | {"kind": "link_made", "body": {"name": "Jonas"}})
     assert "The page of question" not in says(house, other)

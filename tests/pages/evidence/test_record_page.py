@@ -81,7 +81,7 @@ def test_a_line_in_few_words() -> None:
         "took back the question “Which one?”: Sold out": (
             "question_withdrawn", {"question": "Which one?", "reason": "Sold out"}),
         "handed over “Tile”; 2 things to finish": ("handed_over", {"phase": "Tile", "open": [{}, {}]}),
-        "accepted the whole project; nothing to finish": ("handover_accepted", {"phase": None, "open": []}),
+        "accepted the whole job; nothing to finish": ("handover_accepted", {"phase": None, "open": []}),
         "added “A chip”": ("item_added", {"item": "A chip"}), "set right “A chip”": ("item_closed", {"item": "A chip"}),
         "went back to paper": ("consent_withdrawn", {}),
     }  # fmt: skip

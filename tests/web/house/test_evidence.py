@@ -55,7 +55,7 @@ def test_the_receipt_of_an_approval_says_who_what_and_the_key(demo: DemoHouse, c
     approved = next(entry for entry in record["entries"] if entry["kind"] == "approved")
     page = client.get(f"/p/{demo.told.links[0]}/record/{approved['sequence']}/").get_data(as_text=True)
     question = approved["body"]["question"]
-    said = f"Maren Okafor approved “In the middle of each drawer” for decision 3, “{question}”, revision 1"
+    said = f"Maren Okafor approved “In the middle of each drawer”. Question 3, revision 1: “{question}”"
     assert question.startswith("How high") and said in page
     assert approved["body"]["check_code"] in page
     assert "Our key is called" in page and "/guide/check-the-record/" in page

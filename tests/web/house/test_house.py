@@ -241,7 +241,7 @@ def test_a_hand_over_is_read_added_to_and_accepted(opened: Opened, house: House)
 
 def test_the_record_says_it_in_words(opened: Opened) -> None:
     choose(opened("homeowner")).send("approve", name="Maren Okafor")
-    assert f"approved “{FIRST}” for decision 1" in opened("co_owner").open("record/").says
+    assert f"approved “{FIRST}”. Question 1, revision 1: " in opened("co_owner").open("record/").says
 
 
 @pytest.mark.parametrize("way", ["", "decisions/1/", "record/", "photos/x-small.jpg", "paper/", "handovers/1/"])

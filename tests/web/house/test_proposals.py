@@ -85,7 +85,7 @@ def test_a_proposal_stands_in_the_record_and_changes_no_revision(
     } and "layout" not in entry["body"]  # fmt: skip
     assert Decision.get_by_id(pulls.id).revision == 1
     designer.open("../../record/")
-    assert f"sent the project manager a draft for decision {pulls.number}" in designer.says
+    assert f"sent the project manager a draft for question {pulls.number}" in designer.says
     assert UPPER not in designer.says
 
 

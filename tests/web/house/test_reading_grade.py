@@ -12,8 +12,14 @@ import html5lib
 import pytest
 
 from portal.acts.decisions.answers import approve
+from portal.pages.evidence.record_page import render_record
+from portal.record.log.entry_kinds import KINDS
+from portal.store.reading.snapshot import read_snapshot
+from portal.store.rows import record_rows
 from tests.content.reading import Counts, count, grade, words_of
+from tests.demo_house import DemoHouse
 from tests.house import NOW, House
+from tests.pages.evidence.one_of_each import BODIES, one_of_each
 from tests.web.signed_in import Desk
 
 Opened = Callable[[str], Desk]
@@ -65,6 +71,16 @@ def test_a_page_asks_for_six_years_of_school_at_most(opened: Opened, house: Hous
     assert len(found) >= 3
     hardest = sorted(found, key=lambda one: -grade_of([one]))[:5]
     assert grade_of(found) <= HARDEST, "\n".join(hardest)
+
+
+def test_a_whole_record_asks_for_no_more(demo: DemoHouse) -> None:
+    """That of the demo, which grew entry by entry; and one of each kind, with all that its kind can say."""
+    assert set(BODIES) == set(KINDS)
+    for entries in (list(record_rows.every(demo.project)), one_of_each()):
+        found = sentences_of(render_record(read_snapshot(demo.project), entries, NOW))
+        assert len(found) > len(entries)
+        hardest = sorted(found, key=lambda one: -grade_of([one]))[:9]
+        assert grade_of(found) <= HARDEST, "\n".join(hardest)
 
 
 def test_sentences_are_told_apart_from_labels_and_dates() -> None:

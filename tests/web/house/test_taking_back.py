@@ -56,7 +56,7 @@ def test_the_receipt_of_the_approval_says_so_and_leads_to_the_other_entry(opened
     reader.open(address)
     assert "This no longer counts: Maren Okafor took it back on Wed Dec 2, 7:30 am." in reader.says
     later = next(way for way in reader.ways if re.fullmatch(r"\.\./\d+/", way))
-    assert "Maren Okafor took back the approval of decision 1" in reader.open(later).says
+    assert "Maren Okafor took back the approval of question 1" in reader.open(later).says
 
 
 def test_an_approval_given_again_has_a_receipt_that_counts(opened: Opened) -> None:

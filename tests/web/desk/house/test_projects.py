@@ -139,7 +139,7 @@ def test_what_callers_ask_first_stands_on_top(office: Desk, house: House) -> Non
 def test_the_record_at_the_desk_leads_back_to_the_desk(office: Desk, house: House) -> None:
     approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
     office.open("/desk/projects/7/record/")
-    assert "Back to your page" not in office.says and "for decision 1, “Which holes do we drill" in office.says
+    assert "Back to your page" not in office.says and "Question 1, revision 1: “Which holes do we drill" in office.says
     assert {"/desk/", "/desk/projects/7/", "../page/decisions/1/"} <= office.ways
     assert office.open("../page/decisions/1/").path == f"/desk/projects/7/decisions/{house.decisions[1]}/"
 

@@ -16,7 +16,7 @@ def test_two_presses_take_a_start_back_and_say_before_what_that_does(manager: De
     assert "“Set the base cabinets” has not started. Both stand in the record." in manager.says
     assert Phase.get_by_id(house.phases["cabinets"]).started_at is None
     manager.open("/desk/projects/7/record/")
-    assert "took back that “Set the base cabinets” had started: The wrong row" in manager.says
+    assert "took back that “Set the base cabinets” had started. Why: The wrong row" in manager.says
 
 
 def test_a_reason_is_asked_for_and_what_must_go_first_is_named(manager: Desk, house: House) -> None:
@@ -45,7 +45,7 @@ def test_a_start_out_of_turn_asks_first_and_the_record_says_what_was_open(manage
     manager.send(at="2026-11-29T09:00")
     assert Phase.get_by_id(house.phases["splash"]).state == "under_way"
     manager.open("/desk/projects/7/record/")
-    assert "although “Set the stone top” was not finished, “Splash tile” had not come and nobody works" in manager.says
+    assert ". Yet “Set the stone top” was not finished, “Splash tile” had not come and nobody works" in manager.says
 
 
 def test_what_moves_the_finish_says_to_when(manager: Desk, house: House) -> None:
