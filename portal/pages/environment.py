@@ -14,7 +14,7 @@ from portal.drawings.symbols.sheet import use, with_shapes
 from portal.folders import STATIC
 from portal.pages.joined import joined
 from portal.store.facts import FirmFact
-from portal.words.names import plate, plate_words
+from portal.words.names import beside_plate, plate, plate_words
 from portal.words.plurals import counted, plural
 
 LOOKS = STATIC / "look"
@@ -138,4 +138,5 @@ def telephone(number: str) -> str:
 environment.globals |= {"symbol": symbol, "script": script}
 environment.filters |= {
     "telephone": telephone, "counted": counted, "plural": plural, "plate": plate, "plate_words": plate_words,
+    "beside_plate": beside_plate,
 }

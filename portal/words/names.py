@@ -28,6 +28,7 @@ _PARTICLES = frozenset({
 """Words that stand in many names, and tell nobody."""
 _FIRST = 0.5
 """What the first name counts more than the others. Where the family name comes first, it is those that tell."""
+_HOUSE = " house"
 _NUMBER = re.compile(r"\s*(\d{1,6}(?:\s?[A-Za-z](?![A-Za-z]))?(?:-\d{1,4})?)(?=[\s,]|$)")
 
 
@@ -117,6 +118,11 @@ def plate(address: str, name: str) -> str:
     if number:
         return number[1].replace(" ", "").upper()
     return next((letter.upper() for letter in name if letter.isalnum()), "?")
+
+
+def beside_plate(name: str) -> str:
+    """The name of a house beside its plate, which says already that it is one: `Okafor` of `Okafor house`."""
+    return name[:-len(_HOUSE)].strip() or name if name.casefold().endswith(_HOUSE) else name
 
 
 def street(address: str) -> str:

@@ -4,7 +4,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from portal.words.names import doubtful, folded, initials, plate, plate_words, resembles, same_name, words_of
+from portal.words.names import (
+    beside_plate,
+    doubtful,
+    folded,
+    initials,
+    plate,
+    plate_words,
+    resembles,
+    same_name,
+    words_of,
+)
 
 FAMILY = ("Jonas Okafor", "Adaeze Okafor", "Iris Sorensen")
 """Who is of the project besides Maren Okafor."""
@@ -172,3 +182,8 @@ def test_it_says_what_it_is() -> None:
 )
 def test_a_firm_begins_with_the_letters_of_its_words(name: str, letters: str) -> None:
     assert initials(name) == letters
+
+
+def test_beside_its_plate_a_house_is_not_called_one() -> None:
+    assert [beside_plate(name) for name in ("Okafor house", "Vieira House", "Alder House East", "House", " house")] == [
+        "Okafor", "Vieira", "Alder House East", "House", " house"]

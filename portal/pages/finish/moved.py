@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from portal.pages.without_sums import without
 from portal.planning.moves import drivers
@@ -109,15 +110,31 @@ def cause_words(did: str, about: Sequence[str], reason: str, days: int, asked: M
 def lately_words(moves: Sequence[Move], asked: Mapping[str, str], today: date) -> str:
     """What moved the finish from the first of these on, in sentences, for a list and for a message: the cause; of
     several, the one that moved it most the way that it went in all, and of those that did as much the last."""
+    most, why = _most(moves), most_moved_by(moves, asked)
+    if why.all_of_it:
+        return why.cause
+    since, days = dated_words(moves[0].day, today), (moves[-1].after - moves[0].before).days
+    return f"In all {_by(days)} since {since}; most by this, {_by(_days(most))}: {why.cause}"
+
+
+class MovedBy(NamedTuple):
+    """The cause in a sentence, and whether it is the only one."""
+
+    cause: str
+    all_of_it: bool
+
+
+def most_moved_by(moves: Sequence[Move], asked: Mapping[str, str]) -> MovedBy:
+    """The same cause, where there is room for one sentence."""
+    most = _most(moves)
+    cause = most[-1].cause
+    return MovedBy(cause_words(cause.did, cause.about, cause.reason, _days(most), asked), len(list(_runs(moves))) == 1)
+
+
+def _most(moves: Sequence[Move]) -> Sequence[Move]:
     days, runs = (moves[-1].after - moves[0].before).days, list(_runs(moves))
     ways = [run for run in runs if (_days(run) > 0) == (days > 0)]
-    most = max(reversed(ways or runs), key=lambda run: abs(_days(run)))
-    cause = most[-1].cause
-    why = cause_words(cause.did, cause.about, cause.reason, _days(most), asked)
-    if len(runs) == 1:
-        return why
-    since = dated_words(moves[0].day, today)
-    return f"In all {_by(days)} since {since}; most by this, {_by(_days(most))}: {why}"
+    return max(reversed(ways or runs), key=lambda run: abs(_days(run)))
 
 
 def _days(run: Sequence[Move]) -> int:

@@ -127,7 +127,8 @@ def _rows(ahead: CrewsAhead, days: list[date], shown: list[tuple[date, Stretch]]
     by_crew: dict[str, dict[date, list[Stretch]]] = {}
     for day, one in shown:
         by_crew.setdefault(one.key, {}).setdefault(day, []).append(one)
-    keys = sorted(by_crew, key=lambda key: ahead.names[key].casefold())[:most.crews]
+    urgent = _urgent(ahead, shown) if most.crews else {}
+    keys = sorted(by_crew, key=lambda key: (urgent.get(key, 2), ahead.names[key].casefold(), key))[:most.crews]
     seen = (one for key in keys for its in by_crew[key].values() for one in its)
     twice = {_place(ahead, one) for one in doubled(seen)}
     found = []
@@ -138,6 +139,17 @@ def _rows(ahead: CrewsAhead, days: list[date], shown: list[tuple[date, Stretch]]
         crew = ahead.crews.get(key)
         found.append(Row(ahead.names[key], entries, crew and crew.id, more))
     return found
+
+
+def _urgent(ahead: CrewsAhead, shown: list[tuple[date, Stretch]]) -> dict[str, int]:
+    """Where not all are shown: 0 for crews of which somebody must do something in what is left of the week, since they
+    are needed twice, can't come or are held; 1 for others that are at a house today."""
+    today = {one.id: one.day(ahead.now) for one in ahead.houses.values()}
+    found = {one.key: 1 for day, one in shown if day == today[one.project]}
+    last = max((day for day, _ in shown), default=None)
+    twice = {one.other.key for one in ahead.clashes if last and _day(ahead, one.other) <= last}
+    needs = {one.key for _, one in shown if (one.held or one.unkept) and one.ends > ahead.now}
+    return found | dict.fromkeys(twice | needs, 0)
 
 
 def _at_houses(today: list[Stretch]) -> list[Stretch]:

@@ -18,7 +18,7 @@ from portal.words.dates import day_words, local, when_words
 from portal.words.lists import listed
 from portal.words.plurals import counted, plural
 
-_TELL = "Tell whoever looks after the server."
+_TELL = "tell whoever looks after the server."
 
 
 def failed_lines(now: int, today: date, zone: str, first_day: bool) -> list[Line]:
@@ -29,23 +29,23 @@ def failed_lines(now: int, today: date, zone: str, first_day: bool) -> list[Line
     if first_day and (missing := missing_today()):
         things = counted(len(missing), "thing")
         found.append((f"{things} of the first day {plural(len(missing), 'is', 'are')} missing",
-                      f"The next: {first_lower(missing[0].title)}.", Press("See to it", "/desk/first-day/")))
+                      f"Next: {first_lower(missing[0].title)}.", Press("See to it", "/desk/first-day/")))
     found += [("A page is behind", words, None) for words in lagging_words()]
     backed_up = none_since(settings, now)
     if backed_up is not None:
         day = day_words(local(backed_up, "UTC").date())
         found.append((f"The last backup is of {day}",
-                      f"What was entered since would be lost with the server. {_TELL}", None))
+                      f"What came in since could be lost: {_TELL}", None))
     last = last_tick(settings)
     if last and last.failed:
         found.append((f"Not done by the server at {when_words(last.at, zone)}: {listed(last.failed)}",
-                      f"It tries again within minutes. If this stays, its log says why. {_TELL}", None))
+                      f"It tries again within minutes. If this stays, {_TELL}", None))
     elif last and now - last.at > MOST_TICK_AGE + LONGEST_TICK:
         found.append((f"The server’s clockwork stands since {when_words(last.at, zone)}",
-                      f"No mail goes out and no page gets its new day until it runs again. {_TELL}", None))
+                      f"No mail goes out and no page gets its new day: {_TELL}", None))
     due = None if no_mail() else oldest_due(now)
     if due is not None and now - due > MOST_LETTER_AGE:
         found.append((f"Mail waits since {when_words(due, zone)}",
-                      "The mail server does not take it. Until it does, call whom it was for.",
+                      "The mail server does not take it: call whom it was for.",
                       Press("Look", "/desk/notices/")))
     return [Line(0, "", "", "", heading, reason, press, Due(today), today) for heading, reason, press in found]

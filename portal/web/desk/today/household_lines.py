@@ -1,10 +1,10 @@
 """Lines of the household: what is to be asked, answered and told; and the words of a text message that tells it."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date, datetime, timedelta
 from typing import Any
 
-from portal.pages.finish.moved import lately_words
+from portal.pages.finish.moved import lately_words, most_moved_by
 from portal.pages.household_words import shortfall_words
 from portal.planning.household.nights import Shortfall
 from portal.planning.household.outages import Because
@@ -12,39 +12,38 @@ from portal.planning.moves.replay import Cause, Move
 from portal.store.reading.today import matters as kinds
 from portal.store.reading.today.matters import Matter
 from portal.web.desk.today.line import Press, Reached, Told, Words, reached
+from portal.words.capitals import first_upper
 from portal.words.dates import local
 from portal.words.lists import quoted
 from portal.words.names import called
-from portal.words.plurals import counted
+from portal.words.plurals import counted, plural
 
 
 def decision(one: Matter, of: Told) -> Words:
     facts, asked = one.facts, quoted([one.facts["question"]])
     href = of.below(f"decisions/{facts['decision']}/")
     if facts["differ"]:
-        return f"They differ: {asked}", "They chose differently, so call them. Nothing is settled.", Press("Open", href)
+        return f"They differ: {asked}", "Nothing is settled: call them.", Press("Open", href)
     heading = f"no answer to {asked}" if of.is_late(one) else f"An answer is due today: {asked}"
     return heading, _moves(facts, of), Press("Open", href)
 
 
 def _moves(facts: Any, of: Told) -> str:
-    waits = f"{quoted(facts['holds'])} waits for it. " if len(facts["holds"]) == 1 else (
-        f"{quoted(facts['holds'])} wait for it. " if facts["holds"] else "")
+    """What waits, and from when on the end moves."""
+    waits = _waits(facts["holds"])
     if not facts["latest"] or not facts["finish"]:
-        return f"{waits}It moves nothing else.".strip() if not waits else waits.strip()
-    latest, finish = date.fromisoformat(facts["latest"]), of.plain_day(facts["finish"])
-    if latest < of.today:
-        return f"{waits}Each working day moves the end, {finish}."
-    after = "tomorrow" if latest == of.today else of.plain_day((latest + timedelta(days=1)).isoformat())
-    return f"{waits}From {after} on each working day moves the end, {finish}."
+        return f"{waits} for it." if waits else "Nothing waits for it."
+    after = (date.fromisoformat(facts["latest"]) + timedelta(days=1)).isoformat()
+    since = f"from {of.near(after)} " if after > of.today.isoformat() else ""
+    return first_upper(f"{waits}{'; ' if waits else ''}{since}each working day moves the end, "
+                       f"{of.plain_day(facts['finish'])}.")
 
 
 def ask(one: Matter, of: Told) -> Words:
     facts, asked = one.facts, quoted([one.facts["question"]])
     heading = f"not asked: {asked}" if of.is_late(one) else f"Ask {asked}"
-    reason = (f"{quoted([facts['phase']])} starts on {of.plain_day(facts['start'])}; the answer is needed by "
-              f"{of.day(facts['needed'])}.")
-    return heading, reason, Press(
+    needed = f"Answer needed by {of.near(facts['needed'])}"
+    return heading, f"{needed}; {quoted([facts['phase']])} starts {of.plain_day(facts['start'])}.", Press(
         "Ask it", of.below(f"planned/{facts['planned']}/ask"), may="ask_planned")
 
 
@@ -52,17 +51,28 @@ def question(one: Matter, of: Told) -> Words:
     facts = one.facts
     name, text = called(facts["person"], _names(of)), quoted([facts["text"]])
     heading = f"{name} wants another option: {text}" if facts["another"] else f"{name} asks: {text}"
-    held = f" before {quoted(facts['holds'])}" if facts["holds"] else ""
-    reason = f"Their own answer is needed by {of.plain_day(facts['needed'])}{held}." if facts["needed"] else (
-        "They wait for our answer.")
     way = of.below(f"decisions/{facts['decision']}/questions/{facts['question']}/answer")
-    return heading, reason, Press("Answer", way, may="answer_question")
+    return heading, _then_they(facts, of), Press("Answer", way, may="answer_question")
+
+
+def _then_they(facts: Any, of: Told) -> str:
+    """By when they must choose, once we have answered, and what waits then."""
+    if not facts["needed"]:
+        return "They wait for our answer."
+    waits = _waits(facts["holds"])
+    if facts["needed"] < of.today.isoformat():
+        return f"They had to choose by {of.plain_day(facts['needed'])}{f'; {waits}' if waits else ''}."
+    return f"They must choose by {of.near(facts['needed'])}{f', or {waits}' if waits else ''}."
+
+
+def _waits(phases: Sequence[str]) -> str:
+    return f"{quoted(phases)} {plural(len(phases), 'waits', 'wait')}" if phases else ""
 
 
 def message(one: Matter, of: Told) -> Words:
     facts = one.facts
     heading = f"{called(facts['person'], _names(of))} says: {quoted([facts['text']])}"
-    return heading, f"Told us {_on(of, facts['day'])}; they wait for our answer.", Press(
+    return heading, f"Told us {of.near(facts['day'])}; no answer yet.", Press(
         "Answer", of.below(f"messages/{facts['message']}/answer"), may="answer_message")
 
 
@@ -92,7 +102,7 @@ def item(one: Matter, of: Told) -> Words:
 
 def night(one: Matter, of: Told) -> Words:
     first, *more = _nights(one, of)
-    others = f" {' '.join(more)}" if more else ""
+    others = f" And {counted(len(more), 'time')} more." if more else ""
     return "Tell them ahead of time" if not of.is_late(one) else "tell them what they do without", (
         f"{first}{others}"), Press("Open", of.below(""))
 
@@ -103,7 +113,8 @@ def moved(one: Matter, of: Told) -> Words:
     days = (moves[-1].after - moves[0].before).days
     by = f"{counted(abs(days), 'day')} {'later' if days > 0 else 'earlier'}"
     heading = f"The end moved {by}, to {of.plain_day(one.facts['finish'])}"
-    return heading, _why_moved(one, of), Press("Open", of.below(""))
+    cause, all_of_it = most_moved_by(moves, one.facts["asked"])
+    return heading, cause if all_of_it else f"Mostly: {cause}", Press("Open", of.below(""))
 
 
 def _why_moved(one: Matter, of: Told) -> str:
@@ -169,11 +180,6 @@ def _text_of_nights(one: Matter, of: Told) -> str:
 
 def _text_of_move(one: Matter, of: Told) -> str:
     return f"By today’s plan all work is done on {of.plain_day(one.facts['finish'])}. {_why_moved(one, of)}"
-
-
-def _on(of: Told, day: str) -> str:
-    words = of.day(day)
-    return words if words.startswith(("today", "tomorrow")) else f"on {words}"
 
 
 def _names(of: Told) -> list[str]:

@@ -10,19 +10,23 @@ from markupsafe import Markup
 from portal.drawings.charts.span import Span, draw_span
 from portal.store.reading.desk_lines import Listed
 from portal.words.dates import dated_words, local
+from portal.words.names import street
 
 
 @dataclass(frozen=True, slots=True)
 class House:
-    """`street`: the first part of its address; `done`: when, and what was promised, in words; `span`: its drawing."""
+    """`street`: without its number, which is on the plate; `done`: when, and what was promised; `span`: its drawing."""
 
     id: int
     name: str
     address: str
-    street: str
     late: int
     done: str
     span: Markup | None
+
+    @property
+    def street(self) -> str:
+        return street(self.address)
 
 
 def houses_of(shown: Sequence[Listed], late: Counter[int], now: int) -> list[House]:
@@ -37,14 +41,18 @@ def _until(shown: Iterable[Listed]) -> date | None:
 
 
 def _house(one: Listed, late: int, today: date, until: date | None) -> House:
-    street = one.address.partition(",")[0]
     if one.closed:
-        return House(one.id, one.name, one.address, street, late, "Closed", None)
+        return House(one.id, one.name, one.address, late, "Closed", None)
     if one.finish is None:
-        return House(one.id, one.name, one.address, street, late, "Nothing is planned yet", None)
-    done = f"Done {dated_words(one.finish, today)}"
-    promised = f", promised {dated_words(one.promised, today)}" if one.promised else ""
+        return House(one.id, one.name, one.address, late, "Nothing is planned yet", None)
+    done = f"Done {_day(one.finish, today)}"
+    promised = f", promised {_day(one.promised, today)}" if one.promised else ""
     over = one.finish < today
     drawn = None if over else draw_span(Span(today, one.finish, one.promised, until=until))
-    return House(one.id, one.name, one.address, street, late, f"{'All was done' if over else done}{promised}",
+    return House(one.id, one.name, one.address, late, f"{'All was done' if over else done}{promised}",
                  Markup(drawn.svg) if drawn else None)
+
+
+def _day(day: date, today: date) -> str:
+    """Without its weekday, as a row has room for: `Dec 14`, `Jun 3, 2027`."""
+    return dated_words(day, today).partition(" ")[2]

@@ -123,10 +123,10 @@ class Told:
         """A day that is kept as text: `Thu Dec 3`; `today, Wed Dec 2`."""
         return near_words(date.fromisoformat(text), self.today) if text else ""
 
-    def on_day(self, text: str) -> str:
-        """In a sentence: `on Thu Dec 3`; `today, Wed Dec 2`."""
-        day = self.day(text)
-        return day if day.startswith(("today", "tomorrow")) else f"on {day}"
+    def near(self, text: str) -> str:
+        """Where there is little room: `Thu Dec 3`, `today`, `tomorrow`."""
+        days = (date.fromisoformat(text) - self.today).days
+        return {0: "today", 1: "tomorrow"}.get(days) or self.plain_day(text)
 
     def plain_day(self, text: str) -> str:
         return dated_words(date.fromisoformat(text), self.today)

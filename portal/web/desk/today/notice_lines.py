@@ -64,7 +64,7 @@ def _line(house: Listed, group: Sequence[Calls], telling: Telling, firm: FirmFac
     told = [notice.id for its in group for notice, _ in its if notice.kind != LINK]  # a link is not told, it is given
     says = list(dict.fromkeys(text for its in group for text in _says(its, telling))) or [telling.words(one)]
     if _is_the_firms(group[0]):
-        why = f"No mail is sent from here.{f' The newest: {says[0]}' if len(says) > 1 else ''}"
+        why = f"No mail is sent from here{_all_of(people[0], says)}"
         what = f" {counted(len(says), 'thing')}" if len(says) > 1 else f": {says[0]}"
     else:
         why, what = f"{one.name} {why}.{f' And {len(says) - 1} more.' if len(says) > 1 else ''}", f": {says[0]}"
@@ -77,6 +77,13 @@ def _line(house: Listed, group: Sequence[Calls], telling: Telling, firm: FirmFac
         why, press, Due(), today, people, f"/desk/projects/{house.id}/{whose}/told" if told else "",
         {"notice": told, "then": "today"}, f"notices:{one.person_id}",
     )
+
+
+def _all_of(person: Reached, says: Sequence[str]) -> str:
+    """Where what is told stands, when the heading has no room for it."""
+    if len(says) == 1:
+        return "."
+    return "; the text has all of it." if person.by_text.href else f". The newest: {says[0]}"
 
 
 def _says(its: Calls, telling: Telling) -> list[str]:

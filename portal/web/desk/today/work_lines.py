@@ -7,6 +7,7 @@ from portal.planning.conflicts.obstacles import Reason
 from portal.store.reading.today import matters as kinds
 from portal.store.reading.today.matters import Matter
 from portal.web.desk.today.line import Press, Told, Words
+from portal.words.capitals import first_lower
 from portal.words.dates import local, when_words
 from portal.words.lists import quoted
 from portal.words.plurals import counted
@@ -27,7 +28,7 @@ def unkept(one: Matter, of: Told) -> Words:
 
 def order(one: Matter, of: Told) -> Words:
     facts, late = one.facts, of.is_late(one)
-    item, needed = quoted([facts["item"]]), of.on_day(facts["needed"])
+    item, needed = quoted([facts["item"]]), of.near(facts["needed"])
     takes = f"; {facts['supplier']} takes {counted(facts['lead'], 'working day')}" if facts["lead"] else ""
     heading = f"{item} is not ordered" if late else f"Order {item}"
     return heading, f"{quoted([facts['phase']])} needs it {needed}{takes}.", Press(
@@ -38,10 +39,11 @@ def comes(one: Matter, of: Told) -> Words:
     facts, item = one.facts, quoted([one.facts["item"]])
     heading = f"{item} has not come" if of.is_late(one) else (
         f"{item} comes today" if facts["on"] == of.today.isoformat() else f"{item} is on its way")
-    waits = f"{quoted([facts['phase']])} waits for it. " if facts["phase"] else ""
-    expected = f"It was expected on {of.plain_day(facts['on'])}." if facts["on"] < of.today.isoformat() else ""
+    expected = f"Expected {of.plain_day(facts['on'])}" if facts["on"] < of.today.isoformat() else ""
+    waits = f"{quoted([facts['phase']])} waits for it" if facts["phase"] else ""
+    reason = "; ".join(filter(None, [expected, waits]))
     below = of.below(f"deliveries/{facts['delivery']}/")
-    return heading, f"{waits}{expected}".strip(), Press(
+    return heading, f"{reason}." if reason else "", Press(
         "It came", f"{below}came", ask=f"{item} came, just now?", does=f"{below}came", yes="Yes, it came",
         seen=facts["seen"], also=(f"{below}change", "It comes on another day"), may="record_arrival",
     )
@@ -72,14 +74,14 @@ def resume(one: Matter, of: Told) -> Words:
 def start(one: Matter, of: Told) -> Words:
     name, crew = quoted([one.facts["name"]]), one.facts["crew"]
     heading = f"{name} has not begun" if of.is_late(one) else f"{name} starts today"
-    who = f"{crew}: nothing" if crew else "Nothing"
-    return heading, f"{who} stands before it. {_then(one, of)}".strip(), _does(
+    free = f"{crew}: nothing in the way" if crew else "Nothing in the way"
+    return heading, f"{free}; {first_lower(_then(one, of))}", _does(
         one, of, "start", "Start", f"{name} began, just now?", "Yes, it began", "start_phase")
 
 
 def _then(one: Matter, of: Told) -> str:
     then = one.facts["then"]
-    return f"Then comes {quoted([then[0]])}, {of.day(then[1])}." if then else "Nothing waits for it."
+    return f"Then comes {quoted([then[0]])}, {of.near(then[1])}." if then else "Nothing waits for it."
 
 
 def _does(one: Matter, of: Told, doing: str, words: str, ask: str, yes: str, may: str) -> Press:

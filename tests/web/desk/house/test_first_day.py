@@ -71,7 +71,7 @@ def test_what_is_done_is_ticked_with_when_and_the_list_goes_with_the_last(
     manager.open("/desk/projects/new").send(name="Porch", address="5 Alder Row", timezone="America/Chicago",
                                             starts_on="2027-01-11")
     left = manager.open("/desk/").says
-    assert "1 thing of the first day is missing See to it The next: the address that links carry." in left
+    assert "1 thing of the first day is missing See to it Next: the address that links carry." in left
     monkeypatch.setattr("portal.web.desk.firm.steps._LOOPBACK", ())  # as if phones could open it
     assert "of the first day" not in manager.open("/desk/").says
     assert "All is in place." in manager.open(LIST).says

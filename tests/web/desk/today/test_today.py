@@ -18,6 +18,7 @@ from portal.store.rows.household import told_marks
 from portal.store.tables import Delivery, Notice, Person, Phase, PlannedOrder, PlannedQuestion, Project, Supplier, Visit
 from portal.words.dates import near_words
 from tests.house import NOW, House, at
+from tests.web.plain import X
 from tests.web.signed_in import Desk
 
 GROUT_TOLD = "/desk/projects/7/told/decision:42"
@@ -31,7 +32,8 @@ def keys(house: House, now: int = NOW) -> list[str]:
 def test_late_comes_first_with_its_cause_and_one_thing_to_press(manager: Desk) -> None:
     says = manager.open("/desk/").says
     before, after = says.split("today, Wed Dec 2, 7:30 am")
-    assert f"7 days late: {GROUT}" in before and "“Grout the splash” waits for it." in before
+    assert f"7 days late: {GROUT}" in before
+    assert "Okafor. “Grout the splash” waits; from tomorrow each working day moves the end, Mon Dec 14." in before
     assert "Jonas asks: “Can the ceiling stay as it is?”" in after and GROUT not in after
     assert "tel:2185550161" in manager.ways
     assert any(way.startswith("sms:2185550161?body=We%20need%20your%20answer") for way in manager.ways)
@@ -169,7 +171,10 @@ def test_where_no_mail_is_sent_a_house_has_one_line(
         cancel_visit(house.office, house.project, house.visits[visit], 1, because="They are ill", now=NOW)
     says = manager.open("/desk/").says
     names = re.search(r"Tell (Maren and Jonas|Jonas and Maren) 2 things", says)
-    assert names and "No mail is sent from here. The newest: " in says and "2 to tell" in says, says
+    assert names and "No mail is sent from here; the text has all of it." in says and "2 to tell" in says, says
+    assert any(way.startswith("sms:") and way.count("They%20are%20ill") == 2 for way in manager.ways)
+    Person.update(phone="").execute()
+    assert "No mail is sent from here. The newest: " in manager.open("/desk/").says, "no text has it"
     way = "/desk/projects/7/notices/told"
     sent = manager.typed(way) | {"notice": [str(row.id) for row in Notice.select()]}
     manager.path = way
@@ -189,3 +194,30 @@ def test_a_call_chooses_its_house_first(office: Desk) -> None:
     office.open("/desk/?for=call")
     assert "Note a call: of which house?" in office.says and "/desk/projects/7/calls/new" in office.ways
     assert office.open("/desk/?q=Okafor&for=photo").path == "/desk/projects/7/updates/new"
+
+
+def test_crews_with_something_to_do_stand_before_those_of_today_and_these_before_the_rest(
+    manager: Desk, house: House
+) -> None:
+    """And so on a phone, which shows four of them; the week itself goes by name."""
+    def book(crew: str, day: int, project: int = house.other_project) -> None:
+        starts = at(f"2026-12-{day:02}T09:00")
+        Visit.create(project=project, crew=crew, purpose="Measure", starts_at=starts, ends_at=starts + 3600)
+
+    Visit.update(cancelled_at=NOW).execute()
+    Project.update(starts_on="2026-11-30").execute()
+    for crew, day in (("Arborist", 3), ("Mason", 2), ("Welder", 4), ("Yardman", 5), ("Zinc roofer", 1)):
+        book(crew, day)
+    book("Welder", 4, house.project)
+    book("Zinc roofer", 1, house.project)  # twice, but yesterday
+    with write():
+        touch(house.other_project)
+
+    def order() -> list[str]:
+        names = [one.text for one in manager.page.iter(f"{X}h3")]
+        return [one for one in names if one in ("Arborist", "Mason", "Welder", "Yardman", "Zinc roofer")]
+
+    manager.open("/desk/")
+    assert order() == ["Welder", "Yardman", "Mason", "Arborist", "Zinc roofer"], "twice, can’t come on Saturday, today"
+    manager.open("/desk/week/")
+    assert order() == ["Arborist", "Mason", "Welder", "Yardman", "Zinc roofer"]
