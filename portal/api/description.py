@@ -11,6 +11,7 @@ from apispec.ext.marshmallow import MarshmallowPlugin
 from flask import Flask
 from flask_smorest import Api
 from marshmallow import INCLUDE, Schema, fields, validate
+from werkzeug.routing import IntegerConverter
 
 from portal.api.http.around import around
 from portal.api.http.request_text import LARGEST_NUMBER
@@ -128,6 +129,7 @@ def describe(api: Api, schemas: MarshmallowPlugin) -> None:
     assert schemas.converter  # it is there once the API is
     schemas.converter.add_attribute_function(_type_outside)
     schemas.converter.add_attribute_function(_what_it_holds)
+    api.register_converter(IntegerConverter, lambda _: {"type": "integer", "minimum": 1})  # ids, entries of the record
     api.spec.components.security_scheme("token", {
         "type": "http", "scheme": "bearer",
         "description": "A token of a member of staff (`portal staff token EMAIL`), or what follows /p/ in the private "

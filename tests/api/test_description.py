@@ -34,6 +34,13 @@ def test_every_route_is_described(sending_as: As) -> None:
     assert rules == set(_spec(client)["paths"])
 
 
+def test_ids_begin_with_one(sending_as: As) -> None:
+    """So whoever tries what is described tries rows that can be there."""
+    paths = _spec(sending_as(None))["paths"].values()
+    ids = [one["schema"] for path in paths for one in path.get("parameters", []) if one["in"] == "path"]
+    assert len(ids) > 100 and all(one == {"type": "integer", "minimum": 1} for one in ids)
+
+
 def test_the_schema_that_validates_is_the_one_described(sending_as: As) -> None:
     schemas = _spec(sending_as(None))["components"]["schemas"]
     assert schemas["Phase"]["additionalProperties"] is False
