@@ -73,7 +73,7 @@ def test_the_approval_s_entry_and_its_receipt_say_it(house: House) -> None:
     snapshot = read_snapshot(house.project)
     around = Around(outlook_of(snapshot, schedule_of(snapshot, NOW)), NOW)
     said = plain(render_receipt(snapshot, receipt, around))
-    assert SAID in said and WHO in said and "it breaks a rule: hole to hole" in said
+    assert SAID in said and WHO in said and "It breaks a rule: hole to hole" in said
 
 
 def test_an_approval_of_what_keeps_every_rule_says_nothing_of_it(house: House) -> None:

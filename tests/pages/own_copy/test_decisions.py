@@ -31,7 +31,7 @@ def test_decisions_are_there_as_they_were_shown_with_what_became_of_them(demo: D
     assert "<h1>One hole or two?</h1>" in first
     assert "Asked before, and replaced" in first and "Which holes do we drill behind the sink?" in first
     assert "This was not approved when the copy was made." in first
-    assert "took back the approval of decision 1: Let us think" in first
+    assert "took back the approval of question 1. Why: Let us think" in first
     assert json.loads(files["decisions/1/shown-1.json"])["question"].startswith("Which holes do we drill")
     third = files["decisions/3/index.html"].decode()
     assert "“In the middle of each drawer”</strong> was approved by Maren Okafor" in third
