@@ -14,7 +14,7 @@ from portal.drawings.symbols.sheet import use, with_shapes
 from portal.folders import STATIC
 from portal.pages.joined import joined
 from portal.store.facts import FirmFact
-from portal.words.names import beside_plate, plate, plate_words
+from portal.words.names import beside_plate, plate, plate_words, street
 from portal.words.plurals import counted, plural
 
 LOOKS = STATIC / "look"
@@ -30,6 +30,7 @@ SCREENS = {
     "check_receipt.html": ("base", "plain", "block", "receipt"),
     "plan_sheet.html": ("base", "plain", "plan"),
     "today.html": ("base", "desk", "week", "span", "today"),
+    "closed_houses.html": ("base", "desk", "today"),
     "desk.html": ("base", "plain", "forms", "desk"),
     "away.html": ("away",),
     "week.html": ("base", "desk", "week"),
@@ -138,5 +139,5 @@ def telephone(number: str) -> str:
 environment.globals |= {"symbol": symbol, "script": script}
 environment.filters |= {
     "telephone": telephone, "counted": counted, "plural": plural, "plate": plate, "plate_words": plate_words,
-    "beside_plate": beside_plate,
+    "beside_plate": beside_plate, "street": street,
 }

@@ -263,6 +263,7 @@ DESK: dict[str, Place] = {
     "the updates": _below_desk("updates/"),
     "all that is set up": _below_desk("set-up/"),
     "closing a house": _below_desk("close"),
+    "closed houses": lambda page, at: visit(page, "/desk/closed/"),
     "suppliers": lambda page, at: visit(page, "/desk/suppliers/"),
     "who runs a house": _below_desk("responsible"),
     "the firm's details": lambda page, at: visit(page, "/desk/firm"),

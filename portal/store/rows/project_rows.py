@@ -1,11 +1,13 @@
 """Projects by page, by id, and what is usual in them."""
 
 from datetime import date
-from typing import Any
+from typing import Any, NamedTuple
 
-from portal.store.engine.named_rows import first_row, values
+from portal.store.engine.named_rows import first_row, first_value, shaped, values
 from portal.store.tables import Phase, Project
 from portal.words.dates import local
+
+_CLOSED = "FROM project WHERE closed_at IS NOT NULL AND removed_at IS NULL"
 
 
 def page(offset: int, limit: int) -> tuple[list[Project], int]:
@@ -27,6 +29,24 @@ def all_ids() -> list[int]:
 def open_ones() -> list[Project]:
     there = Project.closed_at.is_null() & Project.removed_at.is_null()
     return list(Project.select().where(there).order_by(Project.id))
+
+
+class ClosedHouse(NamedTuple):
+    id: int
+    name: str
+    address: str
+    timezone: str
+    closed_at: int
+
+
+def closed_houses(offset: int, limit: int) -> list[ClosedHouse]:
+    """Those that were closed last first."""
+    found = f"SELECT id, name, address, timezone, closed_at {_CLOSED} ORDER BY closed_at DESC, id DESC LIMIT ? OFFSET ?"
+    return shaped(found, ClosedHouse, limit, offset)
+
+
+def how_many_closed() -> int:
+    return int(first_value(f"SELECT COUNT(*) {_CLOSED}"))
 
 
 def closed_on(project_id: int) -> date | None:

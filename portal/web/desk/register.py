@@ -67,13 +67,14 @@ from portal.web.desk.plan import (
     takes,
     visits,
 )
-from portal.web.desk.today import marking, today
+from portal.web.desk.today import closed_houses, marking, today
 
 # Imported for their routes.
 _MODULES = (
     colleagues, ending, first_day, refusing, suppliers, factor, one_colleague, own, password, staff, tokens, ways_in,
     crew_day, crews, known, week,
-    calls, chart, asking, coming, crew_notes, deliveries, door, firm_calendar, fitting, handovers, household,
+    calls, chart, closed_houses, asking, coming, crew_notes, deliveries, door, firm_calendar, fitting, handovers,
+    household,
     layout_decisions,
     marking, messages, notices, one_phase, page, paper, phases, plan_file, plan_table, planned, project, questions,
     responsible,

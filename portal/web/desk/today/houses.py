@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import Any
 
 from markupsafe import Markup
 
@@ -11,6 +12,8 @@ from portal.drawings.charts.span import Span, draw_span
 from portal.store.reading.desk_lines import Listed
 from portal.words.dates import dated_words, local
 from portal.words.names import street
+
+AT_A_TIME = 50
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +30,15 @@ class House:
     @property
     def street(self) -> str:
         return street(self.address)
+
+
+def counted_through(many: int, page: int) -> tuple[int, dict[str, Any]]:
+    """How many stand before that page, or the last one; the first and last of it by number, and the pages beside it."""
+    last = max(1, -(-many // AT_A_TIME))
+    page = min(max(page, 1), last)
+    first = (page - 1) * AT_A_TIME
+    beside = {"before": page - 1 if page > 1 else None, "after": page + 1 if page < last else None}
+    return first, {"first": first + 1, "last": min(many, first + AT_A_TIME), **beside}
 
 
 def houses_of(shown: Sequence[Listed], late: Counter[int], now: int) -> list[House]:

@@ -19,19 +19,19 @@ from portal.store.reading import desk_lines
 from portal.store.reading.crews.week import CrewsAhead
 from portal.store.reading.desk_lines import Listed
 from portal.store.reading.firm import current_firm
+from portal.store.rows.project_rows import how_many_closed
 from portal.web.desk.blueprint import blueprint, who
 from portal.web.desk.crews.week_view import Most, this_week, week_of
 from portal.web.desk.firm.first_day import missing_today
 from portal.web.desk.showing import show
 from portal.web.desk.today.clash_lines import clash_lines
 from portal.web.desk.today.failed import failed_lines
-from portal.web.desk.today.houses import houses_of
+from portal.web.desk.today.houses import AT_A_TIME, counted_through, houses_of
 from portal.web.desk.today.line import Line
 from portal.web.desk.today.matter_lines import Standing, lines_of, standing
 from portal.web.desk.today.notice_lines import notice_lines
 from portal.words.dates import clock_words, day_words, local, weekday_and_day
 
-AT_A_TIME = 50
 SHOWN = Most(crews=12, a_day=4)
 """Of the week; what is not seen here stands in the week itself."""
 FOLDED_FROM, MOST = 12, 60
@@ -65,13 +65,13 @@ def every() -> Response:
     whose = _whose(every_house)
     houses = [one for one in every_house if _is_shown(one, whose)]
     stands = standing(houses, now)
-    first, pages = _page(len(houses), request.args.get("page", 1, type=int))
+    first, pages = counted_through(len(houses), request.args.get("page", 1, type=int))
     ahead, zone = this_week(), houses[0].timezone if houses else "UTC"
     return show(
         "today.html", words="", near=False, many=len(houses), most=AT_A_TIME, on=_on(), whose=whose,
         most_crews=SHOWN.crews, **pages,
         list=_list(houses, whose, stands, ahead, now, zone), week=week_of(ahead=ahead, twice=False, most=SHOWN),
-        first_day=[] if houses else missing_today(),
+        first_day=[] if houses else missing_today(), some_closed=how_many_closed() > 0,
         houses=houses_of(houses[first:first + AT_A_TIME], _late(stands), now),
         **_dated(now, zone),
     )
@@ -143,12 +143,3 @@ def _list(houses: list[Listed], whose: str, stands: list[Standing], ahead: Crews
     return TheList(len(late) - unkept, unkept, len(whole) - len(first), lines[:FOLDED_FROM], lines[FOLDED_FROM:],
                    start // MOST + 2 if start + MOST < len(whole) else None, told,
                    sum(len(one.people) for one in calls))
-
-
-def _page(many: int, page: int) -> tuple[int, dict[str, Any]]:
-    """How many stand before that page, or the last one; the first and last of it by number, and the pages beside it."""
-    last = max(1, -(-many // AT_A_TIME))
-    page = min(max(page, 1), last)
-    first = (page - 1) * AT_A_TIME
-    beside = {"before": page - 1 if page > 1 else None, "after": page + 1 if page < last else None}
-    return first, {"first": first + 1, "last": min(many, first + AT_A_TIME), **beside}
