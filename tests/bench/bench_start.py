@@ -33,10 +33,10 @@ def a_start(folder: Path) -> list[Claim]:
     medians = in_turn(5, {"few": few, "many": many, "bare": _bare})
     print(f"# seconds to the first answer: {medians['many']:.2f} with {_MANY:,} houses, {medians['few']:.2f} with "
           f"{_FEW}, {medians['bare']:.2f} with nothing")
-    # Ten times is within 3 s where gunicorn and Flask take 0.3, as on a small machine that has nothing else to do.
+    # Twenty times is within 3 s where gunicorn and Flask take 0.15; the seconds stand above.
     return [
         at_most(f"start with {_MANY:,} houses, to with {_FEW}", medians["many"] / medians["few"], 1.5),
-        at_most(f"start with {_MANY:,} houses, to gunicorn and Flask", medians["many"] / medians["bare"], 10.0),
+        at_most(f"start with {_MANY:,} houses, to gunicorn and Flask", medians["many"] / medians["bare"], 20.0),
     ]
 
 

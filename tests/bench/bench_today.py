@@ -16,14 +16,14 @@ from portal.store.engine.database import close_database, execute
 from portal.store.reading import desk_lines
 from portal.web.desk.showing import show
 from portal.web.desk.today import today
-from tests.bench.bench_desk_list import published
+from tests.bench.bench_desk_list import change_of, keep_again, published
 from tests.bench.ratios import Claim, at_least, at_most, closing, in_turn, of_size, worked
 from tests.bench.street import make_street
 from tests.house import NOW
 from tests.served import serve_house
 from tests.web.signed_in import Desk
 
-_HOUSES = of_size(300, 60)
+_HOUSES, _CHANGED = of_size(300, 60), 7
 _BARE = (
     """SELECT p.id, p.name, p.address, p.promised_on, l.finish, l.nearest, l.waiting, l.matters FROM project p
     JOIN desk_line l ON l.project_id = p.id WHERE p.closed_at IS NULL ORDER BY l.nearest IS NULL, l.nearest, p.name""",
@@ -67,9 +67,9 @@ def _after_a_change(desk: Desk) -> Callable[[], float]:
     measure = worked(lambda: _viewed(desk))
 
     def run() -> float:
-        execute("UPDATE desk_line SET changed = -1 WHERE project_id = 7")
+        change_of(_CHANGED)
         seconds = measure()
-        desk_lines.keep(desk_lines.computed(7, NOW))
+        keep_again(_CHANGED)
         return seconds
 
     return run

@@ -34,6 +34,7 @@ _TOUCH = "UPDATE project SET changed = changed + 1, changed_at = ? WHERE id = ?"
 _turn = threading.Lock()
 _state = threading.local()
 _turn_file: dict[int, int] = {}
+_opened: list[str] = [""]
 _listeners: list[Callable[[set[int]], None]] = []
 
 
@@ -56,12 +57,18 @@ def open_database(url: str) -> None:
     """Connect to `url`: a path (SQLite) or a `postgresql://` URL."""
     close_database()
     _turn_file.clear()
+    _opened[:] = [url]
     if is_postgresql(url):
         database.initialize(_postgresql(url))
         return
     Path(url).parent.mkdir(parents=True, exist_ok=True)
     close_to_others(Path(url))
     database.initialize(_Sqlite(url, pragmas=_SQLITE, timeout=5))
+
+
+def opened() -> str:
+    """What `open_database` was given last: the database that is meant, whichever connection asks it."""
+    return _opened[-1]
 
 
 def is_postgresql(url: str) -> bool:

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from portal.store.engine.database import is_sqlite
 from portal.store.engine.named_rows import rows, values
+from portal.store.reading.between_views import NEVER, BetweenViews
 from portal.store.rows.project_rows import those
 from portal.store.tables import Project
 from portal.words.house_search import has_number, is_found, nearest, nearest_numbers, pieces, said_words, telling_digits
@@ -47,12 +48,20 @@ class House(NamedTuple):
         return all(is_found(word, self.words, self.phones) for word in words)
 
 
+def texts_between_views() -> Texts:
+    """`read_texts`, read anew only after a change. Nobody changes the lists."""
+    return _between_views(0)
+
+
 def read_texts() -> Texts:
     of, written = _joined(_TEXTS)
     every = "\n".join(written)
     if every.isascii():
         return Texts(of, written, every.lower().replace("'", "").replace("`", "").split("\n"))
     return Texts(of, written, [folded(text) for text in written])
+
+
+_between_views = BetweenViews(lambda _: (read_texts(), NEVER)).at
 
 
 def find(text: str, most: int = 50, texts: Texts | None = None) -> list[Project]:

@@ -18,9 +18,10 @@ from portal.planning.forecast.forecast import finish_day
 from portal.planning.schedule.booked import as_booked
 from portal.planning.schedule.critical_path import Schedule
 from portal.planning.schedule.valid_until import valid_until
-from portal.store.engine.database import execute, is_sqlite, write
+from portal.store.engine.database import execute, write
 from portal.store.engine.named_rows import Row, as_date, as_json, first_value, rows
 from portal.store.facts import DecisionFact, Snapshot
+from portal.store.reading.between_views import NEVER, BetweenViews
 from portal.store.reading.finish.moves import MovedFinish
 from portal.store.reading.project_plan import schedule_of
 from portal.store.reading.snapshot import read_snapshot
@@ -34,16 +35,13 @@ _SHOWN = 200  # letters of a message
 
 _IS_GOOD = "(l.project_id IS NOT NULL AND l.changed = p.changed AND l.made_at <= ? AND l.good_until > ?)"
 _LIST = f"""SELECT p.id, p.name, p.address, p.timezone, p.closed_at, p.promised_on, p.responsible_id AS responsible,
-    l.nearest, l.waiting, l.finish, CAST(l.matters AS TEXT) AS matters, {_IS_GOOD} AS good
+    l.nearest, l.waiting, l.finish, CAST(l.matters AS TEXT) AS matters, l.good_until, {_IS_GOOD} AS good
     FROM project p LEFT JOIN desk_line l ON l.project_id = p.id"""
 _WAITS_FOR_US = "EXISTS (SELECT 1 FROM message m WHERE m.project_id = p.id AND m.answer IS NULL)"
 _IS_OPEN = f"(p.removed_at IS NULL AND (p.closed_at IS NULL OR {_WAITS_FOR_US}))"
 """What is closed is on the list again while somebody of the house waits for an answer."""
 _OPEN = f"{_LIST} WHERE {_IS_OPEN}"
 _NOT_GOOD = f"{_OPEN} AND NOT {_IS_GOOD}"
-_BY_DATE = "ORDER BY l.nearest IS NULL, l.nearest, p.name COLLATE"
-_HOW_MANY = f"SELECT COUNT(*) FROM project p WHERE {_IS_OPEN}"
-_ALL = 2**31
 _GOOD_UNTIL = "SELECT good_until FROM desk_line WHERE project_id = ? AND changed = ? AND made_at <= ?"
 _KEEP = """INSERT INTO desk_line (project_id, changed, made_at, good_until, nearest, waiting, finish, matters)
     VALUES (?, ?, ?, ?, ?, ?, ?, ?)
@@ -91,7 +89,7 @@ class DeskLine:
 @dataclass(frozen=True, slots=True)
 class Listed:
     """A project on the list; the nearest date first, those without a date last. `responsible`: the id of whoever of the
-    staff runs it."""
+    staff runs it; `good_until`: the moment (seconds) from which the clock may have made it another."""
 
     id: int
     name: str
@@ -104,6 +102,7 @@ class Listed:
     promised: date | None = None
     responsible: int | None = None
     matters_kept: Any = None
+    good_until: int = 0
 
     @property
     def waiting(self) -> list[Waits]:
@@ -117,17 +116,17 @@ class Listed:
         return standing_in(self.id, self.matters_kept, today)
 
 
-def open_projects(now: int, first: int = 0, most: int = _ALL) -> list[Listed]:
-    """So many from the first one on. Of the good lines no more are read than may stand before the last."""
-    last = first + most
-    by_letters = "BINARY" if is_sqlite() else '"C"'  # as `_in_order` does
-    good = f"{_OPEN} AND {_IS_GOOD} {_BY_DATE} {by_letters}, p.id LIMIT {last:d}"
-    found = [*_listed(good, now, now, now), *_listed(_NOT_GOOD, now, now, now)]
-    return _in_order(found)[first:last]
+def open_projects(now: int) -> list[Listed]:
+    return _in_order(_listed(_OPEN, now))
 
 
-def how_many_open() -> int:
-    return int(first_value(_HOW_MANY))
+def _between_changes(now: int) -> tuple[list[Listed], int]:
+    found = open_projects(now)
+    return found, min((one.good_until for one in found), default=NEVER)
+
+
+open_between_views = BetweenViews(_between_changes).at
+"""`open_projects`, read anew only after a change or where a line is no longer good. Nobody changes the list."""
 
 
 def those(project_ids: Sequence[int], now: int) -> list[Listed]:
@@ -214,13 +213,16 @@ def _in_order(found: list[Listed]) -> list[Listed]:
 
 def _one(row: Row, now: int) -> Listed:
     nearest, waiting, finish, matters = row["nearest"], row["waiting"], row["finish"], row["matters"]
+    until = row["good_until"]
     if not row["good"]:
         line = computed(row["id"], now)
         nearest, waiting, finish, matters = line.nearest, line.waiting, line.finish, kept(line.matters)
+        until = line.good_until
     return Listed(
         id=row["id"], name=row["name"], address=row["address"], timezone=row["timezone"],
         closed=row["closed_at"] is not None, nearest=nearest, waiting_kept=waiting,
         finish=finish, promised=row["promised_on"], responsible=row["responsible"], matters_kept=matters,
+        good_until=until,
     )  # fmt: skip
 
 

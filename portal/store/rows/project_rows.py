@@ -3,11 +3,27 @@
 from datetime import date
 from typing import Any, NamedTuple
 
+from portal.store.engine.database import opened
 from portal.store.engine.named_rows import first_row, first_value, shaped, values
 from portal.store.tables import Phase, Project
 from portal.words.dates import local
 
 _CLOSED = "FROM project WHERE closed_at IS NOT NULL AND removed_at IS NULL"
+_STAMP = "SELECT COUNT(*) AS many, SUM(changed) AS changes, MAX(changed_at) AS last_at FROM project"
+
+
+class Stamp(NamedTuple):
+    """How many projects there are, how often they were changed, and when last; no two are alike with a change between
+    them, since every change of a project counts on (`store.engine.database.touch`)."""
+
+    many: int
+    changes: int | None
+    last_at: int | None
+
+
+def stamp() -> tuple[str, Stamp]:
+    """The same, of the database that is open, while nothing of any project has changed."""
+    return opened(), shaped(_STAMP, Stamp)[0]
 
 
 def page(offset: int, limit: int) -> tuple[list[Project], int]:

@@ -18,6 +18,7 @@ from portal.store.engine.database import read
 from portal.store.engine.named_rows import Row, as_date, as_json, rows, shaped
 from portal.store.facts import CrewFact
 from portal.store.last_made import LastMade
+from portal.store.reading.between_views import BetweenViews
 from portal.store.reading.crews import work
 from portal.store.reading.crews.work import HELD, UNKEPT
 from portal.store.reading.project_plan import hours_of, minutes
@@ -30,6 +31,7 @@ _VISITS = """SELECT id, project_id AS project, crew, purpose, starts_at AS start
     FROM visit WHERE cancelled_at IS NULL AND ends_at > ? ORDER BY starts_at, id"""
 _WORK = """SELECT w.project_id AS project, w.day, CAST(w.work AS TEXT) AS work, CAST(w.visits AS TEXT) AS visits
     FROM planned_work w JOIN project p ON p.id = w.project_id WHERE p.closed_at IS NULL AND p.changed = w.changed"""
+_QUARTER = 15 * 60
 _SAME = 4096
 """Instants that are kept with their day: houses work at the same hours of the same days."""
 _Row = tuple[int, bool, int]
@@ -61,12 +63,13 @@ class VisitAhead(NamedTuple):
     phase: int | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class CrewsAhead:
     """All stretches from a moment on. `names`: how each key is called; `crews`: those of the firm's list by key.
-    `standing`: HELD or UNKEPT of each visit that does not simply come."""
+    `standing`: HELD or UNKEPT of each visit that does not simply come. `now`: what had ended by then, in minutes, is
+    over."""
 
-    now: int  # minutes
+    now: int
     houses: Mapping[int, WeekHouse]
     stretches: list[Stretch]
     names: Mapping[str, str]
@@ -87,14 +90,26 @@ class CrewsAhead:
         """Of what is not over."""
         return clashes(one for one in self.stretches if one.ends > self.now)
 
-    def first_fit(self, clash: Clash) -> int | None:
-        """The first instant, from when the clash begins, at which the easier one of the two fits into the hours of its
-        house and of its crew, and the crew is at no other house. None where none was found."""
+    def first_fit(self, clash: Clash, now: int) -> int | None:
+        """The first instant, from when the clash begins and not before `now` (seconds), at which the easier one of
+        the two fits into the hours of its house and of its crew, and the crew is at no other house. None where none
+        was found."""
+        earliest = max(clash.other.starts, minutes(now))
+        at = clash.other.key, *_row(clash.other), earliest
+        if at not in self._fits:
+            self._fits[at] = self._first_from(clash, earliest)
+        return self._fits[at]
+
+    @cached_property
+    def _fits(self) -> dict[tuple[str, int, bool, int, int], int | None]:
+        return {}
+
+    def _first_from(self, clash: Clash, earliest: int) -> int | None:
         easy = clash.other
         house, crew = self.houses[easy.project], self.crews.get(easy.key)
         hours = None if crew is None else hours_of(crew, house.timezone)
         wanted = Visit(-1, easy.key, easy.starts, easy.ends, None, easy.project, easy.key, hours)
-        earliest, its = max(easy.starts, self.now), _row(easy)
+        its = _row(easy)
         busy = [(starts, ends) for starts, ends, row in self._busy[easy.key] if ends > earliest and row != its]
         return first_free_of(calendar_of(house.calendar, house.timezone), wanted, earliest, busy)
 
@@ -130,6 +145,20 @@ def crews_ahead(now: int, since: int, until: int | None = None) -> CrewsAhead:
     names.update({key: crew.name for key, crew in by_key.items()})
     stretches = [stretch for one in made for stretch in one.stretches]
     return CrewsAhead(minutes(now), houses, stretches, names, by_key, standing)
+
+
+def _between_changes(now: int, since: int, until: int, _: object) -> tuple[CrewsAhead, int]:
+    found = crews_ahead(now, since, until)
+    next_day = (now // _QUARTER + 1) * _QUARTER  # somewhere
+    return found, min([next_day, *(one.ends * 60 for one in found.stretches if one.ends > found.now)])
+
+
+_between_views = BetweenViews(_between_changes).at
+
+
+def crews_between_views(now: int, since: int, until: int) -> CrewsAhead:
+    """`crews_ahead`, read anew only after a change, where somebody’s work ends, or where a day may begin."""
+    return _between_views(now, since, until, crew_rows.known())
 
 
 @lru_cache(maxsize=8)

@@ -2,12 +2,13 @@
 
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from functools import lru_cache
 from typing import NamedTuple
 
 from portal import clock
 from portal.planning.calendar.working_calendar import calendar_of
 from portal.planning.conflicts.crew_days import PLANNED, RUNNING, VISIT, Clash, Stretch, doubled
-from portal.store.reading.crews.week import CrewsAhead, WeekHouse, crews_ahead
+from portal.store.reading.crews.week import CrewsAhead, WeekHouse, crews_ahead, crews_between_views
 from portal.store.rows.project_rows import usual_timezone
 from portal.web.desk.crews.week_words import clash_words, entry_words, free_words, short_hours, then_words
 from portal.words.dates import local
@@ -90,7 +91,7 @@ def this_week() -> CrewsAhead:
     """What is read for the week of today and the next one, and for the clashes in them."""
     now, zone = clock.now(), usual_timezone() or ZONE
     monday = _monday(local(now, zone).date())
-    return crews_ahead(now, _midnight(monday, zone), _midnight(monday + timedelta(14), zone))
+    return crews_between_views(now, _midnight(monday, zone), _midnight(monday + timedelta(14), zone))
 
 
 def week_of(
@@ -104,16 +105,20 @@ def week_of(
     ahead = ahead or crews_ahead(now, _midnight(min(monday, _monday(today)), zone))
     if given is None and today.weekday() >= WORK_DAYS and not _between(ahead, today, monday + timedelta(7)):
         monday += timedelta(7)
+    found = _week(ahead, monday, today, most)
+    return replace(found, twice=[
+        twice_of(ahead, one) for one in ahead.clashes if monday <= _day(ahead, one.other) < monday + timedelta(7)
+    ]) if twice else found
+
+
+@lru_cache(maxsize=2)
+def _week(ahead: CrewsAhead, monday: date, today: date, most: Most) -> CrewWeek:
+    """Without its clashes. The last one is kept: whoever looks again before anything has changed sees the same."""
     shown = _between(ahead, monday, monday + timedelta(7))
     last = max([WORK_DAYS - 1, *(day.weekday() for day, _ in shown)])
     days = [monday + timedelta(at) for at in range(last + 1)]
-    clashes = [
-        twice_of(ahead, one) for one in ahead.clashes if monday <= _day(ahead, one.other) < monday + timedelta(7)
-    ] if twice else []
     return CrewWeek(
-        days, today if today in days else None, _rows(ahead, days, shown, most), clashes,
-        free_words(_free(ahead, shown)),
-    )
+        days, today if today in days else None, _rows(ahead, days, shown, most), [], free_words(_free(ahead, shown)))
 
 
 def every_clash() -> list[Twice]:
@@ -199,7 +204,7 @@ def _leads(one: Stretch) -> str:
 def twice_of(ahead: CrewsAhead, clash: Clash) -> Twice:
     """Looks for the first time that fits, so it is made of those that are shown alone."""
     house = ahead.houses[clash.other.project]
-    words = clash_words(ahead, clash, ahead.first_fit(clash))
+    words = clash_words(ahead, clash, ahead.first_fit(clash, clock.now()))
     mended = {PLANNED: ("Book it", "book_visit"), RUNNING: ("Open", "change_phase")}
     does, may = mended.get(clash.other.kind, ("Move it", "change_visit"))
     houses = sorted((clash.one.project, clash.other.project))

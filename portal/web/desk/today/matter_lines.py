@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from portal.planning.day_list import Place
 from portal.store.facts import FirmFact
+from portal.store.last_made import LastMade
 from portal.store.reading.desk_lines import Listed
 from portal.store.reading.today import matters as kinds
 from portal.store.reading.today.matters import Matter
@@ -47,13 +48,29 @@ class Standing(NamedTuple):
         return not self.told or self.matter.kind in AFTER_TOLD
 
 
-def standing(houses: Iterable[Listed], now: int) -> list[Standing]:
+def standing(houses: Sequence[Listed], now: int) -> list[Standing]:
     """What stands in the list, in its order. Words are made of those that are shown alone."""
-    marks, days = told_marks.of_open_houses(), dict[str, date]()
+    return _standing((houses, _days(houses, now), told_marks.of_open_houses()))
+
+
+def standing_between_views(houses: Sequence[Listed], now: int) -> list[Standing]:
+    """The same, made anew only where the houses, a day or what was told is another one. Nobody changes the list."""
+    return _last.of(0, (houses, _days(houses, now), told_marks.of_open_houses()), _standing)
+
+
+_Given = tuple[Sequence[Listed], Mapping[str, date], Mapping[int, Mapping[str, Mark]]]
+
+
+def _days(houses: Iterable[Listed], now: int) -> dict[str, date]:
+    """The day in each of their zones."""
+    return {zone: local(now, zone).date() for zone in {one.timezone for one in houses}}
+
+
+def _standing(given: _Given) -> list[Standing]:
+    houses, days, marks = given
     found: list[Standing] = []
     for house in houses:
-        today = days.get(house.timezone) or days.setdefault(house.timezone, local(now, house.timezone).date())
-        mine = marks.get(house.id)
+        today, mine = days[house.timezone], marks.get(house.id)
         for place, one in house.standing(today):
             mark = mine.get(one.key) if mine else None
             told = mark is not None and mark.state == one.state
@@ -62,6 +79,8 @@ def standing(houses: Iterable[Listed], now: int) -> list[Standing]:
 
 
 _place = attrgetter("place")
+_last = LastMade[_Given, list[Standing]]()
+"""Of all houses together."""
 
 
 def lines_of(shown: Sequence[Standing], firm: FirmFact) -> list[Line]:

@@ -5,6 +5,7 @@
 """
 
 from collections import Counter
+from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import takewhile
 from typing import Any
@@ -28,7 +29,7 @@ from portal.web.desk.today.clash_lines import clash_lines
 from portal.web.desk.today.failed import failed_lines
 from portal.web.desk.today.houses import AT_A_TIME, counted_through, houses_of
 from portal.web.desk.today.line import Line
-from portal.web.desk.today.matter_lines import Standing, lines_of, standing
+from portal.web.desk.today.matter_lines import Standing, lines_of, standing, standing_between_views
 from portal.web.desk.today.notice_lines import notice_lines
 from portal.words.dates import clock_words, day_words, local, weekday_and_day
 
@@ -61,10 +62,11 @@ def every() -> Response:
     if words:
         return _found(words)
     now = clock.now()
-    every_house = desk_lines.open_projects(now)
+    every_house = desk_lines.open_between_views(now)
     whose = _whose(every_house)
-    houses = [one for one in every_house if _is_shown(one, whose)]
-    stands = standing(houses, now)
+    is_shown = _shown_to(whose)
+    houses = [one for one in every_house if is_shown(one)]
+    stands = [one for one in standing_between_views(every_house, now) if is_shown(one.house)]
     first, pages = counted_through(len(houses), request.args.get("page", 1, type=int))
     ahead, zone = this_week(), houses[0].timezone if houses else "UTC"
     return show(
@@ -79,7 +81,7 @@ def every() -> Response:
 
 def _found(words: str) -> Response:
     """Houses that match; if it is only one, straight to it, or to the form that was wanted."""
-    now, texts = clock.now(), said_houses.read_texts()
+    now, texts = clock.now(), said_houses.texts_between_views()
     found = said_houses.find(words, AT_A_TIME, texts)
     if len(found) == 1:
         return redirect(f"/desk/projects/{found[0].id}/{_on()[0]}", 303)  # type: ignore[return-value]
@@ -109,8 +111,9 @@ def _whose(houses: list[Listed]) -> str:
     return wanted if wanted in ("mine", "all") else usual
 
 
-def _is_shown(house: Listed, whose: str) -> bool:
-    return whose != "mine" or house.responsible in (who().id, None)
+def _shown_to(whose: str) -> Callable[[Listed], bool]:
+    mine = {who().id, None}
+    return lambda house: whose != "mine" or house.responsible in mine
 
 
 def _late(stands: list[Standing]) -> Counter[int]:
@@ -128,7 +131,7 @@ def _list(houses: list[Listed], whose: str, stands: list[Standing], ahead: Crews
     first = list(takewhile(_is_first, open_ones))
     firm = current_firm()
     by_id = {one.id: one for one in houses}
-    calls = notice_lines(by_id, lambda one: _is_shown(one, whose), firm, now)
+    calls = notice_lines(by_id, _shown_to(whose), firm, now)
     today = local(now, zone).date()
     besides = [*failed_lines(now, today, zone, bool(houses)), *calls, *clash_lines(ahead, by_id, today)]
     whole: list[Standing | Line] = [*first, *besides, *open_ones[len(first):]]

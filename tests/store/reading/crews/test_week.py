@@ -69,7 +69,7 @@ def test_two_plans_clash_before_anything_is_booked_and_the_first_fit_is_free_for
     found = read()
     (clash,) = [one for one in found.clashes if one.other.project == house.other_project]
     assert (clash.one.project, clash.one.kind, clash.other.kind) == (house.project, VISIT, PLANNED)
-    fits = found.first_fit(clash)
+    fits = found.first_fit(clash, NOW)
     assert fits is not None and fits >= clash.starts
     length = clash.other.ends - clash.other.starts
     mine = [one for one in found.stretches if one.key == clash.one.key and one.project == house.project]
@@ -93,7 +93,7 @@ def test_names_that_stand_for_one_crew_clash_and_its_days_off_are_left_out(house
     found = read()
     (clash,) = found.clashes
     assert found.names[clash.one.key] == "Stone crew"
-    assert found.first_fit(clash) == at("2026-12-07T08:00") // 60
+    assert found.first_fit(clash, NOW) == at("2026-12-07T08:00") // 60
 
 
 def test_what_is_kept_is_looked_up_and_what_is_of_another_change_is_computed(house: House) -> None:

@@ -15,10 +15,14 @@ from tests.web.signed_in import Desk
 
 
 def test_the_nearest_need_by_date_comes_first(manager: Desk, house: House) -> None:
-    Project.update(name="Aaland house").where(Project.id == house.other_project).execute()
+    _change(house.other_project, name="Aaland house")
     says = manager.open("/desk/").says.split("Find a house")[-1]
     assert says.index("Okafor, ") < says.index("Aaland, ")
     assert "Okafor, Tamarack Lane 2 late. Done Dec 14, promised" in says
+
+
+def _change(project_id: int, **values: object) -> None:
+    Project.update(changed=Project.changed + 1, **values).where(Project.id == project_id).execute()
 
 
 def many_houses() -> None:
@@ -71,7 +75,7 @@ def test_an_approval_is_on_the_list_at_once(manager: Desk, house: House) -> None
 
 
 def test_a_finished_project_leaves_the_list_but_is_found(manager: Desk, house: House) -> None:
-    Project.update(closed_at=NOW).where(Project.id == house.other_project).execute()
+    _change(house.other_project, closed_at=NOW)
     assert "Sorensen bath" not in manager.open("/desk/").says
     assert manager.open("/desk/?q=Sorensen").path == "/desk/projects/8/"
 

@@ -183,11 +183,16 @@ def test_where_no_mail_is_sent_a_house_has_one_line(
 
 
 def test_managers_see_the_houses_that_they_run_and_those_that_nobody_runs(manager: Desk, house: House) -> None:
-    Project.update(responsible=house.office.id).where(Project.id == house.project).execute()
+    _run_by(house, house.office.id)
     assert GROUT not in manager.open("/desk/").says and "The houses that you run." in manager.says
     assert GROUT in manager.open("/desk/?whose=all").says
-    Project.update(responsible=house.manager.id).where(Project.id == house.project).execute()
+    _run_by(house, house.manager.id)
     assert GROUT in manager.open("/desk/").says
+
+
+def _run_by(house: House, staff: int) -> None:
+    values = {"responsible": staff, "changed": Project.changed + 1}
+    Project.update(values).where(Project.id == house.project).execute()
 
 
 def test_a_call_chooses_its_house_first(office: Desk) -> None:
