@@ -23,7 +23,7 @@ _INSTEAD: dict[str, str] = {
     "water": "Fill jugs and a bucket before the work starts.",
     "drain": "Pour nothing down a drain, and run no tap, until we say so.",
     "sink": "Fill jugs before the work starts, and pour nothing down the drain.",
-    "bath": "Plan to wash somewhere else.",
+    "bath": "Bathe elsewhere.",
     "toilet": "No other toilet works: plan the night elsewhere, or call us about a portable one.",
     "cooktop": "Plan cold meals, or a meal out.",
     "power": "Charge phones and lamps before the work starts, and keep the refrigerator shut.",

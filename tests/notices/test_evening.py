@@ -75,7 +75,7 @@ def test_it_says_who_comes_what_is_out_what_to_clear_who_is_home_and_leads_to_th
         "- 8:00 am to 3:00 pm, Tile setter: Grout and seal the bath floor (Hall bath). They can come.",
         "- 8:00 to 3:00: no water in the Hall bath, because of “Grout and seal the floor”.",
         "There is water in the Kitchen.",
-        "- Clear by 8:00, Hall bath: Empty the shelf.",
+        "- Hall bath, by 8:00: Empty the shelf.",
         "- Somebody must be home 8:00 to 3:00. We ask about the sill.",
         f"Your page shows the house and who comes: {office.link('homeowner')}",
     ):

@@ -33,7 +33,7 @@ def instead_sentences(ahead: HouseAhead, calendar: WorkCalendar) -> list[str]:
         return [" ".join([*begins, "All works."])]
     floors = [f"the {room.name} floor" for room in closed]
     return [
-        " ".join([*begins, "Tags: out until then."]), *use_instead(ahead, calendar),
+        " ".join([*begins, "A tag says when it is back."]), *use_instead(ahead, calendar),
         *([f"Stay off {listed(floors)}."] if floors else []),
     ]
 

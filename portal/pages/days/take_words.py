@@ -95,9 +95,9 @@ def ask_sentences(told: DayTakes, calendar: WorkCalendar) -> Iterator[str]:
 
 
 def clear_words(one: Clearing, calendar: WorkCalendar) -> str:
-    """Say what to clear: `Clear by 8:00, Hall bath: Empty the vanity.`"""
-    room = f", {one.room_name}" if one.room_name else ""
-    return f"Clear by {short_clock(calendar.moment(one.by))}{room}: {_sentence(one.words)}"
+    """Say what to clear: `Hall bath, by 8:00: Empty the vanity.`"""
+    room = f"{one.room_name}, " if one.room_name else ""
+    return first_upper(f"{room}by {short_clock(calendar.moment(one.by))}: {_sentence(one.words)}")
 
 
 def home_words(one: AtHome, calendar: WorkCalendar) -> str:

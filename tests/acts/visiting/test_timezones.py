@@ -64,7 +64,7 @@ def test_the_record_says_what_was_and_what_is(house: House) -> None:
     top = next(one for one in body["visits"] if one["visit"] == house.visits["top"])
     assert (top["before"]["starts_at"], top["starts_at"]) == ("2026-12-03T15:00:00Z", "2026-12-03T14:00:00Z")
     assert entry_words(entry, EAST) == (
-        "put the time zone right, from America/Chicago to America/New_York; visits stay at their time by the clock"
+        "put the time zone right, from America/Chicago to America/New_York. Visits stay at their time by the clock"
     )
 
 

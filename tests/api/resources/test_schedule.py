@@ -140,7 +140,7 @@ def test_tonight_says_what_the_day_takes_and_asks(sending_as: As, manager: ApiCl
                                   "phase": house.phases["floor_grout"]}]
     assert [(one["since"], one["until"], one["words"]) for one in tomorrow["at_home"]] == [
         (*hours, "We ask about the sill.")]
-    assert "Clear by 8:30, Hall bath: Empty the shelf." in tomorrow["messages"]
+    assert "Hall bath, by 8:30: Empty the shelf." in tomorrow["messages"]
     assert "Somebody must be home 8:30 to noon. We ask about the sill." in tomorrow["messages"]
     by_day = [one for one in state["ahead"] if one["kind"] == "no_toilet" and one["by_day"]]
     assert [(one["first"], one["last"]) for one in by_day] == [("2026-12-03", "2026-12-03")]

@@ -116,7 +116,7 @@ def test_what_to_clear_and_who_must_be_home_are_said_the_day_before(house: House
     only(house, "floor_grout")
     assert said(house, "2026-12-02T18:00") == [(
         "Tomorrow, Thu Dec 3: Tile setter 8:30 to noon",
-        ("They can come. Clear by 8:30, Hall bath: Empty the shelf. Somebody must be home 8:30 to noon. "
+        ("They can come. Hall bath, by 8:30: Empty the shelf. Somebody must be home 8:30 to noon. "
          "We ask about the sill. Loud."),
     )]
 
@@ -271,7 +271,7 @@ def test_on_the_day_of_a_clock_change_hours_are_those_of_the_clocks(house: House
 
 
 def test_once_work_has_begun_its_visit_says_how_far_it_is_and_what_is_over_is_not_asked_for(house: House) -> None:
-    """`They can come` of a crew that is there, or gone, and `clear by 8:30` at ten, are not true any more."""
+    """`They can come` of a crew that is there, or gone, and `by 8:30` at ten, are not true any more."""
     quiet(house)
     only(house, "floor_grout")
     takes(house, "floor_grout", {"service": "water"}, {"service": "clear", "words": "Empty the shelf"},

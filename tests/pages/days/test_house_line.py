@@ -39,7 +39,7 @@ def test_it_says_from_when_it_speaks_unless_that_is_now(when: str, begins: str) 
 
 def test_what_works_elsewhere_is_said_together() -> None:
     assert said("2026-12-07 18:55", OFF) == [
-        "From 4:30 pm. Tags: out until then.", "Use the sink in the Kitchen.",
+        "From 4:30 pm. A tag says when it is back.", "Use the sink in the Kitchen.",
         "Wash before the crew comes.", "No toilet works then: plan to be out, or call us about a portable one.",
     ]
 

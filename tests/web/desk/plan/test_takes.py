@@ -67,7 +67,7 @@ def test_what_to_clear_and_who_must_be_home_are_kept_and_come_back(manager: Desk
     manager.send()
     assert [one["service"] for one in kept(house)] == ["clear", "at_home"]
     page = manager.client.get(f"/desk/projects/{house.project}/page/").get_data(as_text=True)
-    assert "Clear by 8:30, Kitchen: Empty the shelf. Somebody must be home 8:30 to noon." in page.replace("\u00a0", " ")
+    assert "Kitchen, by 8:30: Empty the shelf. Somebody must be home 8:30 to noon." in page.replace("\u00a0", " ")
 
 
 def test_a_clearing_without_words_and_words_of_a_service_are_refused_at_their_row(manager: Desk, house: House) -> None:
