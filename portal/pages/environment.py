@@ -22,7 +22,7 @@ SCREENS = {
     "page.html": ("base", "top", "cards", "span", "house", "tape", "rooms", "tell"),
     "decision.html": ("base", "block", "picture", "decision", "finish"),
     "review.html": ("base", "block", "picture", "decision", "finish"),
-    "receipt.html": ("base", "plain", "block", "receipt", "finish"),
+    "receipt.html": ("base", "plain", "block", "cards", "receipt", "finish"),
     "record.html": ("base", "plain", "record"),
     "own_copy/contents.html": ("base", "plain", "record"),
     "handover.html": ("base", "plain", "block", "receipt", "handover"),

@@ -74,7 +74,7 @@ def test_the_page_opens_what_fits_and_names_the_rest(
     assert -1 not in places and places == sorted(places)
     assert "in 80 or more" in text and "The contract as signed" in text
     assert "Approved: 1" in text and "What is only named here opens at your link." in text
-    assert "To answer, open the link that we sent you, or call 218-555-0142" in text
+    assert "To answer, open your link, or call 218-555-0142" in text
     assert "Warm gray or" in text  # what the chips show, on paper without colors
     assert f"Sheet {len(document.pages)} of {len(document.pages)}" in text
     for closed in ("In all 2 days later", "The inspector passed", "How high do the pulls", "Tell us", "The record"):

@@ -94,7 +94,7 @@ def test_a_week_of_two_owners(house: HouseThroughDays, window_onto: OpenWindow) 
     jonas.get_by_text("Ask us first").click()
     jonas.locator("textarea").first.fill("A sliding door instead.")
     jonas.get_by_role("button", name="I want another option").click()
-    shown_when(maren, maren_home, lambda page: "Jonas wants another option" in page.locator("#ask").inner_text())
+    shown_when(maren, maren_home, lambda page: "Jonas wants another option" in page.locator("#owe").inner_text())
 
     house.at(7, "18:00")
     shown_when(maren, maren_home, lambda page: "can’t come tomorrow" in facts(page))  # the painter: we owe an answer

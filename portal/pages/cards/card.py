@@ -1,4 +1,5 @@
-"""What we need from the household: each open question a card, the most urgent first; what was just settled below."""
+"""What we need from the household: each open question a card, the most urgent first; apart from them, what was just
+settled. What waits for our answer first stands in portal.pages.cards.owe alone."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -6,7 +7,7 @@ from datetime import date
 
 from markupsafe import Markup
 
-from portal.pages.answers.who_answered import another_words, answered_sentences, called_in, title_of
+from portal.pages.answers.who_answered import answered_sentences, called_in, title_of
 from portal.pages.cards.swatches import colors_of, swatch_picture
 from portal.pages.handover_words import waiting_handovers
 from portal.pages.outlook import Outlook
@@ -26,8 +27,8 @@ _NEW = 2 * 24 * 3600
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """`look`: `ask` (it waits for an answer), `waits` (for another of the household, or for us), `kept` (approved),
-    `off` (withdrawn). `sign`: what to press; empty where the card only leads on. `colors`: the names of the
+    """`look`: `ask` (it waits for an answer), `waits` (for another of the household), `kept` (approved), `off`
+    (withdrawn). `sign`: what to press; empty where the card only leads on. `colors`: the names of the
     picture's colors, for paper without them."""
 
     leads: str
@@ -43,12 +44,15 @@ class Card:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """`rows`: where they lead, the question, by when. `rest`: what their fold says."""
+    """`many`: so many things we need, cards and rows together. `rows`: where they lead, the question, by when. `rest`:
+    what their fold says. `settled`: cards that ask for nothing."""
 
+    many: int
     cards: tuple[Card, ...]
     rows: tuple[tuple[str, str, str], ...]
     rest: str
     enough: str
+    settled: tuple[Card, ...]
 
 
 def asked_section(snapshot: Snapshot, outlook: Outlook, now: int) -> Asked:
@@ -56,20 +60,20 @@ def asked_section(snapshot: Snapshot, outlook: Outlook, now: int) -> Asked:
     today = local(now, snapshot.project.timezone).date()
     found = open_questions(snapshot, outlook)
     many = len(found) > MOST
-    cards = [_open_card(snapshot, outlook, one, today) for one in (found[:MOST - 1] if many else found)]
+    cards = [open_card(snapshot, outlook, one, today) for one in (found[:MOST - 1] if many else found)]
     rows = [_row(outlook, one, today) for one in found[MOST - 1:]] if many else []
+    over = _to_accept(snapshot)
     enough = any(one.approvers == ANY and not one.approvals for one in found)
     return Asked(
-        (*cards, *_to_accept(snapshot), *_settled(snapshot, now)), tuple(rows), _rest(rows),
-        "One of you answers." if enough and len(snapshot.owners) > 1 else "",
+        len(found) + len(over), (*cards, *over), tuple(rows), _rest(rows),
+        "One of you answers." if enough and len(snapshot.owners) > 1 else "", tuple(_settled(snapshot, now)),
     )
 
 
 def open_questions(snapshot: Snapshot, outlook: Outlook) -> list[DecisionFact]:
-    """Those that somebody of the household can answer now, the most urgent first; those last in which another option
-    is wanted. What only waits for our answer is among what we owe."""
-    found = [one for one in snapshot.decisions if one.is_open and (one.state == "asked" or _another(one))]
-    return sorted(found, key=lambda one: (_another(one), outlook.needed_by.get(one.id) or date.max, one.number))
+    """Those that wait for the household, the most urgent first. What waits for our answer is among what we owe."""
+    found = [one for one in snapshot.decisions if one.is_open and one.state == "asked"]
+    return sorted(found, key=lambda one: (outlook.needed_by.get(one.id) or date.max, one.number))
 
 
 def by_words(outlook: Outlook, decision: DecisionFact, today: date) -> tuple[str, bool]:
@@ -92,18 +96,13 @@ def picture_of(decision: DecisionFact) -> Markup | None:
     return card_picture(decision) or swatch_picture(decision.options)
 
 
-def _another(decision: DecisionFact) -> bool:
-    return decision.state == "asked_back" and any(one.wants_another for one in decision.unanswered)
-
-
-def _open_card(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> Card:
-    theirs = decision.state == "asked"  # else we owe the next step, and any delay is ours
-    by, late = by_words(outlook, decision, today) if theirs else ("", False)
-    lines = list(_standing(snapshot, decision))
-    look = "waits" if decision.approvals or _another(decision) else "ask"
+def open_card(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> Card:
+    """The card of a question that waits for the household."""
+    by, late = by_words(outlook, decision, today)
     return Card(
-        leads_to(decision), decision.question, look, tuple(lines), by, late,
-        "Choose" if theirs and snapshot.sums and not decision.differ else "Look",  # who reads no sums approves nothing
+        leads_to(decision), decision.question, "waits" if decision.approvals else "ask",
+        tuple(_standing(snapshot, decision)), by, late,
+        "Choose" if snapshot.sums and not decision.differ else "Look",  # who reads no sums approves nothing
         picture_of(decision), colors_of(decision.options),
     )
 
@@ -117,7 +116,6 @@ def _standing(snapshot: Snapshot, decision: DecisionFact) -> Iterable[str]:
     for one in decision.withdrawals[-1:]:
         on = day_words(local(one.at, snapshot.project.timezone).date())
         yield f"{called_in(snapshot, one.person_id)} took the approval back on {on}."
-    yield from [another_words(snapshot, one) for one in decision.unanswered if one.wants_another]
     if decision.approvals or decision.approvers != ANY:
         yield from answered_sentences(snapshot, decision)
 
@@ -171,6 +169,7 @@ def _off(snapshot: Snapshot, decision: DecisionFact) -> Card:
     return Card(leads_to(decision), decision.question, "off", lines, picture=picture_of(decision))
 
 
-def open_words(many: int, late: int) -> str:
-    """How many answers we need, and how many are late: `4 questions, 1 late`."""
-    return f"{counted(many, 'question')}{f', {late} late' if late else ''}"
+def open_words(many: int, late: int, over: int) -> str:
+    """How many answers we need, how many are late, and what else: `4 questions, 1 late, and 1 hand-over`."""
+    more = f", and {counted(over, 'hand-over')}" if over else ""
+    return f"{counted(many, 'question')}{f', {late} late' if late else ''}{more}"

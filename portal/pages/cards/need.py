@@ -28,15 +28,14 @@ class Need:
 
 def need(snapshot: Snapshot, outlook: Outlook, today: date) -> Need:
     """One card; of a house in which nothing waits for the household, a slip."""
-    found = [one for one in open_questions(snapshot, outlook) if one.state == "asked"]
+    found, over = open_questions(snapshot, outlook), waiting_handovers(snapshot)
     late = [one for one in found if (due := outlook.needed_by.get(one.id)) is not None and due < today]
     if found:
         first = found[0]
         return Need(
-            open_words(len(found), len(late)), _urgent(outlook, first, today), first in late, leads_to(first),
-            "Choose" if snapshot.sums and not first.differ else "Look", first.question,
+            open_words(len(found), len(late), len(over)), _urgent(outlook, first, today), first in late,
+            leads_to(first), "Choose" if snapshot.sums and not first.differ else "Look", first.question,
         )
-    over = waiting_handovers(snapshot)
     if over:
         words = counted(len(over), "hand-over") + " to look over"
         return Need(words, f"{over[0].what}: {over[0].left}.", leads=f"handovers/{over[0].id}/", sign="Look")

@@ -10,16 +10,18 @@ from portal.pages.handover_words import item_words, what_words
 from portal.pages.outlook import Outlook
 from portal.store.facts import DecisionFact, QuestionFact, Snapshot
 from portal.words.dates import dated_words, day_words, local
+from portal.words.lists import quoted
 from portal.words.names import called
 
 
 @dataclass(frozen=True, slots=True)
 class Owed:
-    """`said`: what they asked or wrote, in its words; `ours`: what we do, and what comes then. `leads`: where more of
-    it stands, `way` the words of that link; both empty where there is nothing more."""
+    """`said`: what they asked or wrote, in its words; `ours`: what we do; `then`: what comes after it. `leads`: where
+    more of it stands, `way` the words of that link; both empty where there is nothing more."""
 
     said: str
     ours: str
+    then: str = ""
     leads: str = ""
     way: str = ""
 
@@ -34,11 +36,10 @@ def _answers(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[Owed
         for question in decision.unanswered:
             then = _then(outlook, decision, today)
             if question.wants_another:
-                said, ours = another_words(snapshot, question), then
+                said, ours = another_words(snapshot, question), ""
             else:
-                said = f"{_asked(snapshot, question)} “{question.text}”"
-                ours = f"Our answer is due. {then}".strip()
-            yield Owed(said, ours, leads_to(decision), decision.question)
+                said, ours = f"{_asked(snapshot, question)} “{question.text}”", "Our answer is due."
+            yield Owed(said, ours, then, leads_to(decision), f"About {quoted([decision.question])}")
 
 
 def _asked(snapshot: Snapshot, question: QuestionFact) -> str:
@@ -53,7 +54,7 @@ def _then(outlook: Outlook, decision: DecisionFact, today: date) -> str:
         return ""
     if needed_by is not None and needed_by < today:
         return f"The choice was due {dated_words(needed_by, today)}: until we answer, the delay is ours."
-    return f"Then choose{f' by {dated_words(needed_by, today)}' if needed_by else ''}."
+    return f"Then you choose{f', by {dated_words(needed_by, today)}' if needed_by else ''}."
 
 
 def _messages(snapshot: Snapshot) -> Iterator[Owed]:
@@ -68,4 +69,4 @@ def _items(snapshot: Snapshot) -> Iterator[Owed]:
     for handover in snapshot.handovers:
         leads, way = f"handovers/{handover.id}/", f"See the hand-over: {what_words(snapshot, handover)}"
         for item in handover.still_open:
-            yield Owed(item_words(snapshot, item), "We mend this.", leads, way)
+            yield Owed(item_words(snapshot, item), "We mend this.", leads=leads, way=way)

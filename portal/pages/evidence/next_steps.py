@@ -1,8 +1,9 @@
 """What follows an answer: who comes for it, and the next question that waits for one."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
+from portal.pages.cards.card import Card, open_card
 from portal.pages.home.booked_words import booked_words
 from portal.pages.in_the_way import approvals_missing
 from portal.pages.outlook import Outlook
@@ -15,13 +16,10 @@ from portal.words.plurals import counted
 
 @dataclass(frozen=True, slots=True)
 class NextQuestion:
-    """`left`: `3 answers left, 1 is late`. `when`: by when the most urgent one is needed, `late` if that has passed."""
+    """`left`: `3 answers left, 1 is late`. `card`: that of the most urgent one, as on the page."""
 
     left: str
-    number: int
-    question: str
-    when: str
-    late: bool
+    card: Card
 
 
 def next_words(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, now: int) -> str:
@@ -39,10 +37,9 @@ def next_question(snapshot: Snapshot, outlook: Outlook, reader: PersonFact, toda
         return None
     asked.sort(key=lambda one: (outlook.needed_by.get(one.id) or date.max, one.number))
     late = [one for one in asked if _is_late(outlook, one, today)]
-    first = asked[0]
     left = counted(len(asked), "answer left", "answers left")
     more = f", {counted(len(late), 'is', 'are')} late" if late else ""
-    return NextQuestion(f"{left}{more}", first.number, first.question, _when(outlook, first, today), first in late)
+    return NextQuestion(f"{left}{more}", replace(open_card(snapshot, outlook, asked[0], today), sign="Next question"))
 
 
 def _work(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, now: int) -> str:
@@ -69,15 +66,6 @@ def _waits_for(decision: DecisionFact, reader: PersonFact) -> bool:
 def _is_late(outlook: Outlook, decision: DecisionFact, today: date) -> bool:
     by = outlook.needed_by.get(decision.id)
     return by is not None and by < today
-
-
-def _when(outlook: Outlook, decision: DecisionFact, today: date) -> str:
-    by = outlook.needed_by.get(decision.id)
-    if decision.state == "asked_back":
-        return "We owe you an answer first"
-    if by is None:
-        return "No date depends on it yet"
-    return f"Late since {dated_words(by, today)}" if by < today else f"Answer by {dated_words(by, today)}"
 
 
 def _missing(snapshot: Snapshot, decision: DecisionFact) -> list[str]:

@@ -111,7 +111,7 @@ def _chosen(snapshot: Snapshot) -> Iterator[str]:
 
 def _needed(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[str]:
     """Each open question with its day; of none, that nothing is needed."""
-    found = [one for one in open_questions(snapshot, outlook) if one.state == "asked"]
+    found = open_questions(snapshot, outlook)
     if not found:
         said = need(snapshot, outlook, today)
         yield f"{said.words.rstrip('.')}. {said.more}".rstrip()
@@ -125,7 +125,7 @@ def _needed(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[str]:
 
 def _owed(snapshot: Snapshot, outlook: Outlook, today: date) -> Iterator[str]:
     found = owed_section(snapshot, outlook, today)
-    yield from [f"{one.said} {one.ours}" for one in found[:_NAMED]]
+    yield from [" ".join(filter(None, (one.said, one.ours, one.then))) for one in found[:_NAMED]]
     if len(found) > _NAMED:
         more = len(found) - _NAMED
         yield f"We owe {more} more {plural(more, 'thing')}."

@@ -62,9 +62,9 @@ def test_who_must_approve_and_every_change_of_it_is_in_the_record(house: House) 
     entry, other = told()[before:]
     assert (entry["kind"], other["kind"]) == ("approvers_changed", "question_changed")
     assert entry["body"] == {"decision": 1, "before": "any", "approvers": "all"}
-    assert entry_words(entry, "America/Chicago") == "changed who must approve decision 1: all of the household"
+    assert entry_words(entry, "America/Chicago") == "changed who must approve question 1: all of the household"
     change(house, approvers=str(house.co_owner.id))
-    assert entry_words(told()[-1], "America/Chicago") == "changed who must approve decision 1: Jonas Okafor"
+    assert entry_words(told()[-1], "America/Chicago") == "changed who must approve question 1: Jonas Okafor"
 
 
 def test_more_must_approve_from_now_on(house: House) -> None:

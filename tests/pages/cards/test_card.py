@@ -102,15 +102,35 @@ def test_that_one_answer_is_enough_stands_once_below_the_cards(house: House) -> 
     assert "enough" not in page_of(house).section("What we need from you")
 
 
-def test_another_option_stands_on_the_card_and_what_we_owe(house: House) -> None:
+def test_another_option_that_is_wanted_stands_under_what_we_owe_alone(house: House) -> None:
     ask_back(house.co_owner, house.project, house.decisions[1], revision=1, text="Three holes", kind=ANOTHER_OPTION,
              now=NOW)  # fmt: skip
     words = "Jonas wants another option: “Three holes”. We look into it."
-    one = card(house, 1)
-    assert words in said(one) and look(one) == {"waits"} and not pinned(one)
-    assert said(one).endswith("We look into it. Look"), "by no date: the delay is ours"
-    assert cards(house)[-1].get("href") == "decisions/1/", "it waits for us first"
-    assert words in page_of(house).section("What we owe you").replace("\u00a0", " ")
+    assert "decisions/1/" not in [one.get("href") for one in cards(house)]
+    page = page_of(house)
+    owed = page.section("What we owe you: 2").replace("\u00a0", " ")
+    assert f"{words} Then you choose, by Thu Dec 3. About “Which holes" in owed and "decisions/1/" in page.links()
+
+
+@pytest.mark.parametrize("more", [0, 1, 4])
+def test_as_many_things_are_listed_as_the_headings_and_the_first_screen_count(house: House, more: int) -> None:
+    """Beside what was just settled, what waits for us, a hand-over, and more questions than have cards."""
+    for number in range(more):
+        ask_decision(house.manager, house.project, {
+            "question": f"Which lamp {number}?", "options": [{"title": "Round"}, {"title": "Long"}]}, NOW)  # fmt: skip
+    choose(house, "homeowner", "a")
+    wanted = {"revision": 1, "text": "An arch", "kind": ANOTHER_OPTION, "now": NOW}
+    ask_back(house.co_owner, house.project, house.decisions[5], **wanted)
+    tables.Handover.create(project=house.project, phase=None, offered_by=house.manager.id, offered_at=NOW)
+    (ask,) = [one for one in page_of(house).root.iter("section") if one.get("id") == "ask"]
+    listed, settled = (len(list(one.iter("li"))) for one in ask.iter("ul"))
+    rows = len([one for one in ask.iter("a") if one.get("class") == "row"])
+    assert words_of(ask.find("h2")) == f"What we need from you: {listed + rows}" and settled == 1
+    (need,) = [one for one in page_of(house).root.iter("a") if "need" in (one.get("class") or "")]
+    questions = f"{more + 1} question{'s' if more else ''}, 1 late"
+    assert listed + rows == more + 2 and words_of(need).startswith(f"{questions}, and 1 hand-over")
+    (owe,) = [one for one in page_of(house).root.iter("section") if one.get("id") == "owe"]
+    assert words_of(owe.find("h2")) == f"What we owe you: {len(list(owe.iter('li')))}" == "What we owe you: 2"
 
 
 def test_what_was_just_approved_stands_with_until_when_it_can_be_taken_back(house: House) -> None:

@@ -16,7 +16,7 @@ def owed(house: House, now: int = NOW) -> str:
 def test_what_they_asked_stands_with_who_asked_when_and_what_comes_then(house: House) -> None:
     text = owed(house)
     assert "Jonas asked on Tue Dec 1: “Can the ceiling stay as it is?”" in text
-    assert "Our answer is due. Then choose by Mon Dec 7." in text
+    assert "Our answer is due. Then you choose, by Mon Dec 7." in text
     assert "decisions/4/" in page_of(house).links()
 
 
@@ -32,7 +32,7 @@ def test_once_it_is_answered_nothing_is_owed(house: House) -> None:
 
 def test_a_question_about_what_is_approved_is_owed_all_the_same(house: House) -> None:
     ask_back(house.homeowner, house.project, house.decisions[3], revision=1, text="In which finish?", now=NOW)
-    assert "Maren asked on Wed Dec 2: “In which finish?” Our answer is due. How high" in owed(house)
+    assert "Maren asked on Wed Dec 2: “In which finish?” Our answer is due. About “How high" in owed(house)
 
 
 def test_what_they_wrote_is_owed_until_it_is_answered(house: House) -> None:

@@ -73,9 +73,9 @@ def test_the_next_question_is_the_one_that_is_needed_first(house: House) -> None
     snapshot, outlook = shown(house)
     open_ones = [one for one in snapshot.decisions if one.is_open and one.approvers == "any"]
     first = min((one for one in open_ones if one.state == "asked"), key=lambda one: outlook.needed_by[one.id])
-    assert found and (found.number, found.question) == (first.number, first.question)
+    assert found and (found.card.leads, found.card.title) == (f"decisions/{first.number}/", first.question)
     late = next_of(house, days=60)
-    assert late and late.late and late.when.startswith("Late since ") and late.left.endswith(" late")
+    assert late and late.card.late and late.card.by.startswith("Late since ") and late.left.endswith(" late")
 
 
 def test_what_one_has_answered_is_left_no_more(house: House) -> None:

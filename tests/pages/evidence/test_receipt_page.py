@@ -19,6 +19,7 @@ from portal.store.rows import record_rows
 from portal.words.codes import short_code
 from portal.words.dates import dated_words, local
 from tests.house import NOW, House
+from tests.pages.reading import page_of
 from tests.web.plain import X, parsed, text_of
 
 SIGNER = Signer(bytes(range(32)))
@@ -77,13 +78,18 @@ def test_the_newest_approval_says_the_whole_price_and_the_finish(house: House) -
     assert "$" not in in_the_copy["Price"] and "Next" not in in_the_copy, "it stays true whatever comes"
 
 
-def test_the_next_question_is_the_button_and_says_how_many_are_left(house: House) -> None:
+def test_the_next_question_is_the_card_of_the_page_and_says_how_many_are_left(house: House) -> None:
+    grouts = (("Warm gray", "#cdc6b5"), ("Charcoal", "#44474a"))
+    options = [{"title": name, "finish": {"color": name, "swatch": color}} for name, color in grouts]
+    ask_again(house.manager, house.project, house.decisions[2], {"options": options}, NOW)
     receipt = approved(house)
     html = html_of(house, receipt)
-    ways = [way.get("href") for way in parsed(html).iter(f"{X}a") if way.get("class") == "go"]
+    (card,) = [way for way in parsed(html).iter(f"{X}a") if "card" in (way.get("class") or "").split()]
     shown = read_snapshot(house.project)
     wanted = next_question(shown, around(house).outlook, shown.people[0], local(NOW, shown.project.timezone).date())
-    assert wanted and ways == [f"../../decisions/{wanted.number}/"] and wanted.left in says(house, receipt)
+    assert wanted and card.get("href") == f"../../{wanted.card.leads}" and wanted.left in says(house, receipt)
+    pictures = [one for one in card.iter() if "pic" in (one.get("class") or "").split()]
+    assert len(pictures) == 1 and str(wanted.card.picture) in page_of(house).html, "with the same picture as there"
     assert "Next question" not in says(house, receipt, reader="nobody")
 
 

@@ -38,7 +38,7 @@ def test_the_project_may_have_a_telephone_of_its_own(house: House) -> None:
 def test_its_sections_come_in_the_order_of_urgency(house: House) -> None:
     titles = [words_of(title) for title in page_of(house).root.iter("h2")]
     assert titles == [
-        "Today to Thursday", "What we need from you", "What we owe you", "Two weeks ahead", "Room by room",
+        "Today to Thursday", "What we need from you: 3", "What we owe you: 1", "Two weeks ahead", "Room by room",
         "Tell us something",
     ]
 
