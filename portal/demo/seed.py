@@ -248,6 +248,7 @@ def _book(told: Told, days: Days) -> None:
         values = {
             "phase": told.phases[phase], "crew": crew, "purpose": purpose,
             "starts_at": days.wall(day, start), "ends_at": days.wall(day, end),
+            "were_here": True,  # of those that are over
         }
         visits.book_visit(told.office, told.project, values, booked)
     for item, (low, likely, high), arrived, waiting in story.DELIVERIES:

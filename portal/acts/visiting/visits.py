@@ -18,7 +18,7 @@ _PLAIN = ("crew", "purpose", "phase")
 @act("book_visit")
 def book_visit(actor: Actor, project_id: int, values: dict[str, Any], now: int) -> Visit:
     """`values`: starts_at and ends_at as datetimes (without offset: the project's wall clock), crew, purpose, phase;
-    and perhaps `were_here`: whether the crew was there, of a time that is over (left out: not asked)."""
+    and `were_here`, which must be true of a time that is over: a visit is booked ahead, or was made."""
     columns = _columns(project_id, values, None)
     _refuse_past(columns, values, now)
     visit = add_row(Visit, project=project_id, changed_at=now, **columns)
@@ -78,8 +78,8 @@ def _columns(project_id: int, values: dict[str, Any], before: Visit | None) -> d
 
 
 def _refuse_past(columns: dict[str, Any], values: dict[str, Any], now: int) -> None:
-    if columns["ends_at"] <= now and values.get("were_here") is False:
-        raise FieldRefused("were_here", "That time is over. Tick that they were here then, or give a time to come.")
+    if columns["ends_at"] <= now and not values.get("were_here"):
+        raise FieldRefused("were_here", "That time is over. Say that they were here then, or give a time to come.")
 
 
 def _refuse_cancelled(visit: Visit) -> None:

@@ -46,8 +46,8 @@ class VisitSchema(Strict):
     starts_at = WallClock(required=True)
     ends_at = WallClock(required=True)
     were_here = YesNo(load_only=True, metadata={
-        "description": "Of a time that is over: false refuses it, true says that the crew was there. Left out, it is "
-        "not asked."})
+        "description": "Must be true of a time that is over (`ends_at` is not after now): the crew was there. Of a "
+        "time to come it says nothing."})
     cancelled_at = Instant(dump_only=True)
     cancelled_because = fields.String(dump_only=True)
     answers = fields.List(Whole(VisitAnswerSchema), dump_only=True)

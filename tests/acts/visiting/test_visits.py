@@ -190,13 +190,32 @@ def test_the_reason_of_a_moved_visit_goes_on_the_record(house: House) -> None:
 OVER = {"starts_at": datetime(2026, 11, 30, 9), "ends_at": datetime(2026, 11, 30, 10)}
 
 
-def test_a_time_that_is_over_is_refused_where_it_is_asked_and_they_were_not_here(house: House) -> None:
-    with pytest.raises(FieldRefused, match="That time is over") as refused:
-        book(house, **OVER, were_here=False)
+@pytest.mark.parametrize("said", [{}, {"were_here": False}, {"were_here": None}])
+def test_a_time_that_is_over_is_refused_unless_they_were_here(house: House, said: dict[str, Any]) -> None:
+    with pytest.raises(FieldRefused, match="That time is over. Say that they were here then") as refused:
+        book(house, **OVER, **said)
     assert refused.value.field == "were_here"
     assert book(house, **OVER, were_here=True).ends_at == at("2026-11-30T10:00")
-    assert book(house, **OVER).ends_at == at("2026-11-30T10:00"), "a client that does not know of it"
     visit = book(house)
+    with pytest.raises(FieldRefused, match="That time is over") as refused:
+        move(house, visit, **OVER, **said)
+    assert refused.value.field == "were_here" and Visit.get_by_id(visit.id).ends_at == visit.ends_at
+    assert move(house, visit, purpose="Glue it", reason="", **said).purpose == "Glue it"
+
+
+def test_a_time_is_over_at_its_last_second_and_not_the_one_before(house: House) -> None:
+    ends = datetime(2026, 12, 10, 10, 30)  # of the glazier
+    over = at("2026-12-10T10:30")
     with pytest.raises(FieldRefused, match="That time is over"):
-        move(house, visit, **OVER, were_here=False)
-    assert move(house, visit, purpose="Glue it", reason="", were_here=False).purpose == "Glue it"
+        book_visit(house.office, house.project, GLAZIER, over)
+    assert book_visit(house.office, house.project, GLAZIER, over - 1).ends_at == over
+    visit = book(house, starts_at=datetime(2026, 12, 11, 9), ends_at=datetime(2026, 12, 11, 10))
+    with pytest.raises(FieldRefused, match="That time is over"):
+        move(house, visit, now=over, starts_at=GLAZIER["starts_at"], ends_at=ends)
+    assert move(house, visit, now=over - 1, starts_at=GLAZIER["starts_at"], ends_at=ends).ends_at == over
+
+
+def test_what_is_over_is_changed_without_a_word_while_its_end_stays(house: House) -> None:
+    visit = book(house)
+    later = at("2026-12-11T08:00")
+    assert move(house, visit, now=later, reason="", crew="Mason", ends_at=GLAZIER["ends_at"]).crew == "Mason"

@@ -52,6 +52,30 @@ def test_what_can_not_be_booked_is_refused_by_its_field(
     assert Visit.select().count() == before
 
 
+OVER = {"starts_at": "2026-12-02T06:00:00", "ends_at": "2026-12-02T07:30:00"}
+"""Until NOW, to the second."""
+NOT_YET = OVER | {"ends_at": "2026-12-02T07:30:01"}
+
+
+@pytest.mark.parametrize("said", [{}, {"were_here": False}])
+def test_a_time_that_is_over_needs_a_word_that_they_were_here(
+    office: ApiClient, visits: str, said: dict[str, Any]
+) -> None:
+    problem = refused(book(office, visits, **OVER, **said), 422, "were_here")
+    assert [one["detail"] for one in problem["errors"]] == [
+        "That time is over. Say that they were here then, or give a time to come."]
+    assert book(office, visits, **NOT_YET, **said).status_code == 201
+    assert book(office, visits, **OVER, were_here=True).status_code == 201
+
+
+def test_nor_is_one_moved_there_without_it(office: ApiClient, visits: str) -> None:
+    path = f"{visits}/{book(office, visits).get_json()['id']}"
+    moved = {"reason": "They came early"}
+    refused(office.change(path, OVER | moved), 422, "were_here")
+    assert office.change(path, NOT_YET | moved).status_code == 200
+    assert office.change(path, OVER | moved | {"were_here": True}).get_json()["ends_at"] == "2026-12-02T13:30:00Z"
+
+
 def test_they_are_listed_by_when_they_begin(office: ApiClient, visits: str) -> None:
     book(office, visits, starts_at="2026-12-03T07:00:00", ends_at="2026-12-03T07:30:00")
     starts = [one["starts_at"] for one in office.get(visits).get_json()]

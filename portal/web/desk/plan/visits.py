@@ -171,8 +171,7 @@ def move_visit(project_id: int, visit_id: int) -> Response:
     visit, snapshot = in_project(Visit, project_id, visit_id), read_snapshot(project_id)
 
     def do(values: Values) -> str:
-        given = {"were_here": False} | values
-        kept_or_seen(project_id, lambda: change_visit(who(), project_id, visit_id, seen(), given, clock.now()))
+        kept_or_seen(project_id, lambda: change_visit(who(), project_id, visit_id, seen(), values, clock.now()))
         return "The visit is changed."
 
     form = _change_form(snapshot)

@@ -142,13 +142,14 @@ def _not_ordered(house: House, luck: Random, now: int) -> object:
 def _visit(house: House, luck: Random, now: int) -> object:
     starts = datetime.combine(_day(now, luck), datetime.min.time()).replace(hour=9)
     values = {"crew": "Tile setter", "purpose": "Look", "phase": _row(luck, tables.Phase, house).id,
-              "starts_at": starts, "ends_at": starts.replace(hour=11)}  # fmt: skip
+              "starts_at": starts, "ends_at": starts.replace(hour=11), "were_here": True}  # fmt: skip
     return visits.book_visit(house.office, house.project, values, now)
 
 
 def _visit_moved(house: House, luck: Random, now: int) -> object:
     one, starts = _row(luck, tables.Visit, house), datetime.combine(_day(now, luck), datetime.min.time())
-    values = {"starts_at": starts.replace(hour=8), "ends_at": starts.replace(hour=12), "reason": "The crew is ill"}
+    values = {"starts_at": starts.replace(hour=8), "ends_at": starts.replace(hour=12), "reason": "The crew is ill",
+              "were_here": True}  # fmt: skip
     return visits.change_visit(house.office, house.project, one.id, one.version, values, now)
 
 

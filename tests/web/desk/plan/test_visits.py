@@ -4,7 +4,7 @@ from flask import Flask
 
 from portal.store.rows import record_rows
 from portal.store.tables import Phase, Visit
-from tests.house import House, at
+from tests.house import NOW, House, at
 from tests.web.plain import X
 from tests.web.signed_in import Desk
 
@@ -155,7 +155,14 @@ def test_a_time_that_is_over_is_booked_only_as_that_they_were_here(office: Desk,
     assert "were_here" not in office.open(NEW).typed()
     over = {"starts_at": "2026-11-30T09:00", "ends_at": "2026-11-30T10:00"}
     book(office, **over, status=422)
-    assert office.wrong("were_here") == "That time is over. Tick that they were here then, or give a time to come."
+    assert office.wrong("were_here") == "That time is over. Say that they were here then, or give a time to come."
     assert office.typed()["crew"] == "Painter" and booked(house) == before
     office.send(were_here="on")
     assert booked(house) == before + 1 and "The visit is booked: Painter, Mon Nov 30" in office.says
+
+
+def test_it_is_over_with_its_last_minute(office: Desk, house: House) -> None:
+    book(office, starts_at="2026-12-02T06:00", ends_at="2026-12-02T07:30", status=422)
+    assert office.wrong("were_here").startswith("That time is over.") and at("2026-12-02T07:30") == NOW
+    book(office, starts_at="2026-12-02T06:00", ends_at="2026-12-02T07:31", status=409)  # too early for them
+    assert "were_here" not in office.typed() and "That time is over." not in office.says
