@@ -9,12 +9,14 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from portal.acts.actor import Actor
+from portal.acts.crews.crews import add_crew
 from portal.acts.decisions import answers, asking
 from portal.acts.decisions.asking_back import ask_back
 from portal.acts.firm import projects
 from portal.acts.firm.sizes import keep_firm_size, keep_size
 from portal.acts.firm.staff import add_staff, add_token
 from portal.acts.household import links, updates
+from portal.acts.household.crew_notes import write_crew_note
 from portal.acts.keeping.photos import keep_photo
 from portal.acts.plan import phases, starting
 from portal.acts.plan.planned_questions import ask_planned, drop_question
@@ -99,6 +101,8 @@ def _hire(told: Told, now: int) -> None:
     for name, email, role in story.STAFF:
         setattr(told, role, Actor(role, add_staff(name, email, role, PASSWORD).id, name))
         told.tokens[role] = add_token(email, "demo", now)
+    for crew in story.CREWS:
+        add_crew(told.manager, dict(crew), now)
 
 
 def _set_up(told: Told, days: Days, settings: Settings) -> None:
@@ -118,6 +122,7 @@ def _set_up(told: Told, days: Days, settings: Settings) -> None:
         person = projects.add_person(told.office, told.project, dict(one), begun)
         told.household.append(Actor("homeowner", person.id, person.name, told.project))
         told.links.append(links.make_link(told.office, told.project, person.id, secret=settings.secret, now=begun))
+    write_crew_note(told.household[0], told.project, dict(story.CREW_NOTE), begun)
 
 
 def _plan(told: Told, days: Days) -> None:

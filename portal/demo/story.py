@@ -44,6 +44,15 @@ PEOPLE = [
     {"name": "Jonas Okafor", "phone": "218-555-0162", "email": "jonas@example.org"},
 ]
 
+CREWS = [
+    {"name": name, "phone": f"218-555-01{phone}"} for name, phone in (
+        ("Carpenters", 71), ("Tile setter", 72), ("Stone crew", 73), ("Stone shop", 74), ("Painter", 75),
+        ("Plumber", 76), ("Electrician", 78), ("Floor layer", 79),
+    )
+]  # fmt: skip
+
+CREW_NOTE = {"keys": "Under the blue pot at the back door.", "pets": "A cat. Please keep the hall door shut."}
+
 ROOMS: dict[str, dict[str, Any]] = {
     "kitchen": {"name": "Kitchen", "services": ["water", "drain", "sink", "cooktop", "power", "way_through"]},
     "bath": {"name": "Hall bath", "services": ["water", "drain", "sink", "bath", "toilet", "power"]},
