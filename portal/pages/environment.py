@@ -34,10 +34,11 @@ SCREENS = {
     "desk.html": ("base", "plain", "forms", "desk"),
     "away.html": ("away",),
     "week.html": ("base", "desk", "week"),
-    "project.html": ("base", "desk", "span", "tape", "onsite"),
+    "project.html": ("base", "desk", "span", "tape", "onsite", "caller"),
     "crew_day.html": ("base", "crew_day"),
     "crew_day_desk.html": ("base", "desk", "crew_day"),
     "layouts.html": ("base", "plain", "forms", "desk", "blanks"),
+    "call.html": ("base", "plain", "forms", "desk", "caller"),
 }
 """The style sheets of a screen, by its template; those of any other are PLAIN, at the desk those of `desk.html`. No
 screen carries another's."""

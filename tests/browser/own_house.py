@@ -62,9 +62,9 @@ class OwnHouse:
         phase: int = self.send("POST", "/phases", sent)["id"]
         return phase
 
-    def keep_crew(self) -> int:
-        """Puts its crew on the firm's list."""
-        sent = {"name": self.crew, "phone": "218-555-0188"}
+    def keep_crew(self, name: str = "") -> int:
+        """Puts its crew, or another, on the firm's list."""
+        sent = {"name": name or self.crew, "phone": "218-555-0188"}
         crew: int = _send(f"{self.base}/api/v1/crews", self.token, "POST", sent)["id"]
         return crew
 
@@ -91,13 +91,14 @@ class OwnHouse:
         return str(datetime.now(ZoneInfo(TIMEZONE)).date() + timedelta(days))
 
 
-def own_house(demo: dict[str, Any]) -> OwnHouse:
-    """A new project with a kitchen and Ida as its homeowner, under a name that no other house has."""
+def own_house(demo: dict[str, Any], **given: Any) -> OwnHouse:
+    """A new project with a kitchen and Ida as its homeowner, under a name that no other house has. `given`: more of
+    its fields."""
     number = next(_FAMILIES)
     house = OwnHouse(demo["base"], demo["manager_token"], f"Sandvik house {number}")
     values = {
         "name": house.name, "address": f"{100 + number} Alder Row, Pell Harbor", "timezone": TIMEZONE,
-        "calendar": CALENDAR, "starts_on": "2020-01-06",
+        "calendar": CALENDAR, "starts_on": "2020-01-06", **given,
     }  # fmt: skip
     house.project = _send(f"{house.base}/api/v1/projects", house.token, "POST", values)["id"]
     house.room = house.send("POST", "/rooms", {"name": "Kitchen", "services": ["sink", "water"]})["id"]

@@ -86,12 +86,17 @@ def check_sound(window: Window) -> None:
     assert (window.overflow() <= 0, window.page.evaluate(CUT_OFF)) == (True, [])
 
 
-def check_readable_otherwise(window: Window) -> None:
-    """With letters twice as large, as the browser's own setting makes them; in forced colors."""
+def check_readable_large(window: Window) -> None:
+    """With letters twice as large, as the browser's own setting makes them."""
     session = window.context.new_cdp_session(window.page)
     session.send("Page.setFontSizes", {"fontSizes": {"standard": LARGE}})
     assert (window.overflow() <= 0, window.page.evaluate(BROKEN_WORDS)) == (True, [])
     session.send("Page.setFontSizes", {"fontSizes": {"standard": LARGE // 2}})
+
+
+def check_readable_otherwise(window: Window) -> None:
+    """With letters twice as large; in forced colors."""
+    check_readable_large(window)
     window.page.emulate_media(forced_colors="active")
     assert window.page.evaluate(BARE) == []
     window.page.emulate_media(forced_colors="none")

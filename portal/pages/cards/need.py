@@ -45,9 +45,14 @@ def need(snapshot: Snapshot, outlook: Outlook, today: date) -> Need:
 def _urgent(outlook: Outlook, decision: DecisionFact, today: date) -> str:
     """By when, or, where that has passed, what an answer costs from today."""
     by, late = by_words(outlook, decision, today)
-    if late and decision.id in outlook.lateness:
-        return first_upper(outlook.lateness[decision.id].cost_short(today))
-    return f"{by}." if late else f"The first {by}." if by else decision.question
+    costs = cost_from_today(outlook, decision.id, today) if late else ""
+    return costs or (f"{by}." if late else f"The first {by}." if by else decision.question)
+
+
+def cost_from_today(outlook: Outlook, decision: int, today: date) -> str:
+    """What a late answer costs from today, in one sentence; empty of one that holds no work."""
+    found = outlook.lateness.get(decision)
+    return first_upper(found.cost_short(today)) if found else ""
 
 
 def _next(snapshot: Snapshot, outlook: Outlook, today: date) -> str:

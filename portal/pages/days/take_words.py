@@ -102,8 +102,14 @@ def clear_words(one: Clearing, calendar: WorkCalendar) -> str:
 
 def home_words(one: AtHome, calendar: WorkCalendar) -> str:
     """Say that somebody must be at home: `Somebody must be home 8:00 to 3:00. We ask where the hooks go.`"""
+    hours, why = hours_at_home(one, calendar)
+    return f"Somebody must be home {hours}. {why}".rstrip()
+
+
+def hours_at_home(one: AtHome, calendar: WorkCalendar) -> tuple[str, str]:
+    """Say from when to when, and why."""
     since, until = (short_clock(calendar.moment(at)) for at in (one.since, one.until))
-    return f"Somebody must be home {since} to {until}. {_sentence(one.words)}".rstrip()
+    return f"{since} to {until}", _sentence(one.words)
 
 
 def _sentence(typed: str) -> str:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date
 
 from portal.pages.days.house_line import house_title, instead_sentences, plan_ahead
+from portal.pages.days.spoken import Spoken
 from portal.pages.house.drawn_house import DrawnHouse, drawn_house
 from portal.pages.house.spoken_house import spoken_house
 from portal.planning.household.house_ahead import OUT, UNKNOWN, HouseAhead, house_ahead
@@ -36,8 +37,8 @@ def house_section(
     return drawn_house(ahead, calendar, asked, title, instead, plan_ahead)
 
 
-def read_out(snapshot: Snapshot, house: HouseServices, today: date, now: int) -> list[str]:
-    """The drawn house in sentences to be read out, as it stands `now` (in seconds)."""
+def read_out(snapshot: Snapshot, house: HouseServices, today: date, now: int) -> list[Spoken]:
+    """The drawn house in lines to be read out, as it stands `now` (in seconds)."""
     ahead = ahead_of(snapshot, house, minutes(now))
     drawn = house_section(snapshot, house, ahead, plan_ahead(house, today))
     return [] if snapshot.project.closed_at is not None else spoken_house(drawn, ahead, house.calendar)

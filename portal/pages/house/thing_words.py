@@ -44,10 +44,19 @@ class Said:
     after: str = " works."
 
     @property
+    def name(self) -> str:
+        """The label, and what is cut of it."""
+        return f"{self.label} {self.cut}".rstrip()
+
+    @property
+    def tail(self) -> str:
+        """What is said after the name."""
+        return f"{self.before}{self.tag}{self.after}"
+
+    @property
     def sentence(self) -> str:
         """Say the whole, as it is read."""
-        cut = f" {self.cut}" if self.cut else ""
-        return f"{'No ' if self.no else ''}{self.label}{cut}{self.before}{self.tag}{self.after}"
+        return f"{'No ' if self.no else ''}{self.name}{self.tail}"
 
 
 def said_of(thing: Thing, house: HouseAhead, calendar: WorkCalendar) -> Said:

@@ -33,6 +33,7 @@ from portal.web.desk.firm import (
     suppliers,
 )
 from portal.web.desk.house import (
+    calls,
     coming,
     ending,
     handovers,
@@ -46,7 +47,6 @@ from portal.web.desk.house import (
     work,
 )
 from portal.web.desk.people import (
-    calls,
     crew_notes,
     household,
     messages,

@@ -6,20 +6,20 @@ from portal.acts.decisions.answers import approve
 from portal.pages.finish.done import finish_of
 from portal.pages.finish.moved import moved_section
 from portal.pages.home.page import render_page
-from portal.pages.home.phone import phone_answers
+from portal.pages.home.phone import Answer, phone_answers
 from portal.pages.house.house_section import read_out
 from portal.pages.outlook import outlook_of
 from portal.store.reading.finish.moves import moved_finish
 from portal.store.reading.forecasts import foresee
 from portal.store.reading.project_plan import household_of, schedule_of
 from portal.store.reading.snapshot import read_snapshot
-from portal.store.tables import Visit
+from portal.store.tables import Phase, Visit
 from tests.house import NOW, House, at
 
 TODAY = date(2026, 12, 2)
 
 
-def answers(house: House) -> dict[str, str]:
+def found(house: House) -> list[Answer]:
     snapshot = read_snapshot(house.project)
     schedule = schedule_of(snapshot, NOW)
     outlook = outlook_of(snapshot, schedule)
@@ -27,8 +27,11 @@ def answers(house: House) -> dict[str, str]:
     moved = moved_section(snapshot, moved_finish(snapshot, schedule), TODAY)
     there = household_of(snapshot, outlook.booked)
     tonight = read_out(snapshot, there, TODAY, NOW)
-    found = phone_answers(snapshot, outlook, there, finish, moved, TODAY, tonight)
-    return {one.asked: " ".join(one.sentences) for one in found}
+    return phone_answers(snapshot, outlook, there, finish, moved, TODAY, tonight)
+
+
+def answers(house: House) -> dict[str, str]:
+    return {one.asked: " ".join(line.words for line in one.lines) for one in found(house)}
 
 
 def book(house: House, day: str) -> None:
@@ -50,22 +53,37 @@ def test_the_finish_and_the_price_are_the_sentences_of_the_page(house: House) ->
     snapshot = read_snapshot(house.project)
     page = render_page(snapshot, schedule_of(snapshot, NOW), NOW).replace("\u00a0", " ")
     said = answers(house)
-    for asked in ("When is it done?", "What does it cost?"):
+    for asked in ("When done?", "The price?"):
         assert said[asked].split(".")[0].split(", by today")[0] in page
-    assert said["What does it cost?"].startswith("Price: $")
+    assert said["The price?"].startswith("Price: $")
 
 
-def test_crews_presence_and_choices_are_answered(house: House) -> None:
+def test_presence_and_choices_are_answered(house: House) -> None:
     said = answers(house)
-    crews = said["When does each crew come?"]
-    assert crews.startswith("Carpenters: at work now; Stone crew: tomorrow, Thu Dec 3;")
-    assert "; Painter: Wed Dec 9;" in crews
-    assert said["Must somebody be home?"] == "No visit in the next two weeks asks for it."
-    assert "Who runs our job?" not in said
+    assert said["Must we be home?"] == "No, no visit in the next two weeks asks for it."
+    assert "Who runs it?" not in said
     approve(house.homeowner, house.project, house.decisions[1], revision=1, option="a", name="Maren Okafor", now=NOW)
     first = read_snapshot(house.project).decision(house.decisions[1])
-    assert answers(house)["What did we choose?"].startswith(f"“{first.question}”: {first.option('a')['title']}.")
+    assert answers(house)["Our choices?"].startswith(f"{first.option('a')['title']} for “{first.question}”")
+
+
+def test_hours_at_home_come_first_then_what_is_to_be_cleared_after_tomorrow(house: House) -> None:
+    """Until then it is told with who comes."""
+    asks = [{"service": "at_home", "words": "We ask where the hooks go"}, {"service": "clear", "words": "Empty it."}]
+    Phase.update(takes=asks).where(Phase.id == house.phases["top"]).execute()
+    book(house, "2026-12-03")
+    assert answers(house)["Must we be home?"] == "Tomorrow, Thu Dec 3, 9:00 to 11:00. We ask where the hooks go."
+    assert "Kitchen, by 9:00: Empty it." in answers(house)["Who comes?"]
+    book(house, "2026-12-07")
+    assert answers(house)["Must we be home?"] == (
+        "Mon Dec 7, 9:00 to 11:00. We ask where the hooks go. To clear, Mon Dec 7: Kitchen, by 9:00: Empty it.")
+
+
+def test_the_answer_stands_out_and_what_is_late_is_marked(house: House) -> None:
+    lines = {one.asked: one.lines for one in found(house)}
+    assert [(line.lead, line.late) for line in lines["What do you need?"]][0] == ("Late since Wed Nov 25:", True)
+    assert lines["When done?"][0].lead.startswith("Done ")
 
 
 def test_nights_and_days_to_plan_for_are_read_out(house: House) -> None:
-    assert "In the night of Wed Dec 2 no toilet can be used" in answers(house)["What works tonight?"]
+    assert "In the night of Wed Dec 2 no toilet can be used" in answers(house)["What works?"]

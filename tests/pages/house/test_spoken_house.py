@@ -15,7 +15,7 @@ LAUNDRY = room(5, "Laundry room", {"service": "sink", "name": "tub sink"}, "wate
 def said(there: HouseServices) -> list[str]:
     ahead = house_ahead(there, at(CREW, "2026-12-07 18:55"))
     drawn = drawn_house(ahead, CREW, {}, house_title(ahead), instead_sentences(ahead, CREW))
-    return spoken_house(drawn, ahead, CREW)
+    return [one.words for one in spoken_house(drawn, ahead, CREW)]
 
 
 def out(number: int, where: int, until: str, *takes: Take) -> PhaseTimes:
@@ -30,13 +30,12 @@ def test_a_closed_floor_takes_the_fixtures_on_it_and_what_works_elsewhere_is_nam
     floor = out(1, BATH, "2026-12-09 12:00", Take("floor", until=UNTIL_DONE))
     sink = out(2, KITCHEN, "2026-12-15 16:30", Take("sink", until=UNTIL_DONE))
     lines = said(house(CREW, floor, sink, also=(LAUNDRY,)))
-    assert lines[0] == "Tonight and Tuesday, from 4:30 pm."
+    assert lines[0] == "Tonight and Tuesday, from 4:30 pm, these work: tub sink in the Laundry room."
     assert "Kitchen: no sink until the evening of Tue Dec 15." in lines
     (bath,) = (one for one in lines if one.startswith("Hall bath: "))
-    assert "no sink until noon on Wed Dec 9" in bath and "no toilet until" in bath
+    assert bath.startswith("Hall bath: no toilet, sink or bath until noon on Wed Dec 9, ")
     assert bath.endswith("keep off this floor until noon on Wed Dec 9.")
-    assert "What works meanwhile: tub sink in the Laundry room." in lines
-    assert "Use the tub sink in the Laundry room." in lines
+    assert any(line.startswith("Use the tub sink in the Laundry room.") for line in lines)
     assert not any("water works" in one for one in lines)
 
 

@@ -6,28 +6,18 @@ from flask import Response
 from portal import clock
 from portal.acts.actor import OFFICE
 from portal.pages.days.under_way import photo_words
-from portal.pages.finish.done import finish_of
-from portal.pages.finish.moved import moved_section
-from portal.pages.home.phone import phone_answers
 from portal.pages.home.span import span_section
 from portal.pages.home.tape import tape_section
-from portal.pages.house.house_section import read_out
-from portal.pages.outlook import outlook_of
 from portal.store.facts import Snapshot
-from portal.store.reading.finish.moves import moved_finish
-from portal.store.reading.forecasts import foresee
-from portal.store.reading.project_plan import household_of, schedule_of
-from portal.store.reading.snapshot import read_snapshot
-from portal.store.rows import staff_rows
 from portal.store.rows.editable import project_row, versions_of
 from portal.store.tables import Delivery
 from portal.web.desk.blueprint import PROJECT, blueprint, who
 from portal.web.desk.house.lagging import lagging_words
+from portal.web.desk.onsite.caller import for_caller, standing_of
 from portal.web.desk.onsite.in_the_way import in_the_way, more_words, whom_to_call
 from portal.web.desk.onsite.next_work import next_work
 from portal.web.desk.onsite.presses import mistake_presses
 from portal.web.desk.onsite.running import running
-from portal.web.desk.people.crew_notes import noted_of
 from portal.web.desk.showing import show
 from portal.words.dates import day_words, local
 from portal.words.lists import listed
@@ -41,14 +31,8 @@ MOST_WAYS = 5
 @blueprint.get(f"{PROJECT}/")
 def project(project_id: int) -> Response:
     project_row(project_id)
-    snapshot, now = read_snapshot(project_id), clock.now()
-    schedule = schedule_of(snapshot, now)
-    outlook, today = outlook_of(snapshot, schedule), local(now, snapshot.project.timezone).date()
-    finish = finish_of(snapshot, outlook, foresee(snapshot, schedule).forecast)
-    house = household_of(snapshot, outlook.booked)
-    moved = moved_section(snapshot, moved_finish(snapshot, schedule), today, most=None)
-    runs = staff_rows.names().get(snapshot.project.responsible_id or 0, "")
-    tonight = read_out(snapshot, house, today, now)
+    at = standing_of(project_id, clock.now())
+    snapshot, outlook, today, now = at.snapshot, at.outlook, at.today, at.now
     ways = in_the_way(snapshot, outlook, versions_of(Delivery, project_id), today, now)
     later = ways[MOST_WAYS:] if len(ways) > MOST_WAYS + 1 else []
     return show(
@@ -57,13 +41,10 @@ def project(project_id: int) -> Response:
         names=[one.name for one in snapshot.people], called=called, stands=_stands(snapshot),
         running=running(snapshot, outlook, today, now), mistakes=mistake_presses(snapshot, now),
         photo_words=photo_words(snapshot, outlook),
-        span=span_section(snapshot, outlook, finish, today), ways=ways[:len(ways) - len(later)], later=later,
+        span=span_section(snapshot, outlook, at.finish, today), ways=ways[:len(ways) - len(later)], later=later,
         more=more_words(later, today), following=next_work(snapshot, outlook, today, now),
-        tape=tape_section(snapshot, outlook, house, today),
-        phone=phone_answers(snapshot, outlook, house, finish, moved, today, tonight, runs),
-        moved=moved,
-        notes=noted_of(project_id), rows=_rows(snapshot, now), caller_first=who().role == OFFICE,
-        runs=runs,
+        tape=tape_section(snapshot, outlook, at.house, today), phone=for_caller(at),
+        rows=_rows(snapshot, now), caller_first=who().role == OFFICE, runs=at.runs,
     )
 
 

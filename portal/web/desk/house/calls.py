@@ -1,4 +1,4 @@
-"""Call notes: what a caller asked and was told."""
+"""Call notes: what a caller asked and was told, with what there is to tell beside the form."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -22,6 +22,7 @@ from portal.store.tables import Call
 from portal.web.desk.blueprint import PROJECT, blueprint, form_page, who
 from portal.web.desk.conflict_words import Said
 from portal.web.desk.forms import Values, project_form
+from portal.web.desk.onsite.caller import for_caller, standing_of
 from portal.web.desk.people.link_first import ask_first
 from portal.web.desk.people.mail import no_mail, without_mail
 from portal.web.desk.showing import show
@@ -37,7 +38,7 @@ _REST = [
     Field("told", "What they were told", "text"),
 ]
 _ELSE = "somebody"
-INTRO = "A spoken answer never counts as an approval: send them the link, so that they answer on their own page."
+INTRO = "A spoken answer never counts: send them the link, so that they answer on their own page."
 
 
 class CallForm(CallSchema):
@@ -81,9 +82,10 @@ def new_call(project_id: int) -> Response:
         return f"The call is noted, and the link goes to {names[str(sent)]}."
 
     fields = [*_callers(people), *_REST, _send_to(people)]
-    form = Form("Note a call", fields, CallForm(), "Keep the note", intro=INTRO)
+    form = Form("Note a call", fields, CallForm(), "Keep the note", intro=INTRO, template="call.html")
     named = names.get(request.args.get("person", ""))
-    return project_form(form, do, project_id, {"caller": named} if named else {})
+    return project_form(form, do, project_id, {"caller": named} if named else {},
+                        tell=lambda: for_caller(standing_of(project_id, clock.now())))
 
 
 def _callers(people: Sequence[PersonFact]) -> list[Field]:
