@@ -9,6 +9,8 @@ SOURCE = Path(__file__).parent / "node_modules/axe-core/axe.min.js"
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 CONTRAST = ["color-contrast"]
 """What alone differs on the dark page."""
+TARGETS = ["target-size"]
+"""What differs with the width of the page."""
 
 
 @cache

@@ -3,6 +3,7 @@
 44 px for a target is WCAG 2.2, 2.5.5 (AAA): asked for where an approval can't be taken back by accident.
 """
 
+import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import OpenWindow
@@ -89,3 +90,29 @@ def test_what_is_pressed_with_a_thumb_is_large_enough(own: OwnHouse, window_onto
     for row in page.locator("label.opt").all():
         box = row.bounding_box()
         assert box and box["height"] >= 44  # the whole choice is the target, not only its ring
+
+
+UNDER = """() => {
+  const e = document.activeElement, box = e.getBoundingClientRect(), tray = document.querySelector('.tray, .foot');
+  if (!tray || tray.contains(e) || getComputedStyle(tray).display === 'none') return '';
+  const top = tray.getBoundingClientRect().top;
+  return box.bottom > top + 1 && box.top < top && box.height < top ? e.outerHTML.slice(0, 120) : '';
+}"""
+
+
+@pytest.mark.parametrize("way", ["sizes/", "decisions/layouts?kind=deck"])
+def test_nothing_that_has_the_focus_lies_under_what_floats_at_the_foot(
+    own: OwnHouse, desk_of: OpenWindow, way: str
+) -> None:
+    """WCAG 2.2, 2.4.11, and more: no part of it."""
+    sink = {"what": "sink", "name": "Single bowl", "source": "its sheet", "values": {"width": "30 in"}}
+    own.send("POST", "/sizes", sink)
+    page = desk_of("manager", PHONE).page
+    page.set_viewport_size({"width": PHONE, "height": 560})
+    page.goto(own.desk + way)
+    page.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
+    hidden = []
+    for _ in range(40):
+        page.keyboard.press("Tab")
+        hidden += filter(None, [page.evaluate(UNDER)])
+    assert hidden == []

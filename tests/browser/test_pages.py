@@ -11,14 +11,14 @@ from typing import Any
 import html5lib
 import pytest
 
-from tests.browser.axe import CONTRAST, assert_accessible, violations
+from tests.browser.axe import CONTRAST, TARGETS, assert_accessible, violations
 from tests.browser.conftest import OpenWindow
 from tests.browser.figures import SMALL
 from tests.browser.own_house import own_house
 from tests.browser.places import DESK, HOUSEHOLD, Furnished, Place, furnish
 from tests.browser.window import PHONE, Window
 
-NARROWEST = 320
+NARROWEST, TABLET = 320, 768
 THUMB = 44
 # 1.4.12: line height 1.5, after a paragraph 2, between letters .12, between words .16 of the font's size.
 SPACED = """() => {
@@ -116,6 +116,17 @@ def check_for_a_thumb(window: Window) -> None:
     assert [one for one in window.page.evaluate(SMALL, THUMB) if "noopener" not in one] == []
 
 
+def check_targets(window: Window) -> None:
+    """By axe-core's own measure, as wide as a phone and as a tablet, all unfolded. The window is as high as the page:
+    what floats at its foot has its own place then, and is over nothing."""
+    for width in (PHONE, TABLET):
+        window.page.set_viewport_size({"width": width, "height": 844})
+        window.page.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
+        height = window.page.evaluate("document.documentElement.scrollHeight")
+        window.page.set_viewport_size({"width": width, "height": height + 1})
+        assert violations(window, TARGETS) == [], width
+
+
 def test_the_pages_of_the_desk_are_sound(desk_of: OpenWindow, furnished: Furnished) -> None:
     window, faults = desk_of("manager"), {}
     for name, place in DESK.items():
@@ -125,6 +136,7 @@ def test_the_pages_of_the_desk_are_sound(desk_of: OpenWindow, furnished: Furnish
             check_for_a_thumb(window)
             window.page.set_viewport_size({"width": 1280, "height": 800})
             check_sound(window)
+            check_targets(window)
         except AssertionError as error:
             faults[name] = str(error)[:1500]
     assert faults == {}
