@@ -44,7 +44,7 @@ INWARD = {
 FLOORS = {
     "planning": "contract calendar day_list < crews household schedule < conflicts forecast late_answers moves "
                 "starting_plans",
-    "layouts": "form kept_checks notation < length < json_fields keys tolerance < content_tables "
+    "layouts": "form kept_checks notation unread < length < json_fields keys tolerance < content_tables "
                "< check < layout island < stone < deck pulls centerline overhang seam vanity "
                "< former_titles kinds < declared naming sizes < checks_today",
     "drawings": "scenes symbols < fronts sheets < forms < drawing_kinds form_kinds front_kinds writers "

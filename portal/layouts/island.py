@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from portal.layouts.json_fields import Reader
-from portal.layouts.length import DimensionError, Length
+from portal.layouts.length import Length
 
 PLANNING = "NKBA Kitchen Planning Guidelines"
 
@@ -66,21 +66,17 @@ class Aisle:
 
 
 def read_seats(reader: Reader) -> Seats:
-    """Read `count` (1 to 12) and `height`, one of the three for which knee room is published. Raises DimensionError."""
-    seats = Seats(reader.count("count", 1, 12), reader.choice("height", KNEES))
-    reader.done()
-    return seats
+    """Read `count` (1 to 12) and `height`, one of the three for which knee room is published."""
+    return Seats(reader.count("count", 1, 12), reader.choice("height", KNEES))
 
 
 def read_aisle(reader: Reader) -> Aisle:
-    """Read `name`, `use`, `room`, and `edge` unless it is on the overhang's side. Raises DimensionError."""
+    """Read `name`, `use`, `room`, and `edge` unless it is on the overhang's side."""
     over = reader.flag("on_overhang_side", False)
-    if over and reader.has("edge"):
-        raise DimensionError(reader.at("edge"), "is the overhang itself on this side; leave one of the two out")
-    far = reader.flag("on_far_side", False)
-    if over and far:
-        raise DimensionError(reader.at("on_far_side"), "is another side than the overhang's; leave one of the two out")
-    aisle = Aisle(reader.name("name"), reader.choice("use", AISLES), reader.size("room"),
-                  None if over else reader.length("edge"), far)
-    reader.done()
+    edge = reader.length_or_none(
+        "edge", lambda _: over and "is the overhang itself on this side; leave one of the two out")
+    far = reader.unless("on_far_side", reader.flag("on_far_side", False), lambda far: (
+        over and far and "is another side than the overhang's; leave one of the two out"))
+    aisle = Aisle(reader.name("name"), reader.choice("use", AISLES), reader.size("room"), edge, far)
+    reader.needs("edge", lambda: not over)
     return aisle

@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from collections.abc import Iterable
 from enum import Enum
 from fractions import Fraction
 from typing import Any
@@ -33,12 +34,14 @@ _SIZES = {Unit.MM: Fraction(1), Unit.CM: Fraction(10), Unit.M: Fraction(1000), U
 
 
 class DimensionError(ValueError):
-    """A dimension that can't be used: `field` is its dotted path, `message` says why and what to do."""
+    """A dimension that can't be used: `field` is its dotted path, `message` says why and what to do. `every`: all
+    that can't be used, by field and message, itself the first."""
 
-    def __init__(self, field: str, message: str) -> None:
+    def __init__(self, field: str, message: str, others: Iterable[tuple[str, str]] = ()) -> None:
         super().__init__(f"{field}: {message}")
         self.field = field
         self.message = message
+        self.every = ((field, message), *others)
 
 
 class LengthError(DimensionError):

@@ -3,7 +3,7 @@
 import pytest
 
 from portal.layouts.island import AISLES, KNEES, Seats, read_aisle, read_seats
-from portal.layouts.json_fields import Reader
+from portal.layouts.json_fields import read
 from portal.layouts.length import DimensionError, Length
 
 
@@ -21,13 +21,13 @@ def test_aisles_are_as_wide_as_their_use_asks_for() -> None:
 
 
 def test_the_top_takes_from_an_aisle_what_it_reaches_into_it() -> None:
-    across = read_aisle(Reader({"name": "range", "use": "one cook", "room": "44 in", "edge": "1-1/2 in"}))
-    before = read_aisle(Reader({"name": "seats", "use": "walkway", "room": "60 in", "on_overhang_side": True}))
+    across = read({"name": "range", "use": "one cook", "room": "44 in", "edge": "1-1/2 in"}, read_aisle)
+    before = read({"name": "seats", "use": "walkway", "room": "60 in", "on_overhang_side": True}, read_aisle)
     out = Length.parse("15 in")
     assert (across.at_overhang, across.left(out).text) == (False, "42-1/2 in")
     assert (before.at_overhang, before.left(out).text) == (True, "45 in")
-    assert not across.far and read_aisle(Reader({
-        "name": "far", "use": "walkway", "room": "60 in", "edge": "1 in", "on_far_side": True})).far
+    assert not across.far and read({
+        "name": "far", "use": "walkway", "room": "60 in", "edge": "1 in", "on_far_side": True}, read_aisle).far
 
 
 @pytest.mark.parametrize(("changed", "field"), [
@@ -35,13 +35,13 @@ def test_the_top_takes_from_an_aisle_what_it_reaches_into_it() -> None:
                                                            "on_far_side"), ({}, "edge"), ({"room": "0 in"}, "room")])
 def test_an_aisle_is_on_one_side_and_its_edge_is_measured(changed: dict[str, object], field: str) -> None:
     with pytest.raises(DimensionError) as refused:
-        read_aisle(Reader({"name": "one", "use": "walkway", "room": "60 in"} | changed))
+        read({"name": "one", "use": "walkway", "room": "60 in"} | changed, read_aisle)
     assert refused.value.field == field
 
 
 @pytest.mark.parametrize("count", [0, 13, 2.5, True, "2"])
 def test_seats_are_1_to_12(count: object) -> None:
-    assert read_seats(Reader({"count": 1, "height": "36 in"})).count == 1
-    assert read_seats(Reader({"count": 12, "height": "36 in"})).count == 12
+    assert read({"count": 1, "height": "36 in"}, read_seats).count == 1
+    assert read({"count": 12, "height": "36 in"}, read_seats).count == 12
     with pytest.raises(DimensionError, match="whole number from 1 to 12"):
-        read_seats(Reader({"count": count, "height": "36 in"}))
+        read({"count": count, "height": "36 in"}, read_seats)

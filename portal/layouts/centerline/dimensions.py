@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from portal.layouts.content_tables.materials import Material, read_material
-from portal.layouts.json_fields import Reader
-from portal.layouts.length import DimensionError, Length
+from portal.layouts.json_fields import Reader, read
+from portal.layouts.length import Length
 
 KIND = "centerline"
 
@@ -84,24 +84,25 @@ class Wall:
 
 def from_json(data: Any) -> Wall:
     """Read `datum`, `window` (or null), `cabinet`, `sink_width`, `clip_room`, `source`, `material`, and `counter`
-    where it was measured. Raises DimensionError, which names the field."""
-    reader = Reader(data)
-    window, counter = reader.part_or_none("window"), reader.part_or_none("counter")
-    wall = Wall(reader.name("datum", "the left end of the wall"), Opening(*_limits(window)) if window else None,
-                Opening(*_limits(reader.part("cabinet"))), reader.size("sink_width"), reader.length("clip_room"),
-                reader.name("source"), _counter(counter) if counter else None, read_material(reader))
-    reader.done()
-    return wall
+    where it was measured. Raises DimensionError, which names every field that is wrong."""
+    return read(data, _wall)
+
+
+def _wall(reader: Reader) -> Wall:
+    return Wall(reader.name("datum", "the left end of the wall"), reader.part_or_none("window", _opening),
+                _opening(reader.part("cabinet")), reader.size("sink_width"), reader.length("clip_room"),
+                reader.name("source"), reader.part_or_none("counter", _counter), read_material(reader))
+
+
+def _opening(reader: Reader) -> Opening:
+    return Opening(*_limits(reader))
 
 
 def _counter(reader: Reader) -> Counter:
-    least = reader.length_or_none("least_left"), reader.length_or_none("least_right")
-    return Counter(*_limits(reader), *least)
+    return Counter(*_limits(reader), reader.length_or_none("least_left"), reader.length_or_none("least_right"))
 
 
 def _limits(reader: Reader) -> tuple[Length, Length]:
-    left, right = reader.length("left"), reader.size("right")
-    reader.done()
-    if left >= right:
-        raise DimensionError(reader.at("right"), "is not right of left; measure both from the same datum, to the right")
-    return left, right
+    left = reader.length("left")
+    return left, reader.size("right", lambda right: (
+        left >= right and "is not right of left; measure both from the same datum, to the right"))

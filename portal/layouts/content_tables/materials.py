@@ -58,8 +58,8 @@ MATERIAL = Blank(_FIELD, "Material of the top", CHOICE, choices=tuple(MATERIALS)
 
 
 def read_material(reader: Reader) -> Material | None:
-    """Read `material`; None where it is not given. Raises DimensionError."""
-    return MATERIALS[reader.choice(_FIELD, MATERIALS)] if reader.has(_FIELD) else None
+    """Read `material`; None where it is not given."""
+    return reader.of(_FIELD, MATERIALS) if reader.has(_FIELD) else None
 
 
 def called(material: Material | None) -> str:

@@ -5,10 +5,11 @@ from typing import Any
 
 from portal.layouts.content_tables.materials import Material, read_material
 from portal.layouts.island import Aisle, Seats, read_aisle, read_seats
-from portal.layouts.json_fields import Reader
-from portal.layouts.length import DimensionError, Length
+from portal.layouts.json_fields import Reader, Rule, read
+from portal.layouts.length import Length
 from portal.layouts.stone.limits import limits as published
 from portal.layouts.stone.weights import Weight
+from portal.layouts.unread import known
 
 KIND = "overhang"
 MOST_AISLES = 4
@@ -88,70 +89,66 @@ class Overhang:
 def from_json(data: Any) -> Overhang:
     """Read `length`, `width`, `thickness`, `overhang` and, where they matter, `material`, `density`, `fragile`,
     `fastening`, `span`, `limits`, `load`, `seats`, `aisles`, `brackets`, `fixings`, `corner_radius` with
-    `smallest_radius`, `edge_profile`. Raises DimensionError, which names the field."""
-    reader = Reader(data)
-    seats, brackets = reader.part_or_none("seats"), reader.part_or_none("brackets")
-    limits, load = reader.part_or_none("limits"), reader.part_or_none("load")
-    length = reader.size("length")
+    `smallest_radius`, `edge_profile`. Raises DimensionError, which names every field that is wrong."""
+    return read(data, _overhang)
+
+
+def _overhang(reader: Reader) -> Overhang:
+    length, width = reader.size("length"), reader.size("width")
     found = Overhang(
-        length, reader.size("width"), reader.size("thickness"), read_material(reader),
+        length, width, reader.size("thickness"), read_material(reader),
         reader.count("density", 100, 5000) if reader.has("density") else None, reader.flag("fragile", False),
-        reader.name("fastening", ""), reader.size("overhang"), reader.size_or_none("span"),
-        _limits(limits) if limits else None, _load(load) if load else None, read_seats(seats) if seats else None,
+        reader.name("fastening", ""), reader.size("overhang", lambda wanted: (
+            wanted >= width and "is as wide as the whole top; give only what reaches past the cabinets")),
+        reader.size_or_none("span"), reader.part_or_none("limits", lambda part: _limits(part, length)),
+        reader.part_or_none("load", _load), reader.part_or_none("seats", read_seats),
         tuple(read_aisle(part) for part in reader.parts("aisles", MOST_AISLES)),
-        _brackets(brackets) if brackets else None, _fixings(reader.parts("fixings", MOST_FIXINGS), length),
+        reader.part_or_none("brackets", lambda part: _brackets(part, length)),
+        _fixings(reader.parts("fixings", MOST_FIXINGS), length),
         reader.length_or_none("corner_radius"),
         reader.length("smallest_radius") if reader.has("corner_radius") else reader.length_or_none("smallest_radius"),
         reader.name("edge_profile", ""),
     )
-    reader.done()
-    if found.wanted >= found.width:
-        raise DimensionError("overhang", "is as wide as the whole top; give only what reaches past the cabinets")
-    _check_brackets(found)
-    return found
+    return reader.unless("brackets.spacing", found, _nobody_says_how_far_apart)
 
 
-def _check_brackets(found: Overhang) -> None:
-    brackets, own = found.brackets, found.limits.span if found.limits else None
-    for field, apart in (("brackets.spacing", brackets and brackets.spacing), ("limits.span", own)):
-        if apart and found.length > apart * (MOST_BRACKETS - 1):
-            raise DimensionError(field, f"asks for more than {MOST_BRACKETS} brackets; check the sheet")
-    known = found.natural and not found.fragile and published(found.thickness)
-    if brackets and not (brackets.spacing or own or known):
-        raise DimensionError("brackets.spacing", "is not published for this top; take it from the maker's sheet")
-    if brackets and brackets.inset and brackets.inset * 2 >= found.length:
-        raise DimensionError("brackets.inset", "leaves no room between both ends of the top; check it")
+def _nobody_says_how_far_apart(found: Overhang) -> object:
+    if not found.brackets:
+        return None
+    said = found.brackets.spacing or (found.limits and found.limits.span)
+    by_stone = found.natural and not found.fragile and published(found.thickness)
+    return not (said or by_stone) and "is not published for this top; take it from the maker's sheet"
 
 
-def _limits(reader: Reader) -> OwnLimits:
-    limits = OwnLimits(reader.length_or_none("alone"), reader.size_or_none("span"), reader.name("source"))
-    reader.done()
-    return limits
+def _not_too_many(length: Length) -> Rule:
+    return lambda apart: (length > apart * (MOST_BRACKETS - 1)
+                          and f"asks for more than {MOST_BRACKETS} brackets; check the sheet")
+
+
+def _limits(reader: Reader, length: Length) -> OwnLimits:
+    return OwnLimits(
+        reader.length_or_none("alone"), reader.size_or_none("span", _not_too_many(length)), reader.name("source"))
 
 
 def _load(reader: Reader) -> Load:
-    load = Load(Weight.of_pounds(reader.count("pounds", 1, 2000)), reader.name("source"))
-    reader.done()
-    return load
+    return Load(_pounds(reader, "pounds", 2000), reader.name("source"))
 
 
-def _brackets(reader: Reader) -> Brackets:
-    rating = Weight.of_pounds(reader.count("rating", 1, 10_000)) if reader.has("rating") else None
-    brackets = Brackets(
-        reader.size("reach"), reader.size_or_none("spacing"), reader.length_or_none("set_back"),
-        reader.length_or_none("inset"), rating,
-        reader.name("source") if rating else reader.name("source", ""),
+def _pounds(reader: Reader, name: str, most: int) -> Weight:
+    return known(lambda: Weight.of_pounds(reader.count(name, 1, most)))
+
+
+def _brackets(reader: Reader, length: Length) -> Brackets:
+    return Brackets(
+        reader.size("reach"), reader.size_or_none("spacing", _not_too_many(length)),
+        reader.length_or_none("set_back"), reader.length_or_none("inset", lambda inset: (
+            inset * 2 >= length and "leaves no room between both ends of the top; check it")),
+        _pounds(reader, "rating", 10_000) if reader.has("rating") else None,
+        reader.name("source") if reader.has("rating") else reader.name("source", ""),
     )  # fmt: skip
-    reader.done()
-    return brackets
 
 
 def _fixings(readers: list[Reader], length: Length) -> tuple[Length, ...]:
-    found = set()
-    for reader in readers:
-        at = reader.length("from_left")
-        if at > length:
-            raise DimensionError(reader.at("from_left"), "lies past the right end of the top; check length")
-        found.add(at)
-        reader.done()
-    return tuple(sorted(found))
+    found = [reader.length("from_left", lambda at: (
+        at > length and "lies past the right end of the top; check length")) for reader in readers]
+    return known(lambda: tuple(sorted(set(found))))

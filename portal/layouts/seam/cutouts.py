@@ -5,8 +5,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from portal.layouts.json_fields import Reader
-from portal.layouts.length import DimensionError, Length
+from portal.layouts.json_fields import Reader, Rule
+from portal.layouts.length import Length
+from portal.layouts.unread import known
 
 
 @dataclass(frozen=True)
@@ -90,44 +91,43 @@ def _gap(one: Stretch, other: Stretch) -> Length:
 
 def read_cutouts(readers: Sequence[Reader], length: Length, depth: Length) -> tuple[Stretch, ...]:
     """Read cut-outs: `name`, `from_left`, `width`, and where they are known `from_front`, `depth` and `corner_radius`.
-    Raises DimensionError for one past an edge of the run or through the whole of it, for a corner rounder than it can
-    be, and for two that touch or lie on one place."""
+    At fault is one past an edge of the run or through the whole of it, a corner rounder than it can be, and one that
+    touches another or lies on its place."""
     found: list[Stretch] = []
     for reader in readers:
-        cutout = read_stretch(reader, reader.name("name"), whole=True)
-        _check_within(reader, cutout, length, depth)
-        for other in found:
-            if cutout.overlaps(other):
-                raise DimensionError(reader.at("from_left"), f"lies over “{other.name}”; check both, and how deep they "
-                                                             "are")
-            if not _gap(cutout, other).mm:
-                raise DimensionError(reader.at("from_left"), f"touches “{other.name}”; give both as one cut-out, or "
-                                                             "what is left between them")
-        found.append(cutout)
+        cutout = _read_cutout(reader, length, depth)
+        found.append(reader.unless("from_left", cutout, *(_apart_from(other) for other in found)))
     return tuple(found)
 
 
-def _check_within(reader: Reader, cutout: Stretch, length: Length, depth: Length) -> None:
-    if cutout.right > length:
-        raise DimensionError(reader.at("width"), "runs past the right end of the top; check length")
-    if (cutout.front or depth) > depth or (cutout.back or cutout.deep or depth) > depth:
-        field = "depth" if reader.has("depth") else "from_front"
-        raise DimensionError(reader.at(field), "runs past the back edge of the top; check both, and the depth")
-    for field, through in (("width", not cutout.left.mm and cutout.right == length), ("depth", cutout.deep == depth)):
-        if through:
-            raise DimensionError(reader.at(field), "is that of the whole top, so it cuts the top in two; give what is "
-                                                   "left on each side as a top of its own")
-    least = min(cutout.right - cutout.left, cutout.deep or cutout.right - cutout.left)
-    if cutout.radius and cutout.radius * 2 > least:
-        raise DimensionError(reader.at("corner_radius"), "is more than half the width or depth; give the radius")
+def _read_cutout(reader: Reader, length: Length, depth: Length) -> Stretch:
+    left, behind = reader.length("from_left"), "runs past the back edge of the top; check both, and the depth"
+    width = reader.size(
+        "width", lambda width: left + width > length and "runs past the right end of the top; check length",
+        lambda width: not left.mm and width == length and _IN_TWO)
+    front = reader.length_or_none("from_front", lambda front: not reader.has("depth") and front > depth and behind)
+    deep = reader.size_or_none(
+        "depth", lambda deep: (deep if front is None else front + deep) > depth and behind,
+        lambda deep: deep == depth and _IN_TWO)
+    radius = reader.length_or_none("corner_radius", lambda radius: (
+        radius * 2 > min(width, width if deep is None else deep)
+        and "is more than half the width or depth; give the radius"))
+    return Stretch(reader.name("name"), left, known(lambda: left + width), front, deep, radius)
 
 
-def read_stretch(reader: Reader, name: str, whole: bool = False) -> Stretch:
-    """Read `from_left` and `width`; with `whole`, also how deep it is and how round. Raises DimensionError."""
-    left = reader.length("from_left")
-    right = left + reader.size("width")
-    front = reader.length_or_none("from_front") if whole else None
-    deep = reader.size_or_none("depth") if whole else None
-    radius = reader.length_or_none("corner_radius") if whole else None
-    reader.done()
-    return Stretch(name, left, right, front, deep, radius)
+_IN_TWO = "is that of the whole top, so it cuts the top in two; give what is left on each side as a top of its own"
+
+
+def _apart_from(other: Stretch) -> Rule:
+    def wrong(cutout: Stretch) -> object:
+        if cutout.overlaps(other):
+            return f"lies over “{other.name}”; check both, and how deep they are"
+        return not _gap(cutout, other).mm and (
+            f"touches “{other.name}”; give both as one cut-out, or what is left between them")
+    return wrong
+
+
+def read_dishwasher(reader: Reader) -> Stretch:
+    """Read `from_left` and `width` of the dishwasher below."""
+    left, width = reader.length("from_left"), reader.size("width")
+    return Stretch("the dishwasher", left, known(lambda: left + width))

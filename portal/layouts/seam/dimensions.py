@@ -4,9 +4,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from portal.layouts.content_tables.materials import Material, read_material
-from portal.layouts.json_fields import Reader
-from portal.layouts.length import DimensionError, Length
-from portal.layouts.seam.cutouts import Stretch, read_cutouts, read_stretch
+from portal.layouts.json_fields import Reader, read
+from portal.layouts.length import Length
+from portal.layouts.seam.cutouts import Stretch, read_cutouts, read_dishwasher
 
 KIND = "seam"
 MOST_SEAMS = 2
@@ -48,48 +48,43 @@ class Run:
     @property
     def seams(self) -> int:
         """Count the fewest that make every piece fit a slab."""
-        return int(-(-self.length.mm // self.slab_length.mm)) - 1
+        return fewest_seams(self.length, self.slab_length)
+
+
+def fewest_seams(length: Length, slab_length: Length) -> int:
+    """Count the fewest seams that make every piece of a run so long fit a slab."""
+    return int(-(-length.mm // slab_length.mm)) - 1
 
 
 def from_json(data: Any) -> Run:
     """Read `length`, `depth`, `thickness`, `material` or `density` (kg per cubic meter), `slab`, `minimums` and, where
     there are some, `thicker_by`, `cutouts`, `dishwasher`, `proposed`, `edge_profile`. Raises DimensionError, which
-    names the field."""
-    reader = Reader(data)
-    length, depth, thickness = reader.size("length"), reader.size("depth"), reader.size("thickness")
-    material = read_material(reader)
+    names every field that is wrong."""
+    return read(data, _run)
+
+
+def _run(reader: Reader) -> Run:
+    slab = reader.part("slab")
+    slab_length, slab_depth = slab.size("length"), slab.size("depth")
+    length = reader.size("length", lambda length: (
+        fewest_seams(length, slab_length) > MOST_SEAMS
+        and f"needs more than {MOST_SEAMS} seams with this slab; give it as separate runs"))
+    depth, thickness, material = reader.size("depth"), reader.size("thickness"), read_material(reader)
     density = reader.count("density", 500, 5000) if reader.has("density") else None
     if material is None and density is None:
-        raise DimensionError("material", "is missing; choose what the top is made of, or give its density")
-    slab, least, washer = reader.part("slab"), reader.part("minimums"), reader.part_or_none("dishwasher")
-    run = Run(
-        length, depth, thickness, material, density, reader.length_or_none("thicker_by"),
-        slab.size("length"), slab.size("depth"), read_cutouts(reader.parts("cutouts", 4), length, depth),
-        read_stretch(washer, "the dishwasher") if washer else None, _minimums(least),
-        tuple(_proposed(part) for part in reader.parts("proposed", 6)), reader.name("edge_profile", ""),
+        reader.tell("material", "is missing; choose what the top is made of, or give its density")
+    return Run(
+        length, depth, thickness, material, density, reader.length_or_none("thicker_by"), slab_length, slab_depth,
+        read_cutouts(reader.parts("cutouts", 4), length, depth),
+        reader.part_or_none("dishwasher", read_dishwasher), _minimums(reader.part("minimums")),
+        tuple(_proposed(part, length) for part in reader.parts("proposed", 6)), reader.name("edge_profile", ""),
     )
-    for part in (slab, reader):
-        part.done()
-    _check_run(run)
-    return run
 
 
 def _minimums(reader: Reader) -> Minimums:
-    least = Minimums(reader.length("to_cutout"), reader.size_or_none("strip"), reader.size_or_none("piece"),
-                     reader.name("source"), reader.length_or_none("cutout_radius"))
-    reader.done()
-    return least
+    return Minimums(reader.length("to_cutout"), reader.size_or_none("strip"), reader.size_or_none("piece"),
+                    reader.name("source"), reader.length_or_none("cutout_radius"))
 
 
-def _proposed(reader: Reader) -> Length:
-    at = reader.size("from_left")
-    reader.done()
-    return at
-
-
-def _check_run(run: Run) -> None:
-    if run.seams > MOST_SEAMS:
-        raise DimensionError("length", f"needs more than {MOST_SEAMS} seams with this slab; give it as separate runs")
-    for index, at in enumerate(run.proposed):
-        if at >= run.length:
-            raise DimensionError(f"proposed.{index}.from_left", "lies past the right end of the top")
+def _proposed(reader: Reader, length: Length) -> Length:
+    return reader.size("from_left", lambda at: at >= length and "lies past the right end of the top")

@@ -3,9 +3,9 @@
 import pytest
 
 from portal.content import piece
+from portal.layouts import json_fields
 from portal.layouts.content_tables.materials import FILE, MATERIALS, called, dust_of, read, read_material
 from portal.layouts.content_tables.reading import TableError
-from portal.layouts.json_fields import Reader
 from portal.layouts.kinds import KINDS, kind_named
 from portal.layouts.length import DimensionError
 
@@ -14,10 +14,10 @@ ENTRY = '[x]\ncalled = "x"\nleast = 1\nmost = 2\nsource = "a sheet"\nnatural = t
 
 def test_a_top_is_made_of_one_of_six_and_of_nothing_else() -> None:
     assert list(MATERIALS) == ["granite", "marble", "quartz", "solid surface", "wood", "laminate"]
-    assert read_material(Reader({"material": "quartz"})) is MATERIALS["quartz"]
-    assert read_material(Reader({})) is None and read_material(Reader({"material": None})) is None
+    assert json_fields.read({"material": "quartz"}, read_material) is MATERIALS["quartz"]
+    assert json_fields.read({}, read_material) is None and json_fields.read({"material": None}, read_material) is None
     with pytest.raises(DimensionError, match="must be one of: granite, marble") as refused:
-        read_material(Reader({"material": "brick"}))
+        json_fields.read({"material": "brick"}, read_material)
     assert refused.value.field == "material"
 
 
