@@ -1,5 +1,6 @@
 """Refusals that the store itself can give. Each class is one reason, with one sentence for people."""
 
+from collections.abc import Sequence
 from typing import Any, ClassVar
 
 from portal.words.plurals import counted
@@ -21,8 +22,14 @@ class Refused(Exception):
 
     def __init__(self, *, field: str | None = None, **details: Any) -> None:
         self.field = field
+        self.others: Sequence[tuple[str, str]] = ()
         self.details = details
         super().__init__(self.sentence.format(**details))
+
+    @property
+    def faults(self) -> list[tuple[str, str]]:
+        """Each input at fault, with what is wrong with it: `field`, and `others` that are told at once."""
+        return [(self.field, str(self.details.get("message", self))), *self.others] if self.field else []
 
     @classmethod
     def code(cls) -> str:
@@ -147,10 +154,11 @@ class NotAsAsked(Refused):
 
 
 class FieldRefused(Refused):
-    """One field's value can't be used; says which and what to do."""
+    """One field's value can't be used; says which and what to do. `others`: what else can't, by field and message."""
 
     status = 422
     sentence = "{field_name}: {message}"
 
-    def __init__(self, field: str, message: str) -> None:
+    def __init__(self, field: str, message: str, *others: tuple[str, str]) -> None:
         super().__init__(field=field, field_name=field, message=message)
+        self.others = others

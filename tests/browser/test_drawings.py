@@ -2,6 +2,7 @@
 
 from playwright.sync_api import expect
 
+from portal.demo.dimensions import DECK
 from tests.browser.conftest import OpenWindow
 from tests.browser.own_house import OwnHouse
 from tests.drawn import deck_question
@@ -47,6 +48,35 @@ def test_a_length_that_can_not_be_read_is_marked_and_the_rest_stays(own: OwnHous
     expect(row).to_have_value("22 and a bit")
     expect(row).to_have_attribute("aria-invalid", "true")
     expect(page.get_by_label("Its center line from the left end")).to_have_value("47-1/2 in")
+
+
+def test_lengths_that_contradict_others_are_marked_together_and_mended_one_leaves_the_rest(
+    own: OwnHouse, desk_of: OpenWindow, way: Way
+) -> None:
+    asked = own.ask(**deck_question())
+    window = desk_of("manager", *way)
+    page = window.page
+    page.goto(f"{own.desk}decisions/{asked['id']}/layouts")
+    wrong = {"cutout.width": ("90 in", "runs past the right end"), "faucet.base": ("1 in", "smaller than its hole"),
+             "cabinet.right_side": ("9 in", "is not right of")}
+    page.evaluate("for (const fold of document.querySelectorAll('details')) fold.open = true")
+    for field, (length, _) in wrong.items():
+        page.locator(f"[name='dimensions.{field}']").fill(length)
+    window.press("Work the layouts out again")
+    while wrong:
+        inputs = {field: page.locator(f"[name='dimensions.{field}']") for field in wrong}
+        expect(page.locator("[aria-invalid]")).to_have_count(len(wrong))
+        for field, (_, said) in wrong.items():
+            expect(inputs[field]).to_be_visible()
+            expect(inputs[field]).to_have_attribute("aria-invalid", "true")
+            expect(page.locator(f"[id='dimensions.{field}-wrong']")).to_contain_text(said)
+        window.shot(f"{len(wrong)}-lengths-that-contradict")
+        assert window.overflow() <= 0
+        field, _ = wrong.popitem()
+        part, name = field.split(".")
+        inputs[field].fill(DECK[part][name])
+        window.press("Work out the layouts")
+    expect(page.get_by_role("heading", name="The layouts, best first")).to_be_visible()
 
 
 def test_a_length_that_is_typed_is_drawn_at_once(own: OwnHouse, desk_of: OpenWindow) -> None:

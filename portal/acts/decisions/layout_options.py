@@ -82,8 +82,9 @@ def layouts_of(kind: str, dimensions: Any) -> list[Layout]:
     try:
         return list(lay_out(kind, dimensions))
     except DimensionError as error:
-        place = "" if error.field == "dimensions" else f".{error.field}"
-        raise FieldRefused(f"detail.dimensions{place}", f"{error.field} {error.message}.") from error
+        (field, said), *others = [(f"detail.dimensions.{field}".removesuffix(".dimensions"), f"{field} {message}.")
+                                  for field, message in error.every]
+        raise FieldRefused(field, said, *others) from error
 
 
 def kept_layout(one: Mapping[str, Any], found: Sequence[Layout]) -> Layout | None:

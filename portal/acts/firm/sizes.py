@@ -68,8 +68,10 @@ def _read(values: Values, before: KeptSize | None = None) -> Values:
     try:
         return {**row, "values": read_values(row["what"], row["values"])}
     except DimensionError as error:
-        field = error.field if error.field == "what" else f"values.{error.field}".removesuffix(".")
-        raise FieldRefused(field, f"{error.field or 'The values'} {error.message}.") from error
+        (field, said), *others = [
+            (field if field == "what" else f"values.{field}".removesuffix("."), f"{field or 'The values'} {message}.")
+            for field, message in error.every]
+        raise FieldRefused(field, said, *others) from error
 
 
 def _check_name(row: Values, besides: int) -> None:

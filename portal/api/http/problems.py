@@ -25,8 +25,7 @@ _PLAIN = {
 def problem_for_refusal(error: Refused) -> Response:
     members: dict[str, Any] = {k: v for k, v in error.details.items() if k not in ("field_name", "message")}
     if error.field:
-        message = error.details.get("message", str(error))
-        members |= {"field": error.field, "errors": [_one(error.field, message)]}
+        members |= {"field": error.field, "errors": [_one(field, message) for field, message in error.faults]}
     response = problem(error.status, title=_title(type(error)), detail=str(error), code=error.code(), **members)
     if error.status == 401:
         response.headers["WWW-Authenticate"] = "Bearer"

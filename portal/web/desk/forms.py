@@ -73,8 +73,8 @@ def handle(
         return shown
     except Refused as refusal:
         message = str(refusal.details.get("message", refusal))
-        place = form.holder_of(refusal.field or "")
-        shown = _refused(form, {place: [message]} if place else {}, message, refusal.status, around)
+        errors = {place: [said] for field, said in refusal.faults if (place := form.holder_of(field))}
+        shown = _refused(form, errors, message, refusal.status, around)
         return asked_to_wait(shown, refusal)
     said, onward = json.loads(done)
     if said and ("message", said) not in session.get("_flashes", []):  # a second press says it once

@@ -77,23 +77,23 @@ def _page(
     except Refused as found:
         refusal = found
     message = str(refusal.details.get("message", refusal)) if refusal else ""
-    wrong = (refusal.field or "").removeprefix(_PATH) if refusal else ""
+    wrong = {field.removeprefix(_PATH): said for field, said in refusal.faults} if refusal else {}
     html = render(
         "propose.html", shown.firm, project=shown.project, decision=asked, room=shown.room_name(asked.room_id),
-        refusal=message, fields=_fields(asked.kind, dimensions, wrong, message), options=options,
+        refusal=message, fields=_fields(asked.kind, dimensions, wrong), options=options,
         note=legible(typed("note")), proposals=_proposals(shown, asked), once=new_mark(),
         phone=shown.project.phone or shown.firm.phone, hours=shown.project.office_hours or shown.firm.office_hours,
     )  # fmt: skip
     return page(html, refusal.status if refusal else 200)
 
 
-def _fields(kind: str, dimensions: dict[str, Any], wrong: str, message: str) -> list[dict[str, str]]:
+def _fields(kind: str, dimensions: dict[str, Any], wrong: dict[str, str]) -> list[dict[str, str]]:
     form = narrowed(kind_named(kind).FORM, PLACED[kind])
     return [
         {
             "name": one.name, "label": f"{group.title}: {one.label}", "hint": one.hint,
             "text": value_at(dimensions, one.name.removeprefix(PREFIX)) or "",
-            "wrong": message if one.name.removeprefix(PREFIX) == wrong else "",
+            "wrong": wrong.get(one.name.removeprefix(PREFIX), ""),
         }
         for group in groups(kind, form) for one in group.fields
     ]  # fmt: skip

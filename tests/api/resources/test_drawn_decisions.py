@@ -17,6 +17,7 @@ from portal.store.tables import Revision
 from tests.drawn import ONE, ask_deck, deck_question
 from tests.house import House
 from tests.kept_shapes import details
+from tests.layouts.test_faults import mistyped, told
 from tests.served import ApiClient, refused
 from tests.unguarded import unguard
 
@@ -72,6 +73,14 @@ def test_what_can_not_be_drawn_is_named_and_not_asked(
     before = manager.get(f"projects/{house.project}/decisions").headers["Total-Count"]
     refused(ask(manager, house, **changed), 422, field)
     assert manager.get(f"projects/{house.project}/decisions").headers["Total-Count"] == before
+
+
+def test_all_that_is_wrong_with_the_dimensions_is_told_in_one_answer(manager: ApiClient, house: House) -> None:
+    wrong = {"cutout.width": "90 in", "faucet.base": "1 in", "minimums.source": " "}
+    problem = refused(ask(manager, house, detail={"dimensions": mistyped(DECK, wrong)}), 422)
+    assert {one["field"].removeprefix("detail.dimensions."): one["detail"] for one in problem["errors"]} == {
+        field: f"{field} {message}." for field, message in told("deck", DECK, wrong).items()}
+    assert problem["field"] == problem["errors"][0]["field"] and problem["errors"][0]["detail"] in problem["detail"]
 
 
 def test_an_option_without_a_layout_may_stand_beside_those_with_one(manager: ApiClient, house: House) -> None:

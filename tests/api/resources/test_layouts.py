@@ -8,6 +8,7 @@ import pytest
 from portal.layouts.kinds import KINDS, lay_out
 from tests.api.conftest import As
 from tests.layouts.decks import deck_json, four_hole_json
+from tests.layouts.test_faults import INDEPENDENT, mistyped, told
 from tests.layouts.test_kinds import EXAMPLES
 from tests.served import ApiClient, refused
 
@@ -68,6 +69,21 @@ def test_a_hole_for_soap_in_a_new_top_is_not_recommended(manager: ApiClient) -> 
 def test_what_can_not_be_used_is_named_with_its_path(manager: ApiClient, changed: dict[str, Any], field: str) -> None:
     problem = refused(manager.post("layouts/deck", deck_json(**changed)), 422, field)
     assert problem["errors"][0]["pointer"] == "#/" + field.replace(".", "/")
+
+
+@pytest.mark.parametrize(("kind", "data", "wrong"), INDEPENDENT)
+def test_all_that_is_wrong_is_told_in_one_answer(
+    manager: ApiClient, kind: str, data: dict[str, Any], wrong: dict[str, Any]
+) -> None:
+    problem = refused(manager.post(f"layouts/{kind}", mistyped(data, wrong)), 422)
+    assert {one["field"]: one["detail"] for one in problem["errors"]} == told(kind, data, wrong)
+    assert all(one["pointer"] == "#/" + one["field"].replace(".", "/") for one in problem["errors"])
+
+
+def test_a_fault_of_a_thing_and_one_of_its_fields_are_both_told(manager: ApiClient) -> None:
+    holes = [{"from_left": "61 in", "from_front": "22 in", "diameter": "1 in", "name": " "}]
+    problem = refused(manager.post("layouts/deck", deck_json(existing_holes=holes)), 422, "existing_holes.0.name")
+    assert {one["field"] for one in problem["errors"]} == {"existing_holes.0", "existing_holes.0.name"}
 
 
 @pytest.mark.parametrize("kind", KINDS)

@@ -47,6 +47,12 @@ def test_what_can_not_be_read_is_named_and_nothing_is_kept(
     assert manager.get(path).get_json() == []
 
 
+def test_all_values_that_can_not_be_read_are_named_at_once(manager: ApiClient, path: str) -> None:
+    values = {"length": "1-3", "depth": "wide", "thickness": "3 cm", "width": "1 in"}
+    problem = refused(manager.post(path, TOP | {"values": values}), 422, "values.length")
+    assert [one["field"] for one in problem["errors"]] == ["values.length", "values.depth", "values.width"]
+
+
 def test_the_office_keeps_a_houses_and_reads_the_firms(office: ApiClient, house: House) -> None:
     assert office.post(f"projects/{house.project}/sizes", TOP).status_code == 201
     refused(office.post("sizes", TOP), 403)

@@ -24,5 +24,5 @@ def test_what_asks_for_a_thing_that_was_wrong_is_not_blamed_for_it() -> None:
 
 
 def test_a_fault_calls_another_blank_as_its_label_does() -> None:
-    (said,), = deck(top=DECK["top"] | {"width": "20 in"}).values()
+    (said,), = deck(cutout=DECK["cutout"] | {"width": "70 in"}).values()
     assert said == "This runs past the right end of the top; check it against “The top: Width”."

@@ -14,6 +14,7 @@ from tests.acts.kept import newest
 from tests.drawn import MIDDLE, UPPER, approve_it, ask_deck, ask_pulls, key_of
 from tests.house import NOW, SECRET, House
 from tests.served import ApiClient, bearer_for, refused
+from tests.web.plain import X
 from tests.web.signed_in import Desk
 
 NAME = "Nadia Brandt"
@@ -152,6 +153,13 @@ def test_what_is_settled_or_has_no_pulls_takes_no_proposal(designer: Desk, house
     assert designer.client.get(designer.path.replace(f"/{pulls.number}/", f"/{deck.number}/")).status_code == 409
     designer.open(designer.path.split("decisions/")[0] + f"decisions/{deck.number}/")
     assert "Propose where they go" not in designer.says, "nobody is led there"
+
+
+def test_all_that_can_not_be_placed_is_marked_at_once(designer: Desk, pulls: Decision) -> None:
+    propose(designer, pulls, 422, **{"dimensions.drawers.from_top": "two", "dimensions.two_over": "wide"})
+    marked = [one for one in designer.page.iter(f"{X}input") if one.get("aria-invalid")]
+    assert [one.get("name") for one in marked] == ["dimensions.drawers.from_top", "dimensions.two_over"]
+    assert "“two” is no length" in designer.says and "“wide” is no length" in designer.says
 
 
 def test_only_a_designer_proposes_and_a_designer_only_proposes(

@@ -6,7 +6,7 @@ from typing import Any
 
 from marshmallow import fields, validate
 
-from portal.api.http.dimensions import sent_schema
+from portal.api.http.dimensions import dimensions_schema
 from portal.api.http.resource import resource
 from portal.api.http.shapes import Strict
 from portal.api.resources.drawn.layout_fields import fields_of_kinds, marks_field
@@ -96,7 +96,7 @@ def _add(kind: str) -> None:
 
     lay_out.__doc__ = f"The layouts of a {kind}, best first. A length is written as on the job: `1-3/8 in`, `35 mm`."
     view: Any = blueprint.response(200, LayoutsSchema)(lay_out)
-    view = blueprint.arguments(sent_schema(kind))(view)
+    view = blueprint.arguments(dimensions_schema(kind))(view)
     view = blueprint.arguments(LayoutsQuery, location="query")(view)
     blueprint.route(f"/{kind}", endpoint=kind, methods=["POST"])(view)
 

@@ -55,7 +55,7 @@ def pick_and_keep(kind: str, project_id: int, typed: Typed) -> tuple[list[str], 
         except ValidationError as error:
             _place(wrong, box, [(path, plain(message)) for path, message in faults(error.normalized_messages(), {})])
         except Refused as refusal:
-            _place(wrong, box, [(refusal.field or "", str(refusal.details.get("message", refusal)))])
+            _place(wrong, box, refusal.faults or [("", str(refusal))])
         else:
             _clear(typed, box)
     return said, wrong
