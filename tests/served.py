@@ -80,13 +80,19 @@ class ApiClient:
 
 
 def _check_described(answer: TestResponse, app: Flask) -> None:
-    """Each status by which an operation refuses stands in its description."""
+    """Each status by which an operation answers or refuses stands in its description."""
     try:
         endpoint, _ = app.url_map.bind("localhost").match(answer.request.path, method=answer.request.method)
     except HTTPException:
         return
-    if answer.status_code >= 400 and endpoint in NAMES:
-        described = Operation(endpoint, answer.request.method, around(app.view_functions[endpoint])).refusals
+    if endpoint not in NAMES:
+        return
+    view, described = app.view_functions[endpoint], set[int]()
+    if answer.status_code >= 400:
+        described = set(Operation(endpoint, answer.request.method, around(view)).refusals)
+    elif answer.status_code < 300 and answer.request.method != "OPTIONS":
+        described = set(view._apidoc["response"]["responses"])  # type: ignore[attr-defined]
+    if described:
         assert answer.status_code in described, (endpoint, answer.status_code, answer.get_data(as_text=True))
 
 

@@ -66,6 +66,14 @@ def test_what_is_answered_is_what_is_described(manager: ApiClient, homeowner: Ap
         _check(spec, manager.get(f"{project}/{name}/{listed[-1]['id']}"))
 
 
+def test_an_approval_that_comes_again_is_described(homeowner: ApiClient, house: House) -> None:
+    path = f"projects/{house.project}/decisions/{house.decisions[1]}/approvals"
+    for status in (201, 200):
+        answer = homeowner.post(path, {"revision": 1, "option": "a", "name": house.homeowner.name})
+        assert answer.status_code == status
+        _check(_spec(homeowner), answer)
+
+
 def test_refusals_are_described_as_they_are_sent(manager: ApiClient, sending_as: As, house: House) -> None:
     project = f"projects/{house.project}"
     refusals = [

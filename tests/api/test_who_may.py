@@ -55,6 +55,17 @@ def test_a_wrong_token_is_nobody(sending_as: As) -> None:
     assert refused(client.get("projects"), 401)["type"] == "/problems/not-signed-in"
 
 
+def test_what_is_read_of_a_house_that_is_not_there_is_not_there(sending_as: As, house: House) -> None:
+    """It must not pass for a house in which there is nothing yet."""
+    client = sending_as("manager")
+    read = [rule for _, method, rule in routes(client.client.application) if method == "GET" and "project_id" in rule]
+    assert len(read) > 30
+    for rule in read:
+        path = re.sub(r"<int:\w+>", "1", rule.replace("<int:project_id>", "9999"))
+        path += "?first=0&second=0" if path.endswith("/consistency") else ""
+        assert refused(client.get(path), 404)["detail"] == "There is no such project here.", path
+
+
 def test_a_missing_project_is_not_told_apart_from_a_strange_one(sending_as: As, house: House) -> None:
     client = sending_as("other_homeowner")
     strange = refused(client.get(f"projects/{house.project}/rooms"), 404)

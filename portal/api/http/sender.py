@@ -10,6 +10,7 @@ from portal.acts.refusals import NotSignedIn, NotYours
 from portal.request.sent.bodies import allow_long_forms
 from portal.request.session import same_site, session_actor
 from portal.store.refusals import NotFound
+from portal.store.rows.editable import project_row
 
 ROLES = "portal.api.roles"
 """Where the application keeps the table of who may use which endpoint (portal.api.access)."""
@@ -40,6 +41,8 @@ def admit() -> Response | None:
         raise NotFound(what="project")
     if actor.role not in roles:
         raise NotYours(who=" or ".join(f"the {role}" for role in sorted(roles)))
+    if project_id is not None and request.method in ("GET", "HEAD"):
+        project_row(project_id)  # a list of no house is not an empty one; a write finds out in its act
     g.actor = actor
     return None
 

@@ -196,6 +196,7 @@ def approvals(project_id: int, decision_id: int) -> Any:
 @idempotent
 @blueprint.arguments(ApprovalSchema)
 @blueprint.response(201, ApprovalSchema)
+@blueprint.alt_response(200, schema=ApprovalSchema, description="They had approved this option before: that approval.")
 def approve(values: dict[str, Any], project_id: int, decision_id: int) -> Any:
     """Approve an option of a revision; sent with the homeowner's own link as the bearer token."""
     approval, new = answers.approve(who(), project_id, decision_id, **values, now=clock.now())
