@@ -48,6 +48,8 @@ LIMITS = {
     "messages": Limit(20, _DAY, "person of a household"),
     "visit_answers": Limit(60, _DAY, "person of a household"),
     "crew_notes": Limit(60, _DAY, "person of a household"),
+    "closing_reports": Limit(30, _HOUR, "person of a household"),
+    "own_copies": Limit(10, _HOUR, "person of a household"),
     "links_sent": Limit(5, _HOUR, "person to whom a link is sent"),
     "stop_mail": Limit(30, _HOUR, "person whose mail is stopped or begun again"),
 }

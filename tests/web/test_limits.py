@@ -98,6 +98,10 @@ def _told(door: Door, way: str, **sent: str) -> Tried:
     return lambda: door.app.test_client().post(to, data={words: next(left), **sent})
 
 
+def _under_link(door: Door, method: str, way: str, who: str = "homeowner") -> Tried:
+    return lambda: door.app.test_client().open(f"/p/{door.house.links[who]}/{way}", method=method)
+
+
 def _visit(door: Door) -> Tried:
     visit = Visit.get_by_id(door.house.visits["paint"])
     return _told(door, f"visits/{visit.id}", suits="no", starts_at=str(visit.starts_at))
@@ -139,6 +143,8 @@ DOORS: dict[str, Callable[[Door], Tried]] = {
     "messages": lambda door: _told(door, "messages/"),
     "visit_answers": _visit,
     "crew_notes": lambda door: _told(door, "crew/"),
+    "closing_reports": lambda door: _under_link(door, "GET", "closing-report.pdf"),
+    "own_copies": lambda door: _under_link(door, "POST", "copy/"),
     "links_sent": _link,
     "stop_mail": _mail,
 }  # fmt: skip
@@ -189,6 +195,32 @@ def test_the_photo_that_was_too_much_costs_no_work(door: Door, monkeypatch: pyte
     monkeypatch.setattr("portal.request.sent_photos.keep_photo", never)
     answer = tried()
     assert answer.status_code == 429 and "A chip" in answer.get_data(as_text=True), "what was typed stays"
+
+
+@pytest.mark.parametrize(
+    ("limit", "method", "way", "made"),
+    [("closing_reports", "GET", "closing-report.pdf", "portal.web.house.closing_report.closing_report_answer"),
+     ("own_copies", "POST", "copy/", "portal.web.house.evidence.own_copy")],
+)
+def test_the_paper_that_was_too_much_is_not_made_and_the_other_owner_gets_theirs(
+    door: Door, monkeypatch: pytest.MonkeyPatch, limit: str, method: str, way: str, made: str
+) -> None:
+    many = 0
+
+    def make(*args: object) -> str:
+        nonlocal many
+        many += 1
+        return "the paper"
+
+    monkeypatch.setattr(made, make)
+    mine, theirs = (_under_link(door, method, way, who) for who in ("homeowner", "co_owner"))
+    for _ in range(LIMITS[limit].many):
+        assert mine().status_code == 200
+    assert mine().status_code == 429
+    assert many == LIMITS[limit].many
+    renewed = make_link(door.house.office, door.house.project, door.house.homeowner.id, secret=SECRET, now=NOW)
+    assert door.app.test_client().open(f"/p/{renewed}/{way}", method=method).status_code == 429
+    assert theirs().status_code == 200
 
 
 def test_photos_that_came_before_the_limit_stay_with_the_form(door: Door, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -7,6 +7,7 @@ from flask import Response
 from portal import clock
 from portal.acts.keeping import own_keys
 from portal.acts.keeping.receipts import receipt_for, record_file, withdrawal_of
+from portal.acts.limits import take
 from portal.acts.refusals import PricesLeftOut
 from portal.copying import own_copy
 from portal.notices.reach import copies_words
@@ -66,6 +67,7 @@ def copy() -> Response:
 def take_copy() -> Response:
     """A POST, because it is work to make one: programs that only follow links don't cause it. It changes nothing."""
     _for_readers_of_prices()
+    take("own_copies", reader().key, clock.now())
     data = own_copy(project_id(), services().settings, clock.now())
     return _download(data, "own-copy.zip", "application/zip")
 
