@@ -190,7 +190,7 @@ def test_no_path_leads_out_of_the_published_files(up: RunningSite, path: str) ->
 
 
 @pytest.mark.parametrize("method", ["GET", "POST"])
-@pytest.mark.parametrize("path", ["/", "/desk", f"/p/{LINK}/decisions/3/", "/p/nobodys-link/"])
+@pytest.mark.parametrize("path", ["/", "/desk", f"/p/{LINK}/decisions/3/", "/p/nobodys-link/", f"/c/{LINK}/visits.ics"])
 def test_while_the_service_is_down_a_page_says_what_to_do(down: RunningSite, path: str, method: str) -> None:
     response = ask(down, path, method, b"option=two" if method == "POST" else None)
     assert response.status == 503
