@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from portal.acts.crews.crew_links import crew_holder_of, make_crew_link
+from portal.acts.crews.crews import add_crew
 from portal.acts.firm import lost_keys
 from portal.acts.keeping.receipts import receipt_for
 from portal.record.checking.verification import verify_receipt
@@ -17,6 +19,7 @@ from portal.store.tables import Link
 from tests.commands.conftest import Type
 from tests.commands.test_restore_refused import manifest, rewritten
 from tests.demo_house import DemoHouse
+from tests.house import NOW
 
 
 def name_in(folder: Path, file: str = "record-key") -> str:
@@ -83,6 +86,8 @@ def test_a_lost_record_key_is_replaced_and_every_record_says_so(old: DemoHouse, 
 
 
 def test_a_lost_secret_ends_all_links_and_new_ones_work(old: DemoHouse, tmp_path: Path, type_in: Type) -> None:
+    crew = add_crew(old.told.office, {"name": "Chimney crew"}, NOW).id
+    of_crew = make_crew_link(old.told.office, crew, day=None, secret=old.settings.secret, now=NOW)
     (old.folder / "secret").write_text("ab" * 32)
     said = type_in(old.folder, "key", "replace-lost")
     assert said.status == 1 and f"The one that lies in {old.folder / 'secret'} now would take its place." in said.out
@@ -91,6 +96,7 @@ def test_a_lost_secret_ends_all_links_and_new_ones_work(old: DemoHouse, tmp_path
     assert said.status == 0 and "Ended: " in said.out and "private links. Make new ones" in said.out
     open_database(old.settings.database)
     assert Link.select().where(Link.revoked_at.is_null()).count() == 0
+    assert crew_holder_of(of_crew, NOW) is None
     assert len(record_rows.of_kind(1, "secret_lost")) == len(record_rows.of_kind(2, "secret_lost")) == 1
     said = type_in(old.folder, "link", "new", "1", "1")
     assert said.status == 0

@@ -141,7 +141,8 @@ def test_strict_transport_goes_with_tls_alone_and_speaks_for_no_other_host(
         settings = dataclasses.replace(services().settings, base_url=base)
     secure = create_app(settings, Publisher(settings.site, settings.secret, background=False))
     for address in ("/", "/api/v1/projects", "/nothing", "/static/page.css"):
-        with secure.test_client().get(address, headers={"X-Forwarded-Proto": proto}) as answer:
+        told, came = {"X-Forwarded-Proto": proto}, "http" if base.startswith("https:") else proto
+        with secure.test_client().get(address, f"{came}://localhost", headers=told) as answer:
             assert answer.headers.getlist("Strict-Transport-Security") == wanted
             check_heads(answer)
 

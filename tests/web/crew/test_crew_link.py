@@ -1,7 +1,7 @@
 """A crew's private link: its sheet of one day, open until the day is over, and nothing else; and its calendar."""
 
 from collections.abc import Iterator
-from datetime import date, datetime
+from datetime import UTC, date, datetime
 
 import pytest
 from flask import Flask
@@ -14,8 +14,11 @@ from portal.acts.crews.crews import add_crew
 from portal.acts.household.crew_notes import write_crew_note
 from portal.acts.refusals import FieldRefused
 from portal.acts.visiting.visits import book_visit, cancel_visit
+from portal.planning.conflicts.crew_days import PLANNED
 from portal.store import tables
+from portal.store.reading.crews.week import crews_ahead
 from portal.store.rows.crews import crew_link_rows
+from portal.words.dates import local
 from tests.drawn import approve_it, ask_deck
 from tests.house import NOW, SECRET, House, at
 from tests.web.signed_in import Desk
@@ -43,9 +46,9 @@ def text(client: FlaskClient, way: str, status: int = 200) -> str:
     return answer.get_data(as_text=True).replace("\u00a0", " ").replace("\u2011", "-")
 
 
-def book(house: House, project: int, day: int, hour: int = 15) -> tables.Visit:
+def book(house: House, project: int, day: int, hour: int = 15, by: str = "stone crew") -> tables.Visit:
     when = {"starts_at": datetime(2026, 12, day, hour), "ends_at": datetime(2026, 12, day, hour + 1)}
-    return book_visit(house.office, project, {"crew": "stone crew", "purpose": "Template", **when}, NOW)
+    return book_visit(house.office, project, {"crew": by, "purpose": "Template", **when}, NOW)
 
 
 def test_the_sheet_says_where_what_and_how_to_get_in_and_no_price(
@@ -61,6 +64,46 @@ def test_the_sheet_says_where_what_and_how_to_get_in_and_no_price(
         assert said in page
     assert "$" not in page and "(price left out)" in page
     assert page.index("14 Tamarack") < page.index("3:00 pm"), "in the order of the day"
+
+
+@pytest.mark.parametrize(
+    ("away_from", "away_to", "said_on"),
+    [(4, 4, {3, 4}), (5, None, {4}), (1, 3, {3}), (6, 9, set())],
+    ids=["tomorrow", "from the day after, for good", "until today", "later"],
+)
+def test_that_nobody_is_home_is_said_while_they_are_away_and_the_day_before(
+    client: FlaskClient, house: House, crew: int, away_from: int, away_to: int | None, said_on: set[int]
+) -> None:
+    """An empty house is nobody's business earlier, or later."""
+    dates = {"away_from": date(2026, 12, away_from), "away_to": away_to and date(2026, 12, away_to)}
+    write_crew_note(house.homeowner, house.project, {**dates, "pets": "A cat"}, NOW)
+    pages = {day: text(client, linked(house, crew, date(2026, 12, day))) for day in (3, 4)}
+    assert all("A cat" in page for page in pages.values())
+    assert {day for day, page in pages.items() if "Away:" in page} == said_on
+
+
+def test_what_another_crew_does_that_day_is_on_its_own_sheet(client: FlaskClient, house: House, crew: int) -> None:
+    write_crew_note(house.other_homeowner, house.other_project, {"keys": "With the neighbor"}, NOW)
+    book(house, house.other_project, 3, by="Tile setter")
+    other = add_crew(house.office, {"name": "Tile setter"}, NOW).id
+    ours, theirs = text(client, linked(house, crew)), text(client, linked(house, other))
+    assert "3 Quarry Road" in theirs and "With the neighbor" in theirs
+    assert "3 Quarry Road" not in ours and "With the neighbor" not in ours
+
+
+def test_a_house_for_which_it_is_only_planned_is_not_on_its_sheet_nor_is_the_way_in(
+    client: FlaskClient, house: House, crew: int
+) -> None:
+    """Nobody has booked them: who is at home that day does not expect them."""
+    write_crew_note(house.homeowner, house.project, {"keys": "Under the blue pot"}, NOW)
+    for one in list(tables.Visit.select().where(tables.Visit.crew == "Stone crew")):
+        cancel_visit(house.office, house.project, one.id, one.version, because="", now=NOW)
+    days = {local(one.starts * 60, "America/Chicago").date() for one in crews_ahead(NOW, NOW).stretches
+            if one.key == f"crew:{crew}" and one.kind == PLANNED}
+    assert days
+    for day in days:
+        page = text(client, linked(house, crew, day))
+        assert "Nothing is booked for this day." in page and "blue pot" not in page and "14 Tamarack" not in page
 
 
 def test_a_day_without_work_says_so(client: FlaskClient, house: House, crew: int) -> None:
@@ -108,6 +151,23 @@ def test_it_ends_with_the_day_and_takes_the_sheet_along(client: FlaskClient, hou
 )
 def test_a_day_with_a_clock_change_ends_at_its_midnight(house: House, day: date, ends: str) -> None:
     assert crew_link_rows.end_of(day) == at(ends)
+
+
+def test_a_house_that_is_closed_keeps_no_day_open_and_a_firm_without_one_goes_by_utc(house: House) -> None:
+    projects = tables.Project.update(timezone="America/Los_Angeles", closed_at=NOW)
+    projects.where(tables.Project.id == house.other_project).execute()
+    assert crew_link_rows.end_of(DAY) == at("2026-12-04T00:00")
+    tables.Project.update(closed_at=NOW).execute()
+    assert crew_link_rows.end_of(DAY) == int(datetime(2026, 12, 4, tzinfo=UTC).timestamp())
+
+
+def test_at_its_midnight_it_is_no_longer_among_those_that_open_and_none_is_made(house: House, crew: int) -> None:
+    linked(house, crew)
+    midnight = at("2026-12-04T00:00")
+    assert len(crew_link_rows.live(crew, midnight - 1)) == 1 and crew_link_rows.live(crew, midnight) == []
+    linked(house, crew, now=midnight - 1)
+    with pytest.raises(FieldRefused, match="That day is over"):
+        linked(house, crew, now=midnight)
 
 
 def test_in_the_last_house_that_has_the_day(client: FlaskClient, house: House, crew: int) -> None:

@@ -88,7 +88,10 @@ def test_a_form_of_another_site_is_refused(manager: Desk) -> None:
     assert answer.status_code == 400
 
 
-@pytest.mark.parametrize("sent", [{"Sec-Fetch-Site": "cross-site"}, {"Origin": "https://example.org"}])
+@pytest.mark.parametrize("sent", [
+    {"Sec-Fetch-Site": "cross-site"}, {"Sec-Fetch-Site": "same-site"}, {"Origin": "https://example.org"},
+    {"Origin": "null"}, {"Referer": "https://example.org/desk/sign-in"},
+])  # fmt: skip
 def test_no_other_site_signs_anybody_in(stranger: Desk, house: House, sent: dict[str, str]) -> None:
     """Into an account of its own, in which they would then write what is theirs."""
     door = stranger.open("/desk/sign-in")
