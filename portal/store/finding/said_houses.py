@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 from itertools import islice
 from typing import NamedTuple
 
+from portal.store.between_views import NEVER, BetweenViews
 from portal.store.engine.database import is_sqlite
 from portal.store.engine.named_rows import rows, values
-from portal.store.reading.between_views import NEVER, BetweenViews
 from portal.store.rows.project_rows import those
 from portal.store.tables import Project
 from portal.words.house_search import has_number, is_found, nearest, nearest_numbers, pieces, said_words, telling_digits

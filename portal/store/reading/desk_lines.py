@@ -18,10 +18,10 @@ from portal.planning.forecast.forecast import finish_day
 from portal.planning.schedule.booked import as_booked
 from portal.planning.schedule.critical_path import Schedule
 from portal.planning.schedule.valid_until import valid_until
+from portal.store.between_views import NEVER, BetweenViews
 from portal.store.engine.database import execute, write
 from portal.store.engine.named_rows import Row, as_date, as_json, first_value, rows
 from portal.store.facts import DecisionFact, Snapshot
-from portal.store.reading.between_views import NEVER, BetweenViews
 from portal.store.reading.finish.moves import MovedFinish
 from portal.store.reading.project_plan import schedule_of
 from portal.store.reading.snapshot import read_snapshot

@@ -14,11 +14,11 @@ from portal.planning.conflicts.bookings import first_free_of
 from portal.planning.conflicts.crew_days import VISIT, Clash, Stretch, clashes
 from portal.planning.crews.names import crew_key
 from portal.planning.schedule.plan import Visit
+from portal.store.between_views import BetweenViews
 from portal.store.engine.database import read
 from portal.store.engine.named_rows import Row, as_date, as_json, rows, shaped
 from portal.store.facts import CrewFact
 from portal.store.last_made import LastMade
-from portal.store.reading.between_views import BetweenViews
 from portal.store.reading.crews import work
 from portal.store.reading.crews.work import HELD, UNKEPT
 from portal.store.reading.project_plan import hours_of, minutes

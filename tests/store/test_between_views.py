@@ -7,10 +7,10 @@ import pytest
 from portal.acts.crews.crews import add_crew, change_crew
 from portal.acts.firm.projects import change_project
 from portal.store import tables
+from portal.store.between_views import NEVER, BetweenViews
 from portal.store.engine.database import open_database, write
 from portal.store.engine.opening import open_or_make
 from portal.store.reading import desk_lines
-from portal.store.reading.between_views import NEVER, BetweenViews
 from portal.store.reading.crews.week import crews_ahead, crews_between_views
 from portal.store.rows.project_rows import stamp
 from tests.house import NOW, House
@@ -30,7 +30,7 @@ class Counted:
 
 
 @pytest.mark.parametrize(("later", "made"), [(0, 1), (59, 1), (60, 2), (-1, 2)])
-def test_it_is_made_anew_when_its_time_is_over_and_when_the_clock_went_back(house: House, later: int, made: int) -> None:
+def test_it_is_made_anew_when_its_time_is_over_or_the_clock_went_back(house: House, later: int, made: int) -> None:
     make = Counted()
     views = BetweenViews(make)
     first = views.at(NOW, "a")
