@@ -14,6 +14,8 @@ from portal.layouts.sizes.whats import WHATS
 from portal.web.forms.blanks import PREFIX, Group, dimensions_from, groups
 from portal.web.forms.inputs import Choices, Field
 from portal.web.forms.nesting import Positions
+from portal.words.lists import quoted
+from portal.words.plurals import plural
 
 Typed = dict[str, list[str]]
 
@@ -63,8 +65,8 @@ def boxes(group: Group, sizes: Sequence[Size], owners: Sequence[str]) -> list[Bo
 
 def fill(kind: str, typed: Typed, sizes: Sequence[Size]) -> list[str]:
     """Fill the empty inputs of `typed` with what was picked in each group, and say what was filled, in a sentence a
-    pick. Where something else was picked before, what came from that goes first. What is picked stays so, and fills
-    once: whoever empties an input afterwards means it."""
+    pick. Where something else was picked before, what came from that goes first, and alone where nothing is picked any
+    more. What is picked stays so, and fills once: whoever empties an input afterwards means it."""
     labels = {one.name: one.label for group in groups(kind, sent=typed) for one in group.fields}
     said = []
     for group in groups(kind, sent=typed):
@@ -73,12 +75,31 @@ def fill(kind: str, typed: Typed, sizes: Sequence[Size]) -> list[str]:
             size, former = _size(box, key, sizes), _size(box, before, sizes)
             if size:
                 typed[box.picked] = typed[box.filled] = [key]
-            if size and key != before:
+            if former and key != before:
                 _taken_out(group, former, typed)
+            if size and key != before:
                 said.append(_said(group, size, _filled(group, size, typed, labels)))
+            elif former and not key:
+                said.append(f"{group.title}: what came from “{former.name}” is out again.")
             elif key and not size:
                 said.append(f"{group.title}: what you chose is no longer kept.")
     return said
+
+
+def pick_only_ones(kind: str, typed: Typed, sizes: Sequence[Size]) -> list[str]:
+    """Where one thing alone is kept for a needed part, pick it and fill in what it has; say so in a sentence. Rows are
+    left alone: nobody knows how many there are."""
+    found = []
+    for group in groups(kind, sent=typed):
+        for box in boxes(group, sizes, ()):
+            its = [one for one in sizes if one.what == box.what]
+            if group.part.needed and not group.part.rows and len(its) == 1 and its[0].owner != OURS:
+                typed[box.picked] = [its[0].key]
+                found.append(its[0].name)
+    fill(kind, typed, sizes)
+    if not found:
+        return []
+    return [f"{quoted(found)} {plural(len(found), 'is', 'are')} filled in: nothing else of the kind is kept."]
 
 
 def recognize(kind: str, typed: Typed, sizes: Sequence[Size]) -> None:

@@ -29,7 +29,7 @@ from portal.web.desk.blueprint import PROJECT, form_page, who
 from portal.web.desk.conflict_words import Said, warned
 from portal.web.desk.decisions.beginning import asked_already, beginning_of
 from portal.web.desk.decisions.layout_draft import Draft
-from portal.web.desk.decisions.picking import pick, pick_and_keep, recognized
+from portal.web.desk.decisions.picking import begun_with_only_ones, pick, pick_and_keep, recognized
 from portal.web.desk.forms import CHECK, Values, load, placed, seen
 from portal.web.desk.showing import show
 from portal.web.forms import layout_forms as made
@@ -74,6 +74,8 @@ def layouts(project_id: int) -> Response:
             draft.lay_out(begun.dimensions, {}, [])
             draft.typed |= texts(kind, begun.dimensions) | made.offered_texts(draft.rows)
             recognized(kind, project_id, draft.typed)
+        else:
+            draft.told = begun_with_only_ones(kind, project_id, draft.typed)
         return draft.show()
     return _answer(draft, project_id, do)
 

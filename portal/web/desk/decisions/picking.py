@@ -16,7 +16,7 @@ from portal.web.desk.blueprint import who
 from portal.web.forms.blanks import Group
 from portal.web.forms.nesting import faults
 from portal.web.forms.once import once
-from portal.web.forms.picking import Box, Typed, boxes, fill, recognize, to_keep
+from portal.web.forms.picking import Box, Typed, boxes, fill, pick_only_ones, recognize, to_keep
 from portal.web.forms.plain_words import plain
 
 Faults = dict[str, list[str]]
@@ -37,6 +37,11 @@ def owners() -> list[str]:
 def recognized(kind: str, project_id: int, typed: Typed) -> None:
     """Set the lists to what is kept as it stands in the inputs."""
     recognize(kind, typed, size_rows.offered(project_id))
+
+
+def begun_with_only_ones(kind: str, project_id: int, typed: Typed) -> list[str]:
+    """A new question begins with what there is one of alone. Returns what was filled in, in a sentence."""
+    return pick_only_ones(kind, typed, size_rows.offered(project_id))
 
 
 def pick(kind: str, project_id: int, typed: Typed) -> tuple[list[str], Faults]:

@@ -39,8 +39,36 @@ def shop(house: House) -> str:
 
 
 def press(desk: Desk, kind: str, step: str = "fill", **changed: str) -> Desk:
+    """In an empty form: what it begins with is out first."""
     desk.open(f"{NEW}?kind={kind}")
+    if begins := {name: "" for name, key in desk.typed().items() if name.startswith("pick.") and key}:
+        desk.post(desk.typed() | begins | {"step": "fill"})
     return desk.post(desk.typed() | {"step": step} | {name.replace("__", "."): text for name, text in changed.items()})
+
+
+def test_the_only_one_of_its_kind_is_picked_and_filled_in_from_the_start(manager: Desk, top: str, shop: str) -> None:
+    """It says so, the inputs show it, and one press has another or none."""
+    begun = manager.open(f"{NEW}?kind=deck").typed()
+    assert (begun["pick.top.top"], begun["pick.shop.minimums"]) == (top, shop)
+    assert (begun["dimensions.top.depth"], begun["dimensions.minimums.to_back"]) == ("25-1/2 in", LIMITS["to_back"])
+    assert "“Window wall” and “Pell Harbor Stone” are filled in: nothing else of the kind is kept." in manager.says
+    manager.post(begun | {"step": "fill", "pick.top.top": "", "dimensions.top.thickness": "2 cm"})
+    left = manager.typed()
+    assert (left["pick.top.top"], left["dimensions.top.depth"]) == ("", "")
+    assert (left["dimensions.top.thickness"], left["dimensions.minimums.to_back"]) == ("2 cm", LIMITS["to_back"])
+    assert "The top: what came from “Window wall” is out again." in manager.says
+
+
+def test_of_two_none_is_picked_nor_what_is_usual_nor_what_a_row_or_a_part_that_may_be_left_out_could_be(
+    manager: Desk, house: House, top: str
+) -> None:
+    for what, values in (("top", TOP["values"]), ("cap", {"width": "1-3/4 in"}), ("accessory", {"hole": "1-1/4 in"})):
+        one = {"what": what, "name": "Another", "source": "its sheet", "values": values}
+        keep_size(house.office, house.project, one, now=NOW)
+    begun = manager.open(f"{NEW}?kind=deck").typed()
+    picks = {name: key for name, key in begun.items() if name.startswith("pick.")}
+    assert {"pick.top.top", "pick.cap.cap", "pick.accessory.accessories.0"} <= set(picks) and not any(picks.values())
+    assert begun["dimensions.top.depth"] == "" and "filled in" not in manager.says
 
 
 def choices(desk: Desk, name: str) -> list[str]:
@@ -90,7 +118,8 @@ def test_whoever_types_another_limit_says_who_gives_it(manager: Desk, shop: str)
 
 def test_what_is_picked_is_filled_in_when_the_layouts_are_worked_out_too(manager: Desk, top: str, shop: str) -> None:
     without = dict.fromkeys(typed("deck", {"top": DECK["top"], "minimums": DECK["minimums"]}), "")
-    look(manager, "deck", DECK, **(without | {"pick.top.top": top, "pick.shop.minimums": shop}))
+    picked = {"pick.top.top": top, "pick.shop.minimums": shop, "was.top.top": "", "was.shop.minimums": ""}
+    look(manager, "deck", DECK, **(without | picked))
     assert "The layouts, best first" in manager.says and manager.typed()["dimensions.top.width"] == "96 in"
     ask(manager, question="Which holes?", offer=[key_of(ONE)], **{
         "keep.faucet.faucet": "house", "keep.faucet.faucet.source": "its maker's sheet"})
