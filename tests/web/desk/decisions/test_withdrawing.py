@@ -110,8 +110,8 @@ def test_what_was_open_on_the_phone_is_refused(opened: Opened, house: House) -> 
 def test_the_record_says_it_in_a_sentence(opened: Opened, house: House) -> None:
     take_away(house)
     assert (
-        "withdrew decision 1, “Which holes do we drill in the stone top beside the sink?”: The dispenser is sold out "
-        "(“Drill the holes in the stone top” stays held)" in opened("homeowner").open("record/").says
+        "withdrew question 1: “Which holes do we drill in the stone top beside the sink?” Why: The dispenser is sold "
+        "out. “Drill the holes in the stone top” stays held" in opened("homeowner").open("record/").says
     )
 
 

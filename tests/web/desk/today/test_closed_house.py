@@ -22,7 +22,7 @@ def test_it_stands_on_today_though_the_house_is_closed(manager: Desk, house: Hou
 
 
 def close(house: int, at: int) -> None:
-    Project.update(closed_at=at).where(Project.id == house).execute()
+    Project.update(closed_at=at, changed=Project.changed + 1).where(Project.id == house).execute()
 
 
 def test_closed_houses_are_gone_through_by_name_the_last_closed_first(office: Desk, house: House) -> None:
