@@ -106,3 +106,14 @@ def test_no_cell_that_goes_out_begins_like_a_formula() -> None:
         assert guarded(text)[0] not in "=+-@\t\r\n"
         assert unguarded(guarded(text)).text == text
         assert not unguarded(guarded(text)).formula
+
+
+def test_what_comes_in_behind_a_tab_or_a_line_break_is_a_formula_too() -> None:
+    """Some programs pass over these, and compute what follows (OWASP, CSV Injection)."""
+    for sign in ("\t", "\r", "\n"):
+        assert unguarded(f"{sign}1+1").formula
+
+
+def test_a_name_that_reads_like_the_error_of_a_cell_is_a_text() -> None:
+    sheet = load_workbook(io.BytesIO(as_xlsx([["Phase"], ["#N/A"]])))["Plan"]
+    assert (sheet["A2"].value, sheet["A2"].data_type) == ("#N/A", "s")

@@ -8,6 +8,7 @@ from werkzeug.test import TestResponse
 
 from portal.acts.firm.sessions import end_own_sessions
 from portal.folders import STATIC
+from portal.request.heads import WORKER_POLICY
 from portal.store.tables import Call, Phase
 from tests.house import NOW, PASSWORD, House
 from tests.web.desk.plan.test_phases import way
@@ -125,6 +126,24 @@ def test_the_worker_is_one_small_text_that_keeps_no_page(stranger: Desk) -> None
     assert again.status_code == 304 and answer.headers["Cache-Control"] == "no-cache"
     assert len(text.encode()) < 12_000 and "No network just now" in text and "218-555" in text
     assert "caches.open" not in text and ".put(event" not in text
+
+
+def test_the_worker_sees_the_desk_alone_and_nobodys_standing_is_kept(stranger: Desk, manager: Desk) -> None:
+    """It sees what lies below its own address, unless a head widens it (W3C Service Workers)."""
+    with stranger.client.get("/desk/worker.js") as answer:
+        assert "Service-Worker-Allowed" not in answer.headers
+        assert answer.content_type == "text/javascript; charset=utf-8"
+        assert answer.headers["Content-Security-Policy"] == WORKER_POLICY
+    assert "connect-src 'self'" in WORKER_POLICY and "default-src 'none'" in WORKER_POLICY
+    for desk in (stranger, manager):
+        assert desk.client.get("/desk/standing").headers["Cache-Control"] == "no-store"
+
+
+def test_a_sign_out_that_is_refused_empties_nothing(manager: Desk) -> None:
+    """What waits in the browser is still its owner's: they are still signed in."""
+    sent = manager.open("/desk/account/sign-out-everywhere").typed("") | {"password": "a guess"}
+    answer = manager.client.post("/desk/account/sign-out-everywhere", data=sent)
+    assert answer.status_code >= 400 and "Clear-Site-Data" not in answer.headers
 
 
 def test_scripts_are_small_and_write_texts_as_texts() -> None:
