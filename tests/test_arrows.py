@@ -50,7 +50,8 @@ FLOORS = {
     "drawings": "scenes symbols < fronts sheets < forms < drawing_kinds form_kinds front_kinds writers "
                 "< charts layout_answer vignettes",
     "record": "verdict log < papers < checking",
-    "store": "told_facts < facts refusals last_made < engine < tables < migrations rows told < between_views < finding reading",
+    "store": "told_facts < facts refusals last_made < engine < tables < migrations rows told < between_views "
+             "< finding reading",
     "acts": "limits refusals times written < actor < entries telling < keeping visiting < household < decisions < plan "
             "< crews firm",
     "pages": "answers "
