@@ -31,7 +31,7 @@ def receipt(reader: Reader, file: bytes) -> Letter:
     entry, body = found.entry, found.entry["body"]
     number, sequence = body["decision"], entry["sequence"]
     return Letter(
-        f"{reader.house}, decision {number}: your approval is kept",
+        f"{reader.house}, question {number}: your approval is kept",
         [
             *_approved(reader, entry),
             f"The attached file, receipt-{sequence}.json, is your receipt: it proves what you approved, and when.",
@@ -49,7 +49,7 @@ def receipt(reader: Reader, file: bytes) -> Letter:
 def _receipt_in_words(reader: Reader, entry: dict[str, Any]) -> Letter:
     """Without the file, which holds the price."""
     paragraphs = [*_approved(reader, entry), prices_words(reader.snapshot)]
-    return Letter(f"{reader.house}, decision {entry['body']['decision']}: your approval is kept", paragraphs)
+    return Letter(f"{reader.house}, question {entry['body']['decision']}: your approval is kept", paragraphs)
 
 
 def answered(reader: Reader, decision_id: int, question_id: int) -> Letter | None:
@@ -57,11 +57,11 @@ def answered(reader: Reader, decision_id: int, question_id: int) -> Letter | Non
     words = _words_of(reader, decision, question_id) if decision else None
     if decision is None or words is None:
         return None
-    opening = f"You asked us something about decision {decision.number}, “{decision.question}”. Here is the answer."
+    opening = f"You asked us something about question {decision.number}, “{decision.question}”. Here is the answer."
     paragraphs = [opening, words]
     if waits_for(reader.snapshot, decision, reader.person):
         paragraphs += [urgency(reader, decision), reader.way_to(decision), ONLY_THERE]
-    return Letter(f"{reader.house}, decision {decision.number}: our answer to your question", paragraphs)
+    return Letter(f"{reader.house}, question {decision.number}: our answer to your question", paragraphs)
 
 
 def message_answered(reader: Reader, message_id: int) -> Letter | None:
@@ -81,14 +81,14 @@ def taken_back(reader: Reader, about: dict[str, Any]) -> Letter:
     """Sent whatever came after: they were told that they had signed."""
     decision, number = reader.decision(about["decision"]), about["number"]
     paragraphs = [
-        f"On {when_words(about['entered_at'], reader.zone)} we entered your signature on paper for decision {number}.",
+        f"On {when_words(about['entered_at'], reader.zone)} we entered your signature on paper for question {number}.",
         "That was our mistake, and we have taken it back: it no longer counts.",
         f"Why: {about['because'].rstrip('.')}.",
     ]
     if decision is not None and waits_for(reader.snapshot, decision, reader.person):
         paragraphs += [f"The question is open: “{decision.question}”", urgency(reader, decision)]
         paragraphs += [reader.way_to(decision), ONLY_THERE]
-    return Letter(f"{reader.house}, decision {number}: we took back what we had entered", paragraphs)
+    return Letter(f"{reader.house}, question {number}: we took back what we had entered", paragraphs)
 
 
 def _approved(reader: Reader, entry: dict[str, Any]) -> Iterator[str]:
@@ -96,10 +96,10 @@ def _approved(reader: Reader, entry: dict[str, Any]) -> Iterator[str]:
     when, title = entry_when(entry, reader.zone), f"“{body['title']}”"
     if body.get("on_paper"):
         dated = f" of {_dated(body['signed_on'])}" if body.get("signed_on") else ""
-        yield f"On {when} we entered your signature on paper{dated} under {title} for decision {body['decision']}."
+        yield f"On {when} we entered your signature on paper{dated} under {title} for question {body['decision']}."
         yield "If you did not sign that, call us at once."
     else:
-        yield f"On {when} you approved {title} for decision {body['decision']}, as {body['name']}."
+        yield f"On {when} you approved {title} for question {body['decision']}, as {body['name']}."
     decision = next((one for one in reader.snapshot.decisions if one.number == body["decision"]), None)
     if decision is not None and decision.revision == body["revision"]:
         yield f"The question was: “{decision.question}”"

@@ -11,7 +11,7 @@ from portal.pages.undoing.taken_back import opened_again_words
 from portal.store.facts import DecisionFact, PersonFact, Snapshot
 from portal.words.dates import dated_words
 
-ONLY_THERE = "Only an answer on that page counts. What is said on the phone or written in a mail does not."
+ONLY_THERE = "Only an answer on that page counts, not one by phone or mail."
 
 
 def asked(reader: Reader, decision_id: int, revision: int) -> Letter | None:
@@ -20,9 +20,9 @@ def asked(reader: Reader, decision_id: int, revision: int) -> Letter | None:
     if decision is None:
         return None
     if revision > 1:
-        opening = f"A question about the {reader.house} has changed, so we ask you again."
+        opening = "This question has changed, so we ask you again."
         return Letter(_subject(reader, decision, "has changed"), [opening, *_question(reader, decision)])
-    opening = f"We need your answer to a question about the {reader.house}."
+    opening = "We need your answer."
     return Letter(_subject(reader, decision), [opening, *_question(reader, decision)])
 
 
@@ -30,7 +30,7 @@ def reminder(reader: Reader, decision_id: int, revision: int) -> Letter | None:
     decision = still_theirs(reader.snapshot, reader.person, decision_id, revision)
     if decision is None:
         return None
-    opening = f"A reminder: we still need your answer to a question about the {reader.house}."
+    opening = "A reminder: we still need your answer."
     return Letter(_subject(reader, decision, "is still open"), [opening, *_question(reader, decision)])
 
 
@@ -40,7 +40,7 @@ def withdrawn(reader: Reader, decision_id: int, revision: int) -> Letter | None:
     if decision is None:
         return None
     return Letter(
-        f"{reader.house}, decision {decision.number} is withdrawn: no answer is needed",
+        f"{reader.house}, question {decision.number} is withdrawn: no answer is needed",
         [
             f"We asked you a question about the {reader.house}: “{decision.question}”",
             closed_words(reader.snapshot, decision),
@@ -77,7 +77,7 @@ def own_link(reader: Reader) -> Letter:
     if waiting:
         paragraphs.append("To answer, open the question and choose there:")
         for one in waiting:
-            paragraphs += [f"- Decision {one.number}: “{one.question}” {urgency(reader, one)}", reader.way_to(one)]
+            paragraphs += [f"- Question {one.number}: “{one.question}” {urgency(reader, one)}", reader.way_to(one)]
         paragraphs.append(ONLY_THERE.replace("that page", "your page"))
     return Letter(f"Your page of the {reader.house}", paragraphs)
 
@@ -116,16 +116,16 @@ def _subject(reader: Reader, decision: DecisionFact, what: str = "") -> str:
         wish = "your answer is late"
     else:
         wish = f"please answer by {dated_words(needed_by, reader.today)}"
-    return f"{reader.house}, decision {decision.number}{f' {what}' if what else ''}: {wish}"
+    return f"{reader.house}, question {decision.number}{f' {what}' if what else ''}: {wish}"
 
 
 def _question(reader: Reader, decision: DecisionFact) -> Iterator[str]:
-    yield f"Decision {decision.number}, {reader.snapshot.room_name(decision.room_id)}: “{decision.question}”"
+    yield f"Question {decision.number}, {reader.snapshot.room_name(decision.room_id)}: “{decision.question}”"
     yield urgency(reader, decision)
     yield from consequences(reader.snapshot, reader.outlook, decision, reader.today)
     yield "The choices:"
     yield from (f"- {' '.join(_option(option))}" for option in options_of(decision))
-    yield "Look at them there, with all that belongs to them, and answer:"
+    yield "See them and answer here:"
     yield reader.way_to(decision)
     yield ONLY_THERE
 

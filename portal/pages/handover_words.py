@@ -65,7 +65,7 @@ def item_words(snapshot: Snapshot, item: ItemFact) -> str:
 
 def _left(handover: HandoverFact) -> str:
     count = len(handover.still_open)
-    return "nothing is open" if not count else f"{counted(count, 'item is', 'items are')} still open"
+    return "nothing is left to finish" if not count else f"{counted(count, 'thing is', 'things are')} left for us"
 
 
 def _standing(snapshot: Snapshot, handover: HandoverFact) -> str:

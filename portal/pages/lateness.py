@@ -41,7 +41,7 @@ class Lateness:
         """The same without the date that has passed, in few words, to stand after a colon."""
         keeps = self.costs.keeps
         if keeps == today and self.costs.lost and self.costs.onward == BY_ONE and keeps <= self.costs.first:
-            return "each working day now costs one."
+            return "each work day you wait costs one."
         if keeps is None or keeps == today:
             return first_lower(self._from_now(today))
         return f"answer it by {dated_words(keeps, today)}: no {'more days' if self.costs.lost else 'day'} lost."

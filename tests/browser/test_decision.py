@@ -64,7 +64,7 @@ def test_the_chosen_card_says_that_it_is_not_yet_approved(asked: Page) -> None:
 def test_what_is_a_press_away_is_closed(asked: Page) -> None:
     expect(asked.locator("summary")).to_have_text([
         "The measured drawings", *["18 checks pass: One hole, for the faucet"],
-        "31 checks pass: Two holes, for faucet and soap dispenser", "If you answer later", "How to think about it",
+        "31 checks pass: Two holes, for faucet and soap dispenser", "If you answer later", "Help with the choice",
         "Good practice, safety, sources", "Ask us first"])  # fmt: skip
     assert asked.locator("details[open]").count() == 0
 

@@ -73,7 +73,7 @@ def test_the_page_opens_what_fits_and_names_the_rest(
     places = [text.find(one) for one in order]
     assert -1 not in places and places == sorted(places)
     assert "in 80 or more" in text and "The contract as signed" in text
-    assert "Approved: 1" in text and "What is only named here opens at your link." in text
+    assert "Approved: 1" in text and "To read more, open your link." in text
     assert "To answer, open your link, or call 218-555-0142" in text
     assert "Warm gray or" in text  # what the chips show, on paper without colors
     assert f"Sheet {len(document.pages)} of {len(document.pages)}" in text

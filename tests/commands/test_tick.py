@@ -71,7 +71,7 @@ def test_it_reminds_when_the_day_has_come(box: Mailbox, house: House, clock: Fro
     assert cli.main(["tick"]) == 0 and box.mails == []
     clock.tick(timedelta(minutes=30))
     assert cli.main(["tick"]) == 0
-    assert {"Okafor house, decision 1 is still open: please answer by Thu Dec 3"} <= {
+    assert {"Okafor house, question 1 is still open: please answer by Thu Dec 3"} <= {
         mail.message["Subject"] for mail in box.to("jonas@example.org")
     }
     assert box.to("ida@example.org") == []

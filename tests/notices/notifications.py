@@ -24,7 +24,7 @@ Content-Type: {kind}
 
 From: Brackwater Remodeling <office@brackwater.example.com>
 To: Maren Okafor <maren@example.org>
-Subject: Okafor house, decision 6: please answer
+Subject: Okafor house, question 6: please answer
 Message-ID: <{key}@portal.example.org>
 {body}
 --RAA14128.773615765/mail.example.com--

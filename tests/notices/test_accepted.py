@@ -21,7 +21,7 @@ def test_both_sides_read_that_it_is_accepted_and_what_is_ours_to_finish(house: H
         assert "Ours to finish: - A loose tile." in said
     hers = " ".join(mails["maren@example.org"].text.split())
     assert "You accepted what we handed over, as Maren Okafor." in hers
-    assert "You can add to the list until Wed Dec 9." in hers and "Accepting closes no fault" in hers
+    assert "You can add to the list until Wed Dec 9." in hers and "Accept or not" in hers
     (file,) = mails["maren@example.org"].message.iter_attachments()
     assert verify_receipt(file.get_content()).ok
     assert "“Lay the floor tile” was accepted by Maren Okafor on Wed Dec 2, 7:30 am." in " ".join(

@@ -86,7 +86,7 @@ def test_an_encoded_word_anywhere_in_the_house_is_told_as_it_is(
     (mail,) = office.tick()
     lines = dict(line.split(": ", 1) for line in lines_of(mail.data))
     assert list(lines) == [*SENT, *OF_TEXT]
-    assert decoded(lines["Subject"]).startswith(f"{word} house, decision 6: please answer")
+    assert decoded(lines["Subject"]).startswith(f"{word} house, question 6: please answer")
     assert read_mailbox(lines["From"]) == (word, "office@brackwater.example.com")
     assert read_mailbox(lines["To"]) == (word, "maren@example.org")
     words = " ".join(mail.text.split())

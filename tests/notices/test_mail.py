@@ -83,7 +83,7 @@ def test_hostile_and_foreign_names_are_told_as_they_are(house: House, office: Po
     office.tick()
     (mail,) = office.box.to("maren@example.org")
     assert mail.message["Bcc"] is None
-    assert mail.message["Subject"].startswith("Dvořák house, decision 6")
+    assert mail.message["Subject"].startswith("Dvořák house, question 6")
     assert "Hello Zoë Ökafor Bcc: x@example.com," in mail.text
     assert "“Which tile? . QUIT In the “Zoë” room”" in " ".join(mail.text.split())
 

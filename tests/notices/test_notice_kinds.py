@@ -22,7 +22,7 @@ VISIT = {"crew": "Stone crew", "purpose": "Set the top", "starts_at": at("2026-1
         ("asked", GROUT | {"revision": 2}, "The question has changed: “Which grout?” needs an answer by Thu Dec 3."),
         ("asked", GROUT | {"needed": date(2026, 12, 1)}, "“Which grout?” needs an answer: it was needed by Tue Dec 1."),
         ("asked", {"question": "Which grout?", "number": 4, "revision": 1}, "“Which grout?” needs an answer."),
-        ("asked", {"number": 4, "revision": 1}, "Decision 4 needs an answer."),
+        ("asked", {"number": 4, "revision": 1}, "Question 4 needs an answer."),
         ("reminder", GROUT, "“Which grout?” still needs an answer by Thu Dec 3."),
         ("question_withdrawn", GROUT,
          "“Which grout?” is withdrawn: no answer is needed, and no sheet of it is to be signed."),

@@ -28,7 +28,7 @@ def test_where_one_answer_is_enough_the_other_reads_that_none_is_needed(house: H
     decision = ask(house)
     choose(house, decision.id)
     ((subject, words),) = about_others(office.tick())
-    assert subject == "Okafor house, decision 6: Maren chose “In”"
+    assert subject == "Okafor house, question 6: Maren chose “In”"
     assert "That was on Wed Dec 2" in words and "It is approved: no other answer is needed." in words
     assert "Only an answer on that page counts" not in words
 
@@ -61,7 +61,7 @@ def test_what_is_said_instead_of_an_answer_is_told_in_its_words(
     decision = ask(house)
     ask_back(house.homeowner, house.project, decision.id, revision=1, text="A folding one?", kind=kind, now=NOW)
     ((subject, words),) = about_others(office.tick())
-    assert subject == f"Okafor house, decision 6: {said}"
+    assert subject == f"Okafor house, question 6: {said}"
     assert "“A folding one?”" in words
 
 
@@ -70,7 +70,7 @@ def test_a_choice_that_was_taken_back_is_told_as_that_alone(house: House, office
     choose(house, decision.id)
     withdraw(house.homeowner, house.project, decision.id, reason="", now=NOW)
     ((subject, _),) = about_others(office.tick())
-    assert subject == "Okafor house, decision 6: Maren took the choice back"
+    assert subject == "Okafor house, question 6: Maren took the choice back"
 
 
 def test_nobody_else_is_told_and_not_whoever_did_it(house: House, office: PostOffice) -> None:

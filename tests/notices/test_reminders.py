@@ -55,7 +55,7 @@ def test_the_day_is_counted_in_working_days(needed_by: str, day: str) -> None:
 def test_each_person_is_reminded_once(house: House, office: PostOffice) -> None:
     office.now = at(f"{DAY}T08:00")
     subjects = [(mail.to[0], mail.message["Subject"]) for mail in office.tick()]
-    expected = "Okafor house, decision 5 is still open: please answer by Fri Dec 11"
+    expected = "Okafor house, question 5 is still open: please answer by Fri Dec 11"
     assert ("maren@example.org", expected) in subjects and ("jonas@example.org", expected) in subjects
     for _ in range(40):
         assert office.tick(later=3600) == []
@@ -68,7 +68,7 @@ def test_a_changed_question_is_reminded_of_anew(house: House, office: PostOffice
     ask_again(house.manager, house.project, house.decisions[5], {"question": "Keep the door?"}, office.now)
     assert "has changed" in office.tick()[0].message["Subject"]
     office.now = at("2026-12-16T08:00")
-    assert [mail.to for mail in office.tick() if "decision 5 is still open" in mail.message["Subject"]] == [
+    assert [mail.to for mail in office.tick() if "question 5 is still open" in mail.message["Subject"]] == [
         ["maren@example.org"], ["jonas@example.org"]
     ]
 
@@ -105,7 +105,7 @@ def test_a_reminder_for_what_was_answered_before_it_went_out_is_dropped(house: H
     approve(house.homeowner, house.project, house.decisions[5], revision=1, option="a", name="Maren Okafor",
             now=office.now)  # fmt: skip
     subjects = [mail.message["Subject"] for mail in office.tick(later=3600)]
-    assert not [one for one in subjects if "decision 5 is still open" in one]
+    assert not [one for one in subjects if "question 5 is still open" in one]
 
 
 # A project is looked at after a change and once a day.

@@ -37,13 +37,14 @@ def test_a_decision_is_asked_in_the_sentences_of_the_page(house: House, office: 
     office.tick()
     (mail,) = office.box.to(MAREN)
     words = " ".join(mail.text.split())
-    assert mail.message["Subject"] == "Okafor house, decision 1 has changed: please answer by Thu Dec 3"
+    assert mail.message["Subject"] == "Okafor house, question 1 has changed: please answer by Thu Dec 3"
     for sentence in (
         "Hello Maren Okafor,", "“Which holes do we drill?”", "Please answer by tomorrow, Thu Dec 3.",
         "Until this is approved we don’t start: “Drill the holes in the stone top”, booked for Fri Dec 4.",
         "an earlier answer no longer counts. The dispenser is sold out.",
         "- “Two holes: the faucet and the soap dispenser” We recommend this.", "Adds $45 to the price.",
-        "Can’t be undone: A hole in stone can’t be closed again.", "Only an answer on that page counts.",
+        "Can’t be undone: A hole in stone can’t be closed again.",
+        "Only an answer on that page counts, not one by phone or mail.",
         "Call 218-555-0142.", "Minnesota residential remodeler BC-000000",
     ):
         assert sentence in words, (sentence, words)
@@ -200,7 +201,7 @@ def test_who_can_not_be_reached_by_mail_gets_it_once_they_can(
     link = house.links["homeowner"]
     if lacks == "link":
         link = make_link(house.office, house.project, house.homeowner.id, secret=SECRET, now=NOW)
-    (mail,) = [one for one in office.tick(later=1800) if "decision 6" in one.message["Subject"]]
+    (mail,) = [one for one in office.tick(later=1800) if "question 6" in one.message["Subject"]]
     assert link in mail.text
 
 

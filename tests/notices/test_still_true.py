@@ -34,7 +34,7 @@ def test_a_decision_that_was_answered_meanwhile_is_not_asked(house: House, offic
     decision = ask(house)
     approve(house.homeowner, house.project, decision.id, revision=1, option="a", name="Maren Okafor", now=NOW)
     assert [mail.message["Subject"] for mail in office.tick()] == [
-        "Okafor house, decision 6: Maren chose “In”", "Okafor house, decision 6: your approval is kept"
+        "Okafor house, question 6: Maren chose “In”", "Okafor house, question 6: your approval is kept"
     ]
     assert states() == [("asked", "dropped"), ("asked", "dropped"), ("receipt", "sent"), ("other_owner", "sent")]
 
@@ -123,7 +123,7 @@ def test_the_receipt_in_the_mail_verifies_byte_for_byte(house: House, office: Po
     for place in range(0, len(data), 97):
         assert not verify_receipt(data[:place] + bytes([data[place] ^ 1]) + data[place + 1:]).ok, place
     words = " ".join(mail.text.split())
-    assert "you approved “Two holes: the faucet and the soap dispenser” for decision 1, as Maren Okafor" in words
+    assert "you approved “Two holes: the faucet and the soap dispenser” for question 1, as Maren Okafor" in words
     assert "Adds $45 to the price." in words and f"{BASE}/guide/check-the-record/" in words
 
 

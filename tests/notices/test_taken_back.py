@@ -64,7 +64,7 @@ def test_an_open_question_is_told_once_with_why_and_when(closed: House, office: 
     taking_back.take_back_start(*ids, reason="The wrong row", now=at("2026-12-02T09:00"))
     office.now = at("2026-12-02T09:05")
     (mail,) = office.send()
-    assert mail.message["Subject"].startswith("Okafor house, decision 1 is open again: ")
+    assert mail.message["Subject"].startswith("Okafor house, question 1 is open again: ")
     assert "We had noted by mistake that “Drill the holes in the stone top” had begun; it has not." in flat(mail)
     assert office.send() == []
     about = tables.Notice.get(tables.Notice.kind == "opened_again").about

@@ -60,7 +60,7 @@ def test_the_most_urgent_goes_first_however_long_the_others_are_due(house: House
     subjects = [mail.message["Subject"].removeprefix("Okafor house") for mail in office.send()]
     assert subjects[0] == ": a visit is moved to Tue Dec 8"
     assert subjects[1] == "Your page of the Okafor house"
-    assert "decision 6" in subjects[2] and subjects[3].startswith(": a visit is moved to")
+    assert "question 6" in subjects[2] and subjects[3].startswith(": a visit is moved to")
 
 
 @pytest.mark.parametrize(

@@ -136,7 +136,7 @@ def test_a_late_answer_that_the_end_waits_for_costs_each_day() -> None:
     assert found.cost(date(2026, 12, 2)) == (
         "Late: it was due Tue Dec 1. Each working day from now moves the end by one."
     )
-    assert found.cost_short(date(2026, 12, 2)) == "each working day now costs one."
+    assert found.cost_short(date(2026, 12, 2)) == "each work day you wait costs one."
 
 
 def test_on_a_weekend_the_days_that_cost_begin_after_the_next_working_day() -> None:

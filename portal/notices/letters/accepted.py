@@ -11,7 +11,7 @@ from portal.record.papers.receipt import Receipt
 from portal.store.facts import HandoverFact, Snapshot
 from portal.words.dates import dated_words
 
-CLOSES_NO_FAULT = "Accepting closes no fault: what is on the list stays ours to finish."
+CLOSES_NO_FAULT = "Accept or not: what is on the list stays ours to finish."
 About = dict[str, Any]
 
 

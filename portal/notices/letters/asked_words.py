@@ -10,7 +10,7 @@ from portal.words.lists import quoted
 def named(about: Mapping[str, Any]) -> str:
     """The words of the question; its number only where nothing is kept of them."""
     question = about.get("question", "")
-    return quoted([question]) if question else f"decision {about['number']}"
+    return quoted([question]) if question else f"question {about['number']}"
 
 
 def needs_an_answer(about: Mapping[str, Any], still: str = "") -> str:

@@ -22,7 +22,7 @@ def other_owner(reader: Reader, about: About) -> Letter | None:
     if decision is None or not name:
         return None
     did = f"{name} {did_words(decision, about)}"
-    return Letter(f"{reader.house}, decision {decision.number}: {did}", [
+    return Letter(f"{reader.house}, question {decision.number}: {did}", [
         f"{did}. The question: “{decision.question}”", *_said(reader, decision, about), *_then(reader, decision),
         reader.way_to(decision), *([ONLY_THERE] if waits_for(reader.snapshot, decision, reader.person) else []),
     ])  # fmt: skip

@@ -17,7 +17,7 @@ def proposal_settled(reader: Reader, about: dict[str, Any]) -> Letter | None:
     decision = reader.decision(about["decision"])
     if decision is None:
         return None
-    return Letter(f"{reader.house}, decision {decision.number}: your proposal {_said(about)}", [
+    return Letter(f"{reader.house}, question {decision.number}: your proposal {_said(about)}", [
         f"“{about['layout']}” {_BECAME[about['outcome']]}",
         *([f"Why: “{about['because']}”"] if about["because"] else []),
         "The question, and where you can propose again while it is open:",

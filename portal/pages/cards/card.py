@@ -170,6 +170,6 @@ def _off(snapshot: Snapshot, decision: DecisionFact) -> Card:
 
 
 def open_words(many: int, late: int, over: int) -> str:
-    """How many answers we need, how many are late, and what else: `4 questions, 1 late, and 1 hand-over`."""
-    more = f", and {counted(over, 'hand-over')}" if over else ""
-    return f"{counted(many, 'question')}{f', {late} late' if late else ''}{more}"
+    """How much we need, and how many answers are late: `4 questions, 1 late`; with a hand-over to look over, `5 things,
+    1 late`."""
+    return f"{counted(many + over, 'thing' if over else 'question')}{f', {late} late' if late else ''}"

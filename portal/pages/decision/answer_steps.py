@@ -40,8 +40,8 @@ def render_asked(snapshot: Snapshot, decision: DecisionFact, now: int, option: s
     kept = "What you had ticked is still ticked there." if known else ""
     sentences = [
         "Your question is with the project manager.",
-        "The answer will stand on your page and on the page of this decision, and it is sent to you if we have your "
-        f"e-mail address. The decision stays as it is until then. {kept}".rstrip(),
+        "The answer will stand on your page and on the page of this question, and it is sent to you if we have your "
+        f"e-mail address. Until then all stays as it is. {kept}".rstrip(),
         f"If it is urgent, call {snapshot.project.phone or snapshot.firm.phone}.",
     ]
     return render("result.html", snapshot.firm, **shown_of(snapshot, decision, Typed(), now),
@@ -66,7 +66,7 @@ def _back(option: str) -> str:
 def _taking_back(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, now: int) -> Iterator[str]:
     today = local(now, snapshot.project.timezone).date()
     if decision.state == "approved":
-        yield "The decision is open again, and we need a new answer."
+        yield "The question is open again, and we need a new answer."
     for phase in (snapshot.phase(one) for one in decision.holds):
         booked = booked_words(snapshot, outlook, phase.id, today)
         day = f", {booked}" if booked else ""

@@ -20,8 +20,8 @@ def taking_back_words(snapshot: Snapshot, outlook: Outlook, decision: DecisionFa
         return f"The approval can’t be taken back any more, since {quoted(one.name for one in started)} {has} started."
     until = _until(snapshot, outlook, decision, today)
     if not until:
-        return "The approval can be taken back on the page of this decision: no work waits for it."
-    return f"The approval can be taken back on the page of this decision {until}."
+        return "The approval can be taken back: no work waits for it."
+    return f"The approval can be taken back {until}."
 
 
 def you_may_take_back(snapshot: Snapshot, outlook: Outlook, decision: DecisionFact, today: date) -> str:

@@ -157,7 +157,7 @@ def back_marks(house: HouseServices, since: int) -> Iterator[Dated]:
                 day, when = part_of_day(house.calendar.moment(outage.end))
                 back.setdefault((day, when, names[room]), []).append(service.name or SERVICE_WORDS[service.service])
     for (day, when, name), services in back.items():
-        yield day, Mark(REMARK, "", f"{name}: {listed(services)} back {when}")
+        yield day, Mark(REMARK, "", f"{name}: {listed(services)} again {when}")
 
 
 def _is_told(service: Service) -> bool:

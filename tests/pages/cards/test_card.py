@@ -63,7 +63,7 @@ def test_the_whole_card_is_one_link_whose_words_tell_it_from_the_others(house: H
 def test_only_a_late_one_is_red_and_the_first_screen_says_what_an_answer_costs_from_today(house: House) -> None:
     late = [one for one in page_of(house).root.iter("span") if one.get("class") == "by late"]
     assert [words_of(one).replace("\u00a0", " ") for one in late] == [
-        "Each working day now costs one.", "Late since Wed Nov 25"]
+        "Each work day you wait costs one.", "Late since Wed Nov 25"]
     assert "by today" in said(card(house, 1, at("2026-12-03T23:59")))
     assert "Late since Thu Dec 3" in said(card(house, 1, at("2026-12-04T00:01")))
 
@@ -127,8 +127,7 @@ def test_as_many_things_are_listed_as_the_headings_and_the_first_screen_count(ho
     rows = len([one for one in ask.iter("a") if one.get("class") == "row"])
     assert words_of(ask.find("h2")) == f"What we need from you: {listed + rows}" and settled == 1
     (need,) = [one for one in page_of(house).root.iter("a") if "need" in (one.get("class") or "")]
-    questions = f"{more + 1} question{'s' if more else ''}, 1 late"
-    assert listed + rows == more + 2 and words_of(need).startswith(f"{questions}, and 1 hand-over")
+    assert listed + rows == more + 2 and words_of(need).startswith(f"{more + 2} things, 1 late")
     (owe,) = [one for one in page_of(house).root.iter("section") if one.get("id") == "owe"]
     assert words_of(owe.find("h2")) == f"What we owe you: {len(list(owe.iter('li')))}" == "What we owe you: 2"
 
@@ -177,4 +176,4 @@ def test_of_more_than_four_three_are_cards_and_the_rest_rows_with_their_dates(
 def test_a_hand_over_to_accept_is_a_card(house: House) -> None:
     tables.Handover.create(project=house.project, phase=None, offered_by=house.manager.id, offered_at=NOW)
     (one,) = [one for one in cards(house) if (one.get("href") or "").startswith("handovers/")]
-    assert said(one) == "The whole job is done. Look it over. Nothing is open. Look"
+    assert said(one) == "The whole job is done. Look it over. Nothing is left to finish. Look"

@@ -22,7 +22,7 @@ def settle_all(house: House) -> None:
 def test_it_counts_the_answers_and_those_that_are_late(house: House) -> None:
     found = needed(house)
     assert (found.words, found.late, found.leads) == ("3 questions, 1 late", True, "decisions/2/")
-    assert found.more == "Each working day now costs one."
+    assert found.more == "Each work day you wait costs one."
 
 
 def test_without_a_late_one_it_says_by_when_the_first_is_needed(house: House) -> None:

@@ -44,7 +44,7 @@ def start(house: House, *phases: str) -> None:
 
 def test_it_can_be_taken_back_until_the_work_starts(house: House) -> None:
     assert taking_back(house, 1) == (
-        "The approval can be taken back on the page of this decision until “Drill the holes in the stone top” starts "
+        "The approval can be taken back until “Drill the holes in the stone top” starts "
         "(booked for Fri Dec 4)."
     )
 
@@ -61,7 +61,7 @@ def test_what_holds_no_work_can_be_taken_back_at_any_time(house: House) -> None:
     unguard("phase_hold")
     tables.PhaseHold.delete().execute()
     assert taking_back(house, 1) == (
-        "The approval can be taken back on the page of this decision: no work waits for it."
+        "The approval can be taken back: no work waits for it."
     )  # fmt: skip
 
 

@@ -58,7 +58,7 @@ def test_before_it_is_accepted_a_fault_can_be_added_and_it_can_be_accepted(house
     html = page(house)
     assert "The work is done. Look it over." in says(html)
     assert {one.get("value") for one in parsed(html).iter(f"{X}button")} == {"add", "review"}
-    assert "Accepting closes no fault: what is on the list stays ours to finish." in says(html)
+    assert "Accept or not: what is on the list stays ours to finish." in says(html)
     assert "You can add to the list until" not in says(html)
     looking_on = page_of_same(house, may_accept=False)
     assert {one.get("value") for one in parsed(looking_on).iter(f"{X}button")} == {"add"}

@@ -155,7 +155,7 @@ def test_what_is_back_is_said_no_earlier_than_it_is(done: str, day: int, said: s
     phase = PhaseTimes(1, "Tile", at("2026-12-03T08:00") // 60, at(done) // 60, 21, takes)
     house = HouseServices((bath,), (phase,), calendar_of(json.dumps(CALENDAR), ZONE))
     assert list(marks.back_marks(house, at("2026-12-03T07:59") // 60)) == [
-        (date(2026, 12, day), marks.Mark(marks.REMARK, "", f"Hall bath: toilet and small sink back {said}"))]
+        (date(2026, 12, day), marks.Mark(marks.REMARK, "", f"Hall bath: toilet and small sink again {said}"))]
     assert list(marks.back_marks(house, at("2026-12-03T08:00") // 60)) == [], "out already: on its tag"
 
 

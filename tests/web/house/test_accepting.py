@@ -51,7 +51,8 @@ def test_what_was_written_and_not_added_is_on_the_list_that_is_accepted(opened: 
 def test_the_second_look_says_what_accepting_means(opened: Opening) -> None:
     reader = reviewed(opened)
     assert items() == ["Touch up the wall"]
-    assert "Accepting closes no fault: what is on the list stays ours to finish." in reader.says
+    looked = "You say that you have looked, and saw nothing else. What is on the list stays ours to finish."
+    assert looked in reader.says
     assert WHAT_THE_LAW_GIVES in reader.says and "Your contract says what, and for how long." in reader.says
     assert "as it is" not in reader.says
 

@@ -26,7 +26,7 @@ def test_a_question_that_was_written_and_not_sent_is_asked_about(opened: Opened)
 
 def test_what_was_ticked_is_ticked_after_asking(opened: Opened) -> None:
     reader = opened("homeowner").open("decisions/1/").send("ask", option="b", text="Does it drip?")
-    assert "on your page and on the page of this decision" in reader.says
+    assert "on your page and on the page of this question" in reader.says
     assert {"../../", "./?option=b"} <= reader.ways
     assert reader.open("./?option=b").typed("choose")["option"] == "b"
 

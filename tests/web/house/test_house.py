@@ -227,7 +227,7 @@ def test_a_hand_over_is_read_added_to_and_accepted(opened: Opened, house: House)
         house.manager, house.project, phase=house.phases["floor"], note="", items=[{"item": "One loose tile"}], now=NOW
     )
     reader = opened("homeowner")
-    assert "“Lay the floor tile”: finished and handed over; 1 item is still open." in reader.says
+    assert "“Lay the floor tile”: finished and handed over; 1 thing is left for us." in reader.says
     reader.open("handovers/1/").send("items", item="A scratch by the door")
     assert "One loose tile" in reader.says and "A scratch by the door" in reader.says
     reader.send("items", step="review").send("accept", 422, name="")

@@ -16,7 +16,7 @@ from tests.web.signed_in import Desk
 
 Opened = Callable[[str], Desk]
 UNTIL = (
-    "The approval can be taken back on the page of this decision until “Drill the holes in the stone top” starts "
+    "The approval can be taken back until “Drill the holes in the stone top” starts "
     "(booked for Fri Dec 4)."
 )
 NO_MORE = "The approval can’t be taken back any more, since “Drill the holes in the stone top” has started."
@@ -35,7 +35,7 @@ def receipt_of(opened: Opened, who: str = "homeowner") -> Desk:
 def test_the_second_look_the_copy_at_once_the_page_and_the_receipt_say_the_same(opened: Opened, house: House) -> None:
     Consent.create(person=house.homeowner.id, version="1", at=NOW)  # so that the newest entry is the approval
     reader = opened("homeowner").open("decisions/1/").send("choose", option="b")
-    assert f"You can take this back {UNTIL.split('decision ', 1)[1]}" in reader.says
+    assert f"You can take this back {UNTIL.split('taken back ', 1)[1]}" in reader.says
     reader.send("approve", name="Maren Okafor")
     assert UNTIL in reader.says
     for who in ("homeowner", "co_owner"):
