@@ -1,4 +1,5 @@
-"""The working calendar as a form asks for it: a row for each weekday, days off by lines; and back."""
+"""The working calendar as a form asks for it: one row for the days with the same hours, the others and the public
+holidays in folds, days off by lines; and back."""
 
 import re
 from collections.abc import Iterator, Mapping
@@ -18,6 +19,7 @@ from portal.store.rows.project_rows import usual_holidays, usual_timezone
 from portal.store.tables import Firm
 from portal.web.forms.inputs import Field, grouped
 from portal.web.forms.plain_fields import DateLines, Lines
+from portal.words.capitals import first_upper
 from portal.words.dates import day_words
 
 _NAMES = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
@@ -45,7 +47,12 @@ class DayForm(Strict):
     until = line_field(5)
 
 
+class UsualForm(DayForm):
+    days = fields.List(fields.String(validate=validate.OneOf(DAYS)), load_default=list)
+
+
 class CalendarForm(Strict):
+    usual = Whole(UsualForm, load_default=dict)
     week = fields.Dict(keys=fields.String(validate=validate.OneOf(DAYS)), values=Whole(DayForm), load_default=dict)
     country = line_field(10, load_default="")
     state = line_field(20, load_default="")
@@ -72,20 +79,33 @@ def why_none(firm: Firm, holidays: dict[str, Any] | None) -> str:
 def calendar_fields(listed: str, today: date, lacks: str = "") -> list[Field]:
     """Ask for the week and the days off. `listed`: whose holidays have a tick each, as `whose` writes it. `lacks`: why
     none are filled in."""
-    rows: list[Field] = []
-    for day, name in zip(DAYS, _NAMES, strict=True):
-        rows += grouped(f"{name}, work hours", [
-            Field("begins", "from", "time"), Field("ends", "to", "time"),
-            Field("again", "and from", "time"), Field("until", "to", "time"),
-        ], f"calendar.week.{day}.")
-    return rows + grouped("Days without work", [
+    days = list(zip(DAYS, _NAMES, strict=True))
+    others = [one for day, name in days for one in _times(name, f"calendar.week.{day}.")]
+    return [
+        *grouped("Work hours", _times("", "calendar.usual.")),
+        Field("calendar.usual.days", "On these days", "choices", choices=days),
+        *grouped("Weekdays with other hours", others, folded=True),
+        *grouped("Public holidays", _holidays(listed, today, lacks), "calendar.", folded=bool(listed)),
+        *grouped("Days off", [
+            Field("days_off", "Other days off", "text", hint="One a line, such as 2026-11-27."),
+            Field("half_days", "Days with other hours", "text", hint="One a line, such as 2026-12-24 08:00 to 12:00."),
+        ], "calendar."),
+    ]
+
+
+def _times(day: str, prefix: str) -> list[Field]:
+    """Two spans: before and after a break."""
+    labels = (("begins", "from"), ("ends", "to"), ("again", "and from"), ("until", "and to"))
+    return [Field(f"{prefix}{name}", first_upper(f"{day} {words}".strip()), "time") for name, words in labels]
+
+
+def _holidays(listed: str, today: date, lacks: str) -> list[Field]:
+    return [
         Field("country", "Public holidays of",
               hint=f"The country in two letters, such as US. Empty: none. {lacks}".rstrip()),
         Field("state", "State", hint="In two letters, such as MN."),
         Field("listed", "", "hidden"), *_ticks(listed, today),
-        Field("days_off", "Other days off", "text", hint="One a line, such as 2026-11-27."),
-        Field("half_days", "Days with other hours", "text", hint="One a line, such as 2026-12-24 08:00 to 12:00."),
-    ], "calendar.")
+    ]
 
 
 def whose(holidays: dict[str, Any] | None) -> str:
@@ -95,7 +115,9 @@ def whose(holidays: dict[str, Any] | None) -> str:
 
 def calendar_json(typed: dict[str, Any], today: date) -> dict[str, Any]:
     """What the form holds as the calendar of a project. An end at 00:00 is midnight, the end of the day."""
-    week = {day: _periods(day, row) for day, row in typed["week"].items()}
+    usual = _periods(typed["usual"], "usual")
+    week = {day: _periods(typed["week"].get(day, {}), "week", day) or (
+        usual if day in typed["usual"].get("days", ()) else []) for day in DAYS}
     country = typed["country"].upper()
     holidays = {"country": country, "subdivision": typed["state"].upper() or None} if country else None
     # Ticks are of the list that was shown; of another state all are off, until its own list was seen.
@@ -113,9 +135,11 @@ def calendar_json(typed: dict[str, Any], today: date) -> dict[str, Any]:
 def typed_calendar(calendar: dict[str, Any], today: date) -> dict[str, Any]:
     """A project's calendar as the form holds it."""
     holidays = calendar.get("holidays") or {}
-    listed = whose(calendar.get("holidays"))
+    listed, week = whose(calendar.get("holidays")), calendar.get("week", {})
+    usual: list[list[str]] = max(week.values(), key=list(week.values()).count, default=[])
     return {
-        "week": {day: _row(periods) for day, periods in calendar.get("week", {}).items()},
+        "usual": _row(usual) | {"days": [day for day in DAYS if usual and week.get(day) == usual]},
+        "week": {day: _row(periods) for day, periods in week.items() if periods != usual},
         "country": holidays.get("country", ""),
         "state": holidays.get("subdivision") or "",
         "listed": listed,
@@ -150,20 +174,24 @@ def _listed(listed: str, today: date) -> tuple[NextHoliday, ...]:
         return ()
 
 
-def _row(periods: list[list[str]]) -> dict[str, str]:
-    row: dict[str, str] = {}
+def _row(periods: list[list[str]]) -> dict[str, Any]:
+    row: dict[str, Any] = {}
     for names, times in zip(_ENDS, periods, strict=False):
         row |= {name: "00:00" if time == "24:00" else time for name, time in zip(names, times, strict=True)}
     return row
 
 
-def _periods(day: str, row: dict[str, str]) -> list[list[str]]:
+def _periods(row: Mapping[str, Any], *where: str) -> list[list[str]]:
+    """`where`: the way to the row below the calendar, for what is wrong with it."""
     periods = []
     for first, last in _ENDS:
         begins, ends = row.get(first, "")[:5], row.get(last, "")[:5]
         if bool(begins) != bool(ends):
             missing = last if begins else first
-            raise ValidationError({"calendar": {"week": {day: {missing: ["Give both times, or leave both empty."]}}}})
+            fault: Any = {missing: ["Give both times, or leave both empty."]}
+            for name in reversed(where):
+                fault = {name: fault}
+            raise ValidationError({"calendar": fault})
         if begins:
             periods.append([begins, "24:00" if ends == "00:00" else ends])
     return periods
@@ -194,10 +222,17 @@ def named_as_in_the_form() -> Iterator[None]:
     try:
         yield
     except FieldRefused as refusal:
-        renamed = {
+        field = str(refusal.field)
+        renamed = _row_of(field) if field.startswith("calendar.week") else {
             "calendar.holidays.country": "calendar.country", "calendar.holidays.subdivision": "calendar.state",
             "calendar.holidays.except": "calendar.off",
-        }.get(str(refusal.field))
+        }.get(field)
         if renamed is None:
             raise
         raise FieldRefused(renamed, str(refusal.details["message"])) from refusal
+
+
+def _row_of(field: str) -> str:
+    """Where a fault of a day is mended: in its own row, or in that of the usual days where it has none."""
+    own = f"{field}.begins"
+    return own if request.form.get(own) else "calendar.usual.begins"

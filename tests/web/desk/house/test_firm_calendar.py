@@ -9,7 +9,7 @@ from tests.web.desk.house.test_setting_up import PLAIN
 from tests.web.signed_in import Desk
 
 TICK = "Work days as the firm’s (Mon to Fri 8:00 to 4:30, holidays of Minnesota, 1 other day off)"
-NO_FRIDAY = {"calendar.week.fri.begins": "", "calendar.week.fri.ends": ""}
+NO_FRIDAY = {"calendar.usual.days": ["mon", "tue", "wed", "thu"]}
 
 
 def written_down() -> None:
@@ -65,9 +65,13 @@ def test_houses_with_days_of_their_own_are_ticked_to_follow(manager: Desk, house
 
 
 def test_a_days_fault_stands_at_its_day(manager: Desk, house: House) -> None:
-    manager.open("/desk/firm/calendar").send(status=422, calendar__week__fri__ends="")
+    manager.open("/desk/firm/calendar").send(status=422, calendar__week__fri__begins="08:00")
     assert manager.wrong("calendar.week.fri.ends") == "Give both times, or leave both empty."
-    manager.send(status=422, calendar__week__fri__ends="15:00", timezone="Minnesota")
+    manager.send(status=422, calendar__week__fri__ends="15:00", calendar__usual__ends="")
+    assert manager.wrong("calendar.usual.ends") == "Give both times, or leave both empty."
+    manager.send(status=422, calendar__usual__ends="07:00")
+    assert manager.wrong("calendar.usual.begins")
+    manager.send(status=422, calendar__usual__ends="16:30", timezone="Minnesota")
     assert "no IANA zone" in manager.wrong("timezone")
     manager.send(status=422, timezone="America/Chicago", calendar__state="ZZ")
     assert "'ZZ' is not known in US" in manager.wrong("calendar.state")
@@ -79,7 +83,8 @@ def test_a_new_house_goes_by_the_firms_days_unless_it_gets_its_own(office: Desk,
     assert TICK in office.open("/desk/projects/new").says
     office.send(**{name: value for name, value in PLAIN.items() if name != "timezone"})
     assert Project.get(Project.name == "Berg house").as_firm
-    office.open("/desk/projects/new").send(status=422, **PLAIN | {"name": "Holm"}, calendar__week__fri__ends="12:00")
+    office.open("/desk/projects/new").send(status=422, **PLAIN | {"name": "Holm"},
+                                          calendar__week__fri__begins="08:00", calendar__week__fri__ends="12:00")
     assert "Take this off to keep them." in office.wrong("as_firm")
     office.send(as_firm=[])
     own = Project.get(Project.name == "Holm")
@@ -97,3 +102,20 @@ def test_a_house_takes_the_firms_days_and_gets_its_own_back(manager: Desk, house
     manager.open("change")
     manager.looked(manager.typed() | {"as_firm": [], "calendar.days_off": ""})
     assert kept() == (CALENDAR | {"days_off": []}, False)
+
+
+def test_days_with_the_same_hours_are_one_row_and_one_change_is_of_all_of_them(manager: Desk, house: House) -> None:
+    week = {**dict.fromkeys(("mon", "tue", "wed", "thu"), [["07:00", "12:00"], ["12:30", "15:30"]]),
+            "fri": [["07:00", "12:00"]]}  # fmt: skip
+    Firm.update(timezone="America/Chicago", calendar=CALENDAR | {"week": week}).execute()
+    typed = manager.open("/desk/firm/calendar").typed()
+    usual = {name: typed[f"calendar.usual.{name}"] for name in ("begins", "ends", "again", "until", "days")}
+    assert usual == {"begins": "07:00", "ends": "12:00", "again": "12:30", "until": "15:30",
+                     "days": ["mon", "tue", "wed", "thu"]}  # fmt: skip
+    assert (typed["calendar.week.fri.ends"], typed["calendar.week.mon.begins"]) == ("12:00", "")
+    manager.send()
+    assert Firm.get().calendar["week"] == week, "as it was, to the letter"
+    manager.open("/desk/firm/calendar").looked(manager.typed() | {
+        "calendar.usual.begins": "06:30", "calendar.usual.days": ["tue", "wed", "thu"]})
+    later = [["06:30", "12:00"], ["12:30", "15:30"]]
+    assert Firm.get().calendar["week"] == {"tue": later, "wed": later, "thu": later, "fri": [["07:00", "12:00"]]}

@@ -17,8 +17,8 @@ def test_a_house_is_set_up_step_by_step(office: Desk, house: House) -> None:
     office.open("/desk/projects/new")
     office.send(**PLAIN, contract_cents="48,600", calendar__country="us", calendar__state="mn",
                 calendar__days_off="2027-02-15\n2027-03-01", calendar__half_days="2027-01-15 08:00 to 12:00",
-                calendar__week__mon__ends="12:00", calendar__week__mon__again="13:00",
-                calendar__week__mon__until="00:00")  # fmt: skip
+                calendar__week__mon__begins="08:00", calendar__week__mon__ends="12:00",
+                calendar__week__mon__again="13:00", calendar__week__mon__until="00:00")  # fmt: skip
     assert "The house is set up." in office.says
     project = Project.get(Project.name == "Berg house")
     assert project.contract_cents == 4_860_000
@@ -36,7 +36,7 @@ def test_a_house_is_set_up_step_by_step(office: Desk, house: House) -> None:
 
 def test_an_unfinished_calendar_is_marked_where_it_is_wrong(office: Desk, house: House) -> None:
     office.open("/desk/projects/new")
-    office.send(status=422, **PLAIN, calendar__week__tue__ends="", calendar__days_off="Thanksgiving",
+    office.send(status=422, **PLAIN, calendar__week__tue__begins="08:00", calendar__days_off="Thanksgiving",
                 calendar__half_days="soon", contract_cents="a lot")  # fmt: skip
     assert "“Thanksgiving” is no date" in office.wrong("calendar.days_off")
     assert "“soon” can’t be read" in office.wrong("calendar.half_days")
