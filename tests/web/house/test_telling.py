@@ -84,7 +84,8 @@ def test_more_than_a_day_bears_is_refused_and_kept(
 def test_a_closed_house_tells_us_about_a_fault_and_is_on_the_desks_list_again(
     opened: Opened, manager: Desk, house: House
 ) -> None:
-    Project.update(closed_at=NOW - 90 * 86_400).where(Project.id == house.project).execute()
+    values = {"closed_at": NOW - 90 * 86_400, "changed": Project.changed + 1}
+    Project.update(values).where(Project.id == house.project).execute()
     assert "Okafor, Tamarack" not in manager.open("/desk/").says
     maren = opened("homeowner").open(f"{page(house)}messages/")
     assert "Tell us about a fault" in maren.says
