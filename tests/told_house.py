@@ -67,7 +67,7 @@ def _built() -> Path:
 def _live_in(demo: DemoHouse, ida: Actor) -> None:
     manager, office = demo.told.manager, demo.told.office
     _plan(manager, office)
-    for name in ("Glazier", "Painter"):
+    for name in ("Glazier", "Roofer"):
         crews.add_crew(manager, {"name": name, "week": {"mon": [["08:00", "12:00"]]}, "days_off": []}, NOW)
     suppliers.add_supplier(manager, {"name": "Pell Harbor Stone", "phone": "218-555-0177", "lead_days": 9})
     shelf = asking.ask_decision(manager, 2, {**QUESTION, "holds": [_phase()]}, NOW)

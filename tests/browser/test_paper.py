@@ -30,13 +30,13 @@ def test_the_printed_page_holds_all_its_text_and_no_forms(demo: dict[str, Any], 
         """screen => [...document.querySelectorAll('h1, h2, h3, p, li, figcaption, address')]
           .filter(e => !e.closest(screen) && !e.querySelector('li, p, svg'))
           .map(e => { const seen = e.cloneNode(true);
-                      for (const one of seen.querySelectorAll('.vh:not(.more), .asks')) one.remove();
+                      for (const one of seen.querySelectorAll('.vh:not(.more, .on), .asks')) one.remove();
                       return seen.textContent; })""", ", ".join(ON_SCREEN))  # fmt: skip
     assert len(lines) > 20
     on_paper = printed(window.paper())
     missing = [line for line in lines if "".join(line.split()) not in on_paper]
     assert missing == []
-    assert "Toanswer,openthelinkthatwesentyou,orcall218-555-0142" in on_paper
+    assert "Toanswer,openyourlink,orcall218-555-0142" in on_paper
     assert "Tellussomething" not in on_paper
 
 

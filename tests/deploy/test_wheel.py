@@ -101,7 +101,7 @@ def test_the_staff_find_the_house_on_the_desk_and_plans_to_start_from(
     visitor: Visitor, demo: dict[str, Any], tmp_path: Path
 ) -> None:
     account = demo["sign_in"][0]
-    assert "14 Tamarack Lane" in visitor.sign_in(account["email"], account["password"])
+    assert "Okafor, Tamarack Lane" in visitor.sign_in(account["email"], account["password"])
     assert visitor.fetch("/static/look/desk.css") == (STATIC / "look/desk.css").read_bytes()
     start = visitor.read(f"/desk/projects/{demo['project']}/start-from")
     assert [one.title for one in starters(tmp_path) if one.title not in start] == []

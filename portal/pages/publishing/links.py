@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterator, Set
 from contextlib import AbstractContextManager
 from pathlib import Path
 
-from portal.pages.publishing.modes import make_folder
+from portal.pages.publishing.modes import make_folder, make_own_folder
 
 WITHOUT_SUMS = "without-sums"
 """Within a project's folder, the files that leave sums out."""
@@ -56,7 +56,7 @@ class Links:
                 listed = self._listed(project_id)
                 if not there <= listed:
                     self._write(project_id, listed | there)
-        self._lists.mkdir(mode=0o700, parents=True, exist_ok=True)
+        make_own_folder(self._lists)
         self._whole.touch()
 
     def _known(self, project_id: int) -> set[str]:
@@ -101,7 +101,7 @@ class Links:
 
     def _write(self, project_id: int, links: set[str]) -> None:
         """Links are credentials: only we may read the list, and no web server serves it."""
-        self._lists.mkdir(mode=0o700, parents=True, exist_ok=True)
+        make_own_folder(self._lists)
         path = self._lists / str(project_id)
         part = path.with_name(f"{path.name}.part")
         handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)

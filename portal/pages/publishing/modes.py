@@ -21,6 +21,12 @@ def make_folder(path: Path) -> None:
         path.chmod(mode & stat.S_ISGID | _FOLDER)
 
 
+def make_own_folder(path: Path) -> None:
+    """Make a folder that is ours alone, in the one of the site: whoever comes first makes that, too, closed."""
+    make_folder(path.parent)
+    path.mkdir(mode=0o700, exist_ok=True)
+
+
 def write_file(path: Path, data: bytes) -> None:
     """Write a new file, or over one; it is never open to others, not even at first."""
     handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_CLOEXEC, _FILE)

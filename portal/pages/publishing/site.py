@@ -17,7 +17,7 @@ from typing import NamedTuple
 
 from portal.pages.publishing.links import WITHOUT_SUMS, Links
 from portal.pages.publishing.looks import Looks
-from portal.pages.publishing.modes import make_folder, write_file
+from portal.pages.publishing.modes import make_folder, make_own_folder, write_file
 from portal.pages.publishing.photo_copies import PhotoCopies
 from portal.pages.publishing.sums import Sums
 
@@ -51,7 +51,7 @@ class Site:
     def lock(self, project_id: int) -> Iterator[None]:
         """One publisher of a project at a time, among threads and processes: so no older page replaces a newer one."""
         path = self.folder / "locks" / str(project_id)
-        path.parent.mkdir(parents=True, exist_ok=True)
+        make_own_folder(path.parent)
         handle = os.open(path, os.O_RDWR | os.O_CREAT | os.O_CLOEXEC, 0o600)
         try:
             fcntl.flock(handle, fcntl.LOCK_EX)

@@ -9,6 +9,8 @@ import hashlib
 import re
 from pathlib import Path
 
+from portal.pages.publishing.modes import make_own_folder
+
 _LINE = re.compile(r"([0-9a-f]{64})  (\S+)")
 
 
@@ -22,7 +24,7 @@ class Sums:
         """These files are about to be published, beside or in place of those before."""
         new = [(hashlib.sha256(data).hexdigest(), name) for name, data in files.items()]
         last = {name: value for value, name in reversed(self._read(project_id))}
-        self._folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        make_own_folder(self._folder)
         part = self._folder / f"{project_id}.part"
         try:
             lines = [*new, *((value, name) for name, value in last.items() if name in files)]

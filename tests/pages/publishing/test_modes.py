@@ -2,11 +2,15 @@
 
 import os
 import stat
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from contextlib import nullcontext
 from pathlib import Path
 
 import pytest
 
+from portal.pages.publishing.links import Links
+from portal.pages.publishing.site import Site
+from portal.pages.publishing.sums import Sums
 from portal.store.engine.database import close_database
 from tests.house import make_house
 from tests.served import serve_house
@@ -50,6 +54,17 @@ def test_a_site_that_others_could_read_is_closed_and_keeps_the_mark_of_its_group
     found = modes(published(tmp_path))
     assert found["./"] == found["p/"] == found["pages/7/"] == "0o2750"
     assert {path.stat().st_gid for path in (tmp_path / "site").rglob("*")} == {(tmp_path / "site").stat().st_gid}
+
+
+@pytest.mark.parametrize("first", [
+    lambda site: Links(site).take_stock(nullcontext), lambda site: Site(site).lock(7).__enter__(),
+    lambda site: Sums(site).expect(7, {"index.html": b""}),
+])  # fmt: skip
+def test_whoever_comes_first_makes_the_folder_of_the_site_closed(
+    tmp_path: Path, umask: int, first: Callable[[Path], object]
+) -> None:
+    first(tmp_path / "site")
+    assert modes(tmp_path / "site")["./"] == "0o750"
 
 
 def test_others_read_no_list_of_links_and_no_database(tmp_path: Path, umask: int) -> None:

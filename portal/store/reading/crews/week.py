@@ -63,7 +63,7 @@ class VisitAhead(NamedTuple):
     phase: int | None
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True)
 class CrewsAhead:
     """All stretches from a moment on. `names`: how each key is called; `crews`: those of the firm's list by key.
     `standing`: HELD or UNKEPT of each visit that does not simply come. `now`: what had ended by then, in minutes, is
@@ -75,6 +75,8 @@ class CrewsAhead:
     names: Mapping[str, str]
     crews: Mapping[str, CrewFact]
     standing: Mapping[int, str]
+
+    __hash__ = object.__hash__  # by which the same one is known again
 
     @cached_property
     def _busy(self) -> Mapping[str, list[tuple[int, int, _Row]]]:

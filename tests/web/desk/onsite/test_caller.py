@@ -26,7 +26,7 @@ CALLS = [
     ("What works tonight?", "What works?", "Today to Thursday"),
     ("Is there a night without a toilet?", "What works?", "no toilet can be used"),
     ("What do you need from us, and by when?", "What do you need?", "By Thu Dec 3: “Which holes do we drill"),
-    ("What does it cost if we answer later?", "What do you need?", "for the splash?” Each working day now costs one."),
+    ("What does it cost if we answer later?", "What do you need?", "for the splash?” Each work day you wait costs one."),
     ("You owe me an answer.", "Our question?", "“Can the ceiling stay as it is?” Our answer is due."),
     ("When is it done, and what did you promise?", "When done?", "by today’s plan. Promised "),
     ("What does it cost now?", "The price?", "Price: $48,600, unchanged. For Maren and Jonas only."),
@@ -73,7 +73,7 @@ def test_twenty_calls_are_answered_from_the_first_screen(first_view: tuple[str, 
 def test_what_a_late_answer_costs_is_the_sentence_of_their_page(office: Desk, house: House) -> None:
     snapshot = read_snapshot(house.project)
     page = " ".join(render_page(snapshot, schedule_of(snapshot, NOW), NOW).replace("\u00a0", " ").split())
-    said = "Each working day now costs one."
+    said = "Each work day you wait costs one."
     assert said in page and said in office.open("/desk/projects/7/").says
 
 
