@@ -3,6 +3,8 @@ by the rules of portal.words.house_search. To read one text for all rows and loo
 database takes to fold and compare each."""
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cached_property
 from itertools import islice
 from typing import NamedTuple
 
@@ -24,13 +26,20 @@ _AT_ONCE = 100
 _NO_DIGITS = dict.fromkeys(at for at in range(128) if chr(at) not in "0123456789\n")
 
 
-class Texts(NamedTuple):
+@dataclass(frozen=True, eq=False)
+class Texts:
     """What a caller may say of all houses, a text for each and for each of its people: of which house, as it is
     written, and folded."""
 
     of: list[str]
     written: list[str]
     folded: list[str]
+
+    @cached_property
+    def words(self) -> set[str]:
+        """The words of all houses."""
+        every = " ".join(self.written)
+        return set(words_of(every) if every.isascii() else (word for one in every.split() for word in words_of(one)))
 
     def houses_with(self, some: Iterable[str]) -> set[int]:
         """Those with one of these folded parts in a text."""
@@ -78,7 +87,7 @@ def near(text: str, most: int = 3, texts: Texts | None = None) -> list[Project]:
     found: dict[int, None] = {}  # in order, each once
     if not any(c.isalpha() for c in text):
         found |= dict.fromkeys(_with_near_number("".join(said)))
-    for word in nearest(said, _every_word(texts)):
+    for word in nearest(said, texts.words):
         if len(found) < most:
             found |= dict.fromkeys(islice(_houses_with(word, texts), most))
     return those([*found][:most])
@@ -109,12 +118,6 @@ def _houses(ids: list[int]) -> list[House]:
             texts[row["project_id"]] += row["name"], row["more"]
             phones[row["project_id"]].append(row["phone"])
     return [House(one, frozenset(words_of(" ".join(texts[one]))), frozenset(map(_digits, phones[one]))) for one in ids]
-
-
-def _every_word(texts: Texts) -> set[str]:
-    """The words of all houses."""
-    every = " ".join(texts.written)
-    return set(words_of(every) if every.isascii() else (word for one in every.split() for word in words_of(one)))
 
 
 def _houses_with(word: str, texts: Texts) -> Iterator[int]:

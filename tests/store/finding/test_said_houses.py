@@ -55,7 +55,7 @@ def test_the_words_of_all_houses_are_those_of_each(house: House) -> None:
     with write():
         tables.Person.update(name="Zoë O’Brien").where(tables.Person.id == house.homeowner.id).execute()
     each = said_houses._houses(project_rows.all_ids())
-    every = said_houses._every_word(said_houses.read_texts())
+    every = said_houses.read_texts().words
     assert every == set().union(*(one.words for one in each)) >= {"zoe", "obrien"}
 
 
@@ -78,7 +78,7 @@ def test_what_the_texts_leave_holds_what_looking_at_every_house_finds(
     with invented(rows):
         every, texts = said_houses._houses(project_rows.all_ids()), said_houses.read_texts()
         everyone = set().union(*(one.words for one in every))
-        assert said_houses._every_word(texts) == everyone
+        assert texts.words == everyone
         for said in [*asked, *(text[start:] for row in rows for text in row for start in (0, 1))]:
             words = said_words(said)
             number = "" if any(c.isalpha() for c in said) else "".join(words)
