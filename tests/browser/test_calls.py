@@ -90,7 +90,7 @@ def late(demo: dict[str, Any]) -> OwnHouse:
     for day, phase, crew in ((0, first, house.crew), (6, top, f"Plumber {house.project}")):
         house.send("POST", "/visits", {"crew": crew, "purpose": "Go on", "phase": phase,
                                        "starts_at": f"{house.in_days(day)}T00:00:00",
-                                       "ends_at": f"{house.in_days(day)}T23:30:00"})
+                                       "ends_at": f"{house.in_days(day)}T23:59:00"})
     house.send("POST", "/deliveries", {"item": "Splash tile", "expected_on": house.in_days(3), "phases": [top]})
     house.ask("Which grout color?", kind="grout", holds=[top], lead_days=9)
     house.ask_back(house.ask("Which white?", kind="paint")["id"], "Can the ceiling stay?")
