@@ -113,7 +113,7 @@ def week_of(
 
 @lru_cache(maxsize=2)
 def _week(ahead: CrewsAhead, monday: date, today: date, most: Most) -> CrewWeek:
-    """Without its clashes. The last one is kept: whoever looks again before anything has changed sees the same."""
+    """Without its clashes. The last ones are kept: whoever looks again before anything has changed sees the same."""
     shown = _between(ahead, monday, monday + timedelta(7))
     last = max([WORK_DAYS - 1, *(day.weekday() for day, _ in shown)])
     days = [monday + timedelta(at) for at in range(last + 1)]
